@@ -1,0 +1,39 @@
+//! `loadcairn check`: the whole assessment, as lines for people or as JSON.
+
+use crate::failure::Failure;
+use assess::{Assessment, Reach};
+use plan::Plan;
+use std::path::Path;
+use std::process::ExitCode;
+
+pub(crate) fn run(file: &Path, json: bool) -> Result<ExitCode, Failure> {
+    let plan = crate::read_plan(file)?;
+    let assessment = assess::assess(&plan, Reach::Full);
+    if json {
+        print(&assess::report(&plan, &assessment))
+    } else {
+        print(&lines(&plan, &assessment))
+    }
+    Ok(if assessment.holds() { ExitCode::SUCCESS } else { ExitCode::from(1) })
+}
+
+#[expect(clippy::print_stdout, reason = "what the command is for")]
+pub(crate) fn print(text: &str) {
+    print!("{text}");
+}
+
+/// The findings as lines, worst first, and the verdict.
+pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
+    let mut text = format!("{} · plan {}\n\n", plan.title, plan::file::fingerprint(plan));
+    for finding in &assessment.findings {
+        text += &format!("{:<11}  {:<20}  {}\n", finding.state.word(), finding.check, finding.text);
+    }
+    let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
+    text += &match short {
+        0 => "\nEvery check holds. Closed-form margins are upper bounds of the true reserve.\n".to_owned(),
+        1 => "\n1 check falls short.\n".to_owned(),
+        many => format!("\n{many} checks fall short.\n"),
+    };
+    text += "An aid, not an approval: local rules and a licensed engineer or inspector decide.\n";
+    text
+}

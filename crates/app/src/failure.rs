@@ -1,0 +1,56 @@
+//! Why a command could not be done: one clear line on stderr.
+
+use std::path::PathBuf;
+
+/// What went wrong.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    /// A file could not be read.
+    #[error("{}: could not be read: {source}", file.display())]
+    Read {
+        /// Which.
+        file: PathBuf,
+        /// The system's word.
+        source: std::io::Error,
+    },
+    /// A file is not a plan that can be used.
+    #[error("{}:{source}", file.display())]
+    Unusable {
+        /// Which.
+        file: PathBuf,
+        /// Line, column and sentence.
+        source: plan::file::Unreadable,
+    },
+    /// A file could not be written.
+    #[error("{}: could not be written: {source}", file.display())]
+    Write {
+        /// Which.
+        file: PathBuf,
+        /// The system's word.
+        source: std::io::Error,
+    },
+    /// A sheet in a format that is not known.
+    #[error("{}: the name of a sheet ends in .pdf", file.display())]
+    Format {
+        /// Which.
+        file: PathBuf,
+    },
+    /// The sheet could not be made.
+    #[error("the sheet could not be made: {0}")]
+    Sheet(#[from] drafting::pdf::PdfError),
+    /// The window could not be opened.
+    #[error(
+        "no window can be opened here ({why}); without a display use `loadcairn check FILE` and `loadcairn sheet FILE -o SHEET.pdf`"
+    )]
+    NoWindow {
+        /// The system's word.
+        why: String,
+    },
+}
+
+impl Failure {
+    #[expect(clippy::print_stderr, reason = "the one line that the command line promises")]
+    pub(crate) fn print(&self) {
+        eprintln!("loadcairn: {self}");
+    }
+}

@@ -1,0 +1,64 @@
+//! The binary `loadcairn`: the window, and the same work headless.
+//!
+//! This crate reads the command line, opens files, prints, and turns endings into exit codes:
+//! 0 every check holds (or the work is done), 1 some check falls short, 2 a file or the command
+//! line cannot be used. It must never compute anything itself.
+
+mod check;
+mod failure;
+mod sheet;
+mod window;
+
+use clap::{Parser, Subcommand};
+use failure::Failure;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// Plans, checks and prints the sandbag stack for a proof-load test of a pilot's seat.
+#[derive(Parser)]
+#[command(name = "loadcairn", version, args_conflicts_with_subcommands = true)]
+struct CommandLine {
+    #[command(subcommand)]
+    command: Option<Command>,
+    /// The plan to open in the window; without it the last plan, else the demo.
+    file: Option<PathBuf>,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Checks a plan: exit code 0 every check holds, 1 some check falls short, 2 the file can't be used.
+    Check {
+        /// The plan file.
+        file: PathBuf,
+        /// Prints the whole report as JSON, in SI.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Writes the stacking sheet of a plan.
+    Sheet {
+        /// The plan file.
+        file: PathBuf,
+        /// Where the sheet is written; the name ends in .pdf.
+        #[arg(short, long)]
+        output: PathBuf,
+    },
+}
+
+fn main() -> ExitCode {
+    let line = CommandLine::parse();
+    let done = match line.command {
+        Some(Command::Check { file, json }) => check::run(&file, json),
+        Some(Command::Sheet { file, output }) => sheet::run(&file, &output),
+        None => window::run(line.file),
+    };
+    done.unwrap_or_else(|failure| {
+        failure.print();
+        ExitCode::from(2)
+    })
+}
+
+/// Reads a plan from its file.
+fn read_plan(file: &std::path::Path) -> Result<plan::Plan, Failure> {
+    let text = editor::disk::read(file).map_err(|source| Failure::Read { file: file.to_owned(), source })?;
+    plan::file::read(&text).map_err(|source| Failure::Unusable { file: file.to_owned(), source })
+}

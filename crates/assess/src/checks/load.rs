@@ -1,0 +1,43 @@
+//! Is it enough load? Applied mass against the ultimate load, with the masses' uncertainty.
+
+use crate::{Amount, Assessment, Finding, State, Where};
+use plan::Plan;
+use quantity::{Grain, Mass, Quantity};
+
+/// Above this fraction of ultimate the load is more than the test needs: `common practice, no
+/// source`; a warning, never a failure.
+const NEEDLESS: f64 = 1.05;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let Some(load) = assessment.load else { return Vec::new() };
+    let (applied, due) = (assessment.applied_kg(), load.ultimate.as_mass().si());
+    let spread = assessment.applied_spread_kg;
+    let (state, text) = judge(plan, applied, due, spread);
+    vec![Finding {
+        check: "Applied load",
+        state,
+        value: Some(Amount::Mass(applied)),
+        limit: Some(Amount::Mass(due)),
+        place: Where::Stack,
+        text,
+        source: "source key `cfr-23-303`",
+    }]
+}
+
+fn judge(plan: &Plan, applied: f64, due: f64, spread: f64) -> (State, String) {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let told = format!("{} ± {} of {} ultimate is applied", mass(applied), mass(spread), mass(due));
+    // A billionth of slack: a load that is met on paper must not fail by the conversion's last bit.
+    if applied < due * (1.0 - 1e-9) {
+        let lacking = mass(due - applied);
+        (State::Fails, format!("{told}: {lacking} is lacking. Place more ballast, or heavier pieces."))
+    } else if applied - spread < due * (1.0 - 1e-9) {
+        let text = format!("{told}: the masses' tolerance reaches below it. Weigh the pieces, or add one.");
+        (State::Near, text)
+    } else if applied > due * NEEDLESS {
+        let over = mass(applied - due);
+        (State::Near, format!("{told}: {over} more than is due. Take pieces off the top."))
+    } else {
+        (State::Holds, format!("{told}."))
+    }
+}

@@ -1,0 +1,36 @@
+//! Is it in the right place? The line of action against the occupant point. Heights are never
+//! compared: a dead weight's height does not change the load that it puts on the seat.
+
+use crate::{Amount, Assessment, Finding, State, Where};
+use plan::Plan;
+use quantity::{Grain, Length, Quantity};
+
+/// The share of the tolerance from which a finding says near: `common practice, no source`.
+const NEAR_SHARE: f64 = 0.8;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let Some(last) = assessment.last() else { return Vec::new() };
+    let [fore_aft, lateral] = plan.target.tolerance().map(Quantity::si);
+    vec![
+        one(plan, ("Offset fore and aft", ["aft", "forward"]), last.offset_m[0], fore_aft),
+        one(plan, ("Offset lateral", ["right", "left"]), last.offset_m[1], lateral),
+    ]
+}
+
+fn one(plan: &Plan, (check, sides): (&'static str, [&str; 2]), offset_m: f64, allowed_m: f64) -> Finding {
+    let fine = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
+    let off = offset_m.abs();
+    let (side, back) = if offset_m >= 0.0 { (sides[0], sides[1]) } else { (sides[1], sides[0]) };
+    let state = match off {
+        off if off > allowed_m => State::Fails,
+        off if off > NEAR_SHARE * allowed_m => State::Near,
+        _ => State::Holds,
+    };
+    let told = format!("The line of action is {} {side} of the occupant point, allowed {}", fine(off), fine(allowed_m));
+    let text = match state {
+        State::Holds => format!("{told}."),
+        _ => format!("{told}. Move the stack {back} by {}, or its upper layers by more.", fine(off)),
+    };
+    let (value, limit) = (Some(Amount::Distance(offset_m)), Some(Amount::Distance(allowed_m)));
+    Finding { check, state, value, limit, place: Where::Stack, text, source: "the plan's `target.tolerance`" }
+}

@@ -1,0 +1,32 @@
+//! Does every piece rest on something? A piece in the air bears on nothing.
+
+use crate::{Amount, Assessment, Finding, State, Where};
+use plan::Plan;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    if plan.stack.is_empty() {
+        return Vec::new();
+    }
+    let hanging = &assessment.pile.hanging;
+    let (state, text) = match hanging.as_slice() {
+        [] => (State::Holds, "Every piece rests on a bearing or on pieces put down before it.".to_owned()),
+        [one] => (State::Fails, format!("{} has nothing under it. {}", plan.piece_name(*one), remedy())),
+        [one, others @ ..] => {
+            let names = plan.piece_name(*one);
+            (State::Fails, format!("{names} and {} more have nothing under them. {}", others.len(), remedy()))
+        }
+    };
+    vec![Finding {
+        check: "Every piece rests",
+        state,
+        value: Some(Amount::Count(hanging.len())),
+        limit: Some(Amount::Count(0)),
+        place: Where::Pieces(hanging.clone()),
+        text,
+        source: "common practice, no source",
+    }]
+}
+
+fn remedy() -> &'static str {
+    "Move it over a bearing or a piece, or place it later, when what it rests on is there."
+}

@@ -1,0 +1,34 @@
+//! Will a layer slide? The friction under each layer against the bed's tilt and the asked reserve.
+
+use crate::{Amount, Assessment, Finding, State, Where};
+use plan::Plan;
+use quantity::Quantity;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let least = assessment.layers.iter().min_by(|a, b| a.slide.multiplier.total_cmp(&b.slide.multiplier));
+    let Some(layer) = least else { return Vec::new() };
+    let (reserve, allowed) = (layer.slide.multiplier, plan.allow.collapse);
+    let tilt = (plan.article.pitch + plan.bed.slope).si().to_degrees();
+    let state = match reserve {
+        r if r < allowed => State::Fails,
+        r if r < allowed * super::tip::NEAR_FACTOR => State::Near,
+        _ => State::Holds,
+    };
+    let told = format!(
+        "Friction under layer {} leaves a reserve of {reserve:.2} of the weight on a bed tilted {tilt:.1} deg, asked {allowed:.2}",
+        layer.layer
+    );
+    let text = match state {
+        State::Holds => format!("{told}."),
+        _ => format!("{told}. Pack the bed level, or put a rougher material between."),
+    };
+    vec![Finding {
+        check: "Sliding",
+        state,
+        value: Some(Amount::Ratio(reserve)),
+        limit: Some(Amount::Ratio(allowed)),
+        place: Where::Step { step: assessment.steps.len().saturating_sub(1), layer: Some(layer.layer) },
+        text,
+        source: "the plan's `allow.collapse`",
+    }]
+}

@@ -1,0 +1,83 @@
+//! Will it stand? The tip margin at the underside of every layer, after every step.
+//!
+//! Closed form: where a layer's contacts lie in one plane it is a necessary condition, hence an
+//! upper bound of the true reserve; at two heights the strict cut decides. Source: Heyman-type
+//! static theorem, `own derivation` in the crate `statics`.
+
+use crate::{Amount, Assessment, Finding, State, Where};
+use plan::Plan;
+use quantity::frame;
+use statics::Decision;
+
+/// Within this factor of the allowed reserve a finding says near: `common practice, no source`.
+pub(super) const NEAR_FACTOR: f64 = 1.25;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let Some((step, weakest)) = assessment.weakest_step() else { return Vec::new() };
+    let allowed = plan.allow.collapse;
+    let (state, value, text) = judge(plan, step, weakest, allowed);
+    vec![Finding {
+        check: "Tip margin",
+        state,
+        value,
+        limit: Some(Amount::Ratio(allowed)),
+        place: Where::Step { step, layer: Some(weakest.least_layer) },
+        text,
+        source: "the plan's `allow.collapse`",
+    }]
+}
+
+fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> (State, Option<Amount>, String) {
+    let (at, layer) = (step + 1, weakest.least_layer);
+    match weakest.least {
+        Decision::NotLimited => {
+            (State::Holds, None, format!("No push short of friction's end moves the stack at step {at}."))
+        }
+        Decision::NotDecided { .. } => {
+            let text = format!(
+                "Whether layer {layer} stands at step {at} is not decided: its contacts lie at two heights. Wait for the strict cut, or bring them to one height."
+            );
+            (State::Undecided, None, text)
+        }
+        Decision::Falls => {
+            let text = format!(
+                "At step {at} nothing can hold what lies above the underside of layer {layer}. Move it inward, or place its counterweight first."
+            );
+            (State::Fails, None, text)
+        }
+        Decision::Loose => {
+            let text = format!(
+                "At step {at} what lies in layer {layer} touches nothing beneath it. Move it over a bearing or a piece."
+            );
+            (State::Fails, None, text)
+        }
+        Decision::Decided(reserve) => {
+            let toward = frame::plan_words(reserve.direction_rad.to_degrees());
+            let lambda = reserve.multiplier;
+            let told = if lambda < 0.0 {
+                format!(
+                    "At step {at} the stack goes over by itself, {toward}, at the underside of layer {layer} ({} beyond the edge)",
+                    fine(plan, -weakest.edge_m)
+                )
+            } else {
+                format!(
+                    "At step {at} a level push {toward} of {lambda:.2} of the weight moves what lies above the underside of layer {layer} ({} from its edge; upper bound), asked {allowed:.2}",
+                    fine(plan, weakest.edge_m)
+                )
+            };
+            let remedy = format!(
+                "Move the pieces of layer {layer} and above the other way, lower the stack, or place their counterweight first."
+            );
+            let (state, text) = match lambda {
+                l if l < allowed => (State::Fails, format!("{told}. {remedy}")),
+                l if l < allowed * NEAR_FACTOR => (State::Near, format!("{told}. {remedy}")),
+                _ => (State::Holds, format!("{told}.")),
+            };
+            (state, Some(Amount::Ratio(lambda)), text)
+        }
+    }
+}
+
+fn fine(plan: &Plan, m: f64) -> String {
+    Amount::Distance(m).shown(plan.units)
+}

@@ -1,0 +1,37 @@
+//! Were the pieces weighed? What was not costs certainty.
+
+use crate::{Amount, Assessment, Finding, State, Where};
+use plan::Plan;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    if plan.stack.is_empty() {
+        return Vec::new();
+    }
+    let unweighed: Vec<usize> = plan
+        .stack
+        .iter()
+        .enumerate()
+        .filter(|(_, place)| !plan.lot_of(place).is_weighed(place.item))
+        .map(|(step, _)| step)
+        .collect();
+    let spread = Amount::Mass(assessment.applied_spread_kg).shown(plan.units);
+    let (state, text) = match unweighed.len() {
+        0 => (State::Holds, "Every placed piece was weighed.".to_owned()),
+        count => {
+            let text = format!(
+                "{count} of {} placed pieces were not weighed; that leaves ± {spread} on the applied load. Weigh them and enter the masses on the Ballast page.",
+                plan.stack.len()
+            );
+            (State::Near, text)
+        }
+    };
+    vec![Finding {
+        check: "Pieces weighed",
+        state,
+        value: Some(Amount::Count(unweighed.len())),
+        limit: Some(Amount::Count(0)),
+        place: Where::Pieces(unweighed),
+        text,
+        source: "common practice, no source",
+    }]
+}

@@ -1,0 +1,155 @@
+//! One shape for every check: what was looked at, how it stands, the number, the limit, where,
+//! and a sentence.
+
+use quantity::{Grain, Kind, Length, Mass, Quantity, Unit, Units};
+
+/// How a check stands; ordered from good to bad.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum State {
+    /// In order.
+    Holds,
+    /// In order, but with little to spare or with something to look at.
+    Near,
+    /// The program does not know yet; counts as falling short.
+    Undecided,
+    /// Falls short.
+    Fails,
+}
+
+impl State {
+    /// The word beside the state's sign.
+    pub fn word(self) -> &'static str {
+        match self {
+            State::Holds => "holds",
+            State::Near => "near",
+            State::Undecided => "not decided",
+            State::Fails => "fails",
+        }
+    }
+
+    /// The word in the report, which knows three: what was not decided counts as falling short.
+    pub fn word_in_report(self) -> &'static str {
+        if self == State::Undecided { State::Fails.word() } else { self.word() }
+    }
+
+    /// Whether this state lets the plan hold.
+    pub fn is_in_order(self) -> bool {
+        self <= State::Near
+    }
+}
+
+/// A number with what it measures.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// A small distance, m.
+    Distance(f64),
+    /// A mass, kg.
+    Mass(f64),
+    /// A pure ratio.
+    Ratio(f64),
+    /// An angle, rad.
+    Angle(f64),
+    /// How many.
+    Count(usize),
+}
+
+impl Amount {
+    /// The bare number in SI; a count as a number.
+    pub fn si(self) -> f64 {
+        match self {
+            // Adding zero turns -0 into 0.
+            Amount::Distance(v) | Amount::Mass(v) | Amount::Ratio(v) | Amount::Angle(v) => v + 0.0,
+            #[expect(clippy::cast_precision_loss, reason = "counts of pieces are small")]
+            Amount::Count(count) => count as f64,
+        }
+    }
+
+    /// The SI unit's symbol; empty for ratios and counts.
+    pub fn si_unit(self) -> &'static str {
+        match self {
+            Amount::Distance(_) => "m",
+            Amount::Mass(_) => "kg",
+            Amount::Angle(_) => "rad",
+            Amount::Ratio(_) | Amount::Count(_) => "",
+        }
+    }
+
+    /// As shown to people, in the plan's units.
+    pub fn shown(self, units: Units) -> String {
+        match self {
+            Amount::Distance(v) => Length::m(v).shown(units, Grain::Fine),
+            Amount::Mass(v) => Mass::kg(v).shown(units, Grain::Coarse),
+            Amount::Angle(v) => quantity::Angle::rad(v).shown(units, Grain::Coarse),
+            Amount::Ratio(v) => format!("{:.2}", v + 0.0),
+            Amount::Count(count) => count.to_string(),
+        }
+    }
+
+    /// The unit in which [`Amount::shown`] tells it.
+    pub fn unit(self, units: Units) -> Option<Unit> {
+        let kind = match self {
+            Amount::Distance(_) => Kind::Length,
+            Amount::Mass(_) => Kind::Mass,
+            Amount::Angle(_) => Kind::Angle,
+            Amount::Ratio(_) | Amount::Count(_) => return None,
+        };
+        Some(units.unit(kind, Grain::Fine))
+    }
+}
+
+/// Where a finding points. Steps count from 0, layers from 1.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Where {
+    /// The stack as a whole.
+    Stack,
+    /// Pieces, by their steps.
+    Pieces(Vec<usize>),
+    /// The state after this step, and the layer above whose underside it goes.
+    Step {
+        /// The step.
+        step: usize,
+        /// The layer, where one governs.
+        layer: Option<usize>,
+    },
+    /// The fixture.
+    Fixture,
+    /// The load case.
+    LoadCase,
+}
+
+impl Where {
+    /// In words, steps counted from 1 as people do.
+    pub fn words(&self, plan: &plan::Plan) -> String {
+        match self {
+            Where::Stack => "stack".to_owned(),
+            Where::Pieces(steps) => match steps.as_slice() {
+                [] => "stack".to_owned(),
+                [one] => format!("{}, step {}", plan.piece_name(*one), one + 1),
+                [one, others @ ..] => format!("{}, step {}, and {} more", plan.piece_name(*one), one + 1, others.len()),
+            },
+            Where::Step { step, layer: Some(layer) } => format!("step {}, layer {layer}", step + 1),
+            Where::Step { step, layer: None } => format!("step {}", step + 1),
+            Where::Fixture => "fixture".to_owned(),
+            Where::LoadCase => "load case".to_owned(),
+        }
+    }
+}
+
+/// What a check found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// The check's name, as it heads its line.
+    pub check: &'static str,
+    /// How it stands.
+    pub state: State,
+    /// What was measured; none where nothing could be.
+    pub value: Option<Amount>,
+    /// What it is held against.
+    pub limit: Option<Amount>,
+    /// Where.
+    pub place: Where,
+    /// One or two sentences: the thing, the numbers, what usually helps.
+    pub text: String,
+    /// What the limit rests on: a source key, a field of the plan, or `common practice, no source`.
+    pub source: &'static str,
+}

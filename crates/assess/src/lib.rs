@@ -1,0 +1,38 @@
+//! From a plan to findings and a report.
+//!
+//! In: a [`plan::Plan`] without faults. Out: an [`Assessment`]: what is applied, where it acts,
+//! how each step and each layer stands, and one list of [`Finding`]s from which the window, the
+//! sheet and the report all draw. This crate must never alter a plan, open a file or draw.
+//! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
+
+mod checks;
+mod finding;
+pub mod load;
+mod problem;
+mod report;
+mod state;
+
+pub use finding::{Amount, Finding, State, Where};
+pub use report::report;
+pub use state::{Assessment, FixtureState, Layer, StepState};
+pub use statics::{Decision, Reach, Reserve, Way};
+
+use plan::Plan;
+
+/// Assesses a plan: rest, mass properties, line of action, margins, then every check.
+///
+/// `reach` says whether cuts at two heights are solved ([`Reach::Full`]) or left undecided
+/// ([`Reach::ClosedForm`], cheap enough for every frame of a drag).
+pub fn assess(plan: &Plan, reach: Reach) -> Assessment {
+    let mut assessment = state::state_of(plan, reach);
+    let mut findings = checks::all(plan, &assessment);
+    // Worst first; within a state in the order of the checks.
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.state));
+    assessment.findings = findings;
+    assessment
+}
+
+/// The margins of each layer after so many placements, closed form.
+pub fn layers_after(plan: &Plan, assessment: &Assessment, placed: usize) -> Vec<Layer> {
+    statics::cuts_at(&plan.floor_from_bed(), &problem::bodies(plan), &assessment.pile, placed, Reach::ClosedForm)
+}

@@ -1,0 +1,192 @@
+//! What a plan amounts to before anything is judged: loads, places, margins, step by step.
+
+use crate::{Finding, load::Load, problem};
+use nalgebra::Point3;
+use plan::{Form, Plan, point};
+use quantity::{Mass, Quantity};
+use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Under};
+
+/// Everything that is known of a plan.
+#[derive(Clone, Debug)]
+pub struct Assessment {
+    /// What must be proved; none only while the plan names no load case.
+    pub load: Option<Load>,
+    /// How the pieces come to rest.
+    pub pile: Pile,
+    /// The state after each step.
+    pub steps: Vec<StepState>,
+    /// Margins of each layer with all pieces placed.
+    pub layers: Vec<Layer>,
+    /// The occupant point, floor frame, m.
+    pub target_in_floor: Point3<f64>,
+    /// Two standard deviations of the applied mass, kg: lots' tolerances of the pieces that were
+    /// not weighed, taken as independent.
+    pub applied_spread_kg: f64,
+    /// For each hold of the plan the first step (from 0) after which its load is reached.
+    pub hold_steps: Vec<Option<usize>>,
+    /// What the checks found, worst first.
+    pub findings: Vec<Finding>,
+}
+
+/// The state after a step.
+#[derive(Clone, Debug)]
+pub struct StepState {
+    /// Layer of the piece put down.
+    pub layer: usize,
+    /// Names of what the piece rests on, bearings first.
+    pub rests_on: Vec<String>,
+    /// Mass of all pieces so far, kg.
+    pub applied_kg: f64,
+    /// Their centroid, floor frame, m.
+    pub centroid: Point3<f64>,
+    /// Line of action minus occupant point, fore-aft and lateral, floor frame, m.
+    pub offset_m: [f64; 2],
+    /// Least reserve over all layers, closed form (an upper bound of the true reserve).
+    pub least: Decision,
+    /// The layer whose underside governs.
+    pub least_layer: usize,
+    /// Least distance from the plumb line of what lies above to the edge of what carries it, m.
+    pub edge_m: f64,
+    /// The fixture under article and stack.
+    pub fixture: FixtureState,
+}
+
+/// How article and stack together stand on the supports, straps left out.
+#[derive(Clone, Copy, Debug)]
+pub struct FixtureState {
+    /// Article and stack, kg.
+    pub mass_kg: f64,
+    /// Their centroid, floor frame, m.
+    pub centroid: Point3<f64>,
+    /// Plumb line to the footprint's edge, m, positive inside; none without supports.
+    pub edge_m: Option<f64>,
+    /// The greatest level push at the stack's centroid, as a fraction of the stack's weight.
+    pub push: Option<Reserve>,
+}
+
+/// Margins at the underside of a layer.
+pub type Layer = CutMargin;
+
+impl Assessment {
+    /// The state after the last step.
+    pub fn last(&self) -> Option<&StepState> {
+        self.steps.last()
+    }
+
+    /// The findings that keep the plan from holding are none.
+    pub fn holds(&self) -> bool {
+        self.findings.iter().all(|f| f.state.is_in_order())
+    }
+
+    /// Whether some margin waits for the strict programme.
+    pub fn is_undecided(&self) -> bool {
+        let waits = |least: &Decision| matches!(least, Decision::NotDecided { .. });
+        self.steps.iter().any(|s| waits(&s.least)) || self.layers.iter().any(|l| waits(&l.least))
+    }
+
+    /// Mass of all placed pieces, kg.
+    pub fn applied_kg(&self) -> f64 {
+        self.last().map_or(0.0, |s| s.applied_kg)
+    }
+
+    /// The step (from 0) and layer of the least reserve of all steps; an undecided or falling
+    /// step comes before any number.
+    pub fn weakest_step(&self) -> Option<(usize, &StepState)> {
+        let rank = |state: &StepState| match state.least {
+            Decision::Decided(reserve) => reserve.multiplier,
+            Decision::NotLimited => f64::INFINITY,
+            Decision::NotDecided { .. } => f64::MIN,
+            Decision::Falls | Decision::Loose => f64::NEG_INFINITY,
+        };
+        self.steps.iter().enumerate().min_by(|(_, a), (_, b)| rank(a).total_cmp(&rank(b)))
+    }
+}
+
+pub(crate) fn state_of(plan: &Plan, reach: Reach) -> Assessment {
+    let (bed, bodies) = (problem::bed(plan), problem::bodies(plan));
+    let pile = statics::settle(&bed, &bodies);
+    let floor_from_bed = plan.floor_from_bed();
+    let walk = statics::walk(&floor_from_bed, &bodies, &pile, reach);
+    let load = plan.case_in_hand().map(Load::of);
+    let target_in_floor = plan.target_in_floor();
+    let rests_on = rests_on(plan, &pile);
+    let footprint = Footprint::new(&problem::supports(plan), plan.fixture.floor_friction);
+    let steps: Vec<_> = walk
+        .into_iter()
+        .zip(rests_on)
+        .enumerate()
+        .map(|(k, (step, rests_on))| StepState {
+            layer: pile.layer[k],
+            rests_on,
+            applied_kg: step.mass_kg,
+            centroid: step.centroid_in_floor,
+            offset_m: [step.centroid_in_floor.x - target_in_floor.x, step.centroid_in_floor.y - target_in_floor.y],
+            least: step.least,
+            least_layer: step.layer,
+            edge_m: step.edge_m,
+            fixture: fixture_state(
+                plan,
+                &footprint,
+                Masses { mass_kg: step.mass_kg, centroid: step.centroid_in_floor },
+            ),
+        })
+        .collect();
+    Assessment {
+        layers: statics::cuts(&floor_from_bed, &bodies, &pile, reach),
+        hold_steps: hold_steps(plan, load.as_ref(), &steps),
+        applied_spread_kg: spread(plan),
+        load,
+        pile,
+        steps,
+        target_in_floor,
+        findings: Vec::new(),
+    }
+}
+
+/// Two standard deviations of a sum of independent masses: tolerances are read as two standard
+/// deviations each, so they add in quadrature (JCGM 100:2008, 5.1.2; `from memory`).
+fn spread(plan: &Plan) -> f64 {
+    let square = |place: &plan::Place| {
+        let lot = plan.lot_of(place);
+        if lot.is_weighed(place.item) { 0.0 } else { lot.mass_tolerance.si().powi(2) }
+    };
+    plan.stack.iter().map(square).sum::<f64>().sqrt()
+}
+
+fn fixture_state(plan: &Plan, footprint: &Footprint, stack: Masses) -> FixtureState {
+    let article =
+        Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) };
+    let whole = Masses::of([article, stack].map(|m| (m.mass_kg, m.centroid))).unwrap_or(article);
+    let supported = !plan.fixture.supports.is_empty();
+    FixtureState {
+        mass_kg: whole.mass_kg,
+        centroid: whole.centroid,
+        edge_m: supported.then(|| footprint.edge_m(&whole.centroid)),
+        push: footprint.push(&whole, &stack).filter(|_| supported),
+    }
+}
+
+fn rests_on(plan: &Plan, pile: &Pile) -> Vec<Vec<String>> {
+    let mut names = vec![Vec::new(); plan.stack.len()];
+    let mut contacts: Vec<_> = pile.contacts.iter().collect();
+    contacts.sort_by_key(|c| (c.upper, c.lower));
+    for contact in contacts {
+        names[contact.upper].push(match contact.lower {
+            Under::Bearing(b) => plan.bed.bearings[b].name.clone(),
+            Under::Body(step) => plan.piece_name(step),
+        });
+    }
+    names
+}
+
+fn hold_steps(plan: &Plan, load: Option<&Load>, steps: &[StepState]) -> Vec<Option<usize>> {
+    let Some(load) = load else { return vec![None; plan.holds.len()] };
+    // A hair below counts: 12 digits of a fraction must not cost a bag.
+    let reached = |at: f64, kg: f64| load.fraction(Mass::kg(kg)) >= at - 1e-9;
+    plan.holds.iter().map(|hold| steps.iter().position(|s| reached(hold.at, s.applied_kg))).collect()
+}
+
+/// Whether a placed piece is a board.
+pub(crate) fn is_board(plan: &Plan, step: usize) -> bool {
+    plan.stack.get(step).is_some_and(|place| plan.lot_of(place).form == Form::Board)
+}

@@ -1,0 +1,16 @@
+//! From figures to flat primitives in device units: all that a painter, a PDF or an SVG needs.
+
+mod clip;
+mod draw;
+mod hatch;
+mod label;
+mod primitive;
+mod sign;
+mod viewport;
+
+pub use draw::lower;
+pub use hatch::hatched;
+pub use primitive::{Primitive, Stroke};
+pub(crate) use primitive::{narrow, narrow_point};
+pub use sign::{sign, sign_height_pt};
+pub use viewport::Viewport;

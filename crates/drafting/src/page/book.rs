@@ -1,0 +1,173 @@
+//! Pages that fill from the top: a cursor, page breaks, heads that go on overleaf.
+
+use super::paper::{MM_PER_PT, Page, Paper};
+use crate::figure::{Align, Figure, Ink, Pen, Sign};
+use crate::lower::{self, Primitive, Stroke, Viewport};
+use crate::palette::Palette;
+use crate::text;
+
+/// How a text on paper is set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Style {
+    /// Size of the type, points.
+    pub size_pt: f64,
+    /// Whether it is bold.
+    pub bold: bool,
+    /// Its colour.
+    pub ink: Ink,
+}
+
+impl Style {
+    /// Captions.
+    pub const SMALL: Self = Self { size_pt: 8.0, bold: false, ink: Ink::Quiet };
+    /// Running text.
+    pub const BODY: Self = Self { size_pt: 10.0, bold: false, ink: Ink::Line };
+    /// Names of things, numbers that count.
+    pub const STRONG: Self = Self { size_pt: 10.0, bold: true, ink: Ink::Line };
+    /// Heads of pages.
+    pub const HEAD: Self = Self { size_pt: 17.0, bold: true, ink: Ink::Line };
+
+    /// The same in another colour.
+    pub const fn ink(self, ink: Ink) -> Self {
+        Self { ink, ..self }
+    }
+
+    /// Size of the type, mm.
+    pub fn size_mm(self) -> f64 {
+        self.size_pt * MM_PER_PT
+    }
+
+    /// From one baseline to the next, mm.
+    pub fn leading_mm(self) -> f64 {
+        1.28 * self.size_mm()
+    }
+
+    /// The width of a text, mm.
+    pub fn width_mm(self, text: &str) -> f64 {
+        text::width(text, self.size_mm(), self.bold)
+    }
+}
+
+/// Pages in the making.
+pub struct Book {
+    paper: Paper,
+    palette: Palette,
+    pages: Vec<Page>,
+    head: String,
+    margins_mm: [f64; 4],
+    /// Where the next thing goes, mm from the top of the page.
+    pub cursor_mm: f64,
+}
+
+impl Book {
+    /// An empty book. Margins: left, top, right, bottom, mm; header and footer lie outside them.
+    pub fn new(paper: Paper, margins_mm: [f64; 4]) -> Self {
+        let palette = Palette::print();
+        Self { paper, palette, pages: Vec::new(), head: String::new(), margins_mm, cursor_mm: 0.0 }
+    }
+
+    /// Starts a page with a head, which is repeated where what follows runs on overleaf.
+    pub fn section(&mut self, head: &str) {
+        head.clone_into(&mut self.head);
+        self.open_page(head);
+    }
+
+    /// What stands over the page where the section runs on, where that is not its own head.
+    pub fn running_head(&mut self, head: &str) {
+        head.clone_into(&mut self.head);
+    }
+
+    fn open_page(&mut self, head: &str) {
+        self.pages.push(self.paper.blank());
+        self.cursor_mm = self.margins_mm[1];
+        self.paragraph(Style::HEAD, head);
+        self.cursor_mm += 2.0;
+    }
+
+    /// Goes on overleaf unless so much height (mm) is left.
+    pub fn keep_together(&mut self, height_mm: f64) {
+        if self.pages.is_empty() || self.cursor_mm + height_mm > self.bottom_mm() {
+            let head = format!("{} · continued", self.head);
+            self.open_page(&head);
+        }
+    }
+
+    /// The left edge of the text, mm.
+    pub fn left_mm(&self) -> f64 {
+        self.margins_mm[0]
+    }
+
+    /// The right edge of the text, mm.
+    pub fn right_mm(&self) -> f64 {
+        self.paper.size_mm()[0] - self.margins_mm[2]
+    }
+
+    /// The width of the text, mm.
+    pub fn width_mm(&self) -> f64 {
+        self.right_mm() - self.left_mm()
+    }
+
+    /// The lower edge of the text, mm.
+    pub fn bottom_mm(&self) -> f64 {
+        self.paper.size_mm()[1] - self.margins_mm[3]
+    }
+
+    /// Sets a paragraph over the whole width.
+    pub fn paragraph(&mut self, style: Style, text: &str) {
+        for line in text::wrap(text, self.width_mm(), style.size_mm(), style.bold) {
+            self.cursor_mm += style.leading_mm();
+            let at = [self.left_mm(), self.cursor_mm - 0.28 * style.size_mm()];
+            self.text(at, Align::Left, style, &line);
+        }
+    }
+
+    /// Sets one line at a point on its baseline, mm.
+    pub fn text(&mut self, at: [f64; 2], align: Align, style: Style, text: &str) {
+        let mark = line(at, align, style, text, &self.palette);
+        self.push(mark);
+    }
+
+    /// Draws a straight line, mm.
+    pub fn rule(&mut self, from: [f64; 2], to: [f64; 2], pen: Pen) {
+        let stroke = Stroke::of(pen, &self.palette, MM_PER_PT);
+        self.push(Primitive::Polyline { points: vec![lower::narrow_point(from), lower::narrow_point(to)], stroke });
+    }
+
+    /// Puts a sign at a point, mm.
+    pub fn sign(&mut self, at: [f64; 2], sign: Sign, ink: Ink) {
+        for mark in lower::sign(sign, at, ink, MM_PER_PT, &self.palette) {
+            self.push(mark);
+        }
+    }
+
+    /// Draws a figure into the area of a viewport, mm.
+    pub fn figure(&mut self, figure: &Figure, viewport: &Viewport) {
+        for mark in lower::lower(figure, viewport, &self.palette) {
+            self.push(mark);
+        }
+    }
+
+    fn push(&mut self, mark: Primitive) {
+        if self.pages.is_empty() {
+            self.pages.push(self.paper.blank());
+        }
+        self.pages.last_mut().expect("a page was just put there").marks.push(mark);
+    }
+
+    /// The finished pages.
+    pub fn finish(self) -> Vec<Page> {
+        self.pages
+    }
+}
+
+/// One line of text as a primitive, mm.
+pub(crate) fn line(at: [f64; 2], align: Align, style: Style, text: &str, palette: &Palette) -> Primitive {
+    Primitive::Text {
+        at: lower::narrow_point(at),
+        align,
+        size: lower::narrow(style.size_mm()),
+        bold: style.bold,
+        colour: palette.ink(style.ink),
+        text: text::printable(text, style.bold),
+    }
+}

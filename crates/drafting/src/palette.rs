@@ -1,0 +1,129 @@
+//! Colours by meaning, for the window by day and by night and for paper.
+//!
+//! Two signal colours with one meaning each: teal for what is, orange for what is wanted or
+//! allowed. Material has muted fills that differ in lightness as well, so that they are told
+//! apart in black and white.
+
+use crate::figure::{Fill, Ink, Material, Strength};
+
+/// A colour: red, green, blue (sRGB) and cover, 0 to 255 each.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rgba {
+    /// Red.
+    pub red: u8,
+    /// Green.
+    pub green: u8,
+    /// Blue.
+    pub blue: u8,
+    /// Cover: 0 lets everything through, 255 nothing.
+    pub cover: u8,
+}
+
+impl Rgba {
+    /// A colour that covers, from `0xRRGGBB`.
+    pub const fn opaque(rgb: u32) -> Self {
+        let [_, red, green, blue] = rgb.to_be_bytes();
+        Self { red, green, blue, cover: 255 }
+    }
+
+    /// The same colour as a wash.
+    pub const fn with_cover(self, cover: u8) -> Self {
+        Self { cover, ..self }
+    }
+}
+
+/// The colours of every ink and fill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Palette {
+    /// What everything is drawn on.
+    pub ground: Rgba,
+    inks: [Rgba; 6],
+    strong: [Rgba; 3],
+    faint: [Rgba; 3],
+    wash: u8,
+}
+
+impl Palette {
+    /// The window by day: a quiet warm ground.
+    pub const fn light() -> Self {
+        Self {
+            ground: Rgba::opaque(0xFB_FA_F6),
+            inks: LIGHT_INKS,
+            strong: [Rgba::opaque(0xDD_C9_9C), Rgba::opaque(0xBB_8C_5A), Rgba::opaque(0xA8_B2_BD)],
+            faint: [Rgba::opaque(0xEE_E5_CF), Rgba::opaque(0xDF_C7_AA), Rgba::opaque(0xD6_DB_E0)],
+            wash: 34,
+        }
+    }
+
+    /// The window by night: the same order, chosen anew.
+    pub const fn dark() -> Self {
+        Self {
+            ground: Rgba::opaque(0x17_1A_1C),
+            inks: DARK_INKS,
+            strong: [Rgba::opaque(0x6A_5B_3A), Rgba::opaque(0x77_50_2C), Rgba::opaque(0x51_5D_69)],
+            faint: [Rgba::opaque(0x3A_34_26), Rgba::opaque(0x44_32_21), Rgba::opaque(0x30_37_3D)],
+            wash: 46,
+        }
+    }
+
+    /// Paper: white, and fills that a black-and-white printer keeps apart.
+    pub const fn print() -> Self {
+        Self {
+            ground: Rgba::opaque(0xFF_FF_FF),
+            inks: LIGHT_INKS,
+            strong: [Rgba::opaque(0xE6_D5_AC), Rgba::opaque(0xB8_8A_59), Rgba::opaque(0xA4_AE_B8)],
+            faint: [Rgba::opaque(0xF7_F2_E6), Rgba::opaque(0xE6_D3_BC), Rgba::opaque(0xDF_E3_E7)],
+            wash: 34,
+        }
+    }
+
+    /// The colour of an ink.
+    pub fn ink(&self, ink: Ink) -> Rgba {
+        self.inks[match ink {
+            Ink::Line => 0,
+            Ink::Quiet => 1,
+            Ink::Is => 2,
+            Ink::Wanted => 3,
+            Ink::Structure => 4,
+            Ink::Clear => 5,
+        }]
+    }
+
+    /// The colour of a material.
+    pub fn material(&self, material: Material, strength: Strength) -> Rgba {
+        let fills = if strength == Strength::Strong { &self.strong } else { &self.faint };
+        fills[match material {
+            Material::Sand => 0,
+            Material::Wood => 1,
+            Material::Steel => 2,
+        }]
+    }
+
+    /// The plain colour of a fill; none for an empty or a hatched one.
+    pub fn fill(&self, fill: Fill) -> Option<Rgba> {
+        match fill {
+            Fill::None | Fill::Hatch(_) => None,
+            Fill::Ground => Some(self.ground),
+            Fill::Material(material, strength) => Some(self.material(material, strength)),
+            Fill::Tint(ink) => Some(self.ink(ink).with_cover(self.wash)),
+        }
+    }
+}
+
+const LIGHT_INKS: [Rgba; 6] = [
+    Rgba::opaque(0x1B_20_24),
+    Rgba::opaque(0x5C_62_67),
+    Rgba::opaque(0x00_68_5F),
+    Rgba::opaque(0xB0_43_0C),
+    Rgba::opaque(0x4A_56_63),
+    Rgba::opaque(0x68_49_9B),
+];
+
+const DARK_INKS: [Rgba; 6] = [
+    Rgba::opaque(0xEC_EA_E4),
+    Rgba::opaque(0xA6_AB_AF),
+    Rgba::opaque(0x4F_C4_B1),
+    Rgba::opaque(0xF2_95_5E),
+    Rgba::opaque(0x9E_AB_B8),
+    Rgba::opaque(0xBB_A3_E8),
+];

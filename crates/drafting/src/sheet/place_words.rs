@@ -1,0 +1,114 @@
+//! Where a piece goes, in words and in numbers from named datums.
+
+use assess::Assessment;
+use plan::{Plan, Turn};
+use quantity::{Grain, Length, Quantity};
+
+/// From where places are measured on the bed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Datums {
+    /// The bearing whose front edge is the fore-aft datum, in words.
+    pub front: String,
+    /// That edge, bed frame x, m.
+    pub front_m: f64,
+    /// The datum across, in words: the bed's y = 0.
+    pub across: &'static str,
+}
+
+impl Datums {
+    /// The front edge of the foremost bearing, and the centreline.
+    pub fn of(plan: &Plan) -> Self {
+        let foremost = plan.bed.bearings.iter().min_by(|a, b| a.x[0].si().total_cmp(&b.x[0].si()));
+        let (front, front_m) = match foremost {
+            Some(bearing) => (format!("the front edge of “{}”", bearing.name), bearing.x[0].si()),
+            None => ("the bed's origin".to_owned(), 0.0),
+        };
+        let on_axis = plan.bed.origin[1].si().abs() < 5e-4;
+        let across = if on_axis { "the centreline" } else { "the seat's centreline" };
+        Self { front, front_m, across }
+    }
+
+    /// What the sheet says of them once.
+    pub fn sentence(&self) -> String {
+        format!(
+            "Measured along the bed from {} and from {}. Left and right are those of someone seated.",
+            self.front, self.across
+        )
+    }
+}
+
+/// Where the piece of a step goes: how it lies, which row and which place in it, and its front
+/// and left edges from the datums, in the plan's units.
+pub fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> String {
+    let place = &plan.stack[step];
+    let datums = Datums::of(plan);
+    let [length, width, _] = plan.extent_of(place).map(Quantity::si);
+    let [x, y] = place.at.map(Quantity::si);
+    let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
+    let fore = distance(plan, x - length / 2.0 - datums.front_m, ["aft of", "forward of", "flush with"]);
+    let across = distance(plan, y - width / 2.0, ["right of", "left of", "on"]);
+    let row = row_words(plan, assessment, step);
+    format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.across)
+}
+
+fn distance(plan: &Plan, m: f64, [positive, negative, zero]: [&str; 3]) -> String {
+    let shown = |m: f64| Length::m(m).shown(plan.units, Grain::Coarse);
+    if shown(m.abs()) == shown(0.0) {
+        return zero.to_owned();
+    }
+    format!("{} {}", shown(m.abs()), if m > 0.0 { positive } else { negative })
+}
+
+/// `, left row, second of 3 from the front`.
+fn row_words(plan: &Plan, assessment: &Assessment, step: usize) -> String {
+    let layer = &assessment.pile.layer;
+    let alike: Vec<usize> = (0..plan.steps()).filter(|i| layer.get(*i) == layer.get(step)).collect();
+    let rows = rows(plan, &alike);
+    let Some(row) = rows.iter().position(|r| r.contains(&step)) else { return String::new() };
+    let mut words = named_row(row, rows.len());
+    let mut along = rows[row].clone();
+    along.sort_by(|a, b| plan.stack[*a].at[0].si().total_cmp(&plan.stack[*b].at[0].si()));
+    if along.len() > 1
+        && let Some(rank) = along.iter().position(|i| *i == step)
+    {
+        words.push_str(&format!(", {} of {} from the front", ordinal(rank + 1), along.len()));
+    }
+    words
+}
+
+fn named_row(row: usize, count: usize) -> String {
+    match (row, count) {
+        (_, 1) => String::new(),
+        (0, 2 | 3) => ", left row".to_owned(),
+        (1, 2) | (2, 3) => ", right row".to_owned(),
+        (1, 3) => ", middle row".to_owned(),
+        _ => format!(", row {} of {count} from the left", row + 1),
+    }
+}
+
+/// Pieces of a layer by rows from left to right: a new row begins where a centre lies further
+/// than 0.4 of the narrower piece's width from the one before.
+fn rows(plan: &Plan, steps: &[usize]) -> Vec<Vec<usize>> {
+    let centre = |i: &usize| plan.stack[*i].at[1].si();
+    let width = |i: &usize| plan.extent_of(&plan.stack[*i])[1].si();
+    let mut ordered = steps.to_vec();
+    ordered.sort_by(|a, b| centre(a).total_cmp(&centre(b)).then(a.cmp(b)));
+    let mut rows: Vec<Vec<usize>> = Vec::new();
+    for step in ordered {
+        let joins = rows
+            .last()
+            .and_then(|row| row.last())
+            .is_some_and(|before| centre(&step) - centre(before) <= 0.4 * width(&step).min(width(before)));
+        match rows.last_mut() {
+            Some(row) if joins => row.push(step),
+            _ => rows.push(vec![step]),
+        }
+    }
+    rows
+}
+
+fn ordinal(number: usize) -> String {
+    const WORDS: [&str; 10] =
+        ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
+    WORDS.get(number - 1).map_or_else(|| format!("number {number}"), |w| (*w).to_owned())
+}

@@ -1,0 +1,265 @@
+//! The first page: what is proved, how it stands, what is needed.
+
+use super::beside::{self, Framed};
+use crate::figure::{Align, Figure, Ink, Sign};
+use crate::page::{Book, Cell, Column, Style, Table};
+use crate::views::{self, Scene, View};
+use assess::{Assessment, Decision, Finding, State};
+use plan::{Lot, Plan};
+use quantity::{Grain, Length, Mass, Quantity, frame};
+
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    book.section(&plan.title);
+    book.running_head("Summary");
+    facts(book, plan, assessment);
+    drawings(book, plan, assessment);
+    heading(book, "Findings", 26.0);
+    findings(plan, assessment).set(book);
+    heading(book, "Ballast to have at hand", 26.0);
+    ballast(plan).set(book);
+    holds(book, plan, assessment);
+}
+
+/// A heading with the height (mm) that must be left for it and what it heads.
+fn heading(book: &mut Book, text: &str, height_mm: f64) {
+    book.keep_together(height_mm);
+    book.cursor_mm += 3.5;
+    book.paragraph(Style { size_pt: 12.0, ..Style::STRONG }, text);
+}
+
+/// Names on the left, what they say beside them.
+fn facts(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let columns = vec![Column::fixed("", 27.0, Align::Left), Column::wide("")];
+    let row =
+        |(name, text): (&str, String)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::text(text)];
+    let mut lines = vec![("Article", format!("{}, {}", plan.article.name, mass(plan, plan.article.mass.si())))];
+    lines.extend(case_lines(plan, assessment));
+    lines.push(("Occupant point", target_words(plan)));
+    let mut rows: Vec<_> = lines.into_iter().map(row).collect();
+    rows.extend(
+        results(plan, assessment)
+            .into_iter()
+            .map(|(name, text)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::strong(text)]),
+    );
+    Table { columns, rows, row_mm: 6.0 }.set_bare(book);
+}
+
+fn case_lines(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
+    let (Some(case), Some(load)) = (plan.case_in_hand(), assessment.load) else {
+        return vec![("Load case", "none is chosen: nothing is proved".to_owned())];
+    };
+    let (limit, ultimate) = (load.limit.as_mass().si(), load.ultimate.as_mass().si());
+    let special = if (case.special_factor - 1.0).abs() < 1e-9 {
+        String::new()
+    } else {
+        format!(" × special factors {}", case.special_factor)
+    };
+    let sum = format!(
+        "limit {} ({} × {}), ultimate {} (limit × {}{special})",
+        mass(plan, limit),
+        mass(plan, case.occupant_mass.si()),
+        case.load_factor,
+        mass(plan, ultimate),
+        case.safety_factor
+    );
+    vec![("Load case", format!("{}. {}", case.name, case.basis)), ("Load", sum)]
+}
+
+fn target_words(plan: &Plan) -> String {
+    let [x, y, z] = plan.target.at().map(|c| c.shown(plan.units, Grain::Coarse));
+    let [fore_aft, lateral] = plan.target.tolerance().map(|c| c.shown(plan.units, Grain::Fine));
+    format!(
+        "station {x}, buttock line {y}, waterline {z} (article frame); ± {fore_aft} fore and aft, ± {lateral} lateral"
+    )
+}
+
+fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
+    let mut lines = vec![("Applied", applied_words(plan, assessment))];
+    if let Some(last) = assessment.last() {
+        let fore_aft = views::offset_words(last.offset_m[0], ["aft", "forward"], plan.units);
+        let lateral = views::offset_words(last.offset_m[1], ["right", "left"], plan.units);
+        lines.push(("Offset", format!("fore and aft: {fore_aft}; lateral: {lateral}")));
+    }
+    lines.push(("Least reserve", reserve_words(plan, assessment)));
+    lines.push(("Verdict", verdict(assessment)));
+    lines
+}
+
+fn applied_words(plan: &Plan, assessment: &Assessment) -> String {
+    let applied = assessment.applied_kg();
+    let (kg, spread) = (mass(plan, applied), mass(plan, assessment.applied_spread_kg));
+    match assessment.load {
+        Some(load) => {
+            let due = mass(plan, load.ultimate.as_mass().si());
+            format!("{kg} ± {spread} of {due} ultimate, {:.1} %", 100.0 * load.fraction(Mass::kg(applied)))
+        }
+        None => format!("{kg} ± {spread}"),
+    }
+}
+
+/// The least reserve of all steps; what was not decided is never given as a number.
+fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
+    let Some((step, weakest)) = assessment.weakest_step() else { return "nothing is placed".to_owned() };
+    let place = format!("at step {}, layer {}", step + 1, weakest.least_layer);
+    match weakest.least {
+        Decision::Decided(reserve) => format!(
+            "a level push of {:.2} of the weight toward {}, {place} (closed form, upper bound), asked {:.2}",
+            reserve.multiplier,
+            frame::plan_words(reserve.direction_rad.to_degrees()),
+            plan.allow.collapse
+        ),
+        Decision::NotDecided { .. } => format!("not decided {place}: counts as falling short"),
+        Decision::Falls => format!("none: the stack falls {place}"),
+        Decision::Loose => format!("none: a piece touches nothing {place}"),
+        Decision::NotLimited => "not limited by tipping".to_owned(),
+    }
+}
+
+fn verdict(assessment: &Assessment) -> String {
+    let count = |state: State| assessment.findings.iter().filter(|f| f.state == state).count();
+    let tally = format!(
+        "{} hold, {} near, {} not decided, {} fail",
+        count(State::Holds),
+        count(State::Near),
+        count(State::Undecided),
+        count(State::Fails)
+    );
+    let head = if assessment.holds() { "no check falls short" } else { "DO NOT LOAD: checks fall short" };
+    format!("{head} ({tally})")
+}
+
+/// The whole fixture on what is left of the page. A long article takes the width, with front and
+/// above beneath it; a short one stands beside its front view, at one scale and one height.
+fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let scene = Scene::whole(plan, assessment);
+    let figures = [views::side(&scene), views::front(&scene), views::above(&scene)];
+    let [Some(side), Some(front), Some(above)] = figures.each_ref().map(Figure::bounds) else { return };
+    let framed = |index: usize, view, focus, share| Framed {
+        caption: CAPTIONS[index],
+        view,
+        figure: &figures[index],
+        focus,
+        share,
+        below_mm: if view == View::Above { 0.0 } else { BELOW_MM },
+    };
+    let left = (book.bottom_mm() - book.cursor_mm - 8.0).clamp(95.0, 150.0);
+    book.cursor_mm += 1.0;
+    let size = |b: [[f64; 2]; 2]| [b[1][0] - b[0][0], b[1][1] - b[0][1]];
+    if size(side)[0] > 2.2 * size(side)[1] {
+        beside::set(book, &[framed(0, View::Side, side, 1.0)], 0.54 * left, plan.units);
+        let second = [framed(1, View::Front, front, 0.5), framed(2, View::Above, above, 0.5)];
+        beside::set(book, &second, 0.46 * left, plan.units);
+    } else {
+        let (share, height_mm) = beside::level_pair(book.width_mm(), [size(side), size(front)]);
+        let heights = [side[0][1].min(front[0][1]), side[1][1].max(front[1][1])];
+        let level = |b: [[f64; 2]; 2]| [[b[0][0], heights[0]], [b[1][0], heights[1]]];
+        let pair = [framed(0, View::Side, level(side), share), framed(1, View::Front, level(front), 1.0 - share)];
+        beside::set(book, &pair, left.min(height_mm + BELOW_MM), plan.units);
+    }
+}
+
+/// Room under the floor for names and the offset, mm.
+const BELOW_MM: f64 = 12.0;
+
+const CAPTIONS: [&str; 3] = [
+    "All in place, from the side: aft to the right",
+    "From the front, looking aft: its right is on the left",
+    "The uppermost layer from above: aft to the right",
+];
+
+fn findings(plan: &Plan, assessment: &Assessment) -> Table {
+    let columns = vec![
+        Column::fixed("state", 23.0, Align::Left),
+        Column::fixed("check", 32.0, Align::Left),
+        Column::fixed("value", 16.0, Align::Right),
+        Column::fixed("limit", 16.0, Align::Right),
+        Column::wide("what was found"),
+    ];
+    let rows = assessment.findings.iter().map(|f| finding_row(plan, f)).collect();
+    Table { columns, rows, row_mm: 6.0 }
+}
+
+fn finding_row(plan: &Plan, finding: &Finding) -> Vec<Cell> {
+    let amount = |a: Option<assess::Amount>| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units));
+    let (sign, ink) = sign_of(finding.state);
+    vec![
+        Cell::State(sign, ink, finding.state.word().to_owned()),
+        Cell::text(finding.check),
+        Cell::text(amount(finding.value)),
+        Cell::text(amount(finding.limit)),
+        Cell::text(finding.text.as_str()),
+    ]
+}
+
+/// Sign and colour of a state.
+fn sign_of(state: State) -> (Sign, Ink) {
+    match state {
+        State::Holds => (Sign::Holds, Ink::Is),
+        State::Near => (Sign::Near, Ink::Wanted),
+        State::Undecided => (Sign::Undecided, Ink::Wanted),
+        State::Fails => (Sign::Fails, Ink::Wanted),
+    }
+}
+
+fn ballast(plan: &Plan) -> Table {
+    let columns = vec![
+        Column::wide("lot"),
+        Column::fixed("pieces", 15.0, Align::Right),
+        Column::fixed("items", 42.0, Align::Left),
+        Column::fixed("length × width × thickness", 48.0, Align::Left),
+        Column::fixed("together", 22.0, Align::Right),
+        Column::fixed("ready", 12.0, Align::Centre),
+    ];
+    let used = plan.ballast.iter().filter(|lot| plan.left_of(lot) < lot.count);
+    Table { columns, rows: used.map(|lot| lot_row(plan, lot)).collect(), row_mm: 7.5 }
+}
+
+fn lot_row(plan: &Plan, lot: &Lot) -> Vec<Cell> {
+    let mut items: Vec<u32> = plan.stack.iter().filter(|p| p.lot == lot.name).map(|p| p.item).collect();
+    items.sort_unstable();
+    let together: f64 = items.iter().map(|i| lot.mass_of(*i).si()).sum();
+    let unit = Length::m(0.0).shown(plan.units, Grain::Coarse);
+    let unit = unit.split_once(' ').map_or("", |(_, unit)| unit).to_owned();
+    let size = lot.size.map(|s| s.shown_bare(plan.units, Grain::Coarse)).join(" × ");
+    vec![
+        Cell::strong(lot.name.as_str()),
+        Cell::text(items.len().to_string()),
+        Cell::text(ranges(&items)),
+        Cell::text(format!("{size} {unit}")),
+        Cell::text(mass(plan, together)),
+        Cell::Tick,
+    ]
+}
+
+/// `1–4, 7, 9–12`.
+fn ranges(items: &[u32]) -> String {
+    let mut runs: Vec<[u32; 2]> = Vec::new();
+    for &item in items {
+        match runs.last_mut() {
+            Some(run) if run[1] + 1 == item => run[1] = item,
+            _ => runs.push([item, item]),
+        }
+    }
+    let shown = |[from, to]: &[u32; 2]| if from == to { from.to_string() } else { format!("{from}–{to}") };
+    runs.iter().map(shown).collect::<Vec<_>>().join(", ")
+}
+
+fn holds(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let lines: Vec<String> = plan
+        .holds
+        .iter()
+        .zip(&assessment.hold_steps)
+        .map(|(hold, step)| match step {
+            Some(step) => format!("“{}” after step {}", hold.name, step + 1),
+            None => format!("“{}” is not reached by this stack", hold.name),
+        })
+        .collect();
+    if !lines.is_empty() {
+        heading(book, "Holds: stop, read scales and gauges", 14.0);
+        book.paragraph(Style::BODY, &format!("{}.", lines.join("; ")));
+    }
+}
+
+fn mass(plan: &Plan, kg: f64) -> String {
+    Mass::kg(kg).shown(plan.units, Grain::Coarse)
+}

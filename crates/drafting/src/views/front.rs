@@ -1,0 +1,32 @@
+//! The view from the front, looking aft, at the same heights as the view from the side.
+
+use super::{View, fixture, piece, plumb, regions, scene::Scene};
+use crate::figure::{Align, Anchor, Figure, Label, Level};
+
+/// The plan's state from ahead; the aircraft's right is on the viewer's left, which is written
+/// under the floor.
+pub fn front(scene: &Scene) -> Figure {
+    let (mut figure, view) = (Figure::default(), View::Front);
+    fixture::straps(&mut figure, scene, view);
+    regions::keep_clear(&mut figure, scene, view);
+    fixture::supports(&mut figure, scene, view);
+    regions::bearings(&mut figure, scene, view);
+    fixture::floor(&mut figure, scene, view);
+    piece::pieces(&mut figure, scene, view);
+    plumb::tolerance(&mut figure, scene, view);
+    plumb::plumb_line(&mut figure, scene, view);
+    plumb::occupant_point(&mut figure, scene, view);
+    sides(&mut figure, scene);
+    plumb::offset(&mut figure, scene, view);
+    figure
+}
+
+fn sides(figure: &mut Figure, scene: &Scene) {
+    let Some([low, high]) = figure.bounds() else { return };
+    let mut side = |u: f64, align: Align, text: &str| {
+        let anchor = Anchor { align, level: Level::Top };
+        figure.label(Label::caption([u, scene.floor_m()], text).anchored(anchor, [0.0, -12.0]));
+    };
+    side(low[0], Align::Left, "aircraft's right");
+    side(high[0], Align::Right, "aircraft's left");
+}

@@ -1,0 +1,25 @@
+//! A plan's state as figures: from the side, from the front, from above.
+//!
+//! Side: station across, aft to the right, waterline up; the viewer stands on the left of the
+//! aircraft. Front: waterline up, seen looking aft, so that the aircraft's right is on the
+//! viewer's left. Above: station across, aft to the right, the aircraft's right side up
+//! (x right and y up leave z towards the viewer: right-handed). All in the floor frame.
+
+mod above;
+mod fixture;
+mod front;
+mod piece;
+mod plumb;
+mod projection;
+mod regions;
+mod rulers;
+mod scene;
+mod side;
+
+pub use above::above;
+pub use front::front;
+pub use plumb::offset_words;
+pub use projection::View;
+pub use rulers::rulers;
+pub use scene::Scene;
+pub use side::side;

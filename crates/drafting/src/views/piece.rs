@@ -1,0 +1,97 @@
+//! Pieces and their numbers.
+
+use super::projection::View;
+use super::scene::Scene;
+use crate::figure::{Figure, Fill, Ink, Label, Pen, Plate, Room, Strength, TextSize, Weight};
+use nalgebra::Point3;
+
+struct Drawn {
+    step: usize,
+    outline: Vec<[f64; 2]>,
+    depth: f64,
+}
+
+/// Draws the pieces, the furthest first, then their numbers.
+pub(super) fn pieces(figure: &mut Figure, scene: &Scene, view: View) {
+    let mut drawn: Vec<Drawn> = scene.pieces().filter_map(|step| seen(scene, view, step)).collect();
+    // Steps break ties, so that the same plan always gives the same figure.
+    drawn.sort_by(|a, b| b.depth.total_cmp(&a.depth).then(a.step.cmp(&b.step)));
+    for piece in &drawn {
+        let (strength, pen) = (scene.strength(piece.step), pen(scene, piece.step));
+        figure.polygon(piece.outline.clone(), Fill::Material(scene.material(piece.step), strength), Some(pen));
+    }
+    if view != View::Above {
+        numbers(figure, scene, &drawn);
+    }
+}
+
+/// The steps of the layer in hand as tags on its pieces; for the view from above. Pieces below
+/// have none: their numbers would stand for what is hidden.
+pub(super) fn tags(figure: &mut Figure, scene: &Scene) {
+    for step in scene.pieces().filter(|step| scene.strength(*step) == Strength::Strong) {
+        let Some(outline) = scene.outline(View::Above, step) else { continue };
+        let (mut at, room) = middle_and_room(&outline);
+        // Off the middle, where centroid, occupant point and centreline meet.
+        let long = if room[0] >= room[1] { 0 } else { 1 };
+        at[long] += if long == 0 { -0.28 } else { 0.28 } * room[long];
+        let label = Label::new(at, (step + 1).to_string()).bold().size(TextSize::Large);
+        figure.label(label.room(Room::Within(room)).on(Plate::Framed));
+    }
+}
+
+fn seen(scene: &Scene, view: View, step: usize) -> Option<Drawn> {
+    let corners = scene.corners(step)?;
+    let middle = Point3::from((corners[0].coords + corners[6].coords) / 2.0);
+    Some(Drawn { step, outline: view.outline(&corners), depth: view.depth(middle) })
+}
+
+fn pen(scene: &Scene, step: usize) -> Pen {
+    if scene.selected.contains(&step) {
+        return Pen::solid(Ink::Is, Weight::Thick);
+    }
+    match scene.strength(step) {
+        Strength::Strong => Pen::solid(Ink::Line, Weight::Medium),
+        Strength::Faint => Pen::solid(Ink::Quiet, Weight::Hair),
+    }
+}
+
+/// One number for pieces that lie behind each other: “3 · 4”.
+fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
+    let mut groups: Vec<(&Drawn, Vec<usize>)> = Vec::new();
+    // The nearest come last in the painting, and first in the numbering.
+    for piece in drawn.iter().rev() {
+        match groups.iter_mut().rev().find(|(front, _)| alike(&front.outline, &piece.outline)) {
+            Some((_, steps)) => steps.push(piece.step + 1),
+            None => groups.push((piece, vec![piece.step + 1])),
+        }
+    }
+    for (piece, mut steps) in groups {
+        steps.sort_unstable();
+        number(figure, scene, piece, &joined(&steps));
+    }
+}
+
+fn number(figure: &mut Figure, scene: &Scene, piece: &Drawn, text: &str) {
+    let (middle, room) = middle_and_room(&piece.outline);
+    let strong = scene.strength(piece.step) == Strength::Strong && scene.layer.is_some();
+    let label = Label::new(middle, text).room(Room::Within(room));
+    figure.label(if strong { label.bold() } else { label });
+}
+
+fn joined(steps: &[usize]) -> String {
+    match steps {
+        [first, .., last] if steps.len() > 4 => format!("{first} … {last}"),
+        _ => steps.iter().map(ToString::to_string).collect::<Vec<_>>().join(" · "),
+    }
+}
+
+/// Whether two outlines lie on each other to within a sixth of their size.
+fn alike(a: &[[f64; 2]], b: &[[f64; 2]]) -> bool {
+    let ((middle_a, room_a), (middle_b, room_b)) = (middle_and_room(a), middle_and_room(b));
+    (0..2).all(|i| (middle_a[i] - middle_b[i]).abs() < room_a[i].min(room_b[i]) / 6.0)
+}
+
+fn middle_and_room(outline: &[[f64; 2]]) -> ([f64; 2], [f64; 2]) {
+    let [low, high] = outline.iter().fold([outline[0], outline[0]], |b, p| crate::figure::grown(b, *p));
+    ([f64::midpoint(low[0], high[0]), f64::midpoint(low[1], high[1])], [high[0] - low[0], high[1] - low[1]])
+}

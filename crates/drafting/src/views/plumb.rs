@@ -1,0 +1,82 @@
+//! What is against what is wanted: plumb line, centroid and its track in teal; occupant point
+//! and tolerance band in orange; the offset written between them.
+
+use super::projection::View;
+use super::scene::Scene;
+use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, Weight};
+use quantity::{Grain, Length, Quantity, Units};
+
+/// The tolerance band about the occupant point, as high as the figure; from above a rectangle.
+pub(super) fn tolerance(figure: &mut Figure, scene: &Scene, view: View) {
+    let [u, v] = view.project(scene.layout.target_in_floor);
+    let [fore_aft, lateral] = scene.plan.target.tolerance().map(Quantity::si);
+    let (half, [low, high]) = match view {
+        View::Side => (fore_aft, heights(figure, scene)),
+        View::Front => (lateral, heights(figure, scene)),
+        View::Above => (fore_aft, [v - lateral, v + lateral]),
+    };
+    let pen = Pen::dashed(Ink::Wanted, Weight::Thin);
+    figure.rectangle([u - half, low], [u + half, high], Fill::Tint(Ink::Wanted), Some(pen));
+}
+
+fn heights(figure: &Figure, scene: &Scene) -> [f64; 2] {
+    let stack = scene.pieces().filter_map(|s| scene.corners(s)).flat_map(|c| c.map(|p| p.z));
+    let top = stack.fold(scene.layout.target_in_floor.z, f64::max);
+    let within = figure.bounds().map_or(top, |[_, high]| high[1].max(top));
+    [scene.floor_m(), within.min(top + 0.15)]
+}
+
+/// The occupant point.
+pub(super) fn occupant_point(figure: &mut Figure, scene: &Scene, view: View) {
+    figure.sign(view.project(scene.layout.target_in_floor), Sign::OccupantPoint, Ink::Wanted);
+}
+
+/// The way of the centroid over the steps.
+pub(super) fn track(figure: &mut Figure, scene: &Scene, view: View) {
+    let done = scene.step.min(scene.layout.steps.len());
+    let points: Vec<_> = scene.layout.steps[..done].iter().map(|s| view.project(s.centroid)).collect();
+    if points.len() > 1 {
+        figure.line(points, Pen::solid(Ink::Is, Weight::Hair));
+    }
+}
+
+/// The line of action from the centroid down to the floor.
+pub(super) fn plumb_line(figure: &mut Figure, scene: &Scene, view: View) {
+    let Some(state) = scene.state() else { return };
+    let centroid = view.project(state.centroid);
+    let foot = [centroid[0], scene.floor_m()];
+    figure.line(vec![centroid, foot], Pen::chain(Ink::Is, Weight::Medium));
+    figure.sign(foot, Sign::ArrowDown, Ink::Is);
+    figure.sign(centroid, Sign::Centroid, Ink::Is);
+}
+
+/// The centroid as a sign alone; for the view from above.
+pub(super) fn centroid(figure: &mut Figure, scene: &Scene, view: View) {
+    let Some(state) = scene.state() else { return };
+    figure.sign(view.project(state.centroid), Sign::Centroid, Ink::Is);
+}
+
+/// The offset in words, under the foot of the plumb line.
+pub(super) fn offset(figure: &mut Figure, scene: &Scene, view: View) {
+    let Some(state) = scene.state() else { return };
+    let at = [view.project(state.centroid)[0], scene.floor_m()];
+    let (axis, sides) = if view == View::Front { (1, ["right", "left"]) } else { (0, ["aft", "forward"]) };
+    let text = offset_words(state.offset_m[axis], sides, scene.plan.units);
+    let anchor = Anchor { align: Align::Centre, level: Level::Top };
+    figure.label(Label::new(at, text).ink(Ink::Is).anchored(anchor, [0.0, -23.0]).dodging());
+}
+
+/// An offset (m) in words: `4 mm aft of the occupant point`; sides: of a positive one, of a
+/// negative one.
+pub fn offset_words(offset_m: f64, sides: [&str; 2], units: Units) -> String {
+    let shown = Length::m(offset_m.abs()).shown(units, Grain::Fine);
+    if shown == Length::m(0.0).shown(units, Grain::Fine) {
+        let least = match units {
+            Units::Metric => "1 mm",
+            Units::InchPound => "0.01 in",
+        };
+        return format!("less than {least} off the occupant point");
+    }
+    let side = if offset_m > 0.0 { sides[0] } else { sides[1] };
+    format!("{shown} {side} of the occupant point")
+}

@@ -1,0 +1,24 @@
+//! The view from the side: station across, aft to the right, waterline up.
+
+use super::{View, fixture, piece, plumb, regions, scene::Scene};
+use crate::figure::Figure;
+
+/// The plan's state from its left side.
+pub fn side(scene: &Scene) -> Figure {
+    let (mut figure, view) = (Figure::default(), View::Side);
+    fixture::straps(&mut figure, scene, view);
+    regions::keep_clear(&mut figure, scene, view);
+    regions::outline(&mut figure, scene);
+    fixture::supports(&mut figure, scene, view);
+    regions::bearings(&mut figure, scene, view);
+    fixture::floor(&mut figure, scene, view);
+    piece::pieces(&mut figure, scene, view);
+    plumb::tolerance(&mut figure, scene, view);
+    plumb::track(&mut figure, scene, view);
+    plumb::plumb_line(&mut figure, scene, view);
+    plumb::occupant_point(&mut figure, scene, view);
+    fixture::names(&mut figure, scene, view);
+    plumb::offset(&mut figure, scene, view);
+    regions::keep_clear_names(&mut figure, scene, view);
+    figure
+}

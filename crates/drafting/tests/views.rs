@@ -1,0 +1,203 @@
+//! What the figures show: sides, heights, what is strong and what is hidden.
+
+use assess::{Assessment, Reach, assess};
+use drafting::figure::{Figure, Fill, Ink, Label, Mark, Material, Pen, Room, Sign, Strength, Weight};
+use drafting::lower::{Primitive, Viewport, lower};
+use drafting::palette::Palette;
+use drafting::views::{self, Scene, View};
+use plan::Plan;
+use quantity::Units;
+
+const EXAMPLES: [&str; 3] = [
+    include_str!("../../../assets/examples/single-seat.ron"),
+    include_str!("../../../assets/examples/side-by-side.ron"),
+    include_str!("../../../assets/examples/four-faults.ron"),
+];
+
+fn example(index: usize) -> (Plan, Assessment) {
+    let plan = plan::file::read(EXAMPLES[index]).expect("an example opens");
+    let assessment = assess(&plan, Reach::Full);
+    (plan, assessment)
+}
+
+fn sign_at(figure: &Figure, wanted: Sign) -> Option<[f64; 2]> {
+    figure.marks.iter().find_map(|mark| match mark {
+        Mark::Sign { at, sign, .. } if *sign == wanted => Some(*at),
+        _ => None,
+    })
+}
+
+fn close(got: f64, want: f64, what: &str) {
+    assert!((got - want).abs() < 1e-9, "{what}: got {got}, want {want}, difference {} m", got - want);
+}
+
+/// The aircraft's right (buttock line positive) is up in the view from above and on the viewer's
+/// left from the front (`own derivation`: the axes are right-handed, the viewer is at +z, at -x).
+#[test]
+fn each_view_has_the_right_hand_side_where_its_viewer_sees_it() {
+    let right = nalgebra::Point3::new(2.0, 0.3, 0.7);
+    assert_eq!(View::Side.project(right), [2.0, 0.7]);
+    assert_eq!(View::Front.project(right), [-0.3, 0.7]);
+    assert_eq!(View::Above.project(right), [2.0, 0.3]);
+}
+
+#[test]
+fn centroid_and_occupant_point_stand_where_the_assessment_has_them() {
+    for index in 0..EXAMPLES.len() {
+        let (plan, assessment) = example(index);
+        let scene = Scene::whole(&plan, &assessment);
+        let (side, front) = (views::side(&scene), views::front(&scene));
+        let centroid = assessment.last().expect("a stack").centroid;
+        let (at_side, at_front) = (sign_at(&side, Sign::Centroid), sign_at(&front, Sign::Centroid));
+        let ([x, z], [minus_y, height]) = (at_side.expect("a centroid"), at_front.expect("a centroid"));
+        close(x, centroid.x, "station of the centroid");
+        close(minus_y, -centroid.y, "across, from the front");
+        close(z, centroid.z, "height of the centroid");
+        close(height, z, "height in both views");
+        let occupant = sign_at(&side, Sign::OccupantPoint).expect("an occupant point");
+        close(occupant[0], assessment.target_in_floor.x, "station of the occupant point");
+    }
+}
+
+fn materials(figure: &Figure, strength: Strength) -> usize {
+    let of = |fill: Fill| matches!(fill, Fill::Material(_, s) if s == strength);
+    figure.marks.iter().filter(|m| matches!(m, Mark::Shape(s) if of(s.fill))).count()
+}
+
+#[test]
+fn a_layer_in_hand_is_strong_and_nothing_above_it_is_drawn() {
+    for index in 0..EXAMPLES.len() {
+        let (plan, assessment) = example(index);
+        let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
+        for layer in 1..=top {
+            let figure = views::side(&Scene::of_layer(&plan, &assessment, layer));
+            let count = |keep: &dyn Fn(usize) -> bool| assessment.pile.layer.iter().filter(|l| keep(**l)).count();
+            let (strong, want) = (materials(&figure, Strength::Strong), count(&|l| l == layer));
+            assert_eq!(
+                strong,
+                want,
+                "layer {layer}: got {strong} strong pieces, want {want}, difference {}",
+                strong.abs_diff(want)
+            );
+            let (faint, most) = (materials(&figure, Strength::Faint), count(&|l| l < layer));
+            assert!(faint <= most, "layer {layer}: got {faint} faint pieces, want at most {most} pieces");
+        }
+    }
+}
+
+#[test]
+fn before_the_first_step_there_is_no_piece_and_no_plumb_line() {
+    let (plan, assessment) = example(0);
+    let scene = Scene { step: 0, ..Scene::whole(&plan, &assessment) };
+    for figure in [views::side(&scene), views::front(&scene), views::above(&scene)] {
+        assert_eq!(sign_at(&figure, Sign::Centroid), None);
+        assert_eq!(materials(&figure, Strength::Strong) + materials(&figure, Strength::Faint), 0);
+    }
+}
+
+#[test]
+fn every_tag_of_the_view_from_above_is_a_step_of_its_layer() {
+    let (plan, assessment) = example(1);
+    for layer in 1..=assessment.pile.layer.iter().copied().max().unwrap_or(0) {
+        let figure = views::above(&Scene::of_layer(&plan, &assessment, layer));
+        let tag = |mark: &Mark| match mark {
+            Mark::Text(label) => label.text.parse::<usize>().ok(),
+            _ => None,
+        };
+        let tags: Vec<usize> = figure.marks.iter().filter_map(tag).collect();
+        let want: Vec<usize> =
+            (0..plan.steps()).filter(|s| assessment.pile.layer[*s] == layer).map(|s| s + 1).collect();
+        assert_eq!(tags, want, "layer {layer}");
+    }
+}
+
+#[test]
+fn offsets_are_told_with_their_side_and_unit() {
+    let told = |m, units| views::offset_words(m, ["aft", "forward"], units);
+    assert_eq!(told(0.004, Units::Metric), "4 mm aft of the occupant point");
+    assert_eq!(told(-0.0127, Units::InchPound), "0.50 in forward of the occupant point");
+    assert_eq!(told(0.0002, Units::Metric), "less than 1 mm off the occupant point");
+    assert_eq!(told(-0.0001, Units::InchPound), "less than 0.01 in off the occupant point");
+}
+
+fn screen() -> Viewport {
+    Viewport { centre: [0.0, 0.0], scale: 100.0, area: [0.0, 0.0, 200.0, 100.0], unit_per_pt: 1.0 }
+}
+
+#[test]
+fn the_device_and_the_plane_lead_to_each_other() {
+    let back = screen().to_plane(screen().to_device([0.31, -0.17]));
+    close(back[0], 0.31, "across");
+    close(back[1], -0.17, "up");
+    assert!(
+        screen().to_device([0.0, 0.2])[1] < screen().to_device([0.0, 0.1])[1],
+        "up on the plane is up on the device"
+    );
+}
+
+#[test]
+fn what_lies_outside_the_area_is_not_drawn() {
+    let mut figure = Figure::default();
+    figure.rectangle([5.0, 5.0], [6.0, 6.0], Fill::Material(Material::Sand, Strength::Strong), None);
+    figure.sign([9.0, 0.0], Sign::Centroid, Ink::Is);
+    figure.label(Label::new([0.0, 3.0], "out of sight").room(Room::Dodge));
+    assert!(lower(&figure, &screen(), &Palette::light()).is_empty());
+}
+
+#[test]
+fn what_crosses_the_edge_of_the_area_is_cut_there() {
+    let mut figure = Figure::default();
+    let pen = Pen::solid(Ink::Line, Weight::Thin);
+    figure.rectangle([-9.0, -0.1], [9.0, 0.1], Fill::Material(Material::Wood, Strength::Strong), Some(pen));
+    figure.line(vec![[-9.0, 0.0], [9.0, 0.0]], pen);
+    for mark in lower(&figure, &screen(), &Palette::light()) {
+        let (Primitive::Polygon { points, .. } | Primitive::Polyline { points, .. }) = mark else { continue };
+        for [x, y] in points {
+            assert!(
+                (-0.01..=200.01).contains(&x) && (-0.01..=100.01).contains(&y),
+                "got {x}, {y}, want within 200 by 100 device units"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_number_that_does_not_fit_its_piece_is_left_out() {
+    let texts = |room: [f64; 2]| {
+        let mut figure = Figure::default();
+        figure.label(Label::new([0.0, 0.0], "12").room(Room::Within(room)));
+        lower(&figure, &screen(), &Palette::light()).len()
+    };
+    assert_eq!((texts([0.3, 0.3]), texts([0.1, 0.3]), texts([0.3, 0.05])), (1, 0, 0));
+}
+
+#[test]
+fn labels_at_one_point_make_way_for_each_other() {
+    let mut figure = Figure::default();
+    for name in ["left scale", "right scale", "tail block"] {
+        figure.label(Label::new([0.0, 0.0], name).room(Room::Dodge));
+    }
+    let heights: Vec<f32> = lower(&figure, &screen(), &Palette::light())
+        .iter()
+        .filter_map(|m| if let Primitive::Text { at, .. } = m { Some(at[1]) } else { None })
+        .collect();
+    assert_eq!(heights.len(), 3, "got {} labels, want 3 labels", heights.len());
+    for (i, a) in heights.iter().enumerate() {
+        for b in &heights[i + 1..] {
+            assert!((a - b).abs() > 9.0, "got baselines {a} and {b}, want 9 device units apart at least");
+        }
+    }
+}
+
+#[test]
+fn states_differ_by_shape_and_not_by_colour_alone() {
+    let shapes: Vec<Vec<Primitive>> = [Sign::Holds, Sign::Near, Sign::Fails, Sign::Undecided]
+        .into_iter()
+        .map(|s| drafting::lower::sign(s, [0.0, 0.0], Ink::Line, 1.0, &Palette::print()))
+        .collect();
+    for (i, a) in shapes.iter().enumerate() {
+        for b in &shapes[i + 1..] {
+            assert!(a != b, "two states share a shape in one colour");
+        }
+    }
+}

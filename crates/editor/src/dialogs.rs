@@ -1,0 +1,71 @@
+//! The system's file dialogs, asked on a thread of their own so that the window goes on painting.
+
+use eframe::egui::Context;
+use std::path::PathBuf;
+use std::sync::mpsc::Sender;
+
+/// What a file dialog is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// A plan to open.
+    OpenPlan,
+    /// Where to save the plan.
+    SavePlan,
+    /// Where to save the sheet.
+    SaveSheet,
+}
+
+impl Wanted {
+    /// What the dialog is headed with.
+    pub fn title(self) -> &'static str {
+        match self {
+            Wanted::OpenPlan => "Open a plan",
+            Wanted::SavePlan => "Save the plan as",
+            Wanted::SaveSheet => "Save the stacking sheet as",
+        }
+    }
+
+    /// The file name's ending.
+    pub fn ending(self) -> &'static str {
+        if self == Wanted::SaveSheet { "pdf" } else { "ron" }
+    }
+}
+
+/// What asks for a file: the system's dialogs, or a script in tests.
+pub trait FilePicker: Send {
+    /// Asks; the answer (none where nothing was chosen or no dialog could be shown) comes by
+    /// `reply`, and the window is woken.
+    fn ask(&self, wanted: Wanted, suggested: &str, ctx: &Context, reply: Sender<Option<PathBuf>>);
+}
+
+/// The system's dialogs.
+pub struct Native;
+
+impl FilePicker for Native {
+    fn ask(&self, wanted: Wanted, suggested: &str, ctx: &Context, reply: Sender<Option<PathBuf>>) {
+        let (ctx, suggested) = (ctx.clone(), suggested.to_owned());
+        std::thread::spawn(move || {
+            let dialog = rfd::AsyncFileDialog::new()
+                .set_title(wanted.title())
+                .set_file_name(suggested)
+                .add_filter(wanted.ending(), &[wanted.ending()]);
+            let chosen = match wanted {
+                Wanted::OpenPlan => pollster::block_on(dialog.pick_file()),
+                Wanted::SavePlan | Wanted::SaveSheet => pollster::block_on(dialog.save_file()),
+            };
+            // The window may be gone by now; then nobody waits for the answer.
+            let _ = reply.send(chosen.map(|file| file.path().to_owned()));
+            ctx.request_repaint();
+        });
+    }
+}
+
+/// Answers with one path, for tests.
+pub struct Scripted(pub Option<PathBuf>);
+
+impl FilePicker for Scripted {
+    fn ask(&self, _: Wanted, _: &str, ctx: &Context, reply: Sender<Option<PathBuf>>) {
+        let _ = reply.send(self.0.clone());
+        ctx.request_repaint();
+    }
+}

@@ -1,0 +1,46 @@
+//! Reading and writing files whole: a crash leaves the old file or the new one, never half of one.
+
+use std::io::{self, Write};
+use std::path::Path;
+
+/// Reads a text file.
+///
+/// # Errors
+/// The system's, and a file that is not UTF-8.
+pub fn read(path: &Path) -> io::Result<String> {
+    std::fs::read_to_string(path)
+}
+
+/// Writes a file whole: into a new file beside it, down to the disk, then in its place.
+///
+/// # Errors
+/// The system's; the old file is then as it was.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let mut file = tempfile::Builder::new().prefix(".loadcairn-").tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    keep_permissions(path, file.as_file())?;
+    file.as_file().sync_all()?;
+    file.persist(path).map_err(|failed| failed.error)?;
+    // The new name is on the disk only once the folder is.
+    if let Ok(folder) = std::fs::File::open(folder) {
+        let _ = folder.sync_all();
+    }
+    Ok(())
+}
+
+/// A temporary file is readable by its owner alone; the file in whose place it comes was not.
+#[cfg(unix)]
+fn keep_permissions(path: &Path, file: &std::fs::File) -> io::Result<()> {
+    use std::os::unix::fs::PermissionsExt;
+    let mode = std::fs::metadata(path).map_or(0o644, |old| old.permissions().mode());
+    file.set_permissions(std::fs::Permissions::from_mode(mode))
+}
+
+#[cfg(not(unix))]
+fn keep_permissions(_: &Path, _: &std::fs::File) -> io::Result<()> {
+    Ok(())
+}

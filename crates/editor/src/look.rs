@@ -1,0 +1,148 @@
+//! How the window looks: a shop drawing on paper, by day and by night. One face in three sizes,
+//! quiet ground, thin lines; colours come from the drawing's palette.
+
+use crate::paint;
+use drafting::figure::Ink;
+use drafting::palette::Palette;
+use eframe::egui::{
+    self, Color32, Context, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Stroke, TextStyle, Theme,
+    Visuals, vec2,
+};
+
+/// Reading size of text in the window, points.
+pub(crate) const BODY: f32 = 13.0;
+/// Captions and second lines.
+pub(crate) const SMALL: f32 = 11.5;
+/// The numbers that matter.
+pub(crate) const LARGE: f32 = 19.0;
+
+/// Colours of the theme in force.
+#[derive(Clone, Copy)]
+pub(crate) struct Look {
+    /// The drawing's colours.
+    pub(crate) palette: Palette,
+    dark: bool,
+}
+
+impl Look {
+    pub(crate) fn of(ctx: &Context) -> Self {
+        Self::themed(ctx.theme() == Theme::Dark)
+    }
+
+    fn themed(dark: bool) -> Self {
+        Self { palette: if dark { Palette::dark() } else { Palette::light() }, dark }
+    }
+
+    pub(crate) fn ink(&self, ink: Ink) -> Color32 {
+        paint::color(self.palette.ink(ink))
+    }
+
+    pub(crate) fn ground(&self) -> Color32 {
+        paint::color(self.palette.ground)
+    }
+
+    /// The band behind tabs and messages.
+    pub(crate) fn band(&self) -> Color32 {
+        if self.dark { Color32::from_rgb(0x20, 0x24, 0x27) } else { Color32::from_rgb(0xEF, 0xEC, 0xE2) }
+    }
+
+    /// Thin rules between parts of a page.
+    pub(crate) fn rule(&self) -> Color32 {
+        if self.dark { Color32::from_rgb(0x36, 0x3C, 0x40) } else { Color32::from_rgb(0xD9, 0xD5, 0xC9) }
+    }
+
+    /// The ground of the line or piece in hand.
+    pub(crate) fn in_hand(&self) -> Color32 {
+        if self.dark { Color32::from_rgb(0x1E, 0x3A, 0x38) } else { Color32::from_rgb(0xDF, 0xEE, 0xEA) }
+    }
+
+    /// The ground of the cautions.
+    pub(crate) fn caution(&self) -> Color32 {
+        if self.dark { Color32::from_rgb(0x35, 0x26, 0x1B) } else { Color32::from_rgb(0xFD, 0xF1, 0xE0) }
+    }
+
+    /// The ground of a field.
+    pub(crate) fn field(&self) -> Color32 {
+        if self.dark { Color32::from_rgb(0x10, 0x12, 0x14) } else { Color32::from_rgb(0xFF, 0xFF, 0xFC) }
+    }
+
+    fn visuals(&self) -> Visuals {
+        let mut v = if self.dark { Visuals::dark() } else { Visuals::light() };
+        v.panel_fill = self.ground();
+        v.window_fill = self.ground();
+        v.extreme_bg_color = self.field();
+        v.text_edit_bg_color = Some(self.field());
+        v.faint_bg_color = self.band();
+        v.hyperlink_color = self.ink(Ink::Is);
+        v.selection.bg_fill = self.in_hand();
+        v.selection.stroke = Stroke::new(1.0, self.ink(Ink::Is));
+        v.window_stroke = Stroke::new(1.0, self.rule());
+        let radius = CornerRadius::same(2);
+        v.window_corner_radius = radius;
+        v.menu_corner_radius = radius;
+        let text = self.ink(Ink::Line);
+        for (widget, fill, rule) in [
+            (&mut v.widgets.noninteractive, self.ground(), self.rule()),
+            (&mut v.widgets.inactive, self.field(), self.rule()),
+            (&mut v.widgets.hovered, self.band(), self.ink(Ink::Quiet)),
+            (&mut v.widgets.active, self.in_hand(), self.ink(Ink::Is)),
+            (&mut v.widgets.open, self.band(), self.ink(Ink::Quiet)),
+        ] {
+            widget.corner_radius = radius;
+            widget.bg_fill = fill;
+            widget.weak_bg_fill = fill;
+            widget.bg_stroke = Stroke::new(1.0, rule);
+            widget.fg_stroke = Stroke::new(1.0, text);
+            widget.expansion = 0.0;
+        }
+        v
+    }
+}
+
+/// Sets fonts, sizes, spacing and both themes; once at the start.
+pub(crate) fn dress(ctx: &Context) {
+    ctx.set_fonts(fonts());
+    ctx.options_mut(|o| o.fallback_theme = Theme::Light);
+    for theme in [Theme::Light, Theme::Dark] {
+        let visuals = Look::themed(theme == Theme::Dark).visuals();
+        ctx.style_mut_of(theme, |style| {
+            style.visuals = visuals;
+            style.text_styles = [
+                (TextStyle::Small, FontId::new(SMALL, FontFamily::Proportional)),
+                (TextStyle::Body, FontId::new(BODY, FontFamily::Proportional)),
+                (TextStyle::Button, FontId::new(BODY, FontFamily::Proportional)),
+                (TextStyle::Heading, FontId::new(BODY, paint::bold_family())),
+                (TextStyle::Monospace, FontId::new(BODY, FontFamily::Monospace)),
+            ]
+            .into();
+            style.spacing.item_spacing = vec2(8.0, 6.0);
+            style.spacing.button_padding = vec2(8.0, 3.0);
+            style.spacing.interact_size.y = 22.0;
+        });
+    }
+}
+
+/// The face of the sheet, so that what is read on the screen is read on paper.
+fn fonts() -> FontDefinitions {
+    let mut fonts = FontDefinitions::default();
+    let bundled = [("sheet", drafting::text::regular()), ("sheet bold", drafting::text::bold())];
+    for (name, bytes) in bundled {
+        fonts.font_data.insert(name.to_owned(), FontData::from_static(bytes).into());
+    }
+    let behind = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    // Hack knows arrows and triangles that the others lack.
+    let with = |first: &str| [first.to_owned()].into_iter().chain(behind.clone()).chain(["Hack".to_owned()]).collect();
+    fonts.families.insert(FontFamily::Proportional, with("sheet"));
+    fonts.families.insert(paint::bold_family(), with("sheet bold"));
+    fonts
+}
+
+/// A text in the bold face.
+pub(crate) fn bold(text: impl Into<String>, size: f32) -> egui::RichText {
+    egui::RichText::new(text).font(FontId::new(size, paint::bold_family()))
+}
+
+/// A caption: small and quiet.
+pub(crate) fn caption(look: &Look, text: impl Into<String>) -> egui::RichText {
+    egui::RichText::new(text).size(SMALL).color(look.ink(Ink::Quiet))
+}

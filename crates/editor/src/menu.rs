@@ -1,0 +1,122 @@
+//! Menus and their shortcuts: one list of commands serves both.
+
+use crate::intent::Intent;
+use eframe::egui::{self, Key, KeyboardShortcut, Modifiers, ThemePreference, Ui};
+use std::path::PathBuf;
+
+/// A command of the window.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Command {
+    Intend(Intent),
+    Save,
+    SaveAs,
+    SaveSheet,
+    Undo,
+    Redo,
+    Fit,
+    Theme(ThemePreference),
+}
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
+
+/// Shortcuts; those with more modifiers stand first, since fewer would match them too.
+const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 8] = [
+    (KeyboardShortcut::new(CTRL_SHIFT, Key::S), || Command::SaveAs),
+    (KeyboardShortcut::new(CTRL_SHIFT, Key::Z), || Command::Redo),
+    (KeyboardShortcut::new(CTRL, Key::S), || Command::Save),
+    (KeyboardShortcut::new(CTRL, Key::Z), || Command::Undo),
+    (KeyboardShortcut::new(CTRL, Key::Y), || Command::Redo),
+    (KeyboardShortcut::new(CTRL, Key::O), || Command::Intend(Intent::Choose)),
+    (KeyboardShortcut::new(CTRL, Key::N), || Command::Intend(Intent::New)),
+    (KeyboardShortcut::new(CTRL, Key::P), || Command::SaveSheet),
+];
+
+/// What the menus need to know.
+pub(crate) struct Known<'a> {
+    pub(crate) undo: Option<&'a str>,
+    pub(crate) redo: Option<&'a str>,
+    pub(crate) recent: &'a [PathBuf],
+    pub(crate) theme: ThemePreference,
+    /// A file dialog is open.
+    pub(crate) asking: bool,
+}
+
+/// The command whose shortcut was pressed; undo belongs to a text that is being typed.
+pub(crate) fn shortcut(ctx: &egui::Context) -> Option<Command> {
+    let typing = ctx.text_edit_focused();
+    SHORTCUTS.iter().find_map(|(keys, command)| {
+        let command = command();
+        let of_text = typing && matches!(command, Command::Undo | Command::Redo);
+        (!of_text && ctx.input_mut(|i| i.consume_shortcut(keys))).then_some(command)
+    })
+}
+
+pub(crate) fn show(ui: &mut Ui, known: &Known) -> Option<Command> {
+    let mut chosen = None;
+    ui.scope(|ui| {
+        // Words on the band, not buttons.
+        let resting = &mut ui.visuals_mut().widgets.inactive;
+        resting.weak_bg_fill = egui::Color32::TRANSPARENT;
+        resting.bg_stroke = egui::Stroke::NONE;
+        ui.menu_button("File", |ui| file(ui, known, &mut chosen));
+        ui.menu_button("Edit", |ui| edit(ui, known, &mut chosen));
+        ui.menu_button("View", |ui| view(ui, known, &mut chosen));
+    });
+    chosen
+}
+
+fn item(ui: &mut Ui, (words, keys): (String, &str), enabled: bool, command: Command, chosen: &mut Option<Command>) {
+    let button = egui::Button::new(words).shortcut_text(keys);
+    if ui.add_enabled(enabled, button).clicked() {
+        *chosen = Some(command);
+    }
+}
+
+fn file(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
+    let free = !known.asking;
+    item(ui, ("New plan".into(), "Ctrl+N"), true, Command::Intend(Intent::New), chosen);
+    item(ui, ("Open…".into(), "Ctrl+O"), free, Command::Intend(Intent::Choose), chosen);
+    ui.menu_button("Open recent", |ui| {
+        if known.recent.is_empty() {
+            ui.label("No plan was opened yet");
+        }
+        for path in known.recent {
+            let words = path.display().to_string();
+            item(ui, (words, ""), true, Command::Intend(Intent::Open(path.clone())), chosen);
+        }
+    });
+    ui.menu_button("Open a demo", |ui| {
+        for (index, (title, _)) in crate::DEMOS.iter().enumerate() {
+            item(ui, ((*title).into(), ""), true, Command::Intend(Intent::Demo(index)), chosen);
+        }
+    });
+    ui.separator();
+    item(ui, ("Save".into(), "Ctrl+S"), free, Command::Save, chosen);
+    item(ui, ("Save as…".into(), "Ctrl+Shift+S"), free, Command::SaveAs, chosen);
+    item(ui, ("Save sheet as PDF…".into(), "Ctrl+P"), free, Command::SaveSheet, chosen);
+    ui.separator();
+    item(ui, ("Close".into(), ""), true, Command::Intend(Intent::Close), chosen);
+}
+
+fn edit(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
+    let words = |verb: &str, name: Option<&str>| name.map_or_else(|| verb.to_owned(), |n| format!("{verb}: {n}"));
+    item(ui, (words("Undo", known.undo), "Ctrl+Z"), known.undo.is_some(), Command::Undo, chosen);
+    item(ui, (words("Redo", known.redo), "Ctrl+Y"), known.redo.is_some(), Command::Redo, chosen);
+}
+
+fn view(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
+    item(ui, ("Fit the drawing".into(), "F"), true, Command::Fit, chosen);
+    ui.separator();
+    let themes = [
+        (ThemePreference::System, "Colours of the system"),
+        (ThemePreference::Light, "Light"),
+        (ThemePreference::Dark, "Dark"),
+    ];
+    for (theme, word) in themes {
+        if ui.radio(known.theme == theme, word).clicked() {
+            *chosen = Some(Command::Theme(theme));
+            ui.close();
+        }
+    }
+}

@@ -1,0 +1,88 @@
+//! A list of things with a line of fields each, a way to add one and to remove one.
+
+use crate::fields::{Form, label};
+use crate::look;
+use eframe::egui::{Grid, Ui};
+
+/// What a list is headed with and how its things are called.
+pub(crate) struct Heads<'a> {
+    /// A thing of it: `support`.
+    pub(crate) thing: &'a str,
+    /// The heads of its columns.
+    pub(crate) columns: &'a [&'a str],
+}
+
+/// Shows a list; `show` fills one line with as many cells as there are columns.
+pub(crate) fn list<T>(
+    form: &mut Form,
+    ui: &mut Ui,
+    heads: &Heads,
+    (items, fresh): (&mut Vec<T>, impl FnOnce(usize) -> T),
+    mut show: impl FnMut(&mut Form, &mut Ui, usize, &mut T),
+) {
+    let mut removed = None;
+    if !items.is_empty() {
+        Grid::new(heads.thing).num_columns(heads.columns.len() + 1).spacing([10.0, 6.0]).show(ui, |ui| {
+            for column in heads.columns {
+                ui.label(look::caption(form.look, *column));
+            }
+            ui.end_row();
+            for (index, item) in items.iter_mut().enumerate() {
+                ui.push_id(index, |ui| {
+                    show_line(form, ui, (heads.thing, index), &mut removed, |f, ui| show(f, ui, index, item))
+                });
+                ui.end_row();
+            }
+        });
+    }
+    if let Some(index) = removed {
+        items.remove(index);
+        form.note(&format!("{} list", heads.thing));
+    }
+    if ui.button(format!("Add {}", heads.thing)).clicked() {
+        items.push(fresh(items.len()));
+        form.note(&format!("{} list", heads.thing));
+    }
+}
+
+fn show_line(
+    form: &mut Form,
+    ui: &mut Ui,
+    (thing, index): (&str, usize),
+    removed: &mut Option<usize>,
+    show: impl FnOnce(&mut Form, &mut Ui),
+) {
+    show(form, ui);
+    let remove = ui.button("Remove");
+    label(ui, &remove, &format!("Remove {thing} {}", index + 1));
+    if remove.clicked() {
+        *removed = Some(index);
+    }
+}
+
+/// A line of a form: what it is, then its fields.
+pub(crate) fn row(ui: &mut Ui, name: &str, add: impl FnOnce(&mut Ui)) {
+    ui.horizontal(|ui| {
+        ui.allocate_ui_with_layout(
+            eframe::egui::vec2(190.0, 22.0),
+            eframe::egui::Layout::left_to_right(eframe::egui::Align::Center),
+            |ui| {
+                ui.set_min_width(190.0);
+                ui.label(name);
+            },
+        );
+        add(ui);
+    });
+}
+
+/// Three fields of a point: station, buttock line, waterline, or their like.
+pub(crate) fn point(form: &mut Form, ui: &mut Ui, name: &str, at: &mut [quantity::Length; 3]) {
+    for (axis, value) in ["x", "y", "z"].into_iter().zip(at) {
+        form.quantity(ui, &format!("{name} {axis}"), quantity::Grain::Coarse, value);
+    }
+}
+
+/// A name that nothing of the list has yet: `lot 2`.
+pub(crate) fn unused_name(thing: &str, taken: impl Fn(&str) -> bool) -> String {
+    (1_u32..).map(|n| format!("{thing} {n}")).find(|name| !taken(name)).unwrap_or_default()
+}

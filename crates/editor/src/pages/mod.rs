@@ -1,0 +1,13 @@
+//! The pages along the job. One page a file or folder; forms over the plan share [`list`].
+
+pub(crate) mod ballast;
+pub(crate) mod fixture;
+pub(crate) mod head;
+mod list;
+pub(crate) mod load_case;
+mod page;
+pub(crate) mod sheet;
+pub(crate) mod stack;
+
+pub use page::Page;
+pub(crate) use page::{Bench, section};

@@ -1,0 +1,90 @@
+//! What every page gets to work with.
+
+use crate::fields::{Fields, Form};
+use crate::look::{self, Look};
+use assess::{Assessment, State, Where};
+use eframe::egui::{self, Ui};
+use plan::{Edit, Plan, edit::Part};
+
+/// A page of the window.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Page {
+    /// What must be proved, and where.
+    LoadCase,
+    /// Article, supports, straps, bed.
+    Fixture,
+    /// The pieces that there are.
+    Ballast,
+    /// The drawing on which the stack is laid.
+    #[default]
+    Stack,
+    /// What is printed.
+    Sheet,
+}
+
+impl Page {
+    /// The pages in their order.
+    pub const ALL: [Page; 5] = [Page::LoadCase, Page::Fixture, Page::Ballast, Page::Stack, Page::Sheet];
+
+    /// The word on its tab.
+    pub fn word(self) -> &'static str {
+        match self {
+            Page::LoadCase => "Load case",
+            Page::Fixture => "Fixture",
+            Page::Ballast => "Ballast",
+            Page::Stack => "Stack",
+            Page::Sheet => "Sheet",
+        }
+    }
+
+    /// The worst state of the findings that are mended on this page.
+    pub(crate) fn worst(self, assessment: &Assessment) -> Option<State> {
+        let here = |place: &Where, check: &str| match self {
+            Page::LoadCase => *place == Where::LoadCase,
+            Page::Fixture => *place == Where::Fixture || check == "Footprint",
+            Page::Ballast => check == "Pieces weighed",
+            Page::Stack => !matches!(place, Where::LoadCase | Where::Fixture) && check != "Pieces weighed",
+            Page::Sheet => false,
+        };
+        assessment.findings.iter().filter(|f| here(&f.place, f.check)).map(|f| f.state).max()
+    }
+}
+
+/// What a page of forms works on: the plan as it is, and the edits that it asks for.
+pub(crate) struct Bench<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) fields: &'a mut Fields,
+    pub(crate) look: &'a Look,
+    pub(crate) edits: Vec<Edit>,
+}
+
+impl Bench<'_> {
+    /// The fields, ready to be shown.
+    pub(crate) fn form(&mut self) -> Form<'_> {
+        Form { fields: self.fields, look: self.look, units: self.plan.units }
+    }
+
+    /// Asks for a part of the plan to be set, if a field of it was changed.
+    pub(crate) fn set_if_changed(&mut self, part: impl FnOnce() -> Part) {
+        if let Some(what) = self.fields.take_change()
+            && self.edits.is_empty()
+        {
+            self.edits.push(Edit::set(part(), what));
+        }
+    }
+}
+
+/// A part of a page under its head.
+pub(crate) fn section(ui: &mut Ui, head: &str, about: &str, add: impl FnOnce(&mut Ui)) {
+    let look = Look::of(ui.ctx());
+    ui.add_space(14.0);
+    ui.horizontal(|ui| {
+        ui.label(look::bold(head, 15.0));
+        ui.label(look::caption(&look, about));
+    });
+    ui.add_space(2.0);
+    let rule = egui::Rect::from_min_size(ui.cursor().min, egui::vec2(ui.available_width(), 1.0));
+    ui.painter().rect_filled(rule, 0.0, look.rule());
+    ui.add_space(8.0);
+    ui.push_id(head, add);
+}

@@ -1,0 +1,118 @@
+//! One camera for three views: a point of the floor frame and a scale, in f64 metres.
+
+use super::canvas::Parts;
+use assess::Assessment;
+use drafting::lower::Viewport;
+use drafting::views::{Scene, View};
+use eframe::egui::{Rect, Vec2};
+use nalgebra::Point3;
+use plan::Plan;
+use quantity::Quantity;
+
+/// Points of type in a point of the window: the drawing's text is read at the size of captions.
+const UNIT_PER_PT: f64 = 1.36;
+
+/// Where the views look.
+#[derive(Clone, Debug)]
+pub(crate) struct Camera {
+    centre: Point3<f64>,
+    px_per_m: f64,
+    fitted: bool,
+}
+
+impl Default for Camera {
+    fn default() -> Self {
+        Self { centre: Point3::origin(), px_per_m: 200.0, fitted: false }
+    }
+}
+
+impl Camera {
+    /// Asks for the whole drawing to be brought into view.
+    pub(crate) fn fit(&mut self) {
+        self.fitted = false;
+    }
+
+    /// Brings stack, bed and supports into view, once.
+    pub(crate) fn fit_once(&mut self, plan: &Plan, assessment: &Assessment, parts: &Parts) {
+        if self.fitted {
+            return;
+        }
+        let (low, high) = around_stack(plan, assessment);
+        let bounds = |view: View| {
+            let (a, b) = (view.project(low), view.project(high));
+            [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
+        };
+        let scale = |view: View, rect: Rect| Viewport::fitting(bounds(view), area(rect), 30.0, UNIT_PER_PT).scale;
+        let least = scale(View::Side, parts.side).min(scale(View::Front, parts.front));
+        let least = least.min(scale(View::Above, parts.above));
+        self.centre = nalgebra::center(&low, &high);
+        self.px_per_m = least;
+        self.fitted = true;
+    }
+
+    /// Where a view lies in its part of the window.
+    pub(crate) fn viewport(&self, view: View, rect: Rect) -> Viewport {
+        let centre = view.project(self.centre);
+        Viewport { centre, scale: self.px_per_m, area: area(rect), unit_per_pt: UNIT_PER_PT }
+    }
+
+    /// Moves the drawing with the pointer.
+    pub(crate) fn pan(&mut self, view: View, by: Vec2) {
+        let (u, v) = (f64::from(by.x) / self.px_per_m, f64::from(by.y) / self.px_per_m);
+        match view {
+            View::Side => (self.centre.x, self.centre.z) = (self.centre.x - u, self.centre.z + v),
+            View::Front => (self.centre.y, self.centre.z) = (self.centre.y + u, self.centre.z + v),
+            View::Above => (self.centre.x, self.centre.y) = (self.centre.x - u, self.centre.y + v),
+        }
+    }
+
+    /// Zooms about a point of the drawing plane, which stays where it is.
+    pub(crate) fn zoom(&mut self, view: View, about: [f64; 2], factor: f64) {
+        let before = self.px_per_m;
+        self.px_per_m = (before * factor).clamp(20.0, 4000.0);
+        let keep = 1.0 - before / self.px_per_m;
+        match view {
+            View::Side => {
+                self.centre.x += (about[0] - self.centre.x) * keep;
+                self.centre.z += (about[1] - self.centre.z) * keep;
+            }
+            View::Front => {
+                self.centre.y += (-about[0] - self.centre.y) * keep;
+                self.centre.z += (about[1] - self.centre.z) * keep;
+            }
+            View::Above => {
+                self.centre.x += (about[0] - self.centre.x) * keep;
+                self.centre.y += (about[1] - self.centre.y) * keep;
+            }
+        }
+    }
+}
+
+/// A box of the floor frame around the stack, the bed and the floor beneath, with room for the
+/// next pieces; m.
+fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>, Point3<f64>) {
+    let floor_from_bed = plan.floor_from_bed();
+    let mut corners = vec![plan.target_in_floor(), floor_from_bed * Point3::origin()];
+    for bearing in &plan.bed.bearings {
+        let [x, y, top] = [bearing.x, bearing.y, [bearing.top; 2]].map(|range| range.map(Quantity::si));
+        corners.extend([0, 1].map(|end| floor_from_bed * Point3::new(x[end], y[end], top[end])));
+    }
+    let scene = Scene::whole(plan, assessment);
+    for step in scene.pieces() {
+        corners.extend(scene.outline(View::Side, step).into_iter().flatten().map(|[u, v]| Point3::new(u, 0.0, v)));
+        let height = plan.target_in_floor().z;
+        corners.extend(scene.outline(View::Above, step).into_iter().flatten().map(|[u, v]| Point3::new(u, v, height)));
+    }
+    let floor = plan.fixture.supports.iter().map(|s| s.at[2].si()).fold(0.0, f64::min);
+    let least = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::INFINITY, f64::min);
+    let most = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::NEG_INFINITY, f64::max);
+    let room = 0.30;
+    (
+        Point3::new(least(0) - room, least(1).min(-0.3) - 0.1, floor.min(least(2)) - 0.12),
+        Point3::new(most(0) + room, most(1).max(0.3) + 0.1, most(2) + 0.15),
+    )
+}
+
+fn area(rect: Rect) -> [f64; 4] {
+    [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from)
+}

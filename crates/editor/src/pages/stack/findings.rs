@@ -1,0 +1,97 @@
+//! The findings, worst first; choosing one brings its piece and step into view.
+
+use super::Table;
+use crate::look;
+use crate::signs;
+use assess::{Finding, State, Where};
+use drafting::figure::Ink;
+use eframe::egui::{self, Align, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, WidgetInfo, accesskit::Role};
+
+pub(super) fn show(ui: &mut Ui, table: &mut Table) {
+    let count = |state: State| table.shown.assessment.findings.iter().filter(|f| f.state == state).count();
+    let (hold, near) = (count(State::Holds), count(State::Near));
+    let (open, fail) = (count(State::Undecided), count(State::Fails));
+    ui.label(look::bold("Findings", look::BODY));
+    let open = if open > 0 { format!(" · {open} not decided") } else { String::new() };
+    ui.label(look::caption(table.look, format!("{fail} fail{open} · {near} near · {hold} hold")));
+    ui.add_space(4.0);
+    ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        for index in 0..table.shown.assessment.findings.len() {
+            let finding = table.shown.assessment.findings[index].clone();
+            one(ui, table, index, &finding);
+        }
+    });
+}
+
+fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
+    let chosen = table.hand.finding == Some(index);
+    let open = chosen || finding.state != State::Holds;
+    let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(6, 5)).corner_radius(2).fill(if chosen {
+        table.look.in_hand()
+    } else {
+        egui::Color32::TRANSPARENT
+    });
+    let inner = ui.scope_builder(UiBuilder::new().id_salt(("finding", index)).sense(Sense::click()), |ui| {
+        frame.show(ui, |ui| lines(ui, table, finding, open));
+    });
+    let response = inner.response;
+    let label = format!("{}: {}", finding.check, finding.state.word());
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
+    if response.has_focus() {
+        let ring = egui::Stroke::new(1.0, table.look.ink(Ink::Is));
+        ui.painter().rect_stroke(response.rect, 2.0, ring, egui::StrokeKind::Inside);
+    }
+    if response.clicked() {
+        table.hand.finding = (!chosen).then_some(index);
+        bring_into_view(table, &finding.place);
+    }
+}
+
+fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
+    ui.spacing_mut().item_spacing.y = 1.0;
+    ui.spacing_mut().interact_size.y = 16.0;
+    ui.set_width(ui.available_width());
+    ui.horizontal(|ui| {
+        signs::state(ui, table.look, finding.state);
+        ui.add(egui::Label::new(look::bold(finding.check, look::BODY)).selectable(false));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let (_, ink) = signs::of_state(finding.state);
+            ui.add(egui::Label::new(signs::inked(table.look, finding.state.word(), ink)).selectable(false));
+        });
+    });
+    let text = if open { finding.text.clone() } else { numbers(table, finding) };
+    if !text.is_empty() {
+        let text = RichText::new(text).size(look::SMALL).color(table.look.ink(Ink::Quiet));
+        let indented = egui::Frame::new().inner_margin(egui::Margin { left: 22, ..Default::default() });
+        indented.show(ui, |ui| ui.add(egui::Label::new(text).wrap().selectable(false)));
+    }
+}
+
+/// Value and limit in short.
+fn numbers(table: &Table, finding: &Finding) -> String {
+    let units = table.shown.plan.units;
+    match (finding.value, finding.limit) {
+        (Some(value), Some(limit)) => format!("{}, against {}", value.shown(units), limit.shown(units)),
+        (Some(value), None) => value.shown(units),
+        _ => String::new(),
+    }
+}
+
+fn bring_into_view(table: &mut Table, place: &Where) {
+    match place {
+        Where::Pieces(steps) => {
+            table.hand.selected.clone_from(steps);
+            if let Some(last) = steps.iter().max() {
+                table.hand.go_to((last + 1).max(table.hand.placed()));
+            }
+        }
+        Where::Step { step, layer } => {
+            table.hand.go_to(step + 1);
+            let layers = &table.shown.assessment.pile.layer;
+            let of_layer = |s: &usize| layer.is_some_and(|l| layers.get(*s) == Some(&l));
+            table.hand.selected = (0..=*step).filter(of_layer).collect();
+        }
+        Where::Stack | Where::Fixture | Where::LoadCase => {}
+    }
+}

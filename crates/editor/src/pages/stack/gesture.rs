@@ -1,0 +1,186 @@
+//! Gestures on the drawing: placing a piece from the tray, dragging pieces. While a gesture
+//! lasts it is an edit that is shown but not yet made; at its end it is made, as one step of undo.
+
+use super::hand::{Grab, Placing};
+use super::{Table, canvas, snap};
+use crate::look;
+use drafting::figure::Ink;
+use drafting::lower::Viewport;
+use drafting::views::View;
+use eframe::egui::{self, Painter, PointerButton, Pos2, Rect, Response, Ui, pos2, vec2};
+use nalgebra::Point3;
+use plan::edit::Adding;
+use plan::{Edit, Place};
+use quantity::Length;
+
+/// A piece under the pointer: click selects, drag moves all that is selected.
+pub(super) fn piece(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (step, response): (usize, &Response)) {
+    let with_others = ui.input(|i| i.modifiers.shift || i.modifiers.command);
+    if response.clicked() {
+        table.hand.select(step, with_others);
+        response.request_focus();
+    }
+    if response.drag_started_by(PointerButton::Primary)
+        && let Some(origin) = ui.input(|i| i.pointer.press_origin())
+    {
+        if !table.hand.selected.contains(&step) {
+            table.hand.select(step, with_others);
+        }
+        response.request_focus();
+        let from = canvas::to_plane(table, view, rect, origin);
+        table.hand.grab = Some(Grab { view, step, steps: table.hand.selected.clone(), from });
+    }
+    let Some(grab) = table.hand.grab.clone().filter(|g| g.step == step && g.view == view) else { return };
+    if let Some(pointer) = response.interact_pointer_pos() {
+        drag(ui, table, &grab, canvas::to_plane(table, view, rect, pointer));
+    }
+    if response.drag_stopped() {
+        table.hand.grab = None;
+        finish(table);
+    }
+}
+
+/// Makes the gesture's edit.
+fn finish(table: &mut Table) {
+    table.hand.guides.clear();
+    if let Some(edit) = table.hand.gesture.take() {
+        table.edits.push(edit);
+    }
+}
+
+fn drag(ui: &Ui, table: &mut Table, grab: &Grab, now: [f64; 2]) {
+    let moved = bed_shift(table, grab.view, [now[0] - grab.from[0], now[1] - grab.from[1]]);
+    let Some(place) = table.plan.stack.get(grab.step) else { return };
+    let at = place.at.map(quantity::Quantity::si);
+    let wanted = [at[0] + moved[0], at[1] + moved[1]];
+    let free = ui.input(|i| i.modifiers.alt);
+    let snapped = snapped(table, (place, &grab.steps), wanted, (grab.view, free));
+    let by = [snapped[0] - at[0], snapped[1] - at[1]].map(Length::m);
+    table.hand.gesture = Some(Edit::Move { steps: grab.steps.clone(), by });
+}
+
+/// A shift in a view's plane as a shift along the bed's x and y, m.
+fn bed_shift(table: &Table, view: View, [u, v]: [f64; 2]) -> [f64; 2] {
+    let tilt = quantity::Quantity::si(table.plan.article.pitch + table.plan.bed.slope);
+    match view {
+        View::Side => [u / tilt.cos(), 0.0],
+        View::Front => [0.0, -u],
+        View::Above => [u / tilt.cos(), v],
+    }
+}
+
+fn snapped(
+    table: &mut Table,
+    (place, moving): (&Place, &[usize]),
+    wanted: [f64; 2],
+    (view, free): (View, bool),
+) -> [f64; 2] {
+    let axes = match view {
+        View::Side => [true, false],
+        View::Front => [false, true],
+        View::Above => [true, true],
+    };
+    let reach_m = 7.0 / table.hand.camera.viewport(view, Rect::ZERO).scale;
+    let reach_m = if free { 0.0 } else { reach_m };
+    let lines = snap::lines(table.plan, table.hand.next_step(table.plan.steps()), moving);
+    let extent = table.plan.extent_of(place).map(quantity::Quantity::si);
+    let grid = snap::grid_m(table.plan.units);
+    let (at, guides) = snap::snap(&lines, wanted, extent, (axes, reach_m, grid));
+    table.hand.guides = guides;
+    at
+}
+
+/// A lot from the tray over a view: its ghost falls where the pointer is, a click places it.
+pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response) {
+    let Some(placing) = table.hand.placing else { return };
+    let pointer = ui.input(|i| i.pointer.hover_pos()).filter(|p| canvas.rect.contains(*p));
+    let Some(pointer) = pointer else { return };
+    ui.ctx().set_cursor_icon(egui::CursorIcon::Crosshair);
+    let Some(place) = ghost(ui, table, placing, (view, canvas.rect, pointer)) else {
+        table.hand.placing = None;
+        return;
+    };
+    let [along, lateral] = place.at.map(quantity::Quantity::si);
+    let at_step = table.hand.next_step(table.plan.steps());
+    table.hand.gesture = Some(Edit::Add { adding: Adding::Placing, at_step, places: vec![place] });
+    if canvas.clicked() {
+        (table.hand.along_m, table.hand.lateral_m) = (along, lateral);
+        finish(table);
+        table.hand.go_to(at_step + 1);
+        table.hand.selected = vec![at_step];
+    }
+}
+
+fn ghost(ui: &Ui, table: &mut Table, placing: Placing, (view, rect, pointer): (View, Rect, Pos2)) -> Option<Place> {
+    let lot = table.plan.ballast.get(placing.lot)?.clone();
+    let item = table.plan.next_item(&lot)?;
+    let [u, v] = canvas::to_plane(table, view, rect, pointer);
+    let bed_from_floor = table.plan.floor_from_bed().inverse();
+    let wanted = match view {
+        View::Side => [(bed_from_floor * Point3::new(u, 0.0, v)).x, table.hand.lateral_m],
+        View::Front => [table.hand.along_m, (bed_from_floor * Point3::new(0.0, -u, v)).y],
+        View::Above => {
+            let height = table.shown.assessment.last().map_or(0.0, |s| s.centroid.z);
+            let p = bed_from_floor * Point3::new(u, v, height);
+            [p.x, p.y]
+        }
+    };
+    let place = Place { lot: lot.name, item, at: wanted.map(Length::m), turn: placing.turn, locked: false };
+    let free = ui.input(|i| i.modifiers.alt);
+    let at = snapped(table, (&place, &[]), wanted, (view, free)).map(Length::m);
+    Some(Place { at, ..place })
+}
+
+/// Lines along which the piece in hand snapped.
+pub(super) fn paint_guides(painter: &Painter, table: &Table, view: View, viewport: &Viewport) {
+    let floor_from_bed = table.plan.floor_from_bed();
+    let stroke = egui::Stroke::new(1.0, table.look.ink(Ink::Is));
+    for guide in &table.hand.guides {
+        let [x, y] = if guide.axis == 0 { [guide.at, 0.0] } else { [0.0, guide.at] };
+        let [px, py] = viewport.to_device(view.project(floor_from_bed * Point3::new(x, y, 0.0)));
+        #[expect(clippy::cast_possible_truncation, reason = "window coordinates")]
+        let (px, py) = (px as f32, py as f32);
+        let clip = painter.clip_rect();
+        let ends = match (view, guide.axis) {
+            (View::Side | View::Above, 0) | (View::Front, 1) => [pos2(px, clip.top()), pos2(px, clip.bottom())],
+            (View::Above, _) => [pos2(clip.left(), py), pos2(clip.right(), py)],
+            _ => continue,
+        };
+        painter.extend(egui::Shape::dashed_line(&ends, stroke, 3.0, 3.0));
+    }
+}
+
+/// At the pointer: what the gesture does to load and offset, or why it cannot be done.
+pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
+    if table.hand.gesture.is_none() {
+        return;
+    }
+    let Some(pointer) = ui.input(|i| i.pointer.hover_pos()).filter(|p| area.contains(*p)) else { return };
+    let (text, ink) = match &table.shown.refusal {
+        Some(sentence) => (sentence.clone(), Ink::Wanted),
+        None => said(table),
+    };
+    let font = egui::FontId::proportional(look::SMALL);
+    let galley = ui.painter().layout(text, font, table.look.ink(ink), 260.0);
+    let corner = (pointer + vec2(16.0, 18.0)).min(area.max - galley.size() - vec2(8.0, 8.0));
+    let back = Rect::from_min_size(corner, galley.size()).expand2(vec2(6.0, 4.0));
+    ui.painter().rect(
+        back,
+        2.0,
+        table.look.ground(),
+        egui::Stroke::new(1.0, table.look.rule()),
+        egui::StrokeKind::Outside,
+    );
+    ui.painter().galley(corner, galley, table.look.ink(ink));
+}
+
+/// The worst thing that the gesture brings about, else the numbers as they would be.
+fn said(table: &Table) -> (String, Ink) {
+    let failing =
+        table.shown.assessment.findings.first().filter(|f| !f.state.is_in_order() && f.check != "Applied load");
+    if let Some(finding) = failing {
+        return (format!("{} {}", finding.check, finding.state.word()), Ink::Wanted);
+    }
+    let words = table.shown.assessment.last().map(|s| crate::pages::head::offset_words(&table.shown.plan, s.offset_m));
+    (words.unwrap_or_default(), Ink::Is)
+}

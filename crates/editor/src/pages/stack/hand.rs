@@ -1,0 +1,118 @@
+//! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
+
+use super::camera::Camera;
+use drafting::views::View;
+use plan::{Edit, Turn};
+
+/// A lot taken from the tray.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Placing {
+    /// Which lot, from 0.
+    pub(crate) lot: usize,
+    /// How the piece will lie.
+    pub(crate) turn: Turn,
+}
+
+/// Pieces that are being dragged.
+#[derive(Clone, Debug)]
+pub(crate) struct Grab {
+    pub(crate) view: View,
+    /// The piece under the pointer; it is the one that snaps.
+    pub(crate) step: usize,
+    pub(crate) steps: Vec<usize>,
+    /// Where the button went down, drawing plane, m.
+    pub(crate) from: [f64; 2],
+}
+
+/// A line along which a piece snapped, bed frame, m.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Guide {
+    /// Along which axis it fixes the place: 0 = x, 1 = y.
+    pub(crate) axis: usize,
+    /// Where.
+    pub(crate) at: f64,
+}
+
+/// What the user has in hand.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Hand {
+    /// How many placements are shown; none shows all of them.
+    step: Option<usize>,
+    /// Steps (from 0) that are selected, in the order of selecting.
+    pub(crate) selected: Vec<usize>,
+    pub(crate) placing: Option<Placing>,
+    pub(crate) grab: Option<Grab>,
+    /// What the gesture would do if it ended now.
+    pub(crate) gesture: Option<Edit>,
+    pub(crate) guides: Vec<Guide>,
+    /// Buttock line (bed y, m) at which a piece placed in the side view comes to lie.
+    pub(crate) lateral_m: f64,
+    /// Station (bed x, m) at which a piece placed in the front view comes to lie.
+    pub(crate) along_m: f64,
+    pub(crate) camera: Camera,
+    steps: usize,
+    /// The finding that is open.
+    pub(crate) finding: Option<usize>,
+}
+
+impl Hand {
+    /// Keeps everything within a stack of so many steps.
+    pub(crate) fn fit_to(&mut self, steps: usize) {
+        self.steps = steps;
+        self.selected.retain(|s| *s < steps);
+        self.step = self.step.filter(|s| *s < steps);
+    }
+
+    /// How many placements are shown; a ghost from the tray counts.
+    pub(crate) fn placed(&self) -> usize {
+        let ghosts = match &self.gesture {
+            Some(Edit::Add { places, .. }) => places.len(),
+            _ => 0,
+        };
+        self.step.map_or(self.steps, |step| step + ghosts).min(self.steps)
+    }
+
+    /// The step at which a new piece is placed, in a plan of so many steps.
+    pub(crate) fn next_step(&self, steps: usize) -> usize {
+        self.step.unwrap_or(steps).min(steps)
+    }
+
+    /// Shows the state after so many placements.
+    pub(crate) fn go_to(&mut self, placed: usize) {
+        self.step = Some(placed).filter(|p| *p < self.steps);
+    }
+
+    /// Selects a piece, alone or with those selected before; brings its step into view.
+    pub(crate) fn select(&mut self, step: usize, with_others: bool) {
+        if !with_others {
+            self.selected.clear();
+        }
+        match self.selected.iter().position(|s| *s == step) {
+            Some(index) => drop(self.selected.remove(index)),
+            None => self.selected.push(step),
+        }
+        if step >= self.placed() {
+            self.go_to(step + 1);
+        }
+    }
+
+    /// Puts everything back: the lot into the tray, the piece where it was, the selection away.
+    pub(crate) fn put_back(&mut self) {
+        if self.placing.take().is_none() && self.grab.take().is_none() {
+            self.selected.clear();
+        }
+        self.gesture = None;
+        self.guides.clear();
+    }
+
+    /// The piece that was selected last.
+    pub(crate) fn last_selected(&self) -> Option<usize> {
+        self.selected.last().copied()
+    }
+
+    /// The layer in hand: of the piece selected last, else of the piece placed last.
+    pub(crate) fn layer(&self, layers: &[usize]) -> Option<usize> {
+        let step = self.last_selected().or_else(|| self.placed().checked_sub(1))?;
+        layers.get(step).copied()
+    }
+}

@@ -1,0 +1,94 @@
+//! The Stack page: three linked views, tray, steps, strips, findings.
+
+mod camera;
+mod canvas;
+mod cautions;
+mod findings;
+mod gesture;
+mod hand;
+mod inspector;
+mod keys;
+mod layers;
+mod slider;
+mod snap;
+mod steps;
+mod strips;
+mod tray;
+
+pub(crate) use cautions::show as cautions;
+pub(crate) use hand::{Hand, Placing};
+pub(crate) use keys::keys;
+
+use crate::look::Look;
+use crate::shown::Shown;
+use drafting::views::View;
+use eframe::egui::{self, Frame, Margin, Panel, Rect, Ui, vec2};
+use plan::Edit;
+
+/// What the Stack page works on.
+pub(crate) struct Table<'a> {
+    /// The plan as it is, without the gesture in hand.
+    pub(crate) plan: &'a plan::Plan,
+    /// The plan as it is shown, with the gesture in hand.
+    pub(crate) shown: &'a mut Shown,
+    /// What the user has in hand.
+    pub(crate) hand: &'a mut Hand,
+    pub(crate) fields: &'a mut crate::fields::Fields,
+    pub(crate) look: &'a Look,
+    /// Edits that the page asks for.
+    pub(crate) edits: Vec<Edit>,
+}
+
+pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
+    table.hand.fit_to(table.shown.plan.steps());
+    let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(table.look.ground());
+    Panel::left("tray and steps").exact_size(216.0).resizable(false).frame(side).show(ui, |ui| {
+        tray::show(ui, table);
+        steps::show(ui, table);
+    });
+    Panel::right("findings").exact_size(276.0).resizable(false).frame(side).show(ui, |ui| {
+        Panel::bottom("cautions").frame(Frame::NONE).show_separator_line(false).resizable(false).show(ui, |ui| {
+            cautions::show(ui, table.look);
+        });
+        findings::show(ui, table);
+    });
+    Panel::bottom("strips").exact_size(168.0).resizable(false).frame(side).show(ui, |ui| {
+        strips::show(ui, table);
+        slider::show(ui, table);
+    });
+    let ground = Frame::new().fill(table.look.ground());
+    egui::CentralPanel::default().frame(ground).show(ui, |ui| views(ui, table));
+}
+
+/// The three views as on a drawing: front to the right of the side view at its heights, above
+/// beneath it at its stations; what is selected stands in the corner that is left.
+fn views(ui: &mut Ui, table: &mut Table) {
+    let area = ui.available_rect_before_wrap();
+    let across = (area.width() * 0.64).floor();
+    let down = (area.height() * 0.56).floor();
+    let part = |x: f32, y: f32, w: f32, h: f32| Rect::from_min_size(area.min + vec2(x, y), vec2(w, h)).shrink(1.0);
+    let parts = canvas::Parts {
+        side: part(0.0, 0.0, across, down),
+        front: part(across, 0.0, area.width() - across, down),
+        above: part(0.0, down, across, area.height() - down),
+    };
+    table.hand.camera.fit_once(&table.shown.plan, &table.shown.assessment, &parts);
+    for (view, rect) in [(View::Side, parts.side), (View::Front, parts.front), (View::Above, parts.above)] {
+        canvas::show(ui, table, view, rect);
+    }
+    let corner = part(across, down, area.width() - across, area.height() - down).shrink2(vec2(12.0, 8.0));
+    ui.scope_builder(egui::UiBuilder::new().max_rect(corner), |ui| {
+        egui::ScrollArea::vertical().id_salt("selected").auto_shrink([false, false]).show(ui, |ui| {
+            inspector::show(ui, table);
+            layers::show(ui, table);
+        });
+    });
+    gesture::say_at_pointer(ui, table, area);
+    rules(ui, table.look, &parts, area);
+}
+
+fn rules(ui: &Ui, look: &Look, parts: &canvas::Parts, area: Rect) {
+    let stroke = egui::Stroke::new(1.0, look.rule());
+    ui.painter().vline(parts.front.left(), area.y_range(), stroke);
+    ui.painter().hline(area.x_range(), parts.above.top(), stroke);
+}

@@ -1,0 +1,86 @@
+//! The slider over the placing order, with the holds marked on it.
+
+use super::Table;
+use crate::look;
+use drafting::figure::Ink;
+use eframe::egui::{
+    self, EventFilter, FontId, Key, Modifiers, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
+};
+
+pub(super) fn show(ui: &mut Ui, table: &mut Table) {
+    let steps = table.shown.plan.steps();
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 36.0), Sense::click_and_drag());
+    let placed = table.hand.placed();
+    let label = format!("Step slider: {placed} of {steps}");
+    response.widget_info(|| WidgetInfo::labeled(Role::Slider, steps > 0, &label));
+    if steps == 0 {
+        return;
+    }
+    let (left, right, y) = (rect.left() + 10.0, rect.right() - 10.0, rect.top() + 12.0);
+    #[expect(clippy::cast_precision_loss, reason = "steps are few")]
+    let x_of = |placed: usize| egui::lerp(left..=right, placed as f32 / steps as f32);
+    if let Some(pointer) =
+        response.interact_pointer_pos().filter(|_| response.is_pointer_button_down_on() || response.clicked())
+    {
+        #[expect(clippy::cast_precision_loss, reason = "steps are few")]
+        let at = (pointer.x - left) / (right - left) * steps as f32;
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the steps")]
+        table.hand.go_to((at.round().max(0.0) as usize).min(steps));
+        response.request_focus();
+    }
+    step_by_keys(ui, table, &response);
+    let look = table.look;
+    let painter = ui.painter();
+    painter.hline(left..=right, y, Stroke::new(4.0, look.rule()));
+    painter.hline(left..=x_of(placed), y, Stroke::new(4.0, look.ink(Ink::Is)));
+    holds(ui, table, y, x_of);
+    let ring = if response.has_focus() { 3.0 } else { 2.0 };
+    painter.circle(pos2(x_of(placed), y), 7.0, look.ground(), Stroke::new(ring, look.ink(Ink::Is)));
+}
+
+/// A tick a hold; its name where it covers no name before it.
+fn holds(ui: &Ui, table: &Table, y: f32, x_of: impl Fn(usize) -> f32) {
+    let (look, painter) = (table.look, ui.painter());
+    let mut taken = f32::NEG_INFINITY;
+    let last = x_of(table.shown.plan.steps());
+    let mut holds: Vec<_> = table.shown.plan.holds.iter().zip(&table.shown.assessment.hold_steps).collect();
+    holds.sort_by_key(|(_, step)| **step);
+    let names: Vec<_> = holds
+        .iter()
+        .filter_map(|(hold, step)| {
+            let x = x_of((**step)? + 1);
+            let font = FontId::proportional(look::SMALL);
+            let galley = painter.layout_no_wrap(hold.name.clone(), font, look.ink(Ink::Wanted));
+            let left = (x - galley.size().x / 2.0).min(last + 8.0 - galley.size().x);
+            Some((x, left, galley))
+        })
+        .collect();
+    for (index, (x, left, galley)) in names.iter().enumerate() {
+        painter.vline(*x, y - 7.0..=y + 7.0, Stroke::new(1.5, look.ink(Ink::Wanted)));
+        // The last hold keeps its name; others give way to their neighbours.
+        let right = left + galley.size().x;
+        let free_after =
+            names.last().is_none_or(|(_, last_left, _)| index + 1 == names.len() || right + 8.0 < *last_left);
+        if *left > taken + 8.0 && free_after {
+            painter.galley(pos2(*left, y + 9.0), galley.clone(), look.ink(Ink::Wanted));
+            taken = right;
+        }
+    }
+}
+
+fn step_by_keys(ui: &Ui, table: &mut Table, response: &egui::Response) {
+    if !response.has_focus() {
+        return;
+    }
+    let filter = EventFilter { horizontal_arrows: true, ..Default::default() };
+    ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
+    let (back, on) = ui.input_mut(|i| {
+        (
+            i.count_and_consume_key(Modifiers::NONE, Key::ArrowLeft),
+            i.count_and_consume_key(Modifiers::NONE, Key::ArrowRight),
+        )
+    });
+    if back + on > 0 {
+        table.hand.go_to((table.hand.placed() + on).saturating_sub(back));
+    }
+}

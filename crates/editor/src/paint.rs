@@ -1,0 +1,92 @@
+//! Flat primitives of a drawing onto egui's painter: the same figures that the sheet prints.
+
+use drafting::figure::Align;
+use drafting::lower::{Primitive, Stroke};
+use drafting::palette::Rgba;
+use eframe::egui::{self, Align2, Color32, FontFamily, FontId, Painter, Pos2, Shape};
+
+/// The family under which the bold face is known.
+pub(crate) const BOLD: &str = "bold";
+
+/// Paints primitives in their order; their device units are egui's points.
+pub(crate) fn primitives(painter: &Painter, primitives: Vec<Primitive>) {
+    for primitive in primitives {
+        match primitive {
+            Primitive::Polygon { points, fill, stroke } => polygon(painter, points, fill, stroke),
+            Primitive::Polyline { points, stroke } => polyline(painter, points, &stroke),
+            Primitive::Text { at, align, size, bold, colour, text } => {
+                let font = FontId::new(size, if bold { bold_family() } else { FontFamily::Proportional });
+                let galley = painter.layout_no_wrap(text, font, color(colour));
+                // The primitive names a point on the baseline; egui hangs text by its corner.
+                let ascent = galley.rows.first().and_then(|r| r.glyphs.first()).map_or(size * 0.8, |g| g.pos.y);
+                let anchor = match align {
+                    Align::Left => Align2::LEFT_TOP,
+                    Align::Centre => Align2::CENTER_TOP,
+                    Align::Right => Align2::RIGHT_TOP,
+                };
+                let rect = anchor.anchor_size(Pos2::new(at[0], at[1] - ascent), galley.size());
+                painter.galley(rect.min, galley, color(colour));
+            }
+        }
+    }
+}
+
+pub(crate) fn bold_family() -> FontFamily {
+    FontFamily::Name(BOLD.into())
+}
+
+pub(crate) fn color(colour: Rgba) -> Color32 {
+    Color32::from_rgba_unmultiplied(colour.red, colour.green, colour.blue, colour.cover)
+}
+
+fn positions(points: Vec<[f32; 2]>) -> Vec<Pos2> {
+    points.into_iter().map(Pos2::from).collect()
+}
+
+fn pen(stroke: &Stroke) -> egui::Stroke {
+    egui::Stroke::new(stroke.width, color(stroke.colour))
+}
+
+fn polygon(painter: &Painter, points: Vec<[f32; 2]>, fill: Option<Rgba>, stroke: Option<Stroke>) {
+    let points = positions(points);
+    let dashed = stroke.filter(|s| !s.dash_pt.is_empty());
+    let plain = stroke.filter(|s| s.dash_pt.is_empty()).map_or(egui::Stroke::NONE, |s| pen(&s));
+    if let Some(rect) = upright(&points) {
+        let fill = fill.map_or(Color32::TRANSPARENT, color);
+        // A rectangle is some ten times cheaper to tessellate than a polygon.
+        painter.rect(rect, 0.0, fill, plain, egui::StrokeKind::Middle);
+    } else if let Some(fill) = fill {
+        painter.add(Shape::convex_polygon(points.clone(), color(fill), plain));
+    } else if dashed.is_none() {
+        painter.add(Shape::closed_line(points.clone(), plain));
+    }
+    if let (Some(stroke), Some(first)) = (dashed, points.first().copied()) {
+        let mut ring = points;
+        ring.push(first);
+        painter.extend(dashes(&ring, &stroke));
+    }
+}
+
+/// The rectangle, where four corners make one that stands upright.
+fn upright(points: &[Pos2]) -> Option<egui::Rect> {
+    let [a, b, c, d] = points else { return None };
+    let same = |p: f32, q: f32| (p - q).abs() < 1e-3;
+    let level_first = same(a.y, b.y) && same(b.x, c.x) && same(c.y, d.y) && same(d.x, a.x);
+    let level_second = same(a.x, b.x) && same(b.y, c.y) && same(c.x, d.x) && same(d.y, a.y);
+    (level_first || level_second).then(|| egui::Rect::from_two_pos(*a, *c))
+}
+
+fn polyline(painter: &Painter, points: Vec<[f32; 2]>, stroke: &Stroke) {
+    let points = positions(points);
+    if stroke.dash_pt.is_empty() {
+        painter.add(Shape::line(points, pen(stroke)));
+    } else {
+        painter.extend(dashes(&points, stroke));
+    }
+}
+
+fn dashes(points: &[Pos2], stroke: &Stroke) -> Vec<Shape> {
+    let lengths = stroke.dashes();
+    let (dash, gap): (Vec<f32>, Vec<f32>) = lengths.chunks_exact(2).map(|pair| (pair[0], pair[1])).unzip();
+    Shape::dashed_line_with_offset(points, pen(stroke), &dash, &gap, 0.0)
+}

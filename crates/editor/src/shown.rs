@@ -1,0 +1,63 @@
+//! What the window shows: the plan with the gesture in hand, and its assessment, kept until one
+//! of them changes.
+
+use crate::document::Document;
+use assess::{Assessment, Layer, Reach};
+use plan::{Edit, Plan};
+
+/// A plan and what is known of it.
+pub(crate) struct Shown {
+    /// The plan, the gesture in hand included.
+    pub(crate) plan: Plan,
+    /// Its assessment.
+    pub(crate) assessment: Assessment,
+    /// Why the gesture in hand cannot be done; the plan is then the one before it.
+    pub(crate) refusal: Option<String>,
+    revision: u64,
+    gesture: Option<Edit>,
+    layers: Option<(usize, Vec<Layer>)>,
+}
+
+impl Shown {
+    pub(crate) fn new(document: &Document) -> Self {
+        let plan = document.plan().clone();
+        let assessment = assess::assess(&plan, Reach::ClosedForm);
+        Self { plan, assessment, refusal: None, revision: document.revision(), gesture: None, layers: None }
+    }
+
+    /// Brings everything up to date; returns whether anything changed.
+    pub(crate) fn refresh(&mut self, document: &Document, gesture: Option<&Edit>) -> bool {
+        if self.revision == document.revision() && self.gesture.as_ref() == gesture {
+            return false;
+        }
+        let tried = gesture.map(|edit| edit.apply(document.plan()));
+        let (plan, refusal) = match tried {
+            Some(Ok(plan)) => (plan, None),
+            Some(Err(fault)) => (document.plan().clone(), Some(fault.sentence)),
+            None => (document.plan().clone(), None),
+        };
+        let assessment = assess::assess(&plan, Reach::ClosedForm);
+        let (revision, gesture) = (document.revision(), gesture.cloned());
+        *self = Self { plan, assessment, refusal, revision, gesture, layers: None };
+        true
+    }
+
+    /// Takes a fuller assessment of this very plan.
+    pub(crate) fn take(&mut self, assessment: Assessment) {
+        self.assessment = assessment;
+        self.layers = None;
+    }
+
+    /// Whether some cut waits for the strict programme.
+    pub(crate) fn wants_full(&self) -> bool {
+        self.gesture.is_none() && self.assessment.is_undecided()
+    }
+
+    /// The margins of each layer after so many placements, closed form.
+    pub(crate) fn layers_after(&mut self, placed: usize) -> &[Layer] {
+        if self.layers.as_ref().is_none_or(|(count, _)| *count != placed) {
+            self.layers = Some((placed, assess::layers_after(&self.plan, &self.assessment, placed)));
+        }
+        self.layers.as_ref().map_or(&[], |(_, layers)| layers)
+    }
+}

@@ -1,0 +1,35 @@
+//! The plane on which the stack starts, and the places where the seat carries load.
+
+use quantity::{Angle, Force, Length};
+
+/// The bed frame and what the seat offers on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bed {
+    /// Origin of the bed frame, article frame.
+    pub origin: [Length; 3],
+    /// Turn against the article, forward end up positive.
+    pub slope: Angle,
+    /// Coefficient of friction of the bearings.
+    pub friction: f64,
+    /// How far below the resting height a top still carries.
+    pub touch: Length,
+    /// A bag that overlaps a piece by less than this lies beside it.
+    pub beside: Length,
+    /// Where the seat really carries load.
+    pub bearings: Vec<Bearing>,
+}
+
+/// A rectangle of the bed where the seat carries load; bed frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bearing {
+    /// What it is called.
+    pub name: String,
+    /// From this x to that one.
+    pub x: [Length; 2],
+    /// From this y to that one.
+    pub y: [Length; 2],
+    /// Height of its top.
+    pub top: Length,
+    /// The load that it may carry.
+    pub allowable: Option<Force>,
+}

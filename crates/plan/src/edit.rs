@@ -1,0 +1,255 @@
+//! The one door through which a plan changes: a closed set of named edits.
+//!
+//! An edit makes a new plan and leaves the old one alone, so that undo is keeping the old one.
+//! An edit that would make the plan unusable is refused with the fault's sentence.
+
+use crate::{Allow, Article, Bed, Fault, Fixture, Gauge, Hold, LoadCase, Lot, Path, Place, Plan, Target, faults};
+use quantity::{Length, Units};
+
+/// A named change of a plan. Steps count from 0, in placing order.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Puts pieces down, from this step on.
+    Add {
+        /// Why, for the edit's name.
+        adding: Adding,
+        /// The step of the first of them.
+        at_step: usize,
+        /// The pieces.
+        places: Vec<Place>,
+    },
+    /// Moves pieces along the bed's x and y.
+    Move {
+        /// Which.
+        steps: Vec<usize>,
+        /// By how much.
+        by: [Length; 2],
+    },
+    /// Puts the centre of a piece at a place of the bed.
+    PutAt {
+        /// Which.
+        step: usize,
+        /// Where, bed frame.
+        at: [Length; 2],
+    },
+    /// Turns pieces from lengthwise to crosswise and back.
+    Turn {
+        /// Which.
+        steps: Vec<usize>,
+    },
+    /// Takes pieces off the plan.
+    Remove {
+        /// Which.
+        steps: Vec<usize>,
+    },
+    /// Places a piece earlier or later.
+    Reorder {
+        /// Its step now.
+        from: usize,
+        /// Its step afterwards.
+        to: usize,
+    },
+    /// Locks pieces where they are, or frees them.
+    Lock {
+        /// Which.
+        steps: Vec<usize>,
+        /// Locked or free.
+        locked: bool,
+    },
+    /// Gives a lot another name, at its pieces too.
+    RenameLot {
+        /// Which, from 0.
+        index: usize,
+        /// The new name.
+        name: String,
+    },
+    /// Gives a load case another name, and keeps it in hand if it was.
+    RenameCase {
+        /// Which, from 0.
+        index: usize,
+        /// The new name.
+        name: String,
+    },
+    /// Sets a part of the plan.
+    Set {
+        /// The part with its new value.
+        part: Box<Part>,
+        /// What changed, for the edit's name: `article mass`.
+        what: String,
+    },
+}
+
+/// Why pieces are added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Adding {
+    /// Put down from the tray.
+    Placing,
+    /// Again, of the same lot.
+    Duplicating,
+    /// Again, on the other side of the centreline.
+    Mirroring,
+}
+
+/// A part of a plan with its new value.
+#[derive(Clone, Debug, PartialEq)]
+#[expect(missing_docs, reason = "each is the plan's field of that name")]
+pub enum Part {
+    Title(String),
+    Units(Units),
+    LoadCases(Vec<LoadCase>),
+    Case(String),
+    Article(Article),
+    Target(Target),
+    Fixture(Fixture),
+    Bed(Bed),
+    Ballast(Vec<Lot>),
+    Gauges(Vec<Gauge>),
+    Holds(Vec<Hold>),
+    Allow(Allow),
+}
+
+impl Edit {
+    /// A part set to a new value, with what changed in words.
+    pub fn set(part: Part, what: impl Into<String>) -> Self {
+        Edit::Set { part: Box::new(part), what: what.into() }
+    }
+
+    /// What undo would say, told of the plan before the edit: `move sand bag 3`.
+    pub fn name(&self, before: &Plan) -> String {
+        match self {
+            Edit::Add { adding, places, .. } => {
+                let verb = match adding {
+                    Adding::Placing => "place",
+                    Adding::Duplicating => "duplicate as",
+                    Adding::Mirroring => "mirror as",
+                };
+                let names: Vec<_> = places.iter().map(|p| format!("{} {}", p.lot, p.item)).collect();
+                format!("{verb} {}", several(&names))
+            }
+            Edit::Move { steps, .. } => format!("move {}", pieces(before, steps)),
+            Edit::PutAt { step, .. } => format!("move {}", before.piece_name(*step)),
+            Edit::Turn { steps } => format!("turn {}", pieces(before, steps)),
+            Edit::Remove { steps } => format!("take off {}", pieces(before, steps)),
+            Edit::Reorder { from, to } if to < from => format!("place {} earlier", before.piece_name(*from)),
+            Edit::Reorder { from, .. } => format!("place {} later", before.piece_name(*from)),
+            Edit::Lock { steps, locked: true } => format!("lock {}", pieces(before, steps)),
+            Edit::Lock { steps, .. } => format!("unlock {}", pieces(before, steps)),
+            Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
+            Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
+            Edit::Set { what, .. } => format!("change {what}"),
+        }
+    }
+
+    /// The plan after the edit.
+    ///
+    /// # Errors
+    /// The first fault that the plan would have, with its sentence; the old plan stays in force.
+    pub fn apply(&self, before: &Plan) -> Result<Plan, Fault> {
+        let mut plan = before.clone();
+        self.check_steps(before)?;
+        self.change(&mut plan);
+        match faults(&plan).into_iter().next() {
+            Some(fault) => Err(fault),
+            None => Ok(plan),
+        }
+    }
+
+    fn check_steps(&self, before: &Plan) -> Result<(), Fault> {
+        let count = before.stack.len();
+        let beyond = match self {
+            Edit::Add { at_step, .. } => *at_step > count,
+            Edit::PutAt { step, .. } => *step >= count,
+            Edit::Reorder { from, to } => *from >= count || *to >= count,
+            Edit::Move { steps, .. } | Edit::Turn { steps } | Edit::Remove { steps } | Edit::Lock { steps, .. } => {
+                steps.iter().any(|s| *s >= count)
+            }
+            Edit::RenameLot { .. } | Edit::RenameCase { .. } | Edit::Set { .. } => false,
+        };
+        let sentence = format!("the stack has {count} steps, and the edit names one beyond them");
+        if beyond { Err(Fault { path: Path::of("stack"), sentence }) } else { Ok(()) }
+    }
+
+    fn change(&self, plan: &mut Plan) {
+        match self {
+            Edit::Add { at_step, places, .. } => {
+                plan.stack.splice(at_step..at_step, places.iter().cloned());
+            }
+            Edit::Move { steps, by } => each(plan, steps, |place| {
+                place.at = [place.at[0] + by[0], place.at[1] + by[1]];
+            }),
+            Edit::PutAt { step, at } => each(plan, &[*step], |place| place.at = *at),
+            Edit::Turn { steps } => each(plan, steps, |place| place.turn = place.turn.other()),
+            Edit::Remove { steps } => remove(plan, steps),
+            Edit::Reorder { from, to } => {
+                let place = plan.stack.remove(*from);
+                plan.stack.insert(*to, place);
+            }
+            Edit::Lock { steps, locked } => each(plan, steps, |place| place.locked = *locked),
+            Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
+            Edit::RenameCase { index, name } => rename_case(plan, *index, name),
+            Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
+        }
+    }
+}
+
+fn pieces(plan: &Plan, steps: &[usize]) -> String {
+    let names: Vec<_> = steps.iter().map(|s| plan.piece_name(*s)).collect();
+    several(&names)
+}
+
+fn several(names: &[String]) -> String {
+    match names {
+        [] => "nothing".to_owned(),
+        [one] => one.clone(),
+        [one, others @ ..] => format!("{one} and {} more", others.len()),
+    }
+}
+
+fn each(plan: &mut Plan, steps: &[usize], change: impl Fn(&mut Place)) {
+    for step in steps {
+        if let Some(place) = plan.stack.get_mut(*step) {
+            change(place);
+        }
+    }
+}
+
+fn remove(plan: &mut Plan, steps: &[usize]) {
+    let mut step = 0;
+    plan.stack.retain(|_| {
+        step += 1;
+        !steps.contains(&(step - 1))
+    });
+}
+
+fn rename_lot(plan: &mut Plan, index: usize, name: &str) {
+    let Some(lot) = plan.ballast.get_mut(index) else { return };
+    let old = std::mem::replace(&mut lot.name, name.to_owned());
+    for place in plan.stack.iter_mut().filter(|p| p.lot == old) {
+        name.clone_into(&mut place.lot);
+    }
+}
+
+fn rename_case(plan: &mut Plan, index: usize, name: &str) {
+    let Some(case) = plan.load_cases.get_mut(index) else { return };
+    let old = std::mem::replace(&mut case.name, name.to_owned());
+    if plan.case == old {
+        name.clone_into(&mut plan.case);
+    }
+}
+
+fn set(plan: &mut Plan, part: Part) {
+    match part {
+        Part::Title(title) => plan.title = title,
+        Part::Units(units) => plan.units = units,
+        Part::LoadCases(cases) => plan.load_cases = cases,
+        Part::Case(case) => plan.case = case,
+        Part::Article(article) => plan.article = article,
+        Part::Target(target) => plan.target = target,
+        Part::Fixture(fixture) => plan.fixture = fixture,
+        Part::Bed(bed) => plan.bed = bed,
+        Part::Ballast(ballast) => plan.ballast = ballast,
+        Part::Gauges(gauges) => plan.gauges = gauges,
+        Part::Holds(holds) => plan.holds = holds,
+        Part::Allow(allow) => plan.allow = allow,
+    }
+}

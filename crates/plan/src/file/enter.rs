@@ -1,0 +1,221 @@
+//! From format 1 into the plan's own types, collecting every value that is no quantity.
+
+use super::v1;
+use super::written::Written;
+use crate::{Allow, Bearing, KeepClear, Line, Support, Target, Way};
+use crate::{Article, Bed, Binding, Fault, Fixture, Gauge, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan};
+use quantity::Quantity;
+
+/// The plan, or every value that is not the quantity which is due there.
+pub(super) fn plan(file: v1::Plan) -> Result<Plan, Vec<Fault>> {
+    let mut entry = Entry { faults: Vec::new() };
+    let plan = entry.plan(file);
+    if entry.faults.is_empty() { Ok(plan) } else { Err(entry.faults) }
+}
+
+struct Entry {
+    faults: Vec<Fault>,
+}
+
+impl Entry {
+    /// Zero stands in for what is no quantity: with a fault at hand the plan is thrown away.
+    fn quantity<Q: Quantity>(&mut self, path: Path, written: &Written) -> Q {
+        written.quantity().unwrap_or_else(|error| {
+            let sentence = format!("{}: {error}", field_words(&path));
+            self.faults.push(Fault { path, sentence });
+            Q::from_si(0.0)
+        })
+    }
+
+    fn optional<Q: Quantity>(&mut self, path: Path, written: Option<&Written>) -> Option<Q> {
+        written.map(|written| self.quantity(path, written))
+    }
+
+    fn each<Q: Quantity, const N: usize>(&mut self, path: &Path, written: &[Written; N]) -> [Q; N] {
+        std::array::from_fn(|i| self.quantity(path.index(i), &written[i]))
+    }
+
+    fn list<A, B>(&mut self, path: &Path, from: Vec<A>, enter: fn(&mut Self, &Path, A) -> B) -> Vec<B> {
+        from.into_iter().enumerate().map(|(i, entry)| enter(self, &path.index(i), entry)).collect()
+    }
+
+    fn plan(&mut self, file: v1::Plan) -> Plan {
+        Plan {
+            title: file.title,
+            units: file.units.into(),
+            load_cases: self.list(&Path::of("load_cases"), file.load_cases, Self::load_case),
+            case: file.case,
+            article: self.article(&Path::of("article"), file.article),
+            target: self.target(&Path::of("target"), &file.target),
+            fixture: self.fixture(&Path::of("fixture"), file.fixture),
+            bed: self.bed(&Path::of("bed"), file.bed),
+            ballast: self.list(&Path::of("ballast"), file.ballast, Self::lot),
+            stack: self.list(&Path::of("stack"), file.stack, Self::place),
+            gauges: self.list(&Path::of("gauges"), file.gauges, Self::gauge),
+            holds: file.holds.into_iter().map(|hold| Hold { name: hold.name, at: hold.at }).collect(),
+            allow: self.allow(&Path::of("allow"), &file.allow),
+        }
+    }
+
+    fn load_case(&mut self, path: &Path, case: v1::LoadCase) -> LoadCase {
+        LoadCase {
+            name: case.name,
+            basis: case.basis,
+            occupant_mass: self.quantity(path.field("occupant_mass"), &case.occupant_mass),
+            load_factor: case.load_factor,
+            direction: self.quantity(path.field("direction"), &case.direction),
+            safety_factor: case.safety_factor,
+            special_factor: case.special_factor,
+        }
+    }
+
+    fn article(&mut self, path: &Path, article: v1::Article) -> Article {
+        Article {
+            name: article.name,
+            mass: self.quantity(path.field("mass"), &article.mass),
+            centroid: self.each(&path.field("centroid"), &article.centroid),
+            pitch: self.quantity(path.field("pitch"), &article.pitch),
+            pivot: self.each(&path.field("pivot"), &article.pivot),
+            outline: self.list(&path.field("outline"), article.outline, Self::line),
+            keep_clear: self.list(&path.field("keep_clear"), article.keep_clear, Self::keep_clear),
+        }
+    }
+
+    fn line(&mut self, path: &Path, line: v1::Line) -> Line {
+        let points = self.list(&path.field("points"), line.points, |entry, path, point| entry.each(path, &point));
+        Line { name: line.name, points }
+    }
+
+    fn keep_clear(&mut self, path: &Path, region: v1::KeepClear) -> KeepClear {
+        KeepClear {
+            name: region.name,
+            side: self.list(&path.field("side"), region.side, |entry, path, corner| entry.each(path, &corner)),
+            y: self.each(&path.field("y"), &region.y),
+            clearance: self.quantity(path.field("clearance"), &region.clearance),
+        }
+    }
+
+    fn target(&mut self, path: &Path, target: &v1::Target) -> Target {
+        let v1::Target::Point { at, tolerance } = target;
+        Target::Point {
+            at: self.each(&path.field("at"), at),
+            tolerance: self.each(&path.field("tolerance"), tolerance),
+        }
+    }
+
+    fn fixture(&mut self, path: &Path, fixture: v1::Fixture) -> Fixture {
+        Fixture {
+            supports: self.list(&path.field("supports"), fixture.supports, Self::support),
+            hold_downs: self.list(&path.field("hold_downs"), fixture.hold_downs, Self::hold_down),
+            bindings: self.list(&path.field("bindings"), fixture.bindings, Self::binding),
+            floor_friction: fixture.floor_friction,
+        }
+    }
+
+    fn support(&mut self, path: &Path, support: v1::Support) -> Support {
+        Support {
+            name: support.name,
+            at: self.each(&path.field("at"), &support.at),
+            capacity: self.optional(path.field("capacity"), support.capacity.as_ref()),
+            scale: support.scale,
+            stiffness: self.optional(path.field("stiffness"), support.stiffness.as_ref()),
+        }
+    }
+
+    fn hold_down(&mut self, path: &Path, strap: v1::HoldDown) -> HoldDown {
+        HoldDown {
+            name: strap.name,
+            on_article: self.each(&path.field("on_article"), &strap.on_article),
+            on_floor: self.each(&path.field("on_floor"), &strap.on_floor),
+            preload: self.quantity(path.field("preload"), &strap.preload),
+            working_load: self.quantity(path.field("working_load"), &strap.working_load),
+            stiffness: self.quantity(path.field("stiffness"), &strap.stiffness),
+        }
+    }
+
+    fn binding(&mut self, path: &Path, strap: v1::Binding) -> Binding {
+        Binding {
+            name: strap.name,
+            anchors: strap.anchors.into(),
+            at: self.each(&path.field("at"), &strap.at),
+            pull: self.quantity(path.field("pull"), &strap.pull),
+            after: strap.after,
+        }
+    }
+
+    fn bed(&mut self, path: &Path, bed: v1::Bed) -> Bed {
+        Bed {
+            origin: self.each(&path.field("origin"), &bed.origin),
+            slope: self.quantity(path.field("slope"), &bed.slope),
+            friction: bed.friction,
+            touch: self.quantity(path.field("touch"), &bed.touch),
+            beside: self.quantity(path.field("beside"), &bed.beside),
+            bearings: self.list(&path.field("bearings"), bed.bearings, Self::bearing),
+        }
+    }
+
+    fn bearing(&mut self, path: &Path, bearing: v1::Bearing) -> Bearing {
+        Bearing {
+            name: bearing.name,
+            x: self.each(&path.field("x"), &bearing.x),
+            y: self.each(&path.field("y"), &bearing.y),
+            top: self.quantity(path.field("top"), &bearing.top),
+            allowable: self.optional(path.field("allowable"), bearing.allowable.as_ref()),
+        }
+    }
+
+    fn lot(&mut self, path: &Path, lot: v1::Lot) -> Lot {
+        let weighed = path.field("weighed");
+        Lot {
+            name: lot.name,
+            form: lot.form.into(),
+            size: self.each(&path.field("size"), &lot.size),
+            mass: self.quantity(path.field("mass"), &lot.mass),
+            mass_tolerance: self.quantity(path.field("mass_tolerance"), &lot.mass_tolerance),
+            count: lot.count,
+            friction: lot.friction,
+            weighed: lot
+                .weighed
+                .0
+                .iter()
+                .map(|(item, mass)| (*item, self.quantity(weighed.key(*item), mass)))
+                .collect(),
+            grade: lot.grade,
+        }
+    }
+
+    fn place(&mut self, path: &Path, place: v1::Place) -> Place {
+        Place {
+            lot: place.lot,
+            item: place.item,
+            at: self.each(&path.field("at"), &place.at),
+            turn: place.turn.into(),
+            locked: place.locked,
+        }
+    }
+
+    fn gauge(&mut self, path: &Path, gauge: v1::Gauge) -> Gauge {
+        Gauge {
+            name: gauge.name,
+            at: self.each(&path.field("at"), &gauge.at),
+            allowed_set: self.quantity(path.field("allowed_set"), &gauge.allowed_set),
+        }
+    }
+
+    fn allow(&mut self, path: &Path, allow: &v1::Allow) -> Allow {
+        Allow {
+            collapse: allow.collapse,
+            fixture_push: allow.fixture_push,
+            placement_scatter: self.quantity(path.field("placement_scatter"), &allow.placement_scatter),
+        }
+    }
+}
+
+/// The last field on the way, in words: `mass tolerance`.
+fn field_words(path: &Path) -> String {
+    let field = path.0.iter().rev().find_map(|way| match way {
+        Way::Field(name) => Some(name.replace('_', " ")),
+        Way::Index(_) | Way::Key(_) => None,
+    });
+    field.unwrap_or_default()
+}

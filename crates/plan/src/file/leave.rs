@@ -1,0 +1,194 @@
+//! From the plan's own types to format 1, in the plan's units.
+
+use super::grain::grain_of;
+use super::v1;
+use super::written::Written;
+use crate::{Allow, Article, Bearing, Bed, Binding, Fixture, Gauge, Hold, HoldDown, KeepClear, Line, LoadCase, Lot};
+use crate::{Place, Plan, Support, Target};
+use quantity::{Quantity, Units};
+
+/// The plan as format 1 has it.
+pub(super) fn plan(plan: &Plan) -> v1::Plan {
+    let exit = Exit { units: plan.units };
+    v1::Plan {
+        format: super::format::NEWEST,
+        title: plan.title.clone(),
+        units: plan.units.into(),
+        load_cases: plan.load_cases.iter().map(|case| exit.load_case(case)).collect(),
+        case: plan.case.clone(),
+        article: exit.article(&plan.article),
+        target: exit.target(&plan.target),
+        fixture: exit.fixture(&plan.fixture),
+        bed: exit.bed(&plan.bed),
+        ballast: plan.ballast.iter().map(|lot| exit.lot(lot)).collect(),
+        stack: plan.stack.iter().map(|place| exit.place(place)).collect(),
+        gauges: plan.gauges.iter().map(|gauge| exit.gauge(gauge)).collect(),
+        holds: plan.holds.iter().map(hold).collect(),
+        allow: exit.allow(&plan.allow),
+    }
+}
+
+struct Exit {
+    units: Units,
+}
+
+impl Exit {
+    fn fine(&self, field: &str, quantity: impl Quantity) -> Written {
+        Written::Text(quantity.written(self.units, grain_of(field)))
+    }
+
+    fn coarse(&self, quantity: impl Quantity) -> Written {
+        self.fine("", quantity)
+    }
+
+    fn each<Q: Quantity, const N: usize>(&self, quantities: [Q; N]) -> [Written; N] {
+        quantities.map(|quantity| self.coarse(quantity))
+    }
+
+    fn load_case(&self, case: &LoadCase) -> v1::LoadCase {
+        v1::LoadCase {
+            name: case.name.clone(),
+            basis: case.basis.clone(),
+            occupant_mass: self.coarse(case.occupant_mass),
+            load_factor: case.load_factor,
+            direction: self.coarse(case.direction),
+            safety_factor: case.safety_factor,
+            special_factor: case.special_factor,
+        }
+    }
+
+    fn article(&self, article: &Article) -> v1::Article {
+        v1::Article {
+            name: article.name.clone(),
+            mass: self.coarse(article.mass),
+            centroid: self.each(article.centroid),
+            pitch: self.coarse(article.pitch),
+            pivot: self.each(article.pivot),
+            outline: article.outline.iter().map(|line| self.line(line)).collect(),
+            keep_clear: article.keep_clear.iter().map(|region| self.keep_clear(region)).collect(),
+        }
+    }
+
+    fn line(&self, line: &Line) -> v1::Line {
+        v1::Line { name: line.name.clone(), points: line.points.iter().map(|point| self.each(*point)).collect() }
+    }
+
+    fn keep_clear(&self, region: &KeepClear) -> v1::KeepClear {
+        v1::KeepClear {
+            name: region.name.clone(),
+            side: region.side.iter().map(|corner| self.each(*corner)).collect(),
+            y: self.each(region.y),
+            clearance: self.fine("clearance", region.clearance),
+        }
+    }
+
+    fn target(&self, target: &Target) -> v1::Target {
+        let Target::Point { at, tolerance } = target;
+        v1::Target::Point { at: self.each(*at), tolerance: tolerance.map(|t| self.fine("tolerance", t)) }
+    }
+
+    fn fixture(&self, fixture: &Fixture) -> v1::Fixture {
+        v1::Fixture {
+            supports: fixture.supports.iter().map(|support| self.support(support)).collect(),
+            hold_downs: fixture.hold_downs.iter().map(|strap| self.hold_down(strap)).collect(),
+            bindings: fixture.bindings.iter().map(|strap| self.binding(strap)).collect(),
+            floor_friction: fixture.floor_friction,
+        }
+    }
+
+    fn support(&self, support: &Support) -> v1::Support {
+        v1::Support {
+            name: support.name.clone(),
+            at: self.each(support.at),
+            capacity: support.capacity.map(|capacity| self.coarse(capacity)),
+            scale: support.scale,
+            stiffness: support.stiffness.map(|stiffness| self.coarse(stiffness)),
+        }
+    }
+
+    fn hold_down(&self, strap: &HoldDown) -> v1::HoldDown {
+        v1::HoldDown {
+            name: strap.name.clone(),
+            on_article: self.each(strap.on_article),
+            on_floor: self.each(strap.on_floor),
+            preload: self.coarse(strap.preload),
+            working_load: self.coarse(strap.working_load),
+            stiffness: self.coarse(strap.stiffness),
+        }
+    }
+
+    fn binding(&self, strap: &Binding) -> v1::Binding {
+        v1::Binding {
+            name: strap.name.clone(),
+            anchors: strap.anchors.into(),
+            at: self.each(strap.at),
+            pull: self.coarse(strap.pull),
+            after: strap.after,
+        }
+    }
+
+    fn bed(&self, bed: &Bed) -> v1::Bed {
+        v1::Bed {
+            origin: self.each(bed.origin),
+            slope: self.coarse(bed.slope),
+            friction: bed.friction,
+            touch: self.fine("touch", bed.touch),
+            beside: self.fine("beside", bed.beside),
+            bearings: bed.bearings.iter().map(|bearing| self.bearing(bearing)).collect(),
+        }
+    }
+
+    fn bearing(&self, bearing: &Bearing) -> v1::Bearing {
+        v1::Bearing {
+            name: bearing.name.clone(),
+            x: self.each(bearing.x),
+            y: self.each(bearing.y),
+            top: self.coarse(bearing.top),
+            allowable: bearing.allowable.map(|allowable| self.coarse(allowable)),
+        }
+    }
+
+    fn lot(&self, lot: &Lot) -> v1::Lot {
+        v1::Lot {
+            name: lot.name.clone(),
+            form: lot.form.into(),
+            size: self.each(lot.size),
+            mass: self.coarse(lot.mass),
+            mass_tolerance: self.coarse(lot.mass_tolerance),
+            count: lot.count,
+            friction: lot.friction,
+            weighed: v1::Weighed(lot.weighed.iter().map(|(item, mass)| (*item, self.coarse(*mass))).collect()),
+            grade: lot.grade.clone(),
+        }
+    }
+
+    fn place(&self, place: &Place) -> v1::Place {
+        v1::Place {
+            lot: place.lot.clone(),
+            item: place.item,
+            at: self.each(place.at),
+            turn: place.turn.into(),
+            locked: place.locked,
+        }
+    }
+
+    fn gauge(&self, gauge: &Gauge) -> v1::Gauge {
+        v1::Gauge {
+            name: gauge.name.clone(),
+            at: self.each(gauge.at),
+            allowed_set: self.fine("allowed_set", gauge.allowed_set),
+        }
+    }
+
+    fn allow(&self, allow: &Allow) -> v1::Allow {
+        v1::Allow {
+            collapse: allow.collapse,
+            fixture_push: allow.fixture_push,
+            placement_scatter: self.fine("placement_scatter", allow.placement_scatter),
+        }
+    }
+}
+
+fn hold(hold: &Hold) -> v1::Hold {
+    v1::Hold { name: hold.name.clone(), at: hold.at }
+}

@@ -1,0 +1,17 @@
+//! The plan file: text to a plan and back. Working types are not file types: `v1` mirrors the
+//! file, and stays as it is while the plan's own types move on.
+
+mod enter;
+mod format;
+mod grain;
+mod layout;
+mod leave;
+mod position;
+mod text;
+mod unreadable;
+mod v1;
+mod wording;
+mod written;
+
+pub use text::{fingerprint, read, write};
+pub use unreadable::Unreadable;

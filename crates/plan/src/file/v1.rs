@@ -1,0 +1,288 @@
+//! Format 1, field by field as the file has it. This mirror is frozen: a field may be added with a
+//! default, none changes its meaning.
+
+use super::written::Written;
+use serde::de::{Error, MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use std::fmt;
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Plan {
+    pub(super) format: u32,
+    pub(super) title: String,
+    pub(super) units: Units,
+    pub(super) load_cases: Vec<LoadCase>,
+    pub(super) case: String,
+    pub(super) article: Article,
+    pub(super) target: Target,
+    pub(super) fixture: Fixture,
+    pub(super) bed: Bed,
+    pub(super) ballast: Vec<Lot>,
+    pub(super) stack: Vec<Place>,
+    #[serde(default)]
+    pub(super) gauges: Vec<Gauge>,
+    pub(super) holds: Vec<Hold>,
+    #[serde(default)]
+    pub(super) allow: Allow,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LoadCase {
+    pub(super) name: String,
+    pub(super) basis: String,
+    pub(super) occupant_mass: Written,
+    pub(super) load_factor: f64,
+    pub(super) direction: Written,
+    pub(super) safety_factor: f64,
+    pub(super) special_factor: f64,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Article {
+    pub(super) name: String,
+    pub(super) mass: Written,
+    pub(super) centroid: [Written; 3],
+    pub(super) pitch: Written,
+    pub(super) pivot: [Written; 3],
+    pub(super) outline: Vec<Line>,
+    pub(super) keep_clear: Vec<KeepClear>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Line {
+    pub(super) name: String,
+    pub(super) points: Vec<[Written; 2]>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct KeepClear {
+    pub(super) name: String,
+    pub(super) side: Vec<[Written; 2]>,
+    pub(super) y: [Written; 2],
+    pub(super) clearance: Written,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) enum Target {
+    Point { at: [Written; 3], tolerance: [Written; 2] },
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Fixture {
+    pub(super) supports: Vec<Support>,
+    pub(super) hold_downs: Vec<HoldDown>,
+    #[serde(default)]
+    pub(super) bindings: Vec<Binding>,
+    pub(super) floor_friction: f64,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Support {
+    pub(super) name: String,
+    pub(super) at: [Written; 3],
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) capacity: Option<Written>,
+    pub(super) scale: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) stiffness: Option<Written>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct HoldDown {
+    pub(super) name: String,
+    pub(super) on_article: [Written; 3],
+    pub(super) on_floor: [Written; 3],
+    pub(super) preload: Written,
+    pub(super) working_load: Written,
+    pub(super) stiffness: Written,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Binding {
+    pub(super) name: String,
+    pub(super) anchors: Anchors,
+    pub(super) at: [Written; 2],
+    pub(super) pull: Written,
+    pub(super) after: u32,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Bed {
+    pub(super) origin: [Written; 3],
+    pub(super) slope: Written,
+    pub(super) friction: f64,
+    #[serde(default = "touch")]
+    pub(super) touch: Written,
+    #[serde(default = "beside")]
+    pub(super) beside: Written,
+    pub(super) bearings: Vec<Bearing>,
+}
+
+fn touch() -> Written {
+    Written::Text("6 mm".to_owned())
+}
+
+fn beside() -> Written {
+    Written::Text("5 mm".to_owned())
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Bearing {
+    pub(super) name: String,
+    pub(super) x: [Written; 2],
+    pub(super) y: [Written; 2],
+    pub(super) top: Written,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) allowable: Option<Written>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Lot {
+    pub(super) name: String,
+    pub(super) form: Form,
+    pub(super) size: [Written; 3],
+    pub(super) mass: Written,
+    pub(super) mass_tolerance: Written,
+    pub(super) count: u32,
+    pub(super) friction: f64,
+    #[serde(default, skip_serializing_if = "Weighed::is_empty")]
+    pub(super) weighed: Weighed,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) grade: Option<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Place {
+    pub(super) lot: String,
+    pub(super) item: u32,
+    pub(super) at: [Written; 2],
+    pub(super) turn: Turn,
+    #[serde(default, skip_serializing_if = "is_free")]
+    pub(super) locked: bool,
+}
+
+// The signature is serde's: it hands out a reference.
+fn is_free(locked: &bool) -> bool {
+    !locked
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Gauge {
+    pub(super) name: String,
+    pub(super) at: [Written; 3],
+    pub(super) allowed_set: Written,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Hold {
+    pub(super) name: String,
+    pub(super) at: f64,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub(super) struct Allow {
+    pub(super) collapse: f64,
+    pub(super) fixture_push: f64,
+    pub(super) placement_scatter: Written,
+}
+
+/// As format 1 has them, whatever later versions of the program ask for by default.
+impl Default for Allow {
+    fn default() -> Self {
+        Self { collapse: 0.10, fixture_push: 0.10, placement_scatter: Written::Text("10 mm".to_owned()) }
+    }
+}
+
+/// The same words in the plan's own types.
+mod in_plan {
+    pub(super) use crate::{Anchors, Form, Turn};
+    pub(super) use quantity::Units;
+}
+
+macro_rules! words {
+    ($($name:ident: $($word:ident)*;)*) => { $(
+        #[derive(Clone, Copy, Serialize, Deserialize)]
+        pub(super) enum $name { $($word),* }
+
+        impl From<$name> for in_plan::$name {
+            fn from(word: $name) -> Self {
+                match word { $($name::$word => Self::$word),* }
+            }
+        }
+
+        impl From<in_plan::$name> for $name {
+            fn from(word: in_plan::$name) -> Self {
+                match word { $(in_plan::$name::$word => Self::$word),* }
+            }
+        }
+    )* };
+}
+
+words! {
+    Units: Metric InchPound;
+    Anchors: Article Floor;
+    Form: Bag Board Solid;
+    Turn: Lengthwise Crosswise;
+}
+
+/// Weighed masses by item number. A list, because a map would silently drop an item that is
+/// weighed twice.
+#[derive(Default)]
+pub(super) struct Weighed(pub(super) Vec<(u32, Written)>);
+
+impl Weighed {
+    fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+impl Serialize for Weighed {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(item, mass)| (item, mass)))
+    }
+}
+
+impl<'de> Deserialize<'de> for Weighed {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(WeighedVisitor)
+    }
+}
+
+struct WeighedVisitor;
+
+impl<'de> Visitor<'de> for WeighedVisitor {
+    type Value = Weighed;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("weighed masses by item number, such as {3: \"24.6 kg\"}")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Weighed, A::Error> {
+        let mut weighed = Vec::new();
+        let mut items = std::collections::BTreeSet::new();
+        while let Some(item) = map.next_key()? {
+            if !items.insert(item) {
+                return Err(A::Error::custom(format!("item {item} is weighed twice here: keep one of the two masses")));
+            }
+            weighed.push((item, map.next_value()?));
+        }
+        Ok(Weighed(weighed))
+    }
+}

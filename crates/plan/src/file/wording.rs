@@ -1,0 +1,108 @@
+//! RON's own errors in words for people who fill in a plan, not a data format.
+
+use super::Unreadable;
+use ron::error::{Error, SpannedError};
+
+/// Where reading stopped, and why, in words.
+pub(super) fn unreadable(text: &str, error: &SpannedError) -> Unreadable {
+    let byte = byte_of(text, error.span.start.line, error.span.start.col);
+    if text.trim().is_empty() {
+        return Unreadable::at_byte(text, 0, "the file is empty: a plan is due, which begins with Plan(".to_owned());
+    }
+    let sentence = match text[byte..].trim_ascii() {
+        "" => "the file ends in the middle of the plan".to_owned(),
+        _ => sentence(&error.code),
+    };
+    Unreadable::at_byte(text, byte, sentence)
+}
+
+/// The byte at a line and column of RON's count, moved on over blanks and line ends to what stands there.
+fn byte_of(text: &str, line: usize, column: usize) -> usize {
+    let line_start = text.split_inclusive('\n').take(line - 1).map(str::len).sum::<usize>();
+    let rest = &text[line_start..];
+    let byte = line_start + rest.char_indices().nth(column - 1).map_or(rest.len(), |(byte, _)| byte);
+    byte + text[byte..].bytes().take_while(u8::is_ascii_whitespace).count()
+}
+
+fn sentence(error: &Error) -> String {
+    match error {
+        Error::NoSuchStructField { expected, found, outer } => {
+            format!("{} has no field “{found}”: {} fit", named(outer.as_deref()), list(expected, "and"))
+        }
+        Error::MissingStructField { field, outer } => {
+            format!("{} ends here without its field “{field}”: add it", named(outer.as_deref()))
+        }
+        Error::DuplicateStructField { field, outer } => {
+            format!("{} has its field “{field}” twice: keep one of them", named(outer.as_deref()))
+        }
+        Error::NoSuchEnumVariant { expected, found, .. } => {
+            format!("“{found}” does not fit here: {} is due", list(expected, "or"))
+        }
+        Error::ExpectedDifferentStructName { expected, found } => {
+            format!("“{found}” does not fit here: {expected}(…) is due")
+        }
+        Error::ExpectedNamedStructLike(name) => format!("{name}(…) is due here"),
+        Error::InvalidValueForType { expected, found } => format!("{expected} is due here, not {found}"),
+        Error::ExpectedDifferentLength { expected, found } => {
+            let due = expected.strip_prefix("an array of length ").unwrap_or(expected);
+            format!("{due} values in round brackets are due here, and {found} stand here")
+        }
+        Error::SuggestRawIdentifier(found) | Error::InvalidIdentifier(found) => no_name(found),
+        // Our own sentences, from the reading of a part.
+        Error::Message(sentence) => sentence.clone(),
+        plain => plain_sentence(plain).map_or_else(|| format!("the text breaks here: {plain}"), str::to_owned),
+    }
+}
+
+fn plain_sentence(error: &Error) -> Option<&'static str> {
+    Some(match error {
+        Error::ExpectedOption => "a value that may be left out is due here: write Some(…) around it, or None",
+        Error::ExpectedFloat => "a plain number is due here, such as 1.5, without a unit and without quotation marks",
+        Error::ExpectedInteger | Error::IntegerOutOfBounds => {
+            "a whole number from 0 to 4294967295 is due here, without quotation marks"
+        }
+        Error::ExpectedBoolean => "true or false is due here",
+        Error::ExpectedString => "text in quotation marks is due here",
+        Error::ExpectedArray => "a list in square brackets is due here",
+        Error::ExpectedMap => "weighed masses by item number in curly brackets are due here, such as {3: \"24.6 kg\"}",
+        Error::ExpectedStructLike => "values in round brackets are due here",
+        Error::ExpectedMapColon => "a colon and the field's value are due here",
+        Error::ExpectedIdentifier => "a name without quotation marks is due here",
+        _ => return bracket_sentence(error),
+    })
+}
+
+fn bracket_sentence(error: &Error) -> Option<&'static str> {
+    Some(match error {
+        Error::ExpectedComma => "a comma or a closing bracket is due here",
+        Error::ExpectedStructLikeEnd | Error::ExpectedOptionEnd => "a closing round bracket is due here",
+        Error::ExpectedArrayEnd => "a closing square bracket is due here",
+        Error::ExpectedMapEnd => "a closing curly bracket is due here",
+        Error::ExpectedStringEnd => "the text that begins here has no closing quotation mark",
+        Error::UnclosedBlockComment => "this comment is not closed: */ is due",
+        Error::TrailingCharacters => "the plan ends before this: nothing may follow its closing bracket",
+        Error::Eof => "the file ends in the middle of the plan",
+        Error::ExceededRecursionLimit => "the brackets go deeper here than in any plan",
+        _ => return None,
+    })
+}
+
+fn no_name(found: &str) -> String {
+    if found.starts_with(|c: char| c.is_ascii_digit()) {
+        format!("a field is due here, not “{found}”: a decimal is written with a point")
+    } else {
+        format!("“{found}” is no name of a field")
+    }
+}
+
+fn named(outer: Option<&str>) -> &str {
+    outer.unwrap_or("this part")
+}
+
+fn list(words: &[&str], joint: &str) -> String {
+    match words {
+        [] => "nothing".to_owned(),
+        [only] => (*only).to_owned(),
+        [others @ .., last] => format!("{} {joint} {last}", others.join(", ")),
+    }
+}

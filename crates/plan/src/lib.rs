@@ -1,0 +1,164 @@
+//! What is intended: a test as its builder plans it.
+//!
+//! In: a plan file's text, or named edits. Out: a [`Plan`], its frames, its text, or a sentence
+//! that says why not. This crate must never judge a plan: it holds no mechanics, opens no file,
+//! reads no clock; a plan opens even if no check can make sense of it. Start reading at [`Plan`],
+//! then [`edit`], the one door through which a plan changes, and [`file`](mod@file).
+
+mod article;
+mod ballast;
+mod bed;
+pub mod edit;
+mod fault;
+pub mod file;
+mod fixture;
+mod frames;
+mod load_case;
+mod rules;
+mod stack;
+mod test_day;
+
+pub use article::{Article, KeepClear, Line, Target};
+pub use ballast::{Form, Lot};
+pub use bed::{Bearing, Bed};
+pub use edit::Edit;
+pub use fault::{Fault, Path, Way};
+pub use fixture::{Anchors, Binding, Fixture, HoldDown, Support};
+pub use frames::point;
+pub use load_case::{LimitLoad, LoadCase, UltimateLoad};
+pub use rules::faults;
+pub use stack::{Place, Turn};
+pub use test_day::{Allow, Gauge, Hold};
+
+use quantity::{Angle, Length, Mass, Units};
+
+/// One test: what must be proved, on what, with what, and how the pieces are stacked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// What the sheet is headed with.
+    pub title: String,
+    /// How values are shown and written.
+    pub units: Units,
+    /// The load cases that were looked at.
+    pub load_cases: Vec<LoadCase>,
+    /// The name of the load case that this stack proves.
+    pub case: String,
+    /// The structure under test.
+    pub article: Article,
+    /// Where the load must act.
+    pub target: Target,
+    /// What holds the article.
+    pub fixture: Fixture,
+    /// Where the stack starts.
+    pub bed: Bed,
+    /// The pieces that there are.
+    pub ballast: Vec<Lot>,
+    /// The pieces that are placed, in the order in which hands put them down.
+    pub stack: Vec<Place>,
+    /// Deflection indicators read at the holds.
+    pub gauges: Vec<Gauge>,
+    /// Where loading stops to read.
+    pub holds: Vec<Hold>,
+    /// What is asked of the checks.
+    pub allow: Allow,
+}
+
+impl Plan {
+    /// A plan without pieces, from which a builder begins. Its load case is only a place to
+    /// type into: its basis says so.
+    pub fn blank(units: Units) -> Self {
+        let zero = Length::m(0.0);
+        Self {
+            title: "New plan".to_owned(),
+            units,
+            load_cases: vec![LoadCase {
+                name: "load case 1".to_owned(),
+                basis: "to be filled in: the paragraph of the rule that applies".to_owned(),
+                occupant_mass: Mass::kg(86.0),
+                load_factor: 3.8,
+                direction: Angle::rad(0.0),
+                safety_factor: 1.5,
+                special_factor: 1.0,
+            }],
+            case: "load case 1".to_owned(),
+            article: Article {
+                name: "article".to_owned(),
+                mass: Mass::kg(0.0),
+                centroid: [zero; 3],
+                pitch: Angle::rad(0.0),
+                pivot: [zero; 3],
+                outline: Vec::new(),
+                keep_clear: Vec::new(),
+            },
+            target: Target::Point { at: [zero; 3], tolerance: [Length::m(0.015), Length::m(0.010)] },
+            fixture: Fixture {
+                supports: Vec::new(),
+                hold_downs: Vec::new(),
+                bindings: Vec::new(),
+                floor_friction: 0.5,
+            },
+            bed: Bed {
+                origin: [zero; 3],
+                slope: Angle::rad(0.0),
+                friction: 0.5,
+                touch: Length::m(0.006),
+                beside: Length::m(0.005),
+                bearings: Vec::new(),
+            },
+            ballast: Vec::new(),
+            stack: Vec::new(),
+            gauges: Vec::new(),
+            holds: vec![Hold { name: "ultimate".to_owned(), at: 1.0 }],
+            allow: Allow::default(),
+        }
+    }
+
+    /// The load case that this stack proves; none only while a name does not fit.
+    pub fn case_in_hand(&self) -> Option<&LoadCase> {
+        self.load_cases.iter().find(|case| case.name == self.case)
+    }
+
+    /// The lot with this name.
+    pub fn lot(&self, name: &str) -> Option<&Lot> {
+        self.ballast.iter().find(|lot| lot.name == name)
+    }
+
+    /// The lot of a placed piece.
+    ///
+    /// # Panics
+    /// Never on a plan without faults: every placement names a lot of the plan.
+    pub fn lot_of(&self, place: &Place) -> &Lot {
+        self.lot(&place.lot).expect("every placement names a lot of the plan: rules::faults")
+    }
+
+    /// The piece as it is spoken of: `sand bag 12`.
+    pub fn piece_name(&self, step: usize) -> String {
+        self.stack.get(step).map(|place| format!("{} {}", place.lot, place.item)).unwrap_or_default()
+    }
+
+    /// How many steps loading takes.
+    pub fn steps(&self) -> usize {
+        self.stack.len()
+    }
+
+    /// The smallest item number of a lot that is not placed yet.
+    pub fn next_item(&self, lot: &Lot) -> Option<u32> {
+        (1..=lot.count).find(|item| !self.stack.iter().any(|p| p.lot == lot.name && p.item == *item))
+    }
+
+    /// How many items of a lot are not placed yet.
+    pub fn left_of(&self, lot: &Lot) -> u32 {
+        let placed = self.stack.iter().filter(|p| p.lot == lot.name).count();
+        lot.count.saturating_sub(u32::try_from(placed).unwrap_or(u32::MAX))
+    }
+
+    /// The mass of a placed piece: as weighed, else its lot's nominal one.
+    pub fn mass_of(&self, place: &Place) -> Mass {
+        self.lot_of(place).mass_of(place.item)
+    }
+
+    /// A piece's extent along the bed's x, y and z.
+    pub fn extent_of(&self, place: &Place) -> [Length; 3] {
+        place.turn.extent(self.lot_of(place).size)
+    }
+}

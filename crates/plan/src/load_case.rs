@@ -1,0 +1,60 @@
+//! What must be proved: a load case, and the step from limit to ultimate.
+
+use quantity::{Angle, Mass, STANDARD_GRAVITY_M_S2};
+
+/// One load case: an occupant under a load factor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadCase {
+    /// What it is called.
+    pub name: String,
+    /// Free text: the paragraph of the rule that applies.
+    pub basis: String,
+    /// Mass of the occupant.
+    pub occupant_mass: Mass,
+    /// Limit load factor along the case's direction.
+    pub load_factor: f64,
+    /// Direction of the load in the article's side view: 0 straight down, positive leaning forward.
+    pub direction: Angle,
+    /// Factor of safety.
+    pub safety_factor: f64,
+    /// Product of the special factors (fittings, castings and the like).
+    pub special_factor: f64,
+}
+
+/// The greatest load expected in service, as the mass that weighs as much.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LimitLoad(Mass);
+
+/// Limit load x factor of safety x special factors, as the mass that weighs as much.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct UltimateLoad(Mass);
+
+impl LimitLoad {
+    /// Occupant mass x limit load factor (source key `cfr-23-301`: limit loads are the maximum
+    /// loads to be expected in service).
+    pub fn of(case: &LoadCase) -> Self {
+        Self(case.occupant_mass * case.load_factor)
+    }
+
+    /// The mass whose weight is this load.
+    pub fn as_mass(self) -> Mass {
+        self.0
+    }
+
+    /// The one way from limit to ultimate: nobody multiplies twice (source key `cfr-23-303`).
+    pub fn ultimate(self, case: &LoadCase) -> UltimateLoad {
+        UltimateLoad(self.0 * case.safety_factor * case.special_factor)
+    }
+}
+
+impl UltimateLoad {
+    /// The mass whose weight is this load.
+    pub fn as_mass(self) -> Mass {
+        self.0
+    }
+
+    /// The load as a force, N.
+    pub fn force_n(self) -> f64 {
+        quantity::Quantity::si(self.0) * STANDARD_GRAVITY_M_S2
+    }
+}

@@ -1,0 +1,74 @@
+//! The article and the occupant point.
+
+use super::faults::Faults;
+use super::thing::Thing;
+use crate::{Article, KeepClear, Line, Path, Target};
+
+pub(super) fn rules(article: &Article, faults: &mut Faults) {
+    let thing = Thing::of("article", "the article");
+    faults.not_negative(&thing.field("mass"), article.mass);
+    faults.all_finite(&thing.field("centroid"), &article.centroid);
+    faults.gentle(&thing.field("pitch"), article.pitch);
+    faults.all_finite(&thing.field("pivot"), &article.pivot);
+    outline(&thing.path.field("outline"), &article.outline, faults);
+    keep_clear(&thing.path.field("keep_clear"), &article.keep_clear, faults);
+}
+
+fn outline(list: &Path, lines: &[Line], faults: &mut Faults) {
+    for (i, line) in lines.iter().enumerate() {
+        let thing = Thing::entry(list, i, "line", &line.name);
+        let points = thing.field("points");
+        if line.points.len() < 2 {
+            let sentence =
+                format!("{} has {}: a line needs at least 2", thing.called, counted(line.points.len(), "point"));
+            faults.add(points.path.clone(), sentence);
+        }
+        for (k, point) in line.points.iter().enumerate() {
+            faults.all_finite(&points.number(k), point);
+        }
+    }
+}
+
+fn keep_clear(list: &Path, regions: &[KeepClear], faults: &mut Faults) {
+    faults.names(list, "keep-clear region", regions.iter().map(|region| region.name.as_str()));
+    for (i, region) in regions.iter().enumerate() {
+        region_rules(&Thing::entry(list, i, "keep-clear region", &region.name), region, faults);
+    }
+}
+
+fn region_rules(thing: &Thing, region: &KeepClear, faults: &mut Faults) {
+    let side = thing.field("side");
+    if region.side.len() < 3 {
+        let sentence =
+            format!("{} has {}: a region needs at least 3", thing.called, counted(region.side.len(), "corner"));
+        faults.add(side.path.clone(), sentence);
+    }
+    for (k, corner) in region.side.iter().enumerate() {
+        faults.all_finite(&side.number(k), corner);
+    }
+    let y = thing.field_called("y", "pair of buttock lines");
+    let [low, high] = region.y;
+    if faults.both_finite(&y, region.y) && low > high {
+        let (low, high) = (faults.told(&y.path, low), faults.told(&y.path, high));
+        faults.add(y.path, format!("{} reaches from y {low} to {high}: put the lower one first", thing.called));
+    }
+    faults.not_negative(&thing.field("clearance"), region.clearance);
+}
+
+fn counted(count: usize, one: &str) -> String {
+    match count {
+        0 => format!("no {one}"),
+        1 => format!("1 {one}"),
+        more => format!("{more} {one}s"),
+    }
+}
+
+pub(super) fn target_rules(target: &Target, faults: &mut Faults) {
+    let thing = Thing::of("target", "the target");
+    faults.all_finite(&thing.field_called("at", "point"), &target.at());
+    let tolerance = thing.field("tolerance");
+    for (i, way) in ["fore-aft", "lateral"].into_iter().enumerate() {
+        let called = format!("the {way} tolerance of the target");
+        faults.above_zero(&Thing { path: tolerance.path.index(i), called }, target.tolerance()[i]);
+    }
+}

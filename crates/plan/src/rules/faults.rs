@@ -1,0 +1,141 @@
+//! The faults that were found, and the rules that many parts share.
+
+use super::thing::Thing;
+use crate::{Fault, Path};
+use quantity::{Angle, Grain, Quantity, Units};
+use std::collections::BTreeMap;
+
+/// Numbers beyond this, in SI, are slips of the keyboard; squared and summed they would end as
+/// infinities in the mechanics. `own derivation`: a rigid support of 1e9 N/mm still fits.
+const LARGEST: f64 = 1e15;
+/// Beyond this tilt nothing here is a seat any more: `common practice, no source`.
+const STEEPEST_DEG: f64 = 60.0;
+
+/// A number of the plan: a quantity, or a bare factor.
+pub(super) trait Number: Copy {
+    fn value(self) -> f64;
+    fn told(self, units: Units, grain: Grain) -> String;
+}
+
+impl<Q: Quantity> Number for Q {
+    fn value(self) -> f64 {
+        self.si()
+    }
+    fn told(self, units: Units, grain: Grain) -> String {
+        self.written(units, grain)
+    }
+}
+
+/// A factor, a coefficient of friction or a fraction.
+#[derive(Clone, Copy)]
+pub(super) struct Bare(pub(super) f64);
+
+impl Number for Bare {
+    fn value(self) -> f64 {
+        self.0
+    }
+    fn told(self, _: Units, _: Grain) -> String {
+        self.0.to_string()
+    }
+}
+
+/// Whether a number is finite and not beyond all measure.
+pub(super) fn fits(number: impl Number) -> bool {
+    number.value().abs() <= LARGEST
+}
+
+pub(super) struct Faults {
+    units: Units,
+    found: Vec<Fault>,
+}
+
+impl Faults {
+    pub(super) fn new(units: Units) -> Self {
+        Self { units, found: Vec::new() }
+    }
+
+    pub(super) fn found(self) -> Vec<Fault> {
+        self.found
+    }
+
+    /// A fault of its own: the sentence stands alone.
+    pub(super) fn add(&mut self, path: Path, sentence: String) {
+        self.found.push(Fault { path, sentence });
+    }
+
+    /// The number as the plan's units tell it.
+    pub(super) fn told(&self, path: &Path, number: impl Number) -> String {
+        number.told(self.units, path.grain())
+    }
+
+    /// Finite and not beyond all measure; says whether it is.
+    pub(super) fn finite(&mut self, thing: &Thing, number: impl Number) -> bool {
+        let value = number.value();
+        if !value.is_finite() {
+            self.add(thing.path.clone(), format!("{} is not a finite number: type a number", thing.called));
+        } else if value.abs() > LARGEST {
+            let told = self.told(&thing.path, number);
+            self.add(
+                thing.path.clone(),
+                format!(
+                    "{} is {told}, more than can be meant: look for a slip in the number or its unit",
+                    thing.called
+                ),
+            );
+        }
+        fits(number)
+    }
+
+    pub(super) fn all_finite(&mut self, thing: &Thing, numbers: &[impl Number]) {
+        for (i, number) in numbers.iter().enumerate() {
+            self.finite(&thing.number(i), *number);
+        }
+    }
+
+    pub(super) fn above_zero(&mut self, thing: &Thing, number: impl Number) {
+        if self.finite(thing, number) && number.value() <= 0.0 {
+            let told = self.told(&thing.path, number);
+            self.add(thing.path.clone(), format!("{} is {told}: it must be more than 0", thing.called));
+        }
+    }
+
+    pub(super) fn not_negative(&mut self, thing: &Thing, number: impl Number) {
+        if self.finite(thing, number) && number.value() < 0.0 {
+            let told = self.told(&thing.path, number);
+            self.add(thing.path.clone(), format!("{} is {told}: it must be 0 or more", thing.called));
+        }
+    }
+
+    pub(super) fn gentle(&mut self, thing: &Thing, angle: Angle) {
+        // A hair of room, so that the typed limit itself fits whatever its unit.
+        if self.finite(thing, angle) && angle.si().abs() > STEEPEST_DEG.to_radians() * (1.0 + 1e-12) {
+            let told = self.told(&thing.path, angle);
+            let sentence =
+                format!("{} is {told}: it must lie between -{STEEPEST_DEG} and {STEEPEST_DEG} deg", thing.called);
+            self.add(thing.path.clone(), sentence);
+        }
+    }
+
+    /// Both finite; says whether so, that their order can be judged.
+    pub(super) fn both_finite(&mut self, thing: &Thing, [low, high]: [impl Number; 2]) -> bool {
+        let low = self.finite(&thing.number(0), low);
+        self.finite(&thing.number(1), high) && low
+    }
+
+    /// Names are there and differ within their list.
+    pub(super) fn names<'n>(&mut self, list: &Path, kind: &str, names: impl Iterator<Item = &'n str>) {
+        let mut seen = BTreeMap::new();
+        for (i, name) in names.enumerate() {
+            let path = list.index(i).field("name");
+            if name.trim().is_empty() {
+                self.add(path, format!("{kind} {} has no name: give it one", i + 1));
+            } else if let Some(first) = seen.get(name) {
+                let sentence =
+                    format!("{kind} {} is called “{name}” like {kind} {first}: give one of them another name", i + 1);
+                self.add(path, sentence);
+            } else {
+                seen.insert(name, i + 1);
+            }
+        }
+    }
+}

@@ -1,0 +1,39 @@
+//! Gauges, holds, allowances.
+
+use super::faults::{Bare, Faults};
+use super::thing::Thing;
+use crate::{Allow, Gauge, Hold, Path};
+
+pub(super) fn gauge_rules(gauges: &[Gauge], faults: &mut Faults) {
+    let list = Path::of("gauges");
+    faults.names(&list, "gauge", gauges.iter().map(|gauge| gauge.name.as_str()));
+    for (i, gauge) in gauges.iter().enumerate() {
+        let thing = Thing::entry(&list, i, "gauge", &gauge.name);
+        faults.all_finite(&thing.field_called("at", "place"), &gauge.at);
+        faults.not_negative(&thing.field("allowed_set"), gauge.allowed_set);
+    }
+}
+
+pub(super) fn hold_rules(holds: &[Hold], faults: &mut Faults) {
+    let list = Path::of("holds");
+    faults.names(&list, "hold", holds.iter().map(|hold| hold.name.as_str()));
+    for (i, hold) in holds.iter().enumerate() {
+        let part = Thing::entry(&list, i, "hold", &hold.name).field_called("at", "fraction of ultimate");
+        if faults.finite(&part, Bare(hold.at)) && !(hold.at > 0.0 && hold.at <= 1.0) {
+            let sentence = format!("{} is {}: it must be more than 0 and at most 1", part.called, hold.at);
+            faults.add(part.path, sentence);
+        }
+    }
+}
+
+pub(super) fn allow_rules(allow: &Allow, faults: &mut Faults) {
+    let thing = Thing::of("allow", "what is allowed");
+    let push = |name: &'static str, words: &str| Thing {
+        path: thing.path.field(name),
+        called: format!("the reserve that is asked of {words}"),
+    };
+    faults.not_negative(&push("collapse", "the stack"), Bare(allow.collapse));
+    faults.not_negative(&push("fixture_push", "the fixture"), Bare(allow.fixture_push));
+    let scatter = Thing { path: thing.path.field("placement_scatter"), called: "the placement scatter".to_owned() };
+    faults.not_negative(&scatter, allow.placement_scatter);
+}

@@ -1,0 +1,232 @@
+//! Random plans without faults, drawn from random numbers.
+
+use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
+use plan::{LoadCase, Lot, Place, Plan, Support, Target, Turn};
+use proptest::prelude::*;
+use quantity::{Angle, Grain, Length, Quantity, Units};
+
+/// Plans in either unit system. `typed`: every value is a short decimal of its unit, as a person
+/// types it; else an arbitrary number.
+pub(crate) fn plans(typed: bool) -> impl Strategy<Value = Plan> {
+    let numbers = prop::collection::vec(any::<u32>(), 1..400);
+    let names = prop::collection::vec(any::<String>(), 1..12);
+    (numbers, names, any::<bool>()).prop_map(move |(numbers, names, metric)| {
+        let units = if metric { Units::Metric } else { Units::InchPound };
+        Draw { numbers, names, used: 0, named: 0, units, typed }.plan()
+    })
+}
+
+struct Draw {
+    numbers: Vec<u32>,
+    names: Vec<String>,
+    used: usize,
+    named: usize,
+    units: Units,
+    typed: bool,
+}
+
+impl Draw {
+    fn below(&mut self, bound: u32) -> u32 {
+        self.used += 1;
+        // The count makes even a single repeated number yield many.
+        let number = self.numbers[self.used % self.numbers.len()].wrapping_add(u32::try_from(self.used).unwrap_or(0));
+        number % bound
+    }
+
+    fn flip(&mut self) -> bool {
+        self.below(2) == 0
+    }
+
+    /// Differs from all others by its number.
+    fn name(&mut self) -> String {
+        self.named += 1;
+        format!("{} {}", self.names[self.named % self.names.len()], self.named)
+    }
+
+    fn list<T>(&mut self, at_least: u32, mut one: impl FnMut(&mut Self) -> T) -> Vec<T> {
+        let count = at_least + self.below(3);
+        (0..count).map(|_| one(self)).collect()
+    }
+
+    /// So many thousandths of the plan's unit, or of something crooked near it.
+    fn steps<Q: Quantity>(&self, thousandths: i64, grain: Grain) -> Q {
+        #[expect(clippy::cast_precision_loss, reason = "some millions")]
+        let number = thousandths as f64;
+        let unit = self.units.unit(Q::KIND, grain);
+        if self.typed {
+            Q::parse(&format!("{} {}", number / 1000.0, unit.symbol)).expect("a typed quantity")
+        } else {
+            Q::from_si(number * 0.001_234_567_890_123 * unit.si)
+        }
+    }
+
+    fn at_least<Q: Quantity>(&mut self, thousandths: i64, grain: Grain) -> Q {
+        let more = i64::from(self.below(40_000));
+        self.steps(thousandths + more, grain)
+    }
+
+    fn above_zero<Q: Quantity>(&mut self) -> Q {
+        self.at_least(1, Grain::Coarse)
+    }
+
+    fn fine(&mut self) -> Length {
+        self.at_least(1, Grain::Fine)
+    }
+
+    fn signed<Q: Quantity>(&mut self) -> Q {
+        let thousandths = i64::from(self.below(80_000)) - 40_000;
+        self.steps(thousandths, Grain::Coarse)
+    }
+
+    fn point<const N: usize>(&mut self) -> [Length; N] {
+        std::array::from_fn(|_| self.signed())
+    }
+
+    fn tilt(&mut self) -> Angle {
+        let thousandths = i64::from(self.below(90_000)) - 45_000;
+        self.steps(thousandths, Grain::Coarse)
+    }
+
+    fn low_and_high(&mut self) -> [Length; 2] {
+        let low = i64::from(self.below(4000)) - 2000;
+        let high = low + 1 + i64::from(self.below(2000));
+        [self.steps(low, Grain::Coarse), self.steps(high, Grain::Coarse)]
+    }
+
+    fn factor(&mut self) -> f64 {
+        let number = f64::from(1 + self.below(9000)) / 1000.0;
+        if self.typed { number } else { number.sqrt() }
+    }
+
+    fn optional<T>(&mut self, one: impl FnOnce(&mut Self) -> T) -> Option<T> {
+        self.flip().then(|| one(self))
+    }
+
+    fn plan(&mut self) -> Plan {
+        let load_cases = self.list(1, Self::load_case);
+        let ballast = self.list(0, Self::lot);
+        Plan {
+            title: self.name(),
+            units: self.units,
+            case: load_cases[0].name.clone(),
+            load_cases,
+            article: self.article(),
+            target: Target::Point { at: self.point(), tolerance: [self.fine(), self.fine()] },
+            fixture: self.fixture(),
+            bed: self.bed(),
+            stack: self.stack(&ballast),
+            ballast,
+            gauges: self.list(0, |d| Gauge { name: d.name(), at: d.point(), allowed_set: d.fine() }),
+            holds: self.list(0, |d| Hold { name: d.name(), at: f64::from(1 + d.below(1000)) / 1000.0 }),
+            allow: Allow { collapse: self.factor(), fixture_push: self.factor(), placement_scatter: self.fine() },
+        }
+    }
+
+    fn load_case(&mut self) -> LoadCase {
+        LoadCase {
+            name: self.name(),
+            basis: self.name(),
+            occupant_mass: self.above_zero(),
+            load_factor: self.factor(),
+            direction: self.tilt(),
+            safety_factor: self.factor(),
+            special_factor: self.factor(),
+        }
+    }
+
+    fn article(&mut self) -> Article {
+        Article {
+            name: self.name(),
+            mass: self.above_zero(),
+            centroid: self.point(),
+            pitch: self.tilt(),
+            pivot: self.point(),
+            outline: self.list(0, |d| Line { name: d.name(), points: d.list(2, Self::point) }),
+            keep_clear: self.list(0, Self::keep_clear),
+        }
+    }
+
+    fn keep_clear(&mut self) -> KeepClear {
+        KeepClear { name: self.name(), side: self.list(3, Self::point), y: self.low_and_high(), clearance: self.fine() }
+    }
+
+    fn fixture(&mut self) -> Fixture {
+        Fixture {
+            supports: self.list(0, Self::support),
+            hold_downs: self.list(0, Self::hold_down),
+            bindings: self.list(0, Self::binding),
+            floor_friction: self.factor(),
+        }
+    }
+
+    fn support(&mut self) -> Support {
+        Support {
+            name: self.name(),
+            at: self.point(),
+            capacity: self.optional(Self::above_zero),
+            scale: self.flip(),
+            stiffness: self.optional(Self::above_zero),
+        }
+    }
+
+    fn hold_down(&mut self) -> HoldDown {
+        HoldDown {
+            name: self.name(),
+            on_article: self.point(),
+            on_floor: self.point(),
+            preload: self.above_zero(),
+            working_load: self.above_zero(),
+            stiffness: self.above_zero(),
+        }
+    }
+
+    fn binding(&mut self) -> Binding {
+        let anchors = if self.flip() { Anchors::Article } else { Anchors::Floor };
+        Binding { name: self.name(), anchors, at: self.point(), pull: self.above_zero(), after: self.below(90) }
+    }
+
+    fn bed(&mut self) -> Bed {
+        Bed {
+            origin: self.point(),
+            slope: self.tilt(),
+            friction: self.factor(),
+            touch: self.fine(),
+            beside: self.fine(),
+            bearings: self.list(0, Self::bearing),
+        }
+    }
+
+    fn bearing(&mut self) -> Bearing {
+        Bearing {
+            name: self.name(),
+            x: self.low_and_high(),
+            y: self.low_and_high(),
+            top: self.signed(),
+            allowable: self.optional(Self::above_zero),
+        }
+    }
+
+    fn lot(&mut self) -> Lot {
+        Lot {
+            name: self.name(),
+            form: [Form::Bag, Form::Board, Form::Solid][self.below(3) as usize],
+            size: std::array::from_fn(|_| self.above_zero()),
+            mass: self.above_zero(),
+            mass_tolerance: self.above_zero(),
+            count: 3 + self.below(30),
+            friction: self.factor(),
+            weighed: (1..=self.below(4)).map(|item| (item, self.above_zero())).collect(),
+            grade: self.optional(Self::name),
+        }
+    }
+
+    fn stack(&mut self, lots: &[Lot]) -> Vec<Place> {
+        let pieces = lots.iter().flat_map(|lot| (1..=3).map(|item| (lot.name.clone(), item)));
+        pieces.map(|(lot, item)| self.place(lot, item)).collect()
+    }
+
+    fn place(&mut self, lot: String, item: u32) -> Place {
+        let turn = if self.flip() { Turn::Lengthwise } else { Turn::Crosswise };
+        Place { lot, item, at: self.point(), turn, locked: self.flip() }
+    }
+}

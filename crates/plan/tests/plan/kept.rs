@@ -1,0 +1,81 @@
+//! The saved files of every format version stay readable for ever, with the same meaning.
+
+use crate::near::assert_near;
+use plan::file::read;
+use plan::{Anchors, Form, Plan, Turn};
+use quantity::{Length, Quantity, Units};
+
+const METRIC: &str = include_str!("../../../../tests/files/v1-metric.ron");
+
+fn plan(text: &str) -> Plan {
+    read(text).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn metres<const N: usize>(lengths: [Length; N]) -> [f64; N] {
+    lengths.map(Quantity::si)
+}
+
+fn assert_place<const N: usize>(what: &str, got: [Length; N], want_m: [f64; N]) {
+    for (got, want) in metres(got).into_iter().zip(want_m) {
+        assert_near(what, got, want, 1e-12, "m");
+    }
+}
+
+#[test]
+fn a_saved_metric_plan_of_format_1_keeps_its_meaning() {
+    let plan = plan(METRIC);
+    assert_eq!(plan.units, Units::Metric);
+    assert_eq!(plan.title, "Teal Heron, front seat, up");
+    let case = plan.case_in_hand().expect("a case is in hand");
+    assert_near("occupant", case.occupant_mass.si(), 92.0, 0.0, "kg");
+    assert_near("load factor", case.load_factor, 4.4, 0.0, "g");
+    assert_near("direction of the second", plan.load_cases[1].direction.si(), 12.5_f64.to_radians(), 1e-15, "rad");
+    assert_near("pitch", plan.article.pitch.si(), -1.5_f64.to_radians(), 1e-15, "rad");
+    assert_place("occupant point", plan.target.at(), [2.22, 0.0, 0.66]);
+    assert_place("tolerance", plan.target.tolerance(), [0.015, 0.010]);
+    assert_place("corner of the keel tube", plan.article.keep_clear[0].side[2], [2.65, 1.4]);
+    assert_eq!(plan.article.outline[1].name, "floor “Überzug”");
+}
+
+#[test]
+fn a_saved_metric_plan_of_format_1_keeps_its_fixture_and_ballast() {
+    let plan = plan(METRIC);
+    let [left, _, nose] = &plan.fixture.supports[..] else { panic!("three supports") };
+    assert_near("capacity", left.capacity.expect("a capacity").si(), 680.0, 0.0, "kg");
+    assert_near("stiffness", left.stiffness.expect("a stiffness").si(), 2.0e6, 0.0, "N/m");
+    assert_eq!((nose.capacity, nose.stiffness, nose.scale), (None, None, false));
+    assert_eq!(plan.fixture.bindings[0].anchors, Anchors::Article);
+    assert_near("hold-down stiffness", plan.fixture.hold_downs[0].stiffness.si(), 60_000.0, 0.0, "N/m");
+    let bags = plan.lot("sand bag").expect("the lot");
+    assert_eq!((bags.form, bags.count), (Form::Bag, 30));
+    assert_near("weighed bag", bags.mass_of(3).si(), 24.6, 0.0, "kg");
+    assert_near("nominal bag", bags.mass_of(4).si(), 25.0, 0.0, "kg");
+    assert_eq!(plan.lot("plank").expect("the lot").grade.as_deref(), Some("C24"));
+    assert_eq!(plan.stack.iter().map(|place| place.locked).collect::<Vec<_>>(), [true, false, false]);
+    assert_eq!(plan.stack[2].turn, Turn::Crosswise);
+}
+
+#[test]
+fn a_saved_inch_pound_plan_of_format_1_keeps_its_meaning() {
+    let plan = plan(crate::TYPED);
+    assert_eq!(plan.units, Units::InchPound);
+    // 1 lb = 0.45359237 kg, 1 in = 0.0254 m (source key `nist-sp811`).
+    assert_near("occupant", plan.load_cases[0].occupant_mass.si(), 210.0 * 0.453_592_37, 1e-12, "kg");
+    assert_place("centroid", plan.article.centroid, [88.25 * 0.0254, 0.0, 21.0 * 0.0254]);
+    assert_place("pivot", plan.article.pivot, [86.0 * 0.0254, 0.0, 0.0]);
+    assert_place("tolerance", plan.target.tolerance(), [0.5 * 0.0254, 0.375 * 0.0254]);
+    let allowable = plan.bed.bearings[0].allowable.expect("an allowable load");
+    assert_near("allowable", allowable.si(), 1600.0 * 0.453_592_37 * 9.806_65, 1e-9, "N");
+}
+
+#[test]
+fn what_a_plan_of_format_1_leaves_out_has_its_default() {
+    let plan = plan(crate::TYPED);
+    assert_place("touch and beside", [plan.bed.touch, plan.bed.beside], [0.006, 0.005]);
+    assert_near("collapse", plan.allow.collapse, 0.10, 0.0, "of weight");
+    assert_near("fixture push", plan.allow.fixture_push, 0.10, 0.0, "of weight");
+    assert_place("placement scatter", [plan.allow.placement_scatter], [0.010]);
+    assert!(plan.fixture.bindings.is_empty() && plan.gauges.is_empty(), "no bindings and no gauges");
+    assert!(plan.fixture.supports.iter().all(|support| support.stiffness.is_none()), "stiffness left out");
+    assert!(plan.stack.iter().all(|place| !place.locked), "nothing is locked");
+}

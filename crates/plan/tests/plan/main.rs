@@ -1,0 +1,16 @@
+//! What the plan file reads, writes and refuses, and what makes a plan unusable.
+
+mod damaged;
+mod draw;
+mod kept;
+mod near;
+mod positions;
+mod refused;
+mod rules;
+mod stable;
+mod written;
+
+/// A plan file exactly as the program writes it.
+const WRITTEN: &str = include_str!("written.ron");
+/// A plan file as a person types it.
+const TYPED: &str = include_str!("../../../../tests/files/v1-inch-pound.ron");

@@ -1,0 +1,30 @@
+//! Rounding for people.
+
+use quantity::{Angle, Force, Grain, Length, Mass, Pressure, Quantity, Units};
+
+#[test]
+fn values_are_shown_as_a_shop_floor_reads_them() {
+    let mass = |kg: f64| Mass::kg(kg).shown(Units::Metric, Grain::Coarse);
+    assert_eq!(mass(24.6), "24.6 kg");
+    assert_eq!(mass(152.25), "152.3 kg", "half goes away from zero");
+    assert_eq!(mass(-152.25), "-152.3 kg");
+    assert_eq!(Mass::parse("152.25 lb").expect("a mass").shown(Units::InchPound, Grain::Coarse), "152.3 lb");
+    assert_eq!(Length::m(2.3105).shown(Units::Metric, Grain::Coarse), "2.311 m");
+    assert_eq!(Length::m(0.0149).shown(Units::Metric, Grain::Fine), "15 mm");
+    assert_eq!(Length::m(0.0254).shown(Units::InchPound, Grain::Fine), "1.00 in");
+    assert_eq!(Force::n(333.4).shown(Units::Metric, Grain::Coarse), "333 N");
+    assert_eq!(Pressure::pa(18.04e6).shown(Units::Metric, Grain::Coarse), "18.0 MPa");
+    assert_eq!(Angle::rad(std::f64::consts::FRAC_PI_6).shown(Units::InchPound, Grain::Coarse), "30.0 deg");
+}
+
+#[test]
+fn a_small_negative_value_is_shown_without_a_sign_before_zero() {
+    assert_eq!(Length::m(-0.0004).shown(Units::Metric, Grain::Fine), "0 mm");
+    assert_eq!(Length::m(-0.0).shown(Units::Metric, Grain::Coarse), "0.000 m");
+}
+
+#[test]
+fn a_column_with_a_head_shows_the_number_alone() {
+    assert_eq!(Mass::kg(25.0).shown_bare(Units::Metric, Grain::Coarse), "25.0");
+    assert_eq!(Mass::kg(25.0).shown_bare(Units::InchPound, Grain::Coarse), "55.1");
+}

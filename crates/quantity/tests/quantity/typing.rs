@@ -1,0 +1,97 @@
+//! The forms in which people type quantities, and the sentences for what is none.
+
+use crate::near::assert_near;
+use quantity::{Angle, Force, Length, Mass, Quantity};
+
+#[test]
+fn a_mass_may_be_typed_in_many_forms() {
+    let rows = [
+        ("60 lb", 60.0 * 0.453_592_37),
+        ("60lb", 60.0 * 0.453_592_37),
+        ("27,2 kg", 27.2),
+        ("27.2 kg", 27.2),
+        (" 27.2   kg ", 27.2),
+        ("+5 kg", 5.0),
+        (".5 kg", 0.5),
+        ("5. kg", 5.0),
+        ("1e3 g", 1.0),
+        ("2.5E-1 kg", 0.25),
+        ("0 kg", 0.0),
+        ("1,0000 kg", 1.0),
+        ("1.000 kg", 1.0),
+        ("3 kg 200 g", 3.2),
+    ];
+    for (typed, want) in rows {
+        let got = Mass::parse(typed).unwrap_or_else(|error| panic!("{typed}: {error}")).si();
+        assert_near(typed, got, want, 1e-14, "kg");
+    }
+}
+
+#[test]
+fn a_length_may_be_typed_in_feet_inches_and_fractions() {
+    let rows = [
+        ("4 ft 2 in", 50.0 * 0.0254),
+        ("4ft2in", 50.0 * 0.0254),
+        ("3 1/4 in", 3.25 * 0.0254),
+        ("3/8 in", 0.375 * 0.0254),
+        ("1 ft 3 1/2 in", 15.5 * 0.0254),
+        ("-15 mm", -0.015),
+        ("\u{2212}15 mm", -0.015),
+        ("- 15 mm", -0.015),
+        ("-4 ft 2 in", -50.0 * 0.0254),
+        ("12 cm", 0.12),
+    ];
+    for (typed, want) in rows {
+        let got = Length::parse(typed).unwrap_or_else(|error| panic!("{typed}: {error}")).si();
+        assert_near(typed, got, want, 1e-15, "m");
+    }
+}
+
+#[test]
+fn an_angle_may_be_typed_with_the_degree_sign() {
+    for typed in ["30 deg", "30°", "30 °"] {
+        let got = Angle::parse(typed).unwrap_or_else(|error| panic!("{typed}: {error}")).si();
+        assert_near(typed, got, std::f64::consts::FRAC_PI_6, 1e-15, "rad");
+    }
+}
+
+#[test]
+fn what_is_no_mass_gets_a_sentence_that_says_what_fits() {
+    let rows = [
+        ("", "nothing stands here: a mass with its unit is due (kg, g or lb)"),
+        ("   ", "nothing stands here: a mass with its unit is due (kg, g or lb)"),
+        ("25", "“25” has no unit: a mass is due, in kg, g or lb"),
+        ("25 N", "“N” in “25 N” does not fit: a mass is due, in kg, g or lb"),
+        ("25 stone", "“stone” in “25 stone” does not fit: a mass is due, in kg, g or lb"),
+        ("25 KG", "“KG” in “25 KG” does not fit: a mass is due, in kg, g or lb"),
+        ("kg", "“kg” does not begin with a number: a mass is due, in kg, g or lb"),
+        ("inf kg", "“inf kg” does not begin with a number: a mass is due, in kg, g or lb"),
+        ("NaN kg", "“NaN kg” does not begin with a number: a mass is due, in kg, g or lb"),
+        ("--5 kg", "“--5 kg” does not begin with a number: a mass is due, in kg, g or lb"),
+        ("1,000 kg", "“1,000 kg” can be read two ways: write 1000 for a thousand, or 1.000 for a decimal"),
+        ("1,000e3 kg", "“1,000e3 kg” can be read two ways: write 1000e3 for a thousand, or 1.000e3 for a decimal"),
+        (
+            "1,000.5 kg",
+            "“1,000.5 kg” has more than one decimal mark in a number: write thousands without a mark, such as 1000.5",
+        ),
+        (
+            "1.000.000 kg",
+            "“1.000.000 kg” has more than one decimal mark in a number: write thousands without a mark, such as 1000.5",
+        ),
+        ("1e999 kg", "“1e999 kg” is not a finite number"),
+        ("1/0 kg", "“1/0 kg” is not a finite number"),
+        ("0/0 kg", "“0/0 kg” is not a finite number"),
+    ];
+    for (typed, want) in rows {
+        let got = Mass::parse(typed).expect_err(typed).to_string();
+        assert_eq!(got, want, "typed: {typed}");
+    }
+}
+
+#[test]
+fn a_mass_is_not_taken_for_a_force() {
+    assert!(Force::parse("25 kg").is_err(), "kg is no force");
+    assert!(Force::parse("25 lb").is_err(), "lb is a mass here");
+    assert!(Mass::parse("25 lbf").is_err(), "lbf is no mass");
+    assert!(Length::parse("4 ft 2 kg").is_err(), "kinds do not mix within one quantity");
+}

@@ -1,0 +1,89 @@
+//! How a question about equilibrium can end, and which of several ends governs.
+
+/// The way in which something goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Way {
+    /// It turns over an edge.
+    Tip,
+    /// It slides (and may turn on the spot as it slides).
+    Slide,
+}
+
+/// The least push that something bears, and where that push points.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reserve {
+    /// Push as a fraction of weight; negative: it already leans or slides beyond, and only a pull
+    /// back of that size would hold it. Infinite: no push goes that way, or, if negative, no pull holds.
+    pub multiplier: f64,
+    /// Direction of the push in plan, rad, floor frame: 0 aft, a quarter turn right.
+    pub direction_rad: f64,
+    /// What happens at that push.
+    pub by: Way,
+}
+
+/// The end of a question about equilibrium.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Decision {
+    /// Answered. A negative multiplier means that it does not stand.
+    Decided(Reserve),
+    /// There is nothing that a push could bring down: no weight, or no limit in the direction asked.
+    NotLimited,
+    /// There is no equilibrium at all under its own weight.
+    Falls,
+    /// Not answered, and so never to be read as safe.
+    NotDecided {
+        /// The worst miss of equilibrium or of a friction cone, as a fraction of weight, if a solver
+        /// returned forces at all.
+        residual: Option<f64>,
+    },
+    /// A body has nothing under it.
+    Loose,
+}
+
+impl Decision {
+    /// Does it stand under its own weight? `None` where that is not decided.
+    pub fn stands(&self) -> Option<bool> {
+        match self {
+            Decision::Decided(reserve) => Some(reserve.multiplier >= 0.0),
+            Decision::NotLimited => Some(true),
+            Decision::Falls | Decision::Loose => Some(false),
+            Decision::NotDecided { .. } => None,
+        }
+    }
+
+    /// The reserve, where there is one.
+    pub fn reserve(&self) -> Option<Reserve> {
+        match self {
+            Decision::Decided(reserve) => Some(*reserve),
+            _ => None,
+        }
+    }
+
+    /// Whether this end, found elsewhere in the same pile, outweighs the other one: a certain fall
+    /// before an open question, an open question before any reserve, the smaller reserve before
+    /// the greater.
+    pub fn governs(&self, other: &Decision) -> bool {
+        let (mine, theirs) = (self.rank(), other.rank());
+        mine.0 < theirs.0 || (mine.0 == theirs.0 && mine.1 < theirs.1)
+    }
+
+    fn rank(&self) -> (u8, f64) {
+        match self {
+            Decision::Loose => (0, 0.0),
+            Decision::Falls => (1, 0.0),
+            Decision::Decided(reserve) if reserve.multiplier < 0.0 => (2, reserve.multiplier),
+            Decision::NotDecided { .. } => (3, 0.0),
+            Decision::Decided(reserve) => (4, reserve.multiplier),
+            Decision::NotLimited => (5, 0.0),
+        }
+    }
+}
+
+/// How far to go for an answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reach {
+    /// Closed forms only, quick enough for every frame: contacts at two heights are not decided.
+    ClosedForm,
+    /// The cone programme as well, where contacts lie at two heights.
+    Full,
+}

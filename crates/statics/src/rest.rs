@@ -1,0 +1,174 @@
+//! The rest rule: bodies fall in the order in which they are put down, each onto the highest
+//! thing under its footprint. Geometry only; whether a body stays where it came down is the
+//! business of the margins.
+
+use crate::body::{Bed, Body, Patch};
+use nalgebra::Point3;
+
+/// Heights that differ by less than this are one height, m: sums of the same thicknesses in
+/// another order differ in the last bits.
+pub(crate) const ONE_HEIGHT_M: f64 = 1e-9;
+
+/// What a body rests on, by its place in the list of bearings or bodies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Under {
+    /// A bearing of the bed.
+    Bearing(usize),
+    /// A body that was put down earlier.
+    Body(usize),
+}
+
+/// Where one body rests on another or on a bearing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Contact {
+    /// The body that rests.
+    pub upper: usize,
+    /// What it rests on.
+    pub lower: Under,
+    /// The rectangle that both share, bed frame.
+    pub patch: Patch,
+    /// Height of the contact plane along the bed's z, m, bed frame: the underside of the upper body.
+    pub plane_m: f64,
+    /// Coefficient of friction: the smaller of the two.
+    pub friction: f64,
+}
+
+/// A bag that lies beside a body which it overlaps by a little.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beside {
+    /// The bag.
+    pub body: usize,
+    /// The body beside which it lies.
+    pub neighbour: usize,
+    /// By how much they overlap in plan, m, the shorter way.
+    pub overlap_m: f64,
+}
+
+/// The bodies at rest. Every list follows the order of placing.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Pile {
+    /// Height of each body's underside along the bed's z, m, bed frame.
+    pub underside_m: Vec<f64>,
+    /// Layer of each body: 1 + the deepest layer of what it rests on.
+    pub layer: Vec<usize>,
+    /// All contacts, in order of the upper body.
+    pub contacts: Vec<Contact>,
+    /// Bags that lie beside what would otherwise have carried or stopped them.
+    pub beside: Vec<Beside>,
+    /// Bodies with nothing under them; they are shown at height 0 in layer 1.
+    pub hanging: Vec<usize>,
+}
+
+impl Pile {
+    /// The centre of a body, bed frame, m.
+    pub fn centre(&self, bodies: &[Body], body: usize) -> Point3<f64> {
+        let Body { centre_m: [x, y], extent_m, .. } = &bodies[body];
+        Point3::new(*x, *y, self.underside_m[body] + 0.5 * extent_m[2])
+    }
+
+    /// The layer of what lies under a contact; bearings are layer 0.
+    pub fn layer_under(&self, contact: &Contact) -> usize {
+        match contact.lower {
+            Under::Bearing(_) => 0,
+            Under::Body(body) => self.layer[body],
+        }
+    }
+}
+
+/// Puts the bodies down, one after another in the order of the slice.
+///
+/// A body comes to rest on the highest top under its footprint; every top at most `touch` below
+/// that and under the footprint is a contact. A bag passes a body which it overlaps by less than
+/// `beside` either way. Source: `own derivation` (rigid boxes dropped along the bed's z; what
+/// settles in between is left to the two lengths).
+pub fn settle(bed: &Bed, bodies: &[Body]) -> Pile {
+    let mut fall = Fall::new(bed, bodies);
+    for body in 0..bodies.len() {
+        fall.place(body);
+    }
+    fall.pile
+}
+
+/// A top that lies under the footprint of the falling body.
+struct Found {
+    lower: Under,
+    patch: Patch,
+    top_m: f64,
+    friction: f64,
+}
+
+/// The state while bodies fall; `under` and `passed` are kept only to spare their storage.
+struct Fall<'a> {
+    bed: &'a Bed,
+    bodies: &'a [Body],
+    bearings: Vec<Patch>,
+    footprints: Vec<Patch>,
+    top_m: Vec<f64>,
+    under: Vec<Found>,
+    passed: Vec<Beside>,
+    pile: Pile,
+}
+
+impl<'a> Fall<'a> {
+    fn new(bed: &'a Bed, bodies: &'a [Body]) -> Self {
+        let footprints = bodies.iter().map(Body::footprint).collect();
+        let bearings = bed.bearings.iter().map(|bearing| bearing.patch()).collect();
+        let (top_m, under, passed) = (Vec::with_capacity(bodies.len()), Vec::new(), Vec::new());
+        Fall { bed, bodies, bearings, footprints, top_m, under, passed, pile: Pile::default() }
+    }
+
+    fn place(&mut self, body: usize) {
+        self.under.clear();
+        self.passed.clear();
+        self.look_at_bearings(body);
+        self.look_at_bodies(body);
+        let highest_m = self.under.iter().map(|found| found.top_m).reduce(f64::max);
+        let reach_m = highest_m.map_or(f64::NEG_INFINITY, |highest| highest - self.bed.touch_m - ONE_HEIGHT_M);
+        self.keep_neighbours(reach_m);
+        self.rest(body, highest_m.unwrap_or(0.0), reach_m);
+    }
+
+    fn look_at_bearings(&mut self, body: usize) {
+        for (index, (bearing, patch)) in self.bed.bearings.iter().zip(&self.bearings).enumerate() {
+            if let Some(patch) = self.footprints[body].overlap(patch) {
+                let (lower, top_m, friction) = (Under::Bearing(index), bearing.top_m, bearing.friction);
+                self.under.push(Found { lower, patch, top_m, friction });
+            }
+        }
+    }
+
+    fn look_at_bodies(&mut self, body: usize) {
+        let squeeze_m = if self.bodies[body].soft { self.bed.beside_m - ONE_HEIGHT_M } else { 0.0 };
+        for lower in 0..body {
+            let Some(patch) = self.footprints[body].overlap(&self.footprints[lower]) else { continue };
+            let overlap_m = patch.width_m();
+            if overlap_m < squeeze_m {
+                self.passed.push(Beside { body, neighbour: lower, overlap_m });
+            } else {
+                let (top_m, friction) = (self.top_m[lower], self.bodies[lower].friction);
+                self.under.push(Found { lower: Under::Body(lower), patch, top_m, friction });
+            }
+        }
+    }
+
+    /// A neighbour that ends below the reach of the body would have made no difference.
+    fn keep_neighbours(&mut self, reach_m: f64) {
+        let top_m = &self.top_m;
+        self.pile.beside.extend(self.passed.drain(..).filter(|beside| top_m[beside.neighbour] >= reach_m));
+    }
+
+    fn rest(&mut self, upper: usize, plane_m: f64, reach_m: f64) {
+        let first = self.pile.contacts.len();
+        for found in self.under.drain(..).filter(|found| found.top_m >= reach_m) {
+            let friction = found.friction.min(self.bodies[upper].friction);
+            self.pile.contacts.push(Contact { upper, lower: found.lower, patch: found.patch, plane_m, friction });
+        }
+        let deepest = self.pile.contacts[first..].iter().map(|contact| self.pile.layer_under(contact)).max();
+        if deepest.is_none() {
+            self.pile.hanging.push(upper);
+        }
+        self.pile.layer.push(1 + deepest.unwrap_or(0));
+        self.pile.underside_m.push(plane_m);
+        self.top_m.push(plane_m + self.bodies[upper].extent_m[2]);
+    }
+}

@@ -1,0 +1,106 @@
+//! The rest rule: what lies on what, what lies beside, what hangs. The rule itself is our own;
+//! heights and overlaps were worked out by hand.
+
+use crate::given::{bag, bearing, bed, near, panel, solid};
+use statics::{Under, settle};
+
+#[test]
+fn a_body_falls_onto_the_highest_thing_under_it() {
+    let bodies = [
+        solid([0.0, 0.0], [0.4, 0.4, 0.10], 10.0, 0.5),
+        solid([0.4, 0.0], [0.4, 0.4, 0.20], 10.0, 0.3),
+        solid([0.2, 0.0], [0.8, 0.2, 0.05], 5.0, 0.4),
+    ];
+    let pile = settle(&panel(0.5), &bodies);
+    near("underside", pile.underside_m[2], 0.20, 1e-15, "m");
+    let under: Vec<Under> = pile.contacts[2..].iter().map(|contact| contact.lower).collect();
+    assert_eq!(under, [Under::Body(1)], "what the third rests on");
+    near("friction of the pair", pile.contacts[2].friction, 0.3, 0.0, "");
+    near("friction of the pair with the bed", pile.contacts[1].friction, 0.3, 0.0, "");
+}
+
+#[test]
+fn a_top_exactly_at_touch_carries_and_one_a_hair_lower_does_not() {
+    let on_two = |lower_m: f64| {
+        let bodies = [
+            solid([0.0, 0.0], [0.4, 0.4, 0.100], 10.0, 0.5),
+            solid([0.5, 0.0], [0.4, 0.4, lower_m], 10.0, 0.5),
+            solid([0.25, 0.0], [0.8, 0.2, 0.05], 5.0, 0.4),
+        ];
+        settle(&panel(0.5), &bodies).contacts.len() - 2
+    };
+    assert_eq!((on_two(0.094), on_two(0.0939)), (2, 1), "contacts of the board");
+}
+
+#[test]
+fn a_board_over_a_tube_and_a_bag_takes_the_deeper_layer() {
+    let tubes = bed(vec![bearing([0.0, 0.1], [-0.3, 0.3], 0.0, 0.5), bearing([0.4, 0.5], [-0.3, 0.3], 0.11, 0.5)]);
+    let bodies = [solid([0.05, 0.0], [0.1, 0.3, 0.11], 10.0, 0.5), solid([0.25, 0.0], [0.6, 0.2, 0.04], 5.0, 0.4)];
+    let pile = settle(&tubes, &bodies);
+    assert_eq!(pile.layer, [1, 2], "layers");
+    let under: Vec<Under> = pile.contacts[1..].iter().map(|contact| contact.lower).collect();
+    assert_eq!(under, [Under::Bearing(1), Under::Body(0)], "what the board rests on");
+}
+
+#[test]
+fn a_bag_that_overlaps_its_neighbour_by_a_little_lies_beside_it() {
+    let bodies = [bag([0.0, 0.0]), bag([0.497, 0.0])];
+    let pile = settle(&panel(0.5), &bodies);
+    near("underside", pile.underside_m[1], 0.0, 0.0, "m");
+    assert_eq!((pile.beside[0].body, pile.beside[0].neighbour), (1, 0), "who lies beside whom");
+    near("overlap", pile.beside[0].overlap_m, 0.003, 1e-12, "m");
+}
+
+#[test]
+fn a_bag_that_overlaps_by_beside_or_more_lies_on_its_neighbour() {
+    for centre in [0.495, 0.494] {
+        let pile = settle(&panel(0.5), &[bag([0.0, 0.0]), bag([centre, 0.0])]);
+        near("underside", pile.underside_m[1], 0.11, 1e-15, "m");
+        assert!(pile.beside.is_empty(), "nothing lies beside at {centre} m");
+    }
+}
+
+#[test]
+fn a_solid_body_does_not_squeeze_but_a_bag_beside_a_solid_body_does() {
+    let (block, soft) = (solid([0.0, 0.0], [0.5, 0.33, 0.11], 25.0, 0.5), bag([0.497, 0.0]));
+    let on = settle(&panel(0.5), &[bag([0.497, 0.0]), block.clone()]);
+    near("solid body on a bag", on.underside_m[1], 0.11, 1e-15, "m");
+    let beside = settle(&panel(0.5), &[block, soft]);
+    near("bag beside a solid body", beside.underside_m[1], 0.0, 0.0, "m");
+}
+
+#[test]
+fn a_bag_does_not_squeeze_past_a_bearing() {
+    let tubes = bed(vec![bearing([-0.3, 0.0], [-0.3, 0.3], 0.0, 0.5), bearing([0.247, 0.3], [-0.3, 0.3], 0.02, 0.5)]);
+    let pile = settle(&tubes, &[bag([0.0, 0.0])]);
+    near("underside", pile.underside_m[0], 0.02, 0.0, "m");
+}
+
+#[test]
+fn a_neighbour_far_below_is_not_worth_a_word() {
+    // The first bag is low; the third lies on the tall block and reaches 3 mm over the bag.
+    let bodies = [bag([0.0, 0.0]), solid([0.6, 0.0], [0.5, 0.33, 0.40], 40.0, 0.5), bag([0.497, 0.0])];
+    let pile = settle(&panel(0.5), &bodies);
+    near("underside", pile.underside_m[2], 0.40, 1e-15, "m");
+    assert!(pile.beside.is_empty(), "no neighbour is named: {:?}", pile.beside);
+}
+
+#[test]
+fn bodies_that_only_touch_in_plan_do_not_carry_each_other() {
+    let pile = settle(&panel(0.5), &[bag([0.0, 0.0]), bag([0.5, 0.0]), bag([0.0, 0.33]), bag([0.5, 0.33])]);
+    assert_eq!(pile.layer, [1, 1, 1, 1], "layers");
+    assert!(pile.beside.is_empty(), "nothing lies beside: {:?}", pile.beside);
+}
+
+#[test]
+fn a_body_with_nothing_under_it_hangs_in_layer_one() {
+    let tube = bed(vec![bearing([0.0, 0.05], [-0.2, 0.2], 0.03, 0.5)]);
+    let pile = settle(&tube, &[bag([0.0, 0.0]), bag([3.0, 0.0]), bag([3.0, 0.0])]);
+    assert_eq!(
+        (pile.hanging.as_slice(), pile.layer.as_slice()),
+        ([1].as_slice(), [1, 1, 2].as_slice()),
+        "hanging, layers"
+    );
+    near("underside", pile.underside_m[1], 0.0, 0.0, "m");
+    near("on the hanging one", pile.underside_m[2], 0.11, 1e-15, "m");
+}

@@ -1,0 +1,129 @@
+//! The built binary as a person or a script calls it: output, exit code, untouched inputs.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+fn example(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples").join(name)
+}
+
+/// Runs the binary without a display.
+fn loadcairn(arguments: &[&str]) -> Output {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_loadcairn"));
+    command.args(arguments).env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY").env_remove("WAYLAND_SOCKET");
+    command.output().expect("the binary runs")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+fn report(name: &str) -> (serde_json::Value, Option<i32>) {
+    let output = loadcairn(&["check", &example(name).display().to_string(), "--json"]);
+    (serde_json::from_slice(&output.stdout).expect("the report is JSON"), output.status.code())
+}
+
+#[test]
+fn the_demos_hold_and_exit_with_0() {
+    for name in ["single-seat.ron", "side-by-side.ron"] {
+        let (report, code) = report(name);
+        assert_eq!(code, Some(0), "{name}: {report:#}");
+        assert_eq!(report["holds"], true);
+        assert_eq!(report["format"], 1);
+        let fraction = report["load"]["fraction_of_ultimate"].as_f64().expect("a number");
+        assert!((1.0..1.05).contains(&fraction), "{name}: got {fraction} of ultimate, want 1.00 to 1.05");
+        let steps = report["steps"].as_array().expect("steps");
+        assert!(steps.len() >= 25, "{name}: got {} pieces, want at least 25", steps.len());
+    }
+}
+
+#[test]
+fn the_third_demo_fails_in_exactly_four_checks_and_exits_with_1() {
+    let (report, code) = report("four-faults.ron");
+    assert_eq!(code, Some(1));
+    let findings = report["findings"].as_array().expect("findings");
+    let failing: Vec<_> =
+        findings.iter().filter(|f| f["state"] == "fails").filter_map(|f| f["check"].as_str()).collect();
+    assert_eq!(failing, ["Applied load", "Offset fore and aft", "Tip margin", "Keep clear"]);
+}
+
+#[test]
+fn the_report_adds_up() {
+    let (report, _) = report("single-seat.ron");
+    let steps = report["steps"].as_array().expect("steps");
+    let plan = plan::file::read(&std::fs::read_to_string(example("single-seat.ron")).expect("read")).expect("a plan");
+    let mut sum = 0.0;
+    for (step, place) in steps.iter().zip(&plan.stack) {
+        sum += quantity::Quantity::si(plan.mass_of(place));
+        let told = step["applied_kg"].as_f64().expect("a number");
+        assert!((told - sum).abs() < 1e-9, "step {}: got {told} kg, want {sum} kg", step["step"]);
+        assert_eq!(step["lot"], place.lot.as_str());
+    }
+    let (last, whole) = (&steps[steps.len() - 1]["centroid"], &report["centroid"]);
+    assert_eq!(last, whole, "the last step's centroid is the stack's");
+}
+
+#[test]
+fn a_file_that_cannot_be_used_is_told_in_one_line_with_its_place() {
+    let folder = tempfile::tempdir().expect("a test folder");
+    let path = folder.path().join("bad.ron");
+    let good = std::fs::read_to_string(example("single-seat.ron")).expect("read");
+    let bad = good.replacen("mass: \"", "mass: 12, // \"", 1);
+    assert_ne!(good, bad, "the demo states a mass");
+    std::fs::write(&path, &bad).expect("written");
+    let output = loadcairn(&["check", &path.display().to_string()]);
+    let told = text(&output.stderr);
+    assert_eq!(output.status.code(), Some(2), "{told}");
+    assert_eq!(told.lines().count(), 1, "{told}");
+    let line = 1 + bad.lines().position(|l| l.contains("mass: 12")).expect("the bad line");
+    assert!(told.contains(&format!("bad.ron:{line}:")), "want line {line}: {told}");
+    assert!(told.contains("kg, g or lb"), "{told}");
+    assert_eq!(std::fs::read_to_string(&path).expect("read"), bad, "the input is as it was");
+}
+
+#[test]
+fn a_file_that_is_not_there_is_told_with_its_name() {
+    let output = loadcairn(&["check", "no-such-plan.ron"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("no-such-plan.ron"), "{}", text(&output.stderr));
+}
+
+#[test]
+fn a_sheet_is_a_pdf_and_the_same_bytes_twice() {
+    let folder = tempfile::tempdir().expect("a test folder");
+    let sheets = ["a.pdf", "b.pdf"].map(|name| folder.path().join(name));
+    for sheet in &sheets {
+        let plan = example("side-by-side.ron").display().to_string();
+        let output = loadcairn(&["sheet", &plan, "-o", &sheet.display().to_string()]);
+        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    }
+    let [a, b] = sheets.map(|sheet| std::fs::read(sheet).expect("the sheet"));
+    assert!(a.starts_with(b"%PDF-"), "not a PDF");
+    assert!(a == b, "the same plan gives the same bytes");
+}
+
+#[test]
+fn a_sheet_in_an_unknown_format_is_refused_with_what_fits() {
+    let plan = example("single-seat.ron").display().to_string();
+    let output = loadcairn(&["sheet", &plan, "-o", "sheet.docx"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains(".pdf"), "{}", text(&output.stderr));
+}
+
+#[test]
+fn without_display_and_file_the_demo_is_checked_and_the_exit_code_is_0() {
+    let output = loadcairn(&[]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let said = text(&output.stderr);
+    assert!(said.starts_with("loadcairn: no window can be opened here"), "{said}");
+    let shown = text(&output.stdout);
+    assert!(shown.contains("Every check holds."), "{shown}");
+    assert!(shown.contains("loadcairn sheet "), "{shown}");
+}
+
+#[test]
+fn without_display_a_file_points_to_the_headless_commands_and_exits_with_2() {
+    let output = loadcairn(&[&example("single-seat.ron").display().to_string()]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("loadcairn check"), "{}", text(&output.stderr));
+}

@@ -1,0 +1,124 @@
+//! Selecting, nudging, turning, taking off, undo and redo, by name and keyboard.
+
+use crate::stage::{demo, place, press, text};
+use eframe::egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable;
+
+#[test]
+fn every_piece_of_the_demo_stands_in_the_side_view_by_name() {
+    let window = demo();
+    let plan = window.state().document().plan().clone();
+    assert!(plan.steps() >= 25, "got {} pieces, want at least 25", plan.steps());
+    for step in 0..plan.steps() {
+        let name = plan.piece_name(step);
+        assert!(window.query_by_label(&name).is_some(), "no {name} in the window");
+    }
+}
+
+#[test]
+fn arrows_nudge_the_selected_piece_and_shift_is_tenfold() {
+    let mut window = demo();
+    let last = window.state().document().plan().steps() - 1;
+    let name = window.state().document().plan().piece_name(last);
+    press(&mut window, &name);
+    let before = place(&window, last);
+    window.key_press(Key::ArrowRight);
+    window.run();
+    window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowUp);
+    window.run();
+    let after = place(&window, last);
+    let moved = [after[0] - before[0], after[1] - before[1]];
+    for (got, want) in moved.into_iter().zip([0.005, 0.050]) {
+        assert!((got - want).abs() < 1e-12, "got {got} m, want {want} m, difference {} m", got - want);
+    }
+}
+
+#[test]
+fn undo_takes_back_and_redo_does_again_to_the_byte() {
+    let mut window = demo();
+    let original = text(&window);
+    let last = window.state().document().plan().steps() - 1;
+    let name = window.state().document().plan().piece_name(last);
+    press(&mut window, &name);
+    for key in [Key::ArrowLeft, Key::R, Key::ArrowDown] {
+        window.key_press(key);
+        window.run();
+    }
+    let changed = text(&window);
+    assert_ne!(original, changed, "three edits must change the plan");
+    for _ in 0..3 {
+        window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        window.run();
+    }
+    assert_eq!(original, text(&window), "undo to the start");
+    assert!(!window.state().document().is_dirty(), "nothing is left to save");
+    for _ in 0..3 {
+        window.key_press_modifiers(Modifiers::COMMAND, Key::Y);
+        window.run();
+    }
+    assert_eq!(changed, text(&window), "redo to the end");
+}
+
+#[test]
+fn delete_takes_the_selected_piece_off_and_the_applied_load_falls_by_its_mass() {
+    let mut window = demo();
+    let plan = window.state().document().plan().clone();
+    let last = plan.steps() - 1;
+    let mass = quantity::Quantity::si(plan.mass_of(&plan.stack[last]));
+    let before = window.state().assessment().applied_kg();
+    press(&mut window, &plan.piece_name(last));
+    window.key_press(Key::Delete);
+    window.run();
+    let after = window.state().assessment().applied_kg();
+    assert!((before - after - mass).abs() < 1e-9, "got {} kg less, want {mass} kg", before - after);
+    assert!(window.query_by_label(&plan.piece_name(last)).is_none(), "the piece is gone from the view");
+}
+
+#[test]
+fn a_step_in_the_list_shows_the_stack_as_it_is_after_that_step() {
+    let mut window = demo();
+    let name = window.state().document().plan().piece_name(4);
+    let layer = window.state().assessment().pile.layer[4];
+    press(&mut window, &format!("Step 5: {name}, layer {layer}"));
+    assert_eq!(window.state().placed(), 5);
+    let later = window.state().document().plan().piece_name(20);
+    assert!(window.query_by_label(&later).is_none(), "{later} is not placed yet at step 5");
+}
+
+#[test]
+fn placing_earlier_changes_the_order_and_nothing_else() {
+    let mut window = demo();
+    let plan = window.state().document().plan().clone();
+    let last = plan.steps() - 1;
+    press(&mut window, &plan.piece_name(last));
+    press(&mut window, "Earlier");
+    let now = window.state().document().plan();
+    assert_eq!(now.stack[last - 1], plan.stack[last]);
+    assert_eq!(now.stack[last], plan.stack[last - 1]);
+    assert_eq!(
+        window.state().document().undo_name(),
+        Some(format!("place {} earlier", plan.piece_name(last)).as_str())
+    );
+}
+
+#[test]
+fn a_finding_selects_the_pieces_that_it_points_at() {
+    let mut window =
+        crate::stage::window(editor::Opening::File(crate::files::asset("assets/examples/four-faults.ron")), None);
+    window.get_by_label("Keep clear: fails").click();
+    window.run();
+    window.key_press(Key::Delete);
+    window.run();
+    assert!(window.query_by_label("Keep clear: fails").is_none(), "without those pieces the region is clear");
+}
+
+#[test]
+fn cautions_stay_in_view_on_the_stack_and_sheet_pages() {
+    let mut window = demo();
+    for page in ["Stack", "Sheet"] {
+        press(&mut window, page);
+        for caution in drafting::sheet::CAUTIONS {
+            assert!(window.query_by_label(caution).is_some(), "the {page} page lacks “{caution}”");
+        }
+    }
+}

@@ -1,0 +1,7 @@
+//! The window through its accessibility names: what a screen reader finds, a test finds.
+
+mod by_name;
+mod by_pointer;
+mod files;
+mod forms;
+mod stage;

@@ -1,0 +1,44 @@
+//! A window without a display, on a demo, with a scripted file picker.
+
+use editor::dialogs::Scripted;
+use editor::{Editor, Opening};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use std::path::PathBuf;
+
+/// A window of a usual size.
+pub fn window(opening: Opening, picked: Option<PathBuf>) -> Harness<'static, Editor> {
+    let picker = move || Box::new(Scripted(picked.clone()));
+    let mut window = Harness::builder()
+        .with_size([1440.0, 900.0])
+        .with_max_steps(12)
+        .build_eframe(move |creation| Editor::with_picker(creation, opening.clone(), picker()));
+    window.run();
+    window
+}
+
+/// The demo's window.
+pub fn demo() -> Harness<'static, Editor> {
+    window(Opening::Demo, None)
+}
+
+/// Presses a button by its name.
+pub fn press(window: &mut Harness<'static, Editor>, label: &str) {
+    window.get_by_label(label).click();
+    window.run();
+}
+
+/// The text of the plan in the window.
+pub fn text(window: &Harness<'static, Editor>) -> String {
+    plan::file::write(window.state().document().plan())
+}
+
+/// Where a piece is, bed frame, m.
+pub fn place(window: &Harness<'static, Editor>, step: usize) -> [f64; 2] {
+    window.state().document().plan().stack[step].at.map(quantity::Quantity::si)
+}
+
+/// The middle of what carries this name on the screen.
+pub fn middle(window: &Harness<'static, Editor>, label: &str) -> eframe::egui::Pos2 {
+    window.get_by_label(label).rect().center()
+}
