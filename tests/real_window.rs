@@ -7,7 +7,7 @@
 use editor::dialogs::Scripted;
 use editor::{Editor, Opening};
 use egui_kittest::Harness;
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::kittest::Queryable;
 use std::io::{BufRead, BufReader};
 use std::path::Path;
 use std::process::{Child, Command, Stdio};

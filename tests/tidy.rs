@@ -227,15 +227,18 @@ fn keys_in_use() -> BTreeMap<String, PathBuf> {
     used
 }
 
-/// Keys in a text, in either form: the words with the key in backticks after them (a line break
-/// and comment marks may stand between), or a field of that name whose value has a key's shape.
+/// Keys in a text, in any form: the words with the key in backticks after them (a line break and
+/// comment marks may stand between), or a source line or a field of that name whose value has a
+/// key's shape.
 fn keys_in(text: &str) -> Vec<String> {
     let words = concat!("source", " key");
     let flat = text.replace("///", " ").replace("//!", " ").replace("//", " ").replace("\\\n", " ");
     let flat = flat.split_whitespace().collect::<Vec<_>>().join(" ");
     let in_words = flat.split(words).skip(1).filter_map(|after| between(after.trim_start(), '`'));
     let in_fields = flat.split(concat!("source", ": ")).skip(1).filter_map(|after| between(after, '"'));
-    in_words.chain(in_fields.filter(|value| has_key_shape(value))).map(str::to_owned).collect()
+    let in_lines = flat.split(concat!("Source", ": ")).skip(1).filter_map(|after| between(after, '`'));
+    let shaped = in_fields.chain(in_lines).filter(|value| has_key_shape(value));
+    in_words.chain(shaped).map(str::to_owned).collect()
 }
 
 fn between(text: &str, mark: char) -> Option<&str> {

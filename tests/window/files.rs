@@ -7,7 +7,7 @@ use egui_kittest::kittest::Queryable;
 use std::path::{Path, PathBuf};
 
 /// A file of the repository.
-pub fn asset(path: &str) -> PathBuf {
+pub(crate) fn asset(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..").join(path)
 }
 

@@ -3,11 +3,11 @@
 use editor::dialogs::Scripted;
 use editor::{Editor, Opening};
 use egui_kittest::Harness;
-use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::kittest::Queryable;
 use std::path::PathBuf;
 
 /// A window of a usual size.
-pub fn window(opening: Opening, picked: Option<PathBuf>) -> Harness<'static, Editor> {
+pub(crate) fn window(opening: Opening, picked: Option<PathBuf>) -> Harness<'static, Editor> {
     let picker = move || Box::new(Scripted(picked.clone()));
     let mut window = Harness::builder()
         .with_size([1440.0, 900.0])
@@ -18,27 +18,27 @@ pub fn window(opening: Opening, picked: Option<PathBuf>) -> Harness<'static, Edi
 }
 
 /// The demo's window.
-pub fn demo() -> Harness<'static, Editor> {
+pub(crate) fn demo() -> Harness<'static, Editor> {
     window(Opening::Demo, None)
 }
 
 /// Presses a button by its name.
-pub fn press(window: &mut Harness<'static, Editor>, label: &str) {
+pub(crate) fn press(window: &mut Harness<'static, Editor>, label: &str) {
     window.get_by_label(label).click();
     window.run();
 }
 
 /// The text of the plan in the window.
-pub fn text(window: &Harness<'static, Editor>) -> String {
+pub(crate) fn text(window: &Harness<'static, Editor>) -> String {
     plan::file::write(window.state().document().plan())
 }
 
 /// Where a piece is, bed frame, m.
-pub fn place(window: &Harness<'static, Editor>, step: usize) -> [f64; 2] {
+pub(crate) fn place(window: &Harness<'static, Editor>, step: usize) -> [f64; 2] {
     window.state().document().plan().stack[step].at.map(quantity::Quantity::si)
 }
 
 /// The middle of what carries this name on the screen.
-pub fn middle(window: &Harness<'static, Editor>, label: &str) -> eframe::egui::Pos2 {
+pub(crate) fn middle(window: &Harness<'static, Editor>, label: &str) -> eframe::egui::Pos2 {
     window.get_by_label(label).rect().center()
 }

@@ -106,7 +106,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> Assessment {
     let (bed, bodies) = (problem::bed(plan), problem::bodies(plan));
     let pile = statics::settle(&bed, &bodies);
     let floor_from_bed = plan.floor_from_bed();
-    let walk = statics::walk(&floor_from_bed, &bodies, &pile, reach);
+    let (walk, layers) = statics::walk_and_cuts(&floor_from_bed, &bodies, &pile, reach);
     let load = plan.case_in_hand().map(Load::of);
     let target_in_floor = plan.target_in_floor();
     let rests_on = rests_on(plan, &pile);
@@ -132,7 +132,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> Assessment {
         })
         .collect();
     Assessment {
-        layers: statics::cuts(&floor_from_bed, &bodies, &pile, reach),
+        layers,
         hold_steps: hold_steps(plan, load.as_ref(), &steps),
         applied_spread_kg: spread(plan),
         load,

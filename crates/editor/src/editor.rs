@@ -345,7 +345,7 @@ impl eframe::App for Editor {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.question = Some(Intent::Close);
         }
-        let dropped = ctx.input(|i| i.raw.dropped_files.first().and_then(|f| Some(f.path().to_owned())));
+        let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_owned()));
         if let Some(path) = dropped {
             self.intend(ctx, Intent::Open(path));
         }

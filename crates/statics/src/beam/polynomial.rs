@@ -1,0 +1,89 @@
+//! Polynomials up to the fifth degree: what shear, moment, slope and deflection are between two
+//! places where nothing changes.
+
+/// Coefficients by rising power.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Polynomial(pub(super) [f64; 6]);
+
+impl Polynomial {
+    pub(super) fn at(&self, t: f64) -> f64 {
+        self.0.iter().rev().fold(0.0, |sum, coefficient| sum * t + coefficient)
+    }
+
+    pub(super) fn scaled(&self, by: f64) -> Polynomial {
+        Polynomial(self.0.map(|coefficient| by * coefficient))
+    }
+
+    /// The integral with this value at 0. The highest power must be free, as it is for every
+    /// quantity of a beam below the deflection.
+    pub(super) fn integral(&self, at_zero: f64) -> Polynomial {
+        let mut sum = [at_zero, 0.0, 0.0, 0.0, 0.0, 0.0];
+        for power in 1..6 {
+            sum[power] = self.0[power - 1] / power as f64;
+        }
+        Polynomial(sum)
+    }
+
+    pub(super) fn derivative(&self) -> Polynomial {
+        let mut slope = [0.0; 6];
+        for power in 1..6 {
+            slope[power - 1] = self.0[power] * power as f64;
+        }
+        Polynomial(slope)
+    }
+
+    fn degree(&self) -> usize {
+        self.0.iter().rposition(|coefficient| coefficient.abs() > 0.0).unwrap_or(0)
+    }
+
+    /// Where it changes sign between 0 and `to`, in rising order. Between two neighbouring
+    /// extremes it is monotone, so the sign tells whether a zero lies there, and halving finds it.
+    pub(super) fn zeros(&self, to: f64) -> Vec<f64> {
+        if self.degree() == 0 {
+            return Vec::new();
+        }
+        let mut stops = vec![0.0];
+        stops.extend(self.derivative().zeros(to));
+        stops.push(to);
+        stops.windows(2).filter_map(|pair| self.zero_between(pair[0], pair[1])).collect()
+    }
+
+    fn zero_between(&self, from: f64, to: f64) -> Option<f64> {
+        let (mut low, mut high) = (from, to);
+        let (at_low, at_high) = (self.at(low), self.at(high));
+        if at_low * at_high >= 0.0 {
+            return None;
+        }
+        // Two hundred halvings use up the digits of any interval; most end far sooner.
+        for _ in 0..200 {
+            let middle = 0.5 * (low + high);
+            if middle <= low || middle >= high {
+                break;
+            }
+            if self.at(middle) * at_low > 0.0 { low = middle } else { high = middle }
+        }
+        Some(0.5 * (low + high))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Polynomial;
+
+    #[test]
+    fn every_change_of_sign_is_found() {
+        // (t - 1)(t - 2)(t - 3)(t - 4)
+        let quartic = Polynomial([24.0, -50.0, 35.0, -10.0, 1.0, 0.0]);
+        let zeros = quartic.zeros(5.0);
+        assert_eq!(zeros.len(), 4, "zeros: got {zeros:?}, want 1, 2, 3, 4");
+        for (got, want) in zeros.iter().zip([1.0, 2.0, 3.0, 4.0]) {
+            assert!((got - want).abs() < 1e-12, "zero: got {got}, want {want}, difference {:e}, no unit", got - want);
+        }
+    }
+
+    #[test]
+    fn a_constant_has_no_zero() {
+        let zeros = Polynomial([3.0, 0.0, 0.0, 0.0, 0.0, 0.0]).zeros(5.0);
+        assert!(zeros.is_empty(), "zeros: got {zeros:?}, want none");
+    }
+}
