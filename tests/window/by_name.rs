@@ -122,3 +122,27 @@ fn cautions_stay_in_view_on_the_stack_and_sheet_pages() {
         }
     }
 }
+
+#[test]
+fn the_view_menu_turns_the_window_dark_and_light_again() {
+    let mut window = demo();
+    for (word, theme) in [("Dark", eframe::egui::Theme::Dark), ("Light", eframe::egui::Theme::Light)] {
+        press(&mut window, "View");
+        press(&mut window, word);
+        assert_eq!(window.ctx.theme(), theme);
+    }
+}
+
+#[test]
+fn undo_stands_in_the_edit_menu_with_its_name() {
+    let mut window = demo();
+    let plan = window.state().document().plan().clone();
+    let last = plan.steps() - 1;
+    press(&mut window, &plan.piece_name(last));
+    window.key_press(Key::ArrowRight);
+    window.run();
+    press(&mut window, "Edit");
+    window.get_by_label_contains(&format!("Undo: move {}", plan.piece_name(last))).click();
+    window.run();
+    assert!(window.state().document().plan() == &plan, "undone");
+}

@@ -129,9 +129,8 @@ fn the_title_is_that_of_the_document() {
 
 #[test]
 fn paper_goes_with_the_units() {
-    // A4 is 210 mm by 297 mm (source key `iso-216`): 595.3 by 841.9 points. Letter is 8.5 in by
-    // 11 in (`common practice, no source`): 612 by 792 points.
-    for (index, want) in [(0, [595.3, 841.9]), (1, [612.0, 792.0])] {
+    for (index, paper) in [(0, Paper::A4), (1, Paper::Letter)] {
+        let want = paper.size_mm().map(|mm| mm / 25.4 * 72.0);
         let document = Document::load_mem(&printed(&plan_of(EXAMPLES[index].1))).expect("a PDF");
         let page = document.get_pages()[&1];
         let media = document.get_dictionary(page).and_then(|p| p.get(b"MediaBox")).expect("a size");

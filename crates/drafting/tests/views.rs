@@ -31,14 +31,19 @@ fn close(got: f64, want: f64, what: &str) {
     assert!((got - want).abs() < 1e-9, "{what}: got {got}, want {want}, difference {} m", got - want);
 }
 
+fn both(got: [f64; 2], want: [f64; 2], what: &str) {
+    close(got[0], want[0], what);
+    close(got[1], want[1], what);
+}
+
 /// The aircraft's right (buttock line positive) is up in the view from above and on the viewer's
 /// left from the front (`own derivation`: the axes are right-handed, the viewer is at +z, at -x).
 #[test]
 fn each_view_has_the_right_hand_side_where_its_viewer_sees_it() {
     let right = nalgebra::Point3::new(2.0, 0.3, 0.7);
-    assert_eq!(View::Side.project(right), [2.0, 0.7]);
-    assert_eq!(View::Front.project(right), [-0.3, 0.7]);
-    assert_eq!(View::Above.project(right), [2.0, 0.3]);
+    both(View::Side.project(right), [2.0, 0.7], "View::Side");
+    both(View::Front.project(right), [-0.3, 0.7], "View::Front");
+    both(View::Above.project(right), [2.0, 0.3], "View::Above");
 }
 
 #[test]
@@ -198,6 +203,33 @@ fn states_differ_by_shape_and_not_by_colour_alone() {
     for (i, a) in shapes.iter().enumerate() {
         for b in &shapes[i + 1..] {
             assert!(a != b, "two states share a shape in one colour");
+        }
+    }
+}
+
+#[test]
+fn every_step_of_a_layer_is_painted_on_its_printed_view_from_above() {
+    for index in 0..EXAMPLES.len() {
+        let (plan, assessment) = example(index);
+        let pages = drafting::sheet::pages(&plan, &assessment, drafting::page::Paper::usual(plan.units));
+        let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
+        for layer in 1..=top {
+            let head = format!("Layer {layer} of {top}");
+            let painted = |page: &drafting::page::Page, wanted: &dyn Fn(&str) -> bool| {
+                page.marks.iter().any(|m| matches!(m, Primitive::Text { text, .. } if wanted(text)))
+            };
+            let page = pages.iter().find(|p| painted(p, &|t| t.starts_with(&head))).expect("a page a layer");
+            for step in (0..plan.steps()).filter(|s| assessment.pile.layer[*s] == layer) {
+                let number = (step + 1).to_string();
+                // Once in the table, once as a tag on the drawing.
+                let count =
+                    page.marks.iter().filter(|m| matches!(m, Primitive::Text { text, .. } if *text == number)).count();
+                assert!(
+                    count >= 2,
+                    "{}: step {number} stands {count} times on the page of layer {layer}, want 2",
+                    plan.title
+                );
+            }
         }
     }
 }

@@ -154,6 +154,8 @@ impl Form<'_> {
         read: impl FnOnce(&str) -> Result<T, String>,
     ) -> Option<T> {
         ui.vertical(|ui| {
+            // A grid gives a cell what it had in the last frame: ask for the field's own width.
+            ui.set_min_width(width);
             let id = ui.make_persistent_id(name);
             let typed = self.fields.open.remove(&id);
             let mut sentence = typed.as_ref().and_then(|t| t.sentence.clone());
@@ -177,6 +179,7 @@ impl Form<'_> {
             let keep = taken.is_none() && !given_up && text != shown;
             if let Some(sentence) = sentence.as_ref().filter(|_| keep) {
                 let words = egui::RichText::new(sentence).size(look::SMALL).color(self.look.ink(Ink::Wanted));
+                ui.set_min_width(width.max(SENTENCE));
                 ui.add(egui::Label::new(words).wrap());
             }
             if keep {
@@ -187,6 +190,9 @@ impl Form<'_> {
         .inner
     }
 }
+
+/// The least width of a sentence under a field, points.
+const SENTENCE: f32 = 230.0;
 
 /// The usual width of a field, points.
 pub(crate) const WIDTH: f32 = 84.0;

@@ -17,7 +17,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: 
     let (table, notes) = (table(plan, assessment, &steps), out_of_order(assessment, &steps, layer));
     let height_mm = drawing_height(book, &table, notes.len());
     drawings(book, plan, assessment, (layer, height_mm));
-    book.paragraph(Style::SMALL, &Datums::of(plan).sentence());
+    book.paragraph(Style::SMALL, &Datums::of(plan).sentence(plan));
     for note in &notes {
         book.paragraph(Style::STRONG, note);
     }
@@ -58,7 +58,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, heigh
 
 /// As high as the table leaves it, so that a layer keeps to one page where it can.
 fn drawing_height(book: &Book, table: &Table, notes: usize) -> f64 {
-    let text = Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 5.0;
+    let text = 2.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 5.0;
     (book.bottom_mm() - book.cursor_mm - table.height_mm(book) - text).clamp(62.0, 94.0)
 }
 

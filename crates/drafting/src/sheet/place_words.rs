@@ -28,10 +28,11 @@ impl Datums {
         Self { front, front_m, across }
     }
 
-    /// What the sheet says of them once.
-    pub fn sentence(&self) -> String {
+    /// What the sheet says of them once, with how closely pieces must be put down.
+    pub fn sentence(&self, plan: &Plan) -> String {
+        let scatter = plan.allow.placement_scatter.shown(plan.units, Grain::Fine);
         format!(
-            "Measured along the bed from {} and from {}. Left and right are those of someone seated.",
+            "Measured along the bed from {} and from {}, to be kept within ± {scatter}. Left and right are those of someone seated.",
             self.front, self.across
         )
     }

@@ -102,10 +102,13 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
     let Some((step, weakest)) = assessment.weakest_step() else { return "nothing is placed".to_owned() };
     let place = format!("at step {}, layer {}", step + 1, weakest.least_layer);
     match weakest.least {
+        Decision::Decided(reserve) if reserve.multiplier < 0.0 => {
+            format!("none: the stack goes over {} by itself {place}", toward(reserve.direction_rad))
+        }
         Decision::Decided(reserve) => format!(
-            "a level push of {:.2} of the weight toward {}, {place} (closed form, upper bound), asked {:.2}",
+            "a level push {} of {:.2} of the weight, {place} (closed form, upper bound), asked {:.2}",
+            toward(reserve.direction_rad),
             reserve.multiplier,
-            frame::plan_words(reserve.direction_rad.to_degrees()),
             plan.allow.collapse
         ),
         Decision::NotDecided { .. } => format!("not decided {place}: counts as falling short"),
@@ -113,6 +116,10 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
         Decision::Loose => format!("none: a piece touches nothing {place}"),
         Decision::NotLimited => "not limited by tipping".to_owned(),
     }
+}
+
+fn toward(direction_rad: f64) -> &'static str {
+    frame::plan_words(direction_rad.to_degrees())
 }
 
 fn verdict(assessment: &Assessment) -> String {

@@ -16,8 +16,9 @@ pub fn above(scene: &Scene) -> Figure {
     bearing_edges(&mut figure, scene);
     partial_contacts(&mut figure, scene);
     centreline(&mut figure, scene);
-    regions::bearing_names(&mut figure, scene);
+    // The numbers come first: names of bearings give way to them, never the other way round.
     piece::tags(&mut figure, scene);
+    regions::bearing_names(&mut figure, scene);
     plumb::tolerance(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);
     plumb::centroid(&mut figure, scene, view);

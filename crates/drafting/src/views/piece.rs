@@ -8,6 +8,8 @@ use nalgebra::Point3;
 struct Drawn {
     step: usize,
     outline: Vec<[f64; 2]>,
+    middle: [f64; 2],
+    room: [f64; 2],
     depth: f64,
 }
 
@@ -41,8 +43,10 @@ pub(super) fn tags(figure: &mut Figure, scene: &Scene) {
 
 fn seen(scene: &Scene, view: View, step: usize) -> Option<Drawn> {
     let corners = scene.corners(step)?;
-    let middle = Point3::from((corners[0].coords + corners[6].coords) / 2.0);
-    Some(Drawn { step, outline: view.outline(&corners), depth: view.depth(middle) })
+    let centre = Point3::from((corners[0].coords + corners[6].coords) / 2.0);
+    let outline = view.outline(&corners);
+    let (middle, room) = middle_and_room(&outline);
+    Some(Drawn { step, outline, middle, room, depth: view.depth(centre) })
 }
 
 fn pen(scene: &Scene, step: usize) -> Pen {
@@ -60,7 +64,7 @@ fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
     let mut groups: Vec<(&Drawn, Vec<usize>)> = Vec::new();
     // The nearest come last in the painting, and first in the numbering.
     for piece in drawn.iter().rev() {
-        match groups.iter_mut().rev().find(|(front, _)| alike(&front.outline, &piece.outline)) {
+        match groups.iter_mut().rev().find(|(front, _)| alike(front, piece)) {
             Some((_, steps)) => steps.push(piece.step + 1),
             None => groups.push((piece, vec![piece.step + 1])),
         }
@@ -72,9 +76,8 @@ fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
 }
 
 fn number(figure: &mut Figure, scene: &Scene, piece: &Drawn, text: &str) {
-    let (middle, room) = middle_and_room(&piece.outline);
     let strong = scene.strength(piece.step) == Strength::Strong && scene.layer.is_some();
-    let label = Label::new(middle, text).room(Room::Within(room));
+    let label = Label::new(piece.middle, text).room(Room::Within(piece.room));
     figure.label(if strong { label.bold() } else { label });
 }
 
@@ -86,9 +89,8 @@ fn joined(steps: &[usize]) -> String {
 }
 
 /// Whether two outlines lie on each other to within a sixth of their size.
-fn alike(a: &[[f64; 2]], b: &[[f64; 2]]) -> bool {
-    let ((middle_a, room_a), (middle_b, room_b)) = (middle_and_room(a), middle_and_room(b));
-    (0..2).all(|i| (middle_a[i] - middle_b[i]).abs() < room_a[i].min(room_b[i]) / 6.0)
+fn alike(a: &Drawn, b: &Drawn) -> bool {
+    (0..2).all(|i| (a.middle[i] - b.middle[i]).abs() < a.room[i].min(b.room[i]) / 6.0)
 }
 
 fn middle_and_room(outline: &[[f64; 2]]) -> ([f64; 2], [f64; 2]) {

@@ -28,9 +28,14 @@ pub(crate) fn list<T>(
             }
             ui.end_row();
             for (index, item) in items.iter_mut().enumerate() {
-                ui.push_id(index, |ui| {
-                    show_line(form, ui, (heads.thing, index), &mut removed, |f, ui| show(f, ui, index, item))
-                });
+                // Names carry the index, so that no cell needs an id of its own: a cell within
+                // a cell would not stand under its head.
+                show(form, ui, index, item);
+                let remove = ui.button("Remove");
+                label(ui, &remove, &format!("Remove {} {}", heads.thing, index + 1));
+                if remove.clicked() {
+                    removed = Some(index);
+                }
                 ui.end_row();
             }
         });
@@ -42,21 +47,6 @@ pub(crate) fn list<T>(
     if ui.button(format!("Add {}", heads.thing)).clicked() {
         items.push(fresh(items.len()));
         form.note(&format!("{} list", heads.thing));
-    }
-}
-
-fn show_line(
-    form: &mut Form,
-    ui: &mut Ui,
-    (thing, index): (&str, usize),
-    removed: &mut Option<usize>,
-    show: impl FnOnce(&mut Form, &mut Ui),
-) {
-    show(form, ui);
-    let remove = ui.button("Remove");
-    label(ui, &remove, &format!("Remove {thing} {}", index + 1));
-    if remove.clicked() {
-        *removed = Some(index);
     }
 }
 

@@ -17,24 +17,29 @@ const UNIT_PER_PT: f64 = 1.36;
 pub(crate) struct Camera {
     centre: Point3<f64>,
     px_per_m: f64,
-    fitted: bool,
+    /// The size of the side view for which the drawing was fitted; none asks for a fit.
+    fitted_for: Option<Vec2>,
+    /// Whether the user has moved or zoomed since: then a change of size leaves it alone.
+    moved: bool,
 }
 
 impl Default for Camera {
     fn default() -> Self {
-        Self { centre: Point3::origin(), px_per_m: 200.0, fitted: false }
+        Self { centre: Point3::origin(), px_per_m: 200.0, fitted_for: None, moved: false }
     }
 }
 
 impl Camera {
     /// Asks for the whole drawing to be brought into view.
     pub(crate) fn fit(&mut self) {
-        self.fitted = false;
+        (self.fitted_for, self.moved) = (None, false);
     }
 
-    /// Brings stack, bed and supports into view, once.
-    pub(crate) fn fit_once(&mut self, plan: &Plan, assessment: &Assessment, parts: &Parts) {
-        if self.fitted {
+    /// Brings stack, bed and floor into view, and again when the window changes its size, until
+    /// the user moves the drawing.
+    pub(crate) fn keep_fitted(&mut self, plan: &Plan, assessment: &Assessment, parts: &Parts) {
+        let size = parts.side.size();
+        if self.fitted_for.is_some_and(|fitted| self.moved || fitted == size) {
             return;
         }
         let (low, high) = around_stack(plan, assessment);
@@ -47,7 +52,7 @@ impl Camera {
         let least = least.min(scale(View::Above, parts.above));
         self.centre = nalgebra::center(&low, &high);
         self.px_per_m = least;
-        self.fitted = true;
+        self.fitted_for = Some(size);
     }
 
     /// Where a view lies in its part of the window.
@@ -58,6 +63,7 @@ impl Camera {
 
     /// Moves the drawing with the pointer.
     pub(crate) fn pan(&mut self, view: View, by: Vec2) {
+        self.moved = true;
         let (u, v) = (f64::from(by.x) / self.px_per_m, f64::from(by.y) / self.px_per_m);
         match view {
             View::Side => (self.centre.x, self.centre.z) = (self.centre.x - u, self.centre.z + v),
@@ -68,6 +74,7 @@ impl Camera {
 
     /// Zooms about a point of the drawing plane, which stays where it is.
     pub(crate) fn zoom(&mut self, view: View, about: [f64; 2], factor: f64) {
+        self.moved = true;
         let before = self.px_per_m;
         self.px_per_m = (before * factor).clamp(20.0, 4000.0);
         let keep = 1.0 - before / self.px_per_m;
@@ -108,7 +115,7 @@ fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>, Point3<f6
     let most = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::NEG_INFINITY, f64::max);
     let room = 0.30;
     (
-        Point3::new(least(0) - room, least(1).min(-0.3) - 0.1, floor.min(least(2)) - 0.12),
+        Point3::new(least(0) - room, least(1).min(-0.3) - 0.1, floor.min(least(2)) - 0.2),
         Point3::new(most(0) + room, most(1).max(0.3) + 0.1, most(2) + 0.15),
     )
 }

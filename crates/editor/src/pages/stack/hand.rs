@@ -51,6 +51,8 @@ pub(crate) struct Hand {
     pub(crate) along_m: f64,
     pub(crate) camera: Camera,
     steps: usize,
+    /// The step that the list was last scrolled to.
+    pub(crate) listed: Option<usize>,
     /// The finding that is open.
     pub(crate) finding: Option<usize>,
 }

@@ -72,7 +72,7 @@ fn views(ui: &mut Ui, table: &mut Table) {
         front: part(across, 0.0, area.width() - across, down),
         above: part(0.0, down, across, area.height() - down),
     };
-    table.hand.camera.fit_once(&table.shown.plan, &table.shown.assessment, &parts);
+    table.hand.camera.keep_fitted(&table.shown.plan, &table.shown.assessment, &parts);
     for (view, rect) in [(View::Side, parts.side), (View::Front, parts.front), (View::Above, parts.above)] {
         canvas::show(ui, table, view, rect);
     }

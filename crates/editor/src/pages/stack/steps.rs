@@ -16,7 +16,15 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     order_buttons(ui, table);
     let count = table.shown.plan.steps();
     ui.spacing_mut().item_spacing.y = 0.0;
-    let area = ScrollArea::vertical().id_salt("steps").auto_shrink([false, false]);
+    let mut area = ScrollArea::vertical().id_salt("steps").auto_shrink([false, false]);
+    // What is selected elsewhere is brought into view here, once.
+    let wanted = table.hand.last_selected().or_else(|| table.hand.placed().checked_sub(1));
+    if wanted != table.hand.listed {
+        table.hand.listed = wanted;
+        #[expect(clippy::cast_precision_loss, reason = "steps are few")]
+        let middle = wanted.map_or(0.0, |step| step as f32 * LINE - ui.available_height() / 2.0);
+        area = area.vertical_scroll_offset(middle.max(0.0));
+    }
     area.show_rows(ui, LINE, count, |ui, rows| {
         for step in rows {
             line(ui, table, step);

@@ -158,7 +158,7 @@ fn marks([low, high]: Span) -> Vec<GridMark> {
     let first = (low / step).ceil();
     (0..6_u32)
         .map(|i| (first + f64::from(i)) * step)
-        .filter(|value| *value <= high)
+        .filter(|value| *value < high - 0.03 * (high - low))
         .map(|value| GridMark { value, step_size: step })
         .collect()
 }
