@@ -304,7 +304,7 @@ impl Editor {
         for edit in edits {
             match self.document.apply(&edit) {
                 Ok(()) => self.fields.accept(),
-                Err(fault) if matches!(edit, Edit::Set { .. } | Edit::RenameLot { .. } | Edit::RenameCase { .. }) => {
+                Err(fault) if self.fields.take_change().is_some() => {
                     self.fields.refuse(fault.sentence);
                 }
                 Err(fault) => self.messages.trouble(fault.sentence),

@@ -56,6 +56,13 @@ pub enum Edit {
         /// Locked or free.
         locked: bool,
     },
+    /// Takes another item of the same lot for a placement.
+    Exchange {
+        /// Which.
+        step: usize,
+        /// The item that is used instead.
+        item: u32,
+    },
     /// Gives a lot another name, at its pieces too.
     RenameLot {
         /// Which, from 0.
@@ -134,6 +141,7 @@ impl Edit {
             Edit::Reorder { from, .. } => format!("place {} later", before.piece_name(*from)),
             Edit::Lock { steps, locked: true } => format!("lock {}", pieces(before, steps)),
             Edit::Lock { steps, .. } => format!("unlock {}", pieces(before, steps)),
+            Edit::Exchange { step, item } => format!("use item {item} for {}", before.piece_name(*step)),
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
             Edit::Set { what, .. } => format!("change {what}"),
@@ -158,7 +166,7 @@ impl Edit {
         let count = before.stack.len();
         let beyond = match self {
             Edit::Add { at_step, .. } => *at_step > count,
-            Edit::PutAt { step, .. } => *step >= count,
+            Edit::PutAt { step, .. } | Edit::Exchange { step, .. } => *step >= count,
             Edit::Reorder { from, to } => *from >= count || *to >= count,
             Edit::Move { steps, .. } | Edit::Turn { steps } | Edit::Remove { steps } | Edit::Lock { steps, .. } => {
                 steps.iter().any(|s| *s >= count)
@@ -185,6 +193,7 @@ impl Edit {
                 plan.stack.insert(*to, place);
             }
             Edit::Lock { steps, locked } => each(plan, steps, |place| place.locked = *locked),
+            Edit::Exchange { step, item } => each(plan, &[*step], |place| place.item = *item),
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
             Edit::Set { part, .. } => set(plan, part.as_ref().clone()),

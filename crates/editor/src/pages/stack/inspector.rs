@@ -36,7 +36,10 @@ fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
         form.quantity(ui, "place y", Grain::Coarse, &mut place.at[1]);
     });
     ui.end_row();
-    let mut mass = table.plan.lot_of(&place).weighed.get(&place.item).copied();
+    ui.label("Item of its lot");
+    form.count(ui, "item", &mut place.item);
+    ui.end_row();
+    let mut mass = table.plan.lot_of(&before).weighed.get(&before.item).copied();
     ui.label("Mass, weighed");
     form.optional(ui, "mass weighed", Grain::Coarse, &mut mass);
     ui.end_row();
@@ -47,6 +50,8 @@ fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
     }
     if place.at != before.at {
         table.edits.push(Edit::PutAt { step, at: place.at });
+    } else if place.item != before.item {
+        table.edits.push(Edit::Exchange { step, item: place.item });
     } else if mass != table.plan.lot_of(&place).weighed.get(&place.item).copied() {
         table.edits.push(weigh(table, &place, mass));
     }
