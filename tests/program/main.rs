@@ -38,13 +38,14 @@ fn the_demos_hold_and_exit_with_0() {
 }
 
 #[test]
-fn the_third_demo_fails_in_exactly_four_checks_and_exits_with_1() {
+fn the_third_demo_shows_its_four_faults_and_exits_with_1() {
     let (report, code) = report("four-faults.ron");
     assert_eq!(code, Some(1));
     let findings = report["findings"].as_array().expect("findings");
     let failing: Vec<_> =
         findings.iter().filter(|f| f["state"] == "fails").filter_map(|f| f["check"].as_str()).collect();
-    assert_eq!(failing, ["Applied load", "Offset fore and aft", "Tip margin", "Keep clear"]);
+    // The top that leans out is seen twice: by the cut beneath it, and by the whole stack.
+    assert_eq!(failing, ["Applied load", "Offset fore and aft", "Collapse reserve", "Tip margin", "Keep clear"]);
 }
 
 #[test]

@@ -30,7 +30,7 @@ pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     }
     let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
     text += &match short {
-        0 => "\nEvery check holds. Closed-form margins are upper bounds of the true reserve.\n".to_owned(),
+        0 => "\nEvery check holds. Where friction is needed, reserves are upper bounds of the true ones.\n".to_owned(),
         1 => "\n1 check falls short.\n".to_owned(),
         many => format!("\n{many} checks fall short.\n"),
     };

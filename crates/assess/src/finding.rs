@@ -1,7 +1,7 @@
 //! One shape for every check: what was looked at, how it stands, the number, the limit, where,
 //! and a sentence.
 
-use quantity::{Grain, Kind, Length, Mass, Quantity, Unit, Units};
+use quantity::{Force, Grain, Length, Mass, Pressure, Quantity, Units};
 
 /// How a check stands; ordered from good to bad.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -45,6 +45,10 @@ pub enum Amount {
     Distance(f64),
     /// A mass, kg.
     Mass(f64),
+    /// A force, N.
+    Force(f64),
+    /// A stress, Pa.
+    Stress(f64),
     /// A pure ratio.
     Ratio(f64),
     /// An angle, rad.
@@ -58,7 +62,12 @@ impl Amount {
     pub fn si(self) -> f64 {
         match self {
             // Adding zero turns -0 into 0.
-            Amount::Distance(v) | Amount::Mass(v) | Amount::Ratio(v) | Amount::Angle(v) => v + 0.0,
+            Amount::Distance(v)
+            | Amount::Mass(v)
+            | Amount::Force(v)
+            | Amount::Stress(v)
+            | Amount::Ratio(v)
+            | Amount::Angle(v) => v + 0.0,
             #[expect(clippy::cast_precision_loss, reason = "counts of pieces are small")]
             Amount::Count(count) => count as f64,
         }
@@ -70,6 +79,8 @@ impl Amount {
             Amount::Distance(_) => "m",
             Amount::Mass(_) => "kg",
             Amount::Angle(_) => "rad",
+            Amount::Force(_) => "N",
+            Amount::Stress(_) => "Pa",
             Amount::Ratio(_) | Amount::Count(_) => "",
         }
     }
@@ -80,20 +91,11 @@ impl Amount {
             Amount::Distance(v) => Length::m(v).shown(units, Grain::Fine),
             Amount::Mass(v) => Mass::kg(v).shown(units, Grain::Coarse),
             Amount::Angle(v) => quantity::Angle::rad(v).shown(units, Grain::Coarse),
+            Amount::Force(v) => Force::n(v).shown(units, Grain::Coarse),
+            Amount::Stress(v) => Pressure::pa(v).shown(units, Grain::Coarse),
             Amount::Ratio(v) => format!("{:.2}", v + 0.0),
             Amount::Count(count) => count.to_string(),
         }
-    }
-
-    /// The unit in which [`Amount::shown`] tells it.
-    pub fn unit(self, units: Units) -> Option<Unit> {
-        let kind = match self {
-            Amount::Distance(_) => Kind::Length,
-            Amount::Mass(_) => Kind::Mass,
-            Amount::Angle(_) => Kind::Angle,
-            Amount::Ratio(_) | Amount::Count(_) => return None,
-        };
-        Some(units.unit(kind, Grain::Fine))
     }
 }
 

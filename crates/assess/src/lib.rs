@@ -6,12 +6,14 @@
 //! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
 
 mod checks;
+mod exact;
 mod finding;
 pub mod load;
 mod problem;
 mod report;
 mod state;
 
+pub use exact::{BearingState, Bent, BoardState, Exact, FixtureStep};
 pub use finding::{Amount, Finding, State, Where};
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState};
@@ -21,10 +23,28 @@ use plan::Plan;
 
 /// Assesses a plan: rest, mass properties, line of action, margins, then every check.
 ///
-/// `reach` says whether cuts at two heights are solved ([`Reach::Full`]) or left undecided
+/// `reach` says whether what takes a solver is solved ([`Reach::Full`]) or left undecided
 /// ([`Reach::ClosedForm`], cheap enough for every frame of a drag).
 pub fn assess(plan: &Plan, reach: Reach) -> Assessment {
-    let mut assessment = state::state_of(plan, reach);
+    match reach {
+        Reach::Full => fully(plan, &|_| true).unwrap_or_else(|| closed(plan)),
+        Reach::ClosedForm => closed(plan),
+    }
+}
+
+/// Assesses a plan with everything that takes a solver. `progress` hears the part that is done and
+/// says whether to go on; none where it was stopped.
+pub fn fully(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
+    let (mut assessment, problem) = state::state_of(plan, Reach::Full);
+    assessment.exact = Some(exact::solve(plan, &problem, progress)?);
+    Some(judged(plan, assessment))
+}
+
+fn closed(plan: &Plan) -> Assessment {
+    judged(plan, state::state_of(plan, Reach::ClosedForm).0)
+}
+
+fn judged(plan: &Plan, mut assessment: Assessment) -> Assessment {
     let mut findings = checks::all(plan, &assessment);
     // Worst first; within a state in the order of the checks.
     findings.sort_by_key(|finding| std::cmp::Reverse(finding.state));
@@ -34,5 +54,11 @@ pub fn assess(plan: &Plan, reach: Reach) -> Assessment {
 
 /// The margins of each layer after so many placements, closed form.
 pub fn layers_after(plan: &Plan, assessment: &Assessment, placed: usize) -> Vec<Layer> {
-    statics::cuts_at(&plan.floor_from_bed(), &problem::bodies(plan), &assessment.pile, placed, Reach::ClosedForm)
+    statics::cuts_at(
+        &plan.floor_from_bed(),
+        &problem::Problem::of(plan).bodies,
+        &assessment.pile,
+        placed,
+        Reach::ClosedForm,
+    )
 }

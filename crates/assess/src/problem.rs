@@ -1,10 +1,57 @@
-//! The plan as a statics problem: bodies on a bed, supports under an article. Bare SI from here on.
+//! The plan as a statics problem: bodies on a bed, at rest, in the floor frame. Bare SI from here on.
 
+use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan, point};
 use quantity::Quantity;
-use statics::{Bearing, Bed, Body};
+use statics::equilibrium::{DeadPull, Stack};
+use statics::{Bearing, Bed, Body, Masses, Pile};
 
-pub(crate) fn bed(plan: &Plan) -> Bed {
+/// The plan as a statics problem.
+pub(crate) struct Problem {
+    pub(crate) floor_from_bed: Isometry3<f64>,
+    pub(crate) bed: Bed,
+    pub(crate) bodies: Vec<Body>,
+    /// How they come to rest.
+    pub(crate) pile: Pile,
+    /// All pieces put down so far, after each step; floor frame.
+    pub(crate) stack_after: Vec<Masses>,
+    /// Binding straps over the stack.
+    pub(crate) dead_pulls: Vec<DeadPull>,
+}
+
+impl Problem {
+    /// States the problem and lets the pieces come to rest.
+    pub(crate) fn of(plan: &Plan) -> Self {
+        let bodies = bodies(plan);
+        let bed = bed(plan);
+        let pile = statics::settle(&bed, &bodies);
+        Self {
+            floor_from_bed: plan.floor_from_bed(),
+            bed,
+            bodies,
+            pile,
+            stack_after: Vec::new(),
+            dead_pulls: plan.fixture.bindings.iter().map(dead_pull).collect(),
+        }
+    }
+
+    /// The stack as the equilibrium wants it.
+    pub(crate) fn stack(&self) -> Stack<'_> {
+        let Self { floor_from_bed, bodies, pile, dead_pulls, .. } = self;
+        Stack { floor_from_bed, bodies, pile, dead: dead_pulls }
+    }
+}
+
+/// Both legs of a binding strap, straight down.
+fn dead_pull(binding: &plan::Binding) -> DeadPull {
+    DeadPull {
+        at_in_bed_m: binding.at.map(Quantity::si),
+        force_n: 2.0 * binding.pull.si(),
+        after: binding.after as usize,
+    }
+}
+
+fn bed(plan: &Plan) -> Bed {
     let bearing = |b: &plan::Bearing| Bearing {
         x_m: b.x.map(Quantity::si),
         y_m: b.y.map(Quantity::si),
@@ -18,7 +65,7 @@ pub(crate) fn bed(plan: &Plan) -> Bed {
     }
 }
 
-pub(crate) fn bodies(plan: &Plan) -> Vec<Body> {
+fn bodies(plan: &Plan) -> Vec<Body> {
     plan.stack
         .iter()
         .map(|place| {
@@ -35,6 +82,6 @@ pub(crate) fn bodies(plan: &Plan) -> Vec<Body> {
 }
 
 /// Where the supports push, floor frame, m.
-pub(crate) fn supports(plan: &Plan) -> Vec<nalgebra::Point3<f64>> {
+pub(crate) fn supports(plan: &Plan) -> Vec<Point3<f64>> {
     plan.fixture.supports.iter().map(|s| point(s.at)).collect()
 }

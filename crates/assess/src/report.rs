@@ -1,11 +1,13 @@
 //! The report of `check --json`: SI, stable keys. Keys that this program does not compute are
 //! left out, never faked.
 
-use crate::{Assessment, Finding, StepState};
+use crate::{Assessment, BearingState, BoardState, Finding, StepState};
 use plan::Plan;
 use quantity::{Mass, Quantity, frame};
 use serde::Serialize;
-use statics::Decision;
+use statics::equilibrium::StepEquilibrium;
+use statics::fixture::Reactions;
+use statics::{Decision, Way};
 
 #[derive(Serialize)]
 struct Report<'a> {
@@ -18,6 +20,10 @@ struct Report<'a> {
     offset: Option<OffsetPart>,
     steps: Vec<StepPart<'a>>,
     layers: Vec<LayerPart>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    boards: Option<Vec<BoardPart<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bearings: Option<Vec<BearingPart<'a>>>,
     findings: Vec<FindingPart>,
 }
 
@@ -46,12 +52,67 @@ struct StepPart<'a> {
     applied_kg: f64,
     centroid: [f64; 3],
     offset: OffsetPart,
-    /// Present only where it is certain: the closed forms can prove a fall, not a stand.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    /// Whether equilibrium exists under gravity; null where that was not decided.
     stands: Option<bool>,
+    /// The least collapse multiplier; null where there is none to tell.
+    collapse: Option<CollapsePart>,
     /// Upper bound of the collapse multiplier, closed form at the layers' undersides.
     collapse_bound: Option<BoundPart>,
     fixture: FixturePart,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    supports: Option<Vec<SupportPart<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    straps: Option<Vec<StrapPart<'a>>>,
+}
+
+#[derive(Serialize)]
+struct CollapsePart {
+    multiplier: f64,
+    direction_deg: f64,
+    /// Pieces that move, by their steps, and how: `tip` or `slide`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    mechanism: Option<MechanismPart>,
+}
+
+#[derive(Serialize)]
+struct MechanismPart {
+    steps: Vec<usize>,
+    layer: usize,
+    by: &'static str,
+}
+
+#[derive(Serialize)]
+struct SupportPart<'a> {
+    name: &'a str,
+    force_n: f64,
+    /// Null where the support is no scale.
+    reading_kg: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct StrapPart<'a> {
+    name: &'a str,
+    tension_n: f64,
+}
+
+#[derive(Serialize)]
+struct BoardPart<'a> {
+    lot: &'a str,
+    item: u32,
+    moment_nm: Option<f64>,
+    bending_pa: Option<f64>,
+    allowable_pa: Option<f64>,
+    shear_n: Option<f64>,
+    deflection_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BearingPart<'a> {
+    name: &'a str,
+    force_n: Option<f64>,
+    allowable_n: Option<f64>,
+    /// What the seated occupant would put there at the same load.
+    occupant_n: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -64,10 +125,8 @@ struct BoundPart {
 #[derive(Serialize)]
 struct FixturePart {
     edge_m: Option<f64>,
-    /// Only without straps: with them their pull counts too.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    /// Straps counted up to their working load; null where it was not decided or has no limit.
     push_fraction: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
     direction_deg: Option<f64>,
 }
 
@@ -106,8 +165,10 @@ pub fn report(plan: &Plan, assessment: &Assessment) -> String {
         load: load_part(assessment),
         centroid: assessment.last().map(|s| s.centroid.into()),
         offset: assessment.last().map(offset_part),
-        steps: assessment.steps.iter().enumerate().map(|(k, s)| step_part(plan, k, s)).collect(),
+        steps: (0..assessment.steps.len()).map(|k| step_part(plan, assessment, k)).collect(),
         layers: assessment.layers.iter().map(layer_part).collect(),
+        boards: assessment.exact.as_ref().map(|e| e.boards.iter().map(|b| board_part(plan, b)).collect()),
+        bearings: assessment.exact.as_ref().map(|e| e.bearings.iter().map(|b| bearing_part(plan, b)).collect()),
         findings: assessment.findings.iter().map(|f| finding_part(plan, f)).collect(),
     };
     let mut text = serde_json::to_string_pretty(&report).expect("numbers, texts and lists have a JSON form");
@@ -131,8 +192,11 @@ fn offset_part(state: &StepState) -> OffsetPart {
     OffsetPart { fore_aft_m: state.offset_m[0], lateral_m: state.offset_m[1] }
 }
 
-fn step_part<'a>(plan: &'a Plan, k: usize, state: &'a StepState) -> StepPart<'a> {
-    let place = &plan.stack[k];
+fn step_part<'a>(plan: &'a Plan, assessment: &'a Assessment, k: usize) -> StepPart<'a> {
+    let (place, state) = (&plan.stack[k], &assessment.steps[k]);
+    let exact = assessment.exact.as_ref();
+    let fixture = exact.map(|e| &e.fixture[k]);
+    let reactions = fixture.and_then(|f| f.settled.reactions());
     StepPart {
         step: k + 1,
         lot: &place.lot,
@@ -142,17 +206,61 @@ fn step_part<'a>(plan: &'a Plan, k: usize, state: &'a StepState) -> StepPart<'a>
         applied_kg: state.applied_kg,
         centroid: state.centroid.into(),
         offset: offset_part(state),
-        stands: surely_falls(state).then_some(false),
+        stands: exact.and_then(|e| e.steps[k].stands),
+        collapse: exact.and_then(|e| collapse_part(&e.steps[k])),
         collapse_bound: bound_part(state),
-        fixture: fixture_part(plan, state),
+        fixture: fixture_part(state, fixture.map(|f| f.push)),
+        supports: reactions.map(|r| support_parts(plan, r)),
+        straps: reactions.map(|r| strap_parts(plan, r)),
     }
 }
 
-fn surely_falls(state: &StepState) -> bool {
-    match state.least {
-        Decision::Decided(reserve) => reserve.multiplier < 0.0,
-        Decision::Falls | Decision::Loose => true,
-        Decision::NotDecided { .. } | Decision::NotLimited => false,
+fn collapse_part(step: &StepEquilibrium) -> Option<CollapsePart> {
+    let Decision::Decided(reserve) = step.least else { return None };
+    let mechanism = step.mechanism.as_ref().map(|m| MechanismPart {
+        steps: m.moving.iter().map(|piece| piece + 1).collect(),
+        layer: m.layer,
+        by: if m.by == Way::Tip { "tip" } else { "slide" },
+    });
+    Some(CollapsePart { multiplier: reserve.multiplier, direction_deg: degrees(reserve.direction_rad), mechanism })
+}
+
+fn support_parts<'a>(plan: &'a Plan, reactions: &Reactions) -> Vec<SupportPart<'a>> {
+    let pairs = plan.fixture.supports.iter().zip(&reactions.supports);
+    pairs
+        .map(|(support, force)| SupportPart {
+            name: &support.name,
+            force_n: force.normal_n,
+            reading_kg: support.scale.then_some(force.reading_kg),
+        })
+        .collect()
+}
+
+fn strap_parts<'a>(plan: &'a Plan, reactions: &Reactions) -> Vec<StrapPart<'a>> {
+    let pairs = plan.fixture.hold_downs.iter().zip(&reactions.ties);
+    pairs.map(|(strap, tie)| StrapPart { name: &strap.name, tension_n: tie.tension_n }).collect()
+}
+
+fn board_part<'a>(plan: &'a Plan, board: &BoardState) -> BoardPart<'a> {
+    let place = &plan.stack[board.step];
+    BoardPart {
+        lot: &place.lot,
+        item: place.item,
+        moment_nm: board.bent.map(|b| b.moment_n_m),
+        bending_pa: board.bent.map(|b| b.bending_pa),
+        allowable_pa: board.allowed.as_ref().ok().map(|a| a.bending_pa),
+        shear_n: board.bent.map(|b| b.shear_n),
+        deflection_m: board.bent.and_then(|b| b.deflection_m),
+    }
+}
+
+fn bearing_part<'a>(plan: &'a Plan, state: &BearingState) -> BearingPart<'a> {
+    let bearing = &plan.bed.bearings[state.bearing];
+    BearingPart {
+        name: &bearing.name,
+        force_n: state.force_n,
+        allowable_n: bearing.allowable.map(Quantity::si),
+        occupant_n: state.occupant_n,
     }
 }
 
@@ -165,10 +273,13 @@ fn bound_part(state: &StepState) -> Option<BoundPart> {
     })
 }
 
-fn fixture_part(plan: &Plan, state: &StepState) -> FixturePart {
-    let push = state.fixture.push.filter(|_| plan.fixture.hold_downs.is_empty() && plan.fixture.bindings.is_empty());
+fn fixture_part(state: &StepState, push: Option<Decision>) -> FixturePart {
+    let push = match push {
+        Some(Decision::Decided(reserve)) => Some(reserve),
+        _ => None,
+    };
     FixturePart {
-        edge_m: state.fixture.edge_m,
+        edge_m: state.fixture.edge_m.filter(|edge| edge.is_finite()),
         push_fraction: push.map(|p| p.multiplier),
         direction_deg: push.map(|p| degrees(p.direction_rad)),
     }

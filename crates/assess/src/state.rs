@@ -1,6 +1,8 @@
 //! What a plan amounts to before anything is judged: loads, places, margins, step by step.
 
-use crate::{Finding, load::Load, problem};
+use crate::exact::Exact;
+use crate::problem::{self, Problem};
+use crate::{Finding, load::Load};
 use nalgebra::Point3;
 use plan::{Form, Plan, point};
 use quantity::{Mass, Quantity};
@@ -24,6 +26,8 @@ pub struct Assessment {
     pub applied_spread_kg: f64,
     /// For each hold of the plan the first step (from 0) after which its load is reached.
     pub hold_steps: Vec<Option<usize>>,
+    /// What takes a solver; none until it is solved.
+    pub exact: Option<Exact>,
     /// What the checks found, worst first.
     pub findings: Vec<Finding>,
 }
@@ -78,10 +82,9 @@ impl Assessment {
         self.findings.iter().all(|f| f.state.is_in_order())
     }
 
-    /// Whether some margin waits for the strict programme.
+    /// Whether something waits for a solver.
     pub fn is_undecided(&self) -> bool {
-        let waits = |least: &Decision| matches!(least, Decision::NotDecided { .. });
-        self.steps.iter().any(|s| waits(&s.least)) || self.layers.iter().any(|l| waits(&l.least))
+        self.exact.is_none() && !self.steps.is_empty()
     }
 
     /// Mass of all placed pieces, kg.
@@ -92,21 +95,24 @@ impl Assessment {
     /// The step (from 0) and layer of the least reserve of all steps; an undecided or falling
     /// step comes before any number.
     pub fn weakest_step(&self) -> Option<(usize, &StepState)> {
-        let rank = |state: &StepState| match state.least {
-            Decision::Decided(reserve) => reserve.multiplier,
-            Decision::NotLimited => f64::INFINITY,
-            Decision::NotDecided { .. } => f64::MIN,
-            Decision::Falls | Decision::Loose => f64::NEG_INFINITY,
-        };
-        self.steps.iter().enumerate().min_by(|(_, a), (_, b)| rank(a).total_cmp(&rank(b)))
+        weakest(&self.steps, |state| state.least)
     }
 }
 
-pub(crate) fn state_of(plan: &Plan, reach: Reach) -> Assessment {
-    let (bed, bodies) = (problem::bed(plan), problem::bodies(plan));
-    let pile = statics::settle(&bed, &bodies);
-    let floor_from_bed = plan.floor_from_bed();
-    let (walk, layers) = statics::walk_and_cuts(&floor_from_bed, &bodies, &pile, reach);
+/// The step (from 0) whose decision governs: a certain fall before an open question before the
+/// smallest reserve; the first of equals.
+pub(crate) fn weakest<T>(steps: &[T], decision: impl Fn(&T) -> Decision) -> Option<(usize, &T)> {
+    steps
+        .iter()
+        .enumerate()
+        .reduce(|worst, next| if decision(next.1).governs(&decision(worst.1)) { next } else { worst })
+}
+
+pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
+    let mut problem = Problem::of(plan);
+    let pile = problem.pile.clone();
+    let (walk, layers) = statics::walk_and_cuts(&problem.floor_from_bed, &problem.bodies, &pile, reach);
+    problem.stack_after = walk.iter().map(|s| Masses { mass_kg: s.mass_kg, centroid: s.centroid_in_floor }).collect();
     let load = plan.case_in_hand().map(Load::of);
     let target_in_floor = plan.target_in_floor();
     let rests_on = rests_on(plan, &pile);
@@ -131,7 +137,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> Assessment {
             ),
         })
         .collect();
-    Assessment {
+    let assessment = Assessment {
         layers,
         hold_steps: hold_steps(plan, load.as_ref(), &steps),
         applied_spread_kg: spread(plan),
@@ -139,8 +145,10 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> Assessment {
         pile,
         steps,
         target_in_floor,
+        exact: None,
         findings: Vec::new(),
-    }
+    };
+    (assessment, problem)
 }
 
 /// Two standard deviations of a sum of independent masses: tolerances are read as two standard

@@ -99,7 +99,7 @@ fn a_plan_that_falls_short_says_so_on_every_page() {
 #[test]
 fn the_summary_says_that_the_reserve_is_an_upper_bound() {
     let pages = texts(&printed(&plan_of(EXAMPLES[0].1)));
-    assert!(pages[0].contains("closed form, upper bound"), "got {}", pages[0]);
+    assert!(pages[0].contains("upper bound where friction is needed"), "got {}", pages[0]);
 }
 
 #[test]

@@ -326,8 +326,9 @@ impl Editor {
         if self.shown.wants_full() { worker.ask(&self.shown.plan) } else { worker.forget() }
     }
 
-    fn is_deciding(&self) -> bool {
-        self.worker.as_ref().is_some_and(Worker::is_waiting)
+    /// The part of the full assessment that is done, while it runs.
+    fn progress(&self, ctx: &Context) -> Option<f32> {
+        self.worker.as_ref().and_then(|worker| worker.progress(ctx))
     }
 }
 
@@ -371,7 +372,8 @@ impl eframe::App for Editor {
         self.messages.show(ui, &look);
         let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
         Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
-            head::show(ui, &look, &self.shown.plan, &self.shown.assessment, self.is_deciding());
+            let progress = self.progress(&ctx);
+            head::show(ui, &look, (&self.shown.plan, &self.shown.assessment), progress);
         });
         self.show_page(ui, &look);
         self.ask_question(&ctx);

@@ -1,10 +1,13 @@
-//! The full assessment on a thread of its own. An answer to an older question is dropped: nothing
-//! stale is shown as fresh.
+//! The full assessment on a thread of its own, with progress. A question that is no longer the newest
+//! is stopped, an answer to it dropped: nothing stale is shown as fresh.
 
-use assess::{Assessment, Reach};
+use assess::Assessment;
 use eframe::egui::Context;
 use plan::Plan;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU32, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
+use std::time::Duration;
 
 struct Job {
     generation: u64,
@@ -20,9 +23,15 @@ struct Done {
 pub struct Worker {
     jobs: Sender<Job>,
     done: Receiver<Done>,
-    generation: u64,
+    /// The question that is wanted; the thread stops any other.
+    wanted: Arc<AtomicU64>,
+    /// The part that is done, in thousandths.
+    progress: Arc<AtomicU32>,
     waiting: bool,
 }
+
+/// How often the window looks at the progress.
+const LOOK_AGAIN: Duration = Duration::from_millis(120);
 
 impl Worker {
     /// Starts the thread; it ends with the window.
@@ -31,42 +40,55 @@ impl Worker {
     /// The system's, where it has no thread to give.
     pub fn start(ctx: Context) -> std::io::Result<Self> {
         let ((jobs, inbox), (out, done)) = (channel::<Job>(), channel());
+        let (wanted, progress) = (Arc::new(AtomicU64::new(0)), Arc::new(AtomicU32::new(0)));
+        let (seen, told) = (Arc::clone(&wanted), Arc::clone(&progress));
         std::thread::Builder::new().name("assessment".into()).spawn(move || {
             while let Ok(mut job) = inbox.recv() {
                 // Only the newest question matters.
                 while let Ok(newer) = inbox.try_recv() {
                     job = newer;
                 }
-                let assessment = assess::assess(&job.plan, Reach::Full);
+                let heard = |part: f64| {
+                    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "thousandths")]
+                    told.store((part.clamp(0.0, 1.0) * 1000.0) as u32, Ordering::Relaxed);
+                    seen.load(Ordering::Relaxed) == job.generation
+                };
+                let Some(assessment) = assess::fully(&job.plan, &heard) else { continue };
                 if out.send(Done { generation: job.generation, assessment }).is_err() {
                     return;
                 }
                 ctx.request_repaint();
             }
         })?;
-        Ok(Self { jobs, done, generation: 0, waiting: false })
+        Ok(Self { jobs, done, wanted, progress, waiting: false })
     }
 
     /// Asks for the full assessment of a plan; whatever was asked before is forgotten.
     pub fn ask(&mut self, plan: &Plan) {
-        self.generation += 1;
-        self.waiting = self.jobs.send(Job { generation: self.generation, plan: plan.clone() }).is_ok();
+        let generation = self.wanted.fetch_add(1, Ordering::Relaxed) + 1;
+        self.progress.store(0, Ordering::Relaxed);
+        self.waiting = self.jobs.send(Job { generation, plan: plan.clone() }).is_ok();
     }
 
     /// Forgets the question in hand.
     pub fn forget(&mut self) {
-        self.generation += 1;
+        self.wanted.fetch_add(1, Ordering::Relaxed);
         self.waiting = false;
     }
 
-    /// Whether an answer is due.
-    pub fn is_waiting(&self) -> bool {
-        self.waiting
+    /// The part of the work that is done, while an answer is due; asks for another frame to show more.
+    pub fn progress(&self, ctx: &Context) -> Option<f32> {
+        if self.waiting {
+            ctx.request_repaint_after(LOOK_AGAIN);
+        }
+        #[expect(clippy::cast_precision_loss, reason = "thousandths")]
+        self.waiting.then(|| self.progress.load(Ordering::Relaxed) as f32 / 1000.0)
     }
 
     /// The answer to the newest question, once it is there.
     pub fn poll(&mut self) -> Option<Assessment> {
-        let newest = self.done.try_iter().filter(|d| d.generation == self.generation).last()?;
+        let wanted = self.wanted.load(Ordering::Relaxed);
+        let newest = self.done.try_iter().filter(|d| d.generation == wanted).last()?;
         self.waiting = false;
         Some(newest.assessment)
     }

@@ -18,8 +18,11 @@
 //!
 //! Start reading at [`settle`], then [`cuts_at`], then [`walk`].
 
+pub mod beam;
 mod body;
 mod cut;
+pub mod equilibrium;
+pub mod fixture;
 mod footprint;
 mod hull;
 mod margin;
@@ -27,6 +30,7 @@ mod mass;
 mod rest;
 mod section;
 mod strict;
+pub mod timber;
 mod walk;
 
 pub use body::{Bearing, Bed, Body, Patch};

@@ -1,24 +1,80 @@
-//! Does the article stand on its supports with the stack on it, after every step, straps left out?
+//! Does the article stand on its supports with the stack on it, after every step, and what push does
+//! it bear? At once by closed form with the straps left out; then as solved with them.
 
-use crate::{Amount, Assessment, Finding, State, StepState, Where};
+use crate::{Amount, Assessment, Exact, Finding, State, StepState, Where, state};
 use plan::Plan;
 use quantity::frame;
+use statics::Decision;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
-    let reserve = |s: &StepState| s.fixture.push.map_or(f64::NEG_INFINITY, |p| p.multiplier);
-    let weakest = assessment.steps.iter().enumerate().min_by(|(_, a), (_, b)| reserve(a).total_cmp(&reserve(b)));
-    let Some((step, weakest)) = weakest else { return Vec::new() };
-    let allowed = plan.allow.fixture_push;
-    let (state, text) = judge(plan, step, weakest, allowed);
-    vec![Finding {
+    if plan.stack.is_empty() {
+        return Vec::new();
+    }
+    vec![assessment.exact.as_ref().map_or_else(|| closed(plan, assessment), |exact| solved(plan, assessment, exact))]
+}
+
+/// With straps counted up to their working load, as solved.
+fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
+    let weakest = state::weakest(&exact.fixture, |fixture| fixture.push);
+    let Some((step, weakest)) = weakest else { return super::not_yet("Footprint") };
+    let (at, allowed) = (step + 1, plan.allow.fixture_push);
+    let edge = assessment.steps[step].fixture.edge_m.map(|edge_m| {
+        let side = if edge_m >= 0.0 { "inside" } else { "outside" };
+        format!(
+            "the plumb line of article and stack is {} {side} the footprint; ",
+            Amount::Distance(edge_m.abs()).shown(plan.units)
+        )
+    });
+    let edge = edge.unwrap_or_default();
+    let (state, text) = match weakest.push {
+        Decision::Decided(push) => {
+            let toward = frame::plan_words(push.direction_rad.to_degrees());
+            let told = format!(
+                "At step {at} {edge}a level push {toward} of {:.2} of the stack's weight moves the article, straps up to their working load, asked {allowed:.2}",
+                push.multiplier
+            );
+            let state = super::against_least(push.multiplier, allowed);
+            let remedy = if state == State::Holds { "" } else { " Set the supports wider, or strap the article down." };
+            (state, format!("{told}.{remedy}"))
+        }
+        Decision::NotLimited => (State::Holds, format!("At step {at} {edge}no level push moves the article.")),
+        Decision::NotDecided { .. } => (
+            State::Undecided,
+            format!("At step {at} the push that the fixture bears was not decided; take it for none."),
+        ),
+        Decision::Falls | Decision::Loose => (
+            State::Fails,
+            format!(
+                "At step {at} {edge}supports and straps do not hold article and stack. Set supports further out, or strap it down."
+            ),
+        ),
+    };
+    let value = match weakest.push {
+        Decision::Decided(push) => Some(Amount::Ratio(push.multiplier)),
+        _ => None,
+    };
+    finding(plan, state, value, step, text)
+}
+
+fn finding(plan: &Plan, state: State, value: Option<Amount>, step: usize, text: String) -> Finding {
+    Finding {
         check: "Footprint",
         state,
-        value: weakest.fixture.push.map(|p| Amount::Ratio(p.multiplier)),
-        limit: Some(Amount::Ratio(allowed)),
+        value,
+        limit: Some(Amount::Ratio(plan.allow.fixture_push)),
         place: Where::Step { step, layer: None },
         text,
         source: "the plan's `allow.fixture_push`",
-    }]
+    }
+}
+
+/// Straps left out, closed form.
+fn closed(plan: &Plan, assessment: &Assessment) -> Finding {
+    let reserve = |s: &StepState| s.fixture.push.map_or(f64::NEG_INFINITY, |p| p.multiplier);
+    let weakest = assessment.steps.iter().enumerate().min_by(|(_, a), (_, b)| reserve(a).total_cmp(&reserve(b)));
+    let Some((step, weakest)) = weakest else { return super::not_yet("Footprint") };
+    let (state, text) = judge(plan, step, weakest, plan.allow.fixture_push);
+    finding(plan, state, weakest.fixture.push.map(|p| Amount::Ratio(p.multiplier)), step, text)
 }
 
 fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State, String) {
@@ -37,13 +93,10 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
                 "At step {at} the plumb line of article and stack is {edge} inside the footprint; a level push {toward} of {:.2} of the stack's weight turns it over or slides it (straps left out), asked {allowed:.2}",
                 push.multiplier
             );
-            match push.multiplier {
-                p if p < allowed => {
-                    (State::Fails, format!("{told}. Set the supports wider, or move the article on them."))
-                }
-                p if p < allowed * super::tip::NEAR_FACTOR => (State::Near, format!("{told}.")),
-                _ => (State::Holds, format!("{told}.")),
-            }
+            let state = super::against_least(push.multiplier, allowed);
+            let remedy =
+                if state == State::Fails { " Set the supports wider, or move the article on them." } else { "" };
+            (state, format!("{told}.{remedy}"))
         }
         _ if plan.fixture.hold_downs.is_empty() => (
             State::Fails,
@@ -54,7 +107,7 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
         _ => (
             State::Undecided,
             format!(
-                "At step {at} the plumb line of article and stack is {edge} outside the footprint: only the straps keep it from turning, and their pull is not decided by this program yet. Set a support further out."
+                "At step {at} the plumb line of article and stack is {edge} outside the footprint: only the straps keep it from turning, and what they pull is being worked out."
             ),
         ),
     }

@@ -9,11 +9,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some(layer) = least else { return Vec::new() };
     let (reserve, allowed) = (layer.slide.multiplier, plan.allow.collapse);
     let tilt = (plan.article.pitch + plan.bed.slope).si().to_degrees();
-    let state = match reserve {
-        r if r < allowed => State::Fails,
-        r if r < allowed * super::tip::NEAR_FACTOR => State::Near,
-        _ => State::Holds,
-    };
+    let state = super::against_least(reserve, allowed);
     let told = format!(
         "Friction under layer {} leaves a reserve of {reserve:.2} of the weight on a bed tilted {tilt:.1} deg, asked {allowed:.2}",
         layer.layer

@@ -9,9 +9,6 @@ use plan::Plan;
 use quantity::frame;
 use statics::Decision;
 
-/// Within this factor of the allowed reserve a finding says near: `common practice, no source`.
-pub(super) const NEAR_FACTOR: f64 = 1.25;
-
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some((step, weakest)) = assessment.weakest_step() else { return Vec::new() };
     let allowed = plan.allow.collapse;
@@ -68,11 +65,8 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
             let remedy = format!(
                 "Move the pieces of layer {layer} and above the other way, lower the stack, or place their counterweight first."
             );
-            let (state, text) = match lambda {
-                l if l < allowed => (State::Fails, format!("{told}. {remedy}")),
-                l if l < allowed * NEAR_FACTOR => (State::Near, format!("{told}. {remedy}")),
-                _ => (State::Holds, format!("{told}.")),
-            };
+            let state = super::against_least(lambda, allowed);
+            let text = if state == State::Holds { format!("{told}.") } else { format!("{told}. {remedy}") };
             (state, Some(Amount::Ratio(lambda)), text)
         }
     }

@@ -8,7 +8,7 @@ use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
 use assess::Assessment;
 use plan::Plan;
-use quantity::{Grain, Kind, Mass, Quantity};
+use quantity::{Force, Grain, Kind, Mass, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: usize) {
     let steps: Vec<usize> = (0..plan.steps()).filter(|s| assessment.pile.layer.get(*s) == Some(&layer)).collect();
@@ -23,6 +23,24 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: 
     }
     book.cursor_mm += 1.0;
     table.set(book);
+    if let Some(readings) = steps.last().and_then(|last| readings(plan, assessment, *last)) {
+        book.cursor_mm += 1.5;
+        book.paragraph(Style::STRONG, &readings);
+    }
+}
+
+/// What the scales and straps should show after a step, as solved; none where that is not known.
+fn readings(plan: &Plan, assessment: &Assessment, step: usize) -> Option<String> {
+    let reactions = assessment.exact.as_ref()?.fixture.get(step)?.settled.reactions()?;
+    let scales = plan.fixture.supports.iter().zip(&reactions.supports).filter(|(support, _)| support.scale);
+    let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let scales = scales.map(|(support, force)| format!("{} {}", support.name, shown(force.reading_kg)));
+    let straps = plan.fixture.hold_downs.iter().zip(&reactions.ties);
+    let straps = straps.map(|(strap, tie)| {
+        format!("{} pulls {}", strap.name, Force::n(tie.tension_n).shown(plan.units, Grain::Coarse))
+    });
+    let all: Vec<String> = scales.chain(straps).collect();
+    (!all.is_empty()).then(|| format!("After step {} expect: {}.", step + 1, all.join(", ")))
 }
 
 fn steps_words(steps: &[usize]) -> String {

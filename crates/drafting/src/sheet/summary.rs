@@ -97,16 +97,20 @@ fn applied_words(plan: &Plan, assessment: &Assessment) -> String {
     }
 }
 
-/// The least reserve of all steps; what was not decided is never given as a number.
+/// The least reserve of all steps: as solved, else the closed form. What was not decided is never
+/// given as a number.
 fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
-    let Some((step, weakest)) = assessment.weakest_step() else { return "nothing is placed".to_owned() };
-    let place = format!("at step {}, layer {}", step + 1, weakest.least_layer);
-    match weakest.least {
+    let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step());
+    let closed = || assessment.weakest_step().map(|(step, state)| (step, state.least, " (closed form)"));
+    let weakest = solved.map(|(step, state)| (step, state.least, "")).or_else(closed);
+    let Some((step, least, how)) = weakest else { return "nothing is placed".to_owned() };
+    let place = format!("at step {}", step + 1);
+    match least {
         Decision::Decided(reserve) if reserve.multiplier < 0.0 => {
             format!("none: the stack goes over {} by itself {place}", toward(reserve.direction_rad))
         }
         Decision::Decided(reserve) => format!(
-            "a level push {} of {:.2} of the weight, {place} (closed form, upper bound), asked {:.2}",
+            "a level push {} of {:.2} of the weight, {place}{how}, asked {:.2}; an upper bound where friction is needed",
             toward(reserve.direction_rad),
             reserve.multiplier,
             plan.allow.collapse

@@ -160,7 +160,8 @@ fn breaks(length_m: f64, down: &[Load]) -> Vec<f64> {
 /// The point loads that stand at a break, N down.
 fn points_at(down: &[Load], place_m: f64) -> f64 {
     let here = |load: &Load| match *load {
-        Load::Point { at_m, force_n } if at_m.total_cmp(&place_m).is_eq() => Some(force_n),
+        // The very same number, not one close by: the break was made from it.
+        Load::Point { at_m, force_n } if (at_m - place_m).abs() <= 0.0 => Some(force_n),
         _ => None,
     };
     down.iter().filter_map(here).sum()

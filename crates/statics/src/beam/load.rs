@@ -85,12 +85,19 @@ impl Load {
     pub fn scaled(&self, by: f64) -> Load {
         match *self {
             Load::Point { at_m, force_n } => Load::Point { at_m, force_n: by * force_n },
-            Load::Line { from_m, to_m, at_from_n_per_m, at_to_n_per_m } => Load::Line {
-                from_m,
-                to_m,
-                at_from_n_per_m: by * at_from_n_per_m,
-                at_to_n_per_m: by * at_to_n_per_m,
-            },
+            Load::Line { from_m, to_m, at_from_n_per_m, at_to_n_per_m } => {
+                Load::Line { from_m, to_m, at_from_n_per_m: by * at_from_n_per_m, at_to_n_per_m: by * at_to_n_per_m }
+            }
+        }
+    }
+
+    /// All of it without signs, N, or more: what a force is small against.
+    pub(super) fn strength_n(&self) -> f64 {
+        match *self {
+            Load::Point { force_n, .. } => force_n.abs(),
+            Load::Line { from_m, to_m, at_from_n_per_m, at_to_n_per_m } => {
+                0.5 * (to_m - from_m).abs() * (at_from_n_per_m.abs() + at_to_n_per_m.abs())
+            }
         }
     }
 

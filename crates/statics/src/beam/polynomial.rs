@@ -17,19 +17,13 @@ impl Polynomial {
     /// The integral with this value at 0. The highest power must be free, as it is for every
     /// quantity of a beam below the deflection.
     pub(super) fn integral(&self, at_zero: f64) -> Polynomial {
-        let mut sum = [at_zero, 0.0, 0.0, 0.0, 0.0, 0.0];
-        for power in 1..6 {
-            sum[power] = self.0[power - 1] / power as f64;
-        }
-        Polynomial(sum)
+        let power = |power: usize| if power == 0 { at_zero } else { self.0[power - 1] / power as f64 };
+        Polynomial(std::array::from_fn(power))
     }
 
     pub(super) fn derivative(&self) -> Polynomial {
-        let mut slope = [0.0; 6];
-        for power in 1..6 {
-            slope[power - 1] = self.0[power] * power as f64;
-        }
-        Polynomial(slope)
+        let power = |power: usize| self.0.get(power + 1).map_or(0.0, |own| own * (power + 1) as f64);
+        Polynomial(std::array::from_fn(power))
     }
 
     fn degree(&self) -> usize {
@@ -51,6 +45,10 @@ impl Polynomial {
     fn zero_between(&self, from: f64, to: f64) -> Option<f64> {
         let (mut low, mut high) = (from, to);
         let (at_low, at_high) = (self.at(low), self.at(high));
+        // A zero just at a stop belongs to the stretch left of it; one at `from` to the caller.
+        if at_high.abs() <= 0.0 {
+            return Some(high);
+        }
         if at_low * at_high >= 0.0 {
             return None;
         }

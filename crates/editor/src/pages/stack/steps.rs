@@ -18,7 +18,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     ui.spacing_mut().item_spacing.y = 0.0;
     let mut area = ScrollArea::vertical().id_salt("steps").auto_shrink([false, false]);
     // What is selected elsewhere is brought into view here, once.
-    let wanted = table.hand.last_selected().or_else(|| table.hand.placed().checked_sub(1));
+    let wanted = table.hand.last_selected();
     if wanted != table.hand.listed {
         table.hand.listed = wanted;
         #[expect(clippy::cast_precision_loss, reason = "steps are few")]

@@ -1,4 +1,4 @@
-//! Strips over the steps, sharing one axis: applied load, offsets, tip margin.
+//! Strips over the steps, sharing one axis: applied load, offsets, reserve, scale readings.
 
 use super::Table;
 use crate::look;
@@ -13,12 +13,13 @@ type Span = [f64; 2];
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let gap = 14.0;
-    let width = (ui.available_width() - 2.0 * gap) / 3.0;
+    let width = (ui.available_width() - 3.0 * gap) / 4.0;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = gap;
         strip(ui, table, width, &load_strip(table));
         strip(ui, table, width, &offset_strip(table));
         strip(ui, table, width, &margin_strip(table));
+        strip(ui, table, width, &scale_strip(table));
     });
 }
 
@@ -67,7 +68,7 @@ fn offset_strip(table: &Table) -> Strip {
     // The first pieces lie far off by nature; the band must stay legible.
     let most = fore_aft.max(lateral) * 4.0;
     Strip {
-        head: format!("Offset, {} · dashed: lateral", unit.symbol),
+        head: format!("Offset, {} · dashed lateral", unit.symbol),
         curves: vec![
             ("fore and aft".to_owned(), Ink::Is, LineStyle::Solid, curve(0)),
             ("lateral".to_owned(), Ink::Is, LineStyle::dashed_dense(), curve(1)),
@@ -79,27 +80,55 @@ fn offset_strip(table: &Table) -> Strip {
     }
 }
 
+/// The reserve as solved; until then the closed form, dashed, which is an upper bound.
 fn margin_strip(table: &Table) -> Strip {
     let assessment = &table.shown.assessment;
     let allowed = table.shown.plan.allow.collapse;
-    let points: Vec<_> = assessment
-        .steps
-        .iter()
-        .enumerate()
-        .filter_map(|(k, s)| match s.least {
-            Decision::Decided(reserve) => Some([step_number(k), reserve.multiplier]),
-            _ => None,
-        })
-        .collect();
+    let point = |(k, least): (usize, Decision)| match least {
+        Decision::Decided(reserve) => Some([step_number(k), reserve.multiplier]),
+        _ => None,
+    };
+    let solved = assessment.exact.as_ref();
+    let closed = assessment.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect();
+    let points: Vec<_> = match solved {
+        Some(exact) => exact.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect(),
+        None => closed,
+    };
     let top = points.iter().map(|p| p[1]).fold(allowed * 2.0, f64::max);
+    let style = if solved.is_some() { LineStyle::Solid } else { LineStyle::dashed_dense() };
     Strip {
-        head: "Tip margin, fraction of weight · upper bound".to_owned(),
-        curves: vec![("tip margin".to_owned(), Ink::Is, LineStyle::Solid, points)],
+        head: if solved.is_some() { "Reserve, level push by weight" } else { "Reserve, upper bound" }.to_owned(),
+        curves: vec![("reserve".to_owned(), Ink::Is, style, points)],
         limits: vec![("asked".to_owned(), allowed)],
         band: None,
         span: [0.0, top * 1.12],
         decimals: 2,
     }
+}
+
+/// What each scale should show, with the least capacity.
+fn scale_strip(table: &Table) -> Strip {
+    let (plan, assessment) = (&table.shown.plan, &table.shown.assessment);
+    let unit = plan.units.unit(Kind::Mass, Grain::Coarse);
+    let reading = |support: usize| -> Vec<[f64; 2]> {
+        let steps = assessment.exact.iter().flat_map(|exact| exact.fixture.iter().enumerate());
+        let shown = steps
+            .filter_map(|(k, f)| Some([step_number(k), f.settled.reactions()?.supports[support].reading_kg / unit.si]));
+        shown.collect()
+    };
+    let styles = [LineStyle::Solid, LineStyle::dashed_dense(), LineStyle::dotted_dense(), LineStyle::dashed_loose()];
+    let scales = plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale);
+    let curves: Vec<_> = scales
+        .enumerate()
+        .map(|(line, (index, support))| (support.name.clone(), Ink::Is, styles[line % styles.len()], reading(index)))
+        .collect();
+    let capacity =
+        plan.fixture.supports.iter().filter(|s| s.scale).filter_map(|s| s.capacity).map(|c| c.si() / unit.si);
+    let limits: Vec<_> = capacity.reduce(f64::min).map(|c| ("least capacity".to_owned(), c)).into_iter().collect();
+    let readings = curves.iter().flat_map(|c| c.3.iter().map(|p| p[1]));
+    let top = readings.chain(limits.iter().map(|l| l.1)).fold(1.0, f64::max);
+    let head = if assessment.exact.is_some() { "Scales" } else { "Scales, being worked out" };
+    Strip { head: format!("{head}, {}", unit.symbol), curves, limits, band: None, span: [0.0, top * 1.12], decimals: 0 }
 }
 
 fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
@@ -111,7 +140,7 @@ fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
             let steps = table.shown.plan.steps();
             let placed = table.hand.placed();
             let (decimals, span) = (strip.decimals, strip.span);
-            let shown = Plot::new(&strip.head)
+            let shown = Plot::new(strip.head.split(',').next().unwrap_or_default())
                 .height(92.0)
                 .width(width)
                 .show_x(false)

@@ -1,0 +1,49 @@
+//! Do the seat's bearings bear it? Load of each against its allowable; beside it what the seated
+//! occupant would put there.
+
+use crate::{Amount, Assessment, BearingState, Finding, State, Where};
+use plan::Plan;
+use quantity::Quantity;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    if plan.stack.is_empty() {
+        return Vec::new();
+    }
+    let Some(exact) = &assessment.exact else { return vec![super::not_yet("Bearings")] };
+    exact.bearings.iter().map(|bearing| one(plan, bearing)).collect()
+}
+
+fn one(plan: &Plan, state: &BearingState) -> Finding {
+    let bearing = &plan.bed.bearings[state.bearing];
+    let shown = |n: f64| Amount::Force(n).shown(plan.units);
+    let occupant = state.occupant_n.map(|n| format!("; the occupant would put {} there", shown(n))).unwrap_or_default();
+    let allowed = bearing.allowable.map(Quantity::si);
+    let (verdict, text) = match (state.force_n, allowed) {
+        (None, _) => {
+            (State::Undecided, format!("What {} carries was not decided; take it for overloaded.", bearing.name))
+        }
+        (Some(is), None) => (
+            State::Holds,
+            format!("{} carries {}{occupant}. No allowable load is given for it.", bearing.name, shown(is)),
+        ),
+        (Some(is), Some(may)) => {
+            let told = format!("{} carries {} of {} allowed{occupant}", bearing.name, shown(is), shown(may));
+            match is / may {
+                share if share > 1.0 => {
+                    (State::Fails, format!("{told}. Bring boards and pieces over the other bearings."))
+                }
+                share if share > 0.9 => (State::Near, format!("{told}.")),
+                _ => (State::Holds, format!("{told}.")),
+            }
+        }
+    };
+    Finding {
+        check: "Bearings",
+        state: verdict,
+        value: state.force_n.map(Amount::Force),
+        limit: allowed.map(Amount::Force),
+        place: Where::Stack,
+        text,
+        source: "the plan's `bearing.allowable`; shares by least energy, a choice",
+    }
+}

@@ -1,0 +1,92 @@
+//! Do the boards bear it? Bending and shear against what their grade may bear lying flat for days.
+
+use crate::{Amount, Assessment, BoardState, Finding, State, Where};
+use plan::Plan;
+use statics::timber::Status;
+
+/// From this share of its allowable stress a board is near: `common practice, no source`.
+const NEAR_SHARE: f64 = 0.85;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let has_boards = (0..plan.steps()).any(|step| crate::state::is_board(plan, step));
+    match &assessment.exact {
+        None if has_boards => vec![super::not_yet("Boards")],
+        Some(exact) if has_boards => {
+            let judged = exact.boards.iter().map(|board| judge(plan, board));
+            let worst = judged.max_by(|a, b| {
+                (a.state, share(a)).partial_cmp(&(b.state, share(b))).unwrap_or(std::cmp::Ordering::Equal)
+            });
+            worst.into_iter().collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn share(finding: &Finding) -> f64 {
+    match (finding.value, finding.limit) {
+        (Some(value), Some(limit)) => value.si() / limit.si(),
+        _ => 0.0,
+    }
+}
+
+fn judge(plan: &Plan, board: &BoardState) -> Finding {
+    let name = plan.piece_name(board.step);
+    let (state, value, limit, text) = match (&board.bent, &board.allowed) {
+        (None, _) => {
+            (State::Undecided, None, None, format!("What bends {name} was not decided; take it for overloaded."))
+        }
+        (Some(bent), Err(why)) => {
+            let stress = Amount::Stress(bent.bending_pa);
+            let text = format!(
+                "{name} bends to {}, but what it may bear is not known: {why}. Enter its grade on the Ballast page.",
+                stress.shown(plan.units)
+            );
+            (State::Near, Some(stress), None, text)
+        }
+        (Some(bent), Ok(allowed)) => stressed(plan, &name, bent, allowed),
+    };
+    Finding {
+        check: "Boards",
+        state,
+        value,
+        limit,
+        place: Where::Pieces(vec![board.step]),
+        text,
+        source: "the crate `statics`, timber",
+    }
+}
+
+type Judged = (State, Option<Amount>, Option<Amount>, String);
+
+fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timber::Allowables) -> Judged {
+    let ratios = [("bending", bent.bending_pa, allowed.bending_pa), ("shear", bent.shear_pa, allowed.shear_pa)];
+    let across = bent.across_pa.zip(allowed.across_bending_pa).map(|(is, may)| ("bending across the grain", is, may));
+    let worst = ratios.into_iter().chain(across).max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2)));
+    let Some((what, is, may)) = worst else {
+        return (State::Undecided, None, None, format!("What {name} may bear was not decided."));
+    };
+    let (value, limit) = (Amount::Stress(is), Amount::Stress(may));
+    let bends = bent
+        .deflection_m
+        .map(|d| format!(", bends {}", Amount::Distance(d.abs()).shown(plan.units)))
+        .unwrap_or_default();
+    let memory = if allowed.status() == Status::Memory {
+        "; part of that figure is recalled, not read: check it against the standard"
+    } else {
+        ""
+    };
+    let told = format!(
+        "{name} is worst in {what}: {} of {} for grade {} lying flat for days, dry{bends}{memory}",
+        value.shown(plan.units),
+        limit.shown(plan.units),
+        allowed.grade
+    );
+    let (state, text) = match is / may {
+        share if share > 1.0 => {
+            (State::Fails, format!("{told}. Put a second board under it, or bring the pieces over the bearings."))
+        }
+        share if share > NEAR_SHARE => (State::Near, format!("{told}.")),
+        _ => (State::Holds, format!("{told}.")),
+    };
+    (state, Some(value), Some(limit), text)
+}

@@ -1,0 +1,70 @@
+//! Supports and straps under article and stack, after every step.
+
+use crate::problem::Problem;
+use plan::{Anchors, Plan, point};
+use quantity::Quantity;
+use statics::fixture::{Carried, Fixture, Pull, Settled, Support, Tie, least_push, react};
+use statics::{Decision, Masses};
+
+/// The fixture after a step.
+#[derive(Clone, Debug)]
+pub struct FixtureStep {
+    /// What supports and straps carry.
+    pub settled: Settled,
+    /// The greatest level push at the stack's centroid as a fraction of the stack's weight, straps
+    /// counted up to their working load.
+    pub push: Decision,
+}
+
+pub(super) fn steps(plan: &Plan, problem: &Problem) -> Vec<FixtureStep> {
+    let fixture = fixture(plan);
+    let article =
+        Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) };
+    problem
+        .stack_after
+        .iter()
+        .enumerate()
+        .map(|(step, stack)| {
+            let stack = Some(*stack).filter(|stack| stack.mass_kg > 0.0);
+            let carried = Carried { article, stack, pulls: pulls(plan, step + 1) };
+            FixtureStep { settled: react(&fixture, &carried), push: least_push(&fixture, &carried) }
+        })
+        .collect()
+}
+
+fn fixture(plan: &Plan) -> Fixture {
+    let floor_from_article = plan.floor_from_article();
+    let support = |s: &plan::Support| Support {
+        at_in_floor: point(s.at),
+        stiffness_n_per_m: s.stiffness.map(Quantity::si),
+        capacity_kg: s.capacity.map(Quantity::si),
+    };
+    let tie = |h: &plan::HoldDown| Tie {
+        article_end_in_floor: floor_from_article * point(h.on_article),
+        floor_end_in_floor: point(h.on_floor),
+        preload_n: h.preload.si(),
+        stiffness_n_per_m: h.stiffness.si(),
+        working_load_n: h.working_load.si(),
+    };
+    Fixture {
+        supports: plan.fixture.supports.iter().map(support).collect(),
+        ties: plan.fixture.hold_downs.iter().map(tie).collect(),
+        floor_friction: plan.fixture.floor_friction,
+    }
+}
+
+/// What binding straps tied to the floor press on the supports after so many placements; those tied
+/// to the article press the seat alone.
+fn pulls(plan: &Plan, placed: usize) -> Vec<Pull> {
+    let on = |b: &&plan::Binding| b.anchors == Anchors::Floor && b.after as usize <= placed;
+    let floor_from_bed = plan.floor_from_bed();
+    plan.fixture
+        .bindings
+        .iter()
+        .filter(on)
+        .map(|b| {
+            let [x, y] = b.at.map(Quantity::si);
+            Pull { at_in_floor: floor_from_bed * nalgebra::Point3::new(x, y, 0.0), force_n: 2.0 * b.pull.si() }
+        })
+        .collect()
+}

@@ -1,0 +1,90 @@
+//! The second-order cone of one corner: (friction times normal force, the two level forces) of the
+//! forces, (parting speed over friction, the two slip speeds) of the motions. The scaling that
+//! makes both alike and the arithmetic of the cone. Source: `nesterov-todd-1997` (`from memory`),
+//! checked in the tests by W s = W^-1 u.
+
+/// A point of the cone or a step from one.
+pub(super) type Part = [f64; 3];
+
+pub(super) fn dot(a: &Part, b: &Part) -> f64 {
+    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+}
+
+/// Positive within the cone, zero on its skin.
+pub(super) fn depth(u: &Part) -> f64 {
+    let slip = (u[1] * u[1] + u[2] * u[2]).sqrt();
+    (u[0] - slip) * (u[0] + slip)
+}
+
+/// How far outside the cone, zero or less within.
+pub(super) fn outside(u: &Part) -> f64 {
+    (u[1] * u[1] + u[2] * u[2]).sqrt() - u[0]
+}
+
+/// The product under which the cone is the squares.
+pub(super) fn product(a: &Part, b: &Part) -> Part {
+    [dot(a, b), a[0] * b[1] + b[0] * a[1], a[0] * b[2] + b[0] * a[2]]
+}
+
+/// The x with v x = d in that product.
+pub(super) fn quotient(v: &Part, d: &Part) -> Part {
+    let x = (v[0] * d[0] - v[1] * d[1] - v[2] * d[2]) / depth(v);
+    [x, (d[1] - x * v[1]) / v[0], (d[2] - x * v[2]) / v[0]]
+}
+
+/// The longest step from v along d that stays in the cone.
+pub(super) fn longest(v: &Part, d: &Part) -> f64 {
+    let (c, a) = (depth(v), d[0] * d[0] - d[1] * d[1] - d[2] * d[2]);
+    let b = v[0] * d[0] - v[1] * d[1] - v[2] * d[2];
+    let under_root = b * b - a * c;
+    // a x2 + 2 b x + c = 0, the first root beyond zero.
+    let root = if under_root < 0.0 { f64::INFINITY } else { c / (under_root.sqrt() - b) };
+    let skin = if root > 0.0 { root } else { f64::INFINITY };
+    if d[0] < 0.0 { skin.min(-v[0] / d[0]) } else { skin }
+}
+
+/// W with W s = W^-1 u.
+#[derive(Clone, Copy)]
+pub(super) struct Scaling {
+    size: f64,
+    axis: Part,
+    /// The point at which both look alike.
+    pub(super) middle: Part,
+}
+
+impl Scaling {
+    pub(super) fn between(u: &Part, s: &Part) -> Scaling {
+        let (du, ds) = (depth(u).sqrt(), depth(s).sqrt());
+        let unit = |part: &Part, by: f64| [part[0] / by, part[1] / by, part[2] / by];
+        let (u, s) = (unit(u, du), unit(s, ds));
+        let twice = 2.0 * ((1.0 + dot(&u, &s)) / 2.0).sqrt();
+        let axis = [(u[0] + s[0]) / twice, (u[1] - s[1]) / twice, (u[2] - s[2]) / twice];
+        let scaling = Scaling { size: (du / ds).sqrt(), axis, middle: [0.0; 3] };
+        let s = [s[0] * ds, s[1] * ds, s[2] * ds];
+        Scaling { middle: scaling.by(&s), ..scaling }
+    }
+
+    /// W p.
+    pub(super) fn by(&self, p: &Part) -> Part {
+        let [w, x, y] = self.axis;
+        let level = x * p[1] + y * p[2];
+        let share = p[0] + level / (1.0 + w);
+        [self.size * (w * p[0] + level), self.size * (p[1] + x * share), self.size * (p[2] + y * share)]
+    }
+
+    /// W^-1 p.
+    pub(super) fn back(&self, p: &Part) -> Part {
+        let [w, x, y] = self.axis;
+        let level = x * p[1] + y * p[2];
+        let share = level / (1.0 + w) - p[0];
+        [(w * p[0] - level) / self.size, (p[1] + x * share) / self.size, (p[2] + y * share) / self.size]
+    }
+
+    /// W2, by rows.
+    pub(super) fn square(&self) -> [Part; 3] {
+        let [w, x, y] = self.axis;
+        let k = self.size * self.size;
+        let (wx, wy, xy) = (2.0 * k * w * x, 2.0 * k * w * y, 2.0 * k * x * y);
+        [[k * (2.0 * w * w - 1.0), wx, wy], [wx, k * (2.0 * x * x + 1.0), xy], [wy, xy, k * (2.0 * y * y + 1.0)]]
+    }
+}

@@ -1,0 +1,212 @@
+//! The groups of a pile as it grows, and the verdict on each state. A placement touches only the group
+//! that it joins; what is known of the others stays.
+
+use super::group::{Group, Stack};
+use super::inherit::{Before, inherited};
+use super::known::Known;
+use super::mechanism::Mechanism;
+use super::proof::{Barred, FULL};
+use super::search::{Least, Search};
+use crate::margin::{Decision, Reserve, Way};
+use crate::rest::Under;
+use crate::section::Placed;
+use crate::walk::Walk;
+use std::f64::consts::TAU;
+
+const DIRECTIONS: u32 = 16;
+/// Directions closer than this are one, rad.
+const ONE_DIRECTION: f64 = 1e-9;
+
+/// The state after a number of placements.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StepEquilibrium {
+    /// How many pieces lie.
+    pub step: usize,
+    /// Whether there is an equilibrium under the weight alone. `None`: not decided, which is never to be
+    /// read as yes.
+    pub stands: Option<bool>,
+    /// The least multiplier over the directions asked for, and where it points.
+    pub least: Decision,
+    /// How it goes at that push, or how it falls.
+    pub mechanism: Option<Mechanism>,
+}
+
+impl StepEquilibrium {
+    /// A state that nobody has looked at.
+    pub(super) fn unseen(step: usize) -> StepEquilibrium {
+        StepEquilibrium { step, stands: None, least: Decision::NotDecided { residual: None }, mechanism: None }
+    }
+}
+
+/// A group and what is known of it; no group: it weighs nothing.
+struct Standing {
+    bodies: Vec<usize>,
+    group: Option<Group>,
+    known: Known,
+}
+
+pub(super) struct Front<'a> {
+    given: Stack<'a>,
+    step: usize,
+    groups: Vec<Standing>,
+}
+
+impl<'a> Front<'a> {
+    /// The first `step` pieces, nothing known of them.
+    pub(super) fn new(given: Stack<'a>, step: usize) -> Front<'a> {
+        let mut lists: Vec<Vec<usize>> = Vec::new();
+        for body in 0..step {
+            let mut joined = vec![body];
+            lists.retain(|list| {
+                let touches = touched(&given, body).any(|lower| list.contains(&lower));
+                joined.extend(list.iter().filter(|_| touches));
+                !touches
+            });
+            joined.sort_unstable();
+            lists.push(joined);
+        }
+        let standing = |bodies: Vec<usize>| {
+            let group = Group::new(&given, step, bodies.clone());
+            Standing { bodies, group, known: Known::default() }
+        };
+        Front { given, step, groups: lists.into_iter().map(standing).collect() }
+    }
+
+    /// The groups that weigh anything.
+    pub(super) fn groups(&self) -> impl Iterator<Item = &Group> {
+        self.groups.iter().filter_map(|standing| standing.group.as_ref())
+    }
+
+    /// Puts the next piece down.
+    pub(super) fn place(&mut self) {
+        let body = self.step;
+        self.step += 1;
+        let given = self.given;
+        let joins = |standing: &Standing| touched(&given, body).any(|lower| standing.bodies.contains(&lower));
+        let (joined, others) = std::mem::take(&mut self.groups).into_iter().partition(joins);
+        self.groups = others;
+        for standing in &mut self.groups {
+            standing.press_anew(&given, self.step);
+        }
+        let grown = Standing::grown(&given, self.step, joined, body);
+        self.groups.push(grown);
+    }
+
+    /// The plan directions that are asked for: 16, and the normals of the hull's edges at every layer.
+    pub(super) fn directions(&self) -> Vec<f64> {
+        let placed = Placed::new(self.given.floor_from_bed, self.given.bodies, self.given.pile);
+        let mut all: Vec<f64> = (0..DIRECTIONS).map(|k| TAU * f64::from(k) / f64::from(DIRECTIONS)).collect();
+        for section in Walk::sections_at(&placed, self.step) {
+            for direction in section.directions().map(|direction| direction.rem_euclid(TAU)) {
+                let close = |known: &f64| {
+                    let apart = (known - direction).abs();
+                    apart.min(TAU - apart) < ONE_DIRECTION
+                };
+                if !all.iter().any(close) {
+                    all.push(direction);
+                }
+            }
+        }
+        all
+    }
+
+    /// The verdict on the state.
+    pub(super) fn verdict(&mut self, directions: &[f64], wanted: &dyn Fn() -> bool) -> StepEquilibrium {
+        let mut verdict =
+            StepEquilibrium { step: self.step, stands: Some(true), least: Decision::NotLimited, mechanism: None };
+        if self.given.pile.hanging.iter().any(|&body| body < self.step) {
+            return StepEquilibrium { stands: Some(false), least: Decision::Loose, ..verdict };
+        }
+        for standing in &mut self.groups {
+            if verdict.least == Decision::Falls {
+                break;
+            }
+            let ceiling = verdict.least.reserve().map_or(f64::INFINITY, |reserve| reserve.multiplier);
+            let Some((stands, end, barred)) = standing.ask(directions, ceiling, wanted) else { continue };
+            verdict.stands = both(verdict.stands, stands);
+            if end.governs(&verdict.least) {
+                let group = standing.group.as_ref().zip(barred);
+                verdict.mechanism =
+                    group.and_then(|(group, barred)| Mechanism::of(self.given.floor_from_bed, group, &barred.motion));
+                verdict.least = match (&verdict.mechanism, end) {
+                    (Some(mechanism), Decision::Decided(reserve)) => {
+                        Decision::Decided(Reserve { by: mechanism.by, ..reserve })
+                    }
+                    (_, end) => end,
+                };
+            }
+        }
+        verdict
+    }
+}
+
+/// A fall outweighs an open question, and that outweighs standing.
+fn both(a: Option<bool>, b: Option<bool>) -> Option<bool> {
+    match (a, b) {
+        (Some(false), _) | (_, Some(false)) => Some(false),
+        (Some(true), Some(true)) => Some(true),
+        _ => None,
+    }
+}
+
+/// The bodies on which a body rests.
+fn touched<'a>(given: &Stack<'a>, body: usize) -> impl Iterator<Item = usize> + use<'a> {
+    let contacts = &given.contacts(body + 1)[given.contacts(body).len()..];
+    contacts.iter().filter_map(|contact| match contact.lower {
+        Under::Body(lower) => Some(lower),
+        Under::Bearing(_) => None,
+    })
+}
+
+impl Standing {
+    fn grown(given: &Stack, step: usize, joined: Vec<Standing>, body: usize) -> Standing {
+        let mut bodies: Vec<usize> = joined.iter().flat_map(|standing| standing.bodies.iter().copied()).collect();
+        bodies.push(body);
+        bodies.sort_unstable();
+        Standing::after(given, step, bodies, &joined)
+    }
+
+    fn after(given: &Stack, step: usize, bodies: Vec<usize>, before: &[Standing]) -> Standing {
+        let group = Group::new(given, step, bodies.clone());
+        let before = before.iter().filter_map(|old| Some(Before { group: old.group.as_ref()?, known: &old.known }));
+        let before: Vec<Before> = before.collect();
+        let known = group.as_ref().map(|group| inherited(group, &before)).unwrap_or_default();
+        Standing { bodies, group, known }
+    }
+
+    /// A strap may have been put on, or the new piece may have come between it and this group.
+    fn press_anew(&mut self, given: &Stack, step: usize) {
+        let pressed = |step: usize| -> Vec<Option<usize>> {
+            let on = given.dead.iter().map(|pull| (pull.after <= step).then(|| pull.pressed(given, step)));
+            on.map(|pressed| pressed.flatten().map(|(body, _)| body).filter(|body| self.bodies.contains(body)))
+                .collect()
+        };
+        if !given.dead.is_empty() && pressed(step) != pressed(step - 1) {
+            let old = std::mem::replace(self, Standing { bodies: Vec::new(), group: None, known: Known::default() });
+            *self = Standing::after(given, step, old.bodies.clone(), &[old]);
+        }
+    }
+
+    /// None: it weighs nothing, so that there is nothing to ask.
+    fn ask(
+        &mut self,
+        directions: &[f64],
+        ceiling: f64,
+        wanted: &dyn Fn() -> bool,
+    ) -> Option<(Option<bool>, Decision, Option<Barred>)> {
+        let group = self.group.as_ref()?;
+        let search = Search { group, directions, effort: FULL, wanted };
+        let least = search.least(&mut self.known, ceiling);
+        self.known.tidy(directions);
+        Some(match least {
+            Least::Decided { multiplier, direction_rad, barred } => {
+                // At the brink the bounds lie on either side of nothing: either verdict is right.
+                let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip };
+                (Some(true), Decision::Decided(reserve), Some(barred))
+            }
+            Least::Enough | Least::NotLimited => (Some(true), Decision::NotLimited, None),
+            Least::Falls(barred) => (Some(false), Decision::Falls, Some(barred)),
+            Least::Open { residual } => (self.known.stands(), Decision::NotDecided { residual }, None),
+        })
+    }
+}

@@ -1,0 +1,114 @@
+//! What one placement leaves of what was known. Forces of the smaller pile prove nothing about the
+//! greater one, but a good guess is half the work; a motion of the smaller pile stays a proof once the
+//! new piece has been given a motion with which no joint closes, and its half-plane has been worked
+//! out again with the new weight. Both come only from earlier placements: a verdict depends on
+//! nothing that is put down later.
+
+use super::block::NO_WRENCH;
+use super::group::Group;
+use super::handed::Normals;
+use super::known::Known;
+use super::motion::{Motion, admissible, closing, half_plane};
+use super::proof::{Barred, Held};
+use quantity::frame::plan_direction;
+use std::f64::consts::TAU;
+
+/// Guesses are kept for at most about so many directions.
+const GUESSES: usize = 32;
+/// A new joint that closes no faster than this is left to the mending of the whole motion.
+const CLOSED: f64 = 1e-9;
+
+/// Part of a new group, and what was known of it.
+pub(super) struct Before<'k> {
+    pub(super) group: &'k Group,
+    pub(super) known: &'k Known,
+}
+
+/// What is known of a group at once, from the groups that became one by the placement (or the same
+/// group, if only a strap was put on).
+pub(super) fn inherited(group: &Group, before: &[Before]) -> Known {
+    let barred = before.iter().flat_map(|before| before.known.barred.iter().map(|barred| grown(group, before, barred)));
+    let barred: Vec<Barred> = barred.flatten().collect();
+    Known { barred, guesses: guesses(group, before), ..Known::default() }
+}
+
+fn guesses(group: &Group, before: &[Before]) -> Vec<Held> {
+    if let [one] = before {
+        let kept = one.known.held.iter().chain(&one.known.guesses);
+        let mut list: Vec<Held> = Vec::new();
+        for held in kept {
+            if list.len() < GUESSES && !list.iter().any(|known| is_alongside(&known.push, &held.push)) {
+                let mut normals = vec![0.0; 4 * group.joints.len()];
+                place_normals(group, one, &held.normals, &mut normals);
+                list.push(Held { push: held.push, normals });
+            }
+        }
+        return list;
+    }
+    (0..16).map(|sixteenth| together(group, before, TAU * f64::from(sixteenth) / 16.0)).collect()
+}
+
+/// Two pushes within a few degrees: one of them is guess enough.
+fn is_alongside(a: &[f64; 2], b: &[f64; 2]) -> bool {
+    let (sizes, facing) = (a[0].hypot(a[1]) * b[0].hypot(b[1]), a[0] * b[0] + a[1] * b[1]);
+    sizes <= 1e-12 || facing > sizes * (TAU / 50.0).cos()
+}
+
+fn together(group: &Group, before: &[Before], direction_rad: f64) -> Held {
+    let push = plan_direction(direction_rad);
+    let mut normals = vec![0.0; 4 * group.joints.len()];
+    for part in before {
+        let guess = part.known.guess(push, 4 * part.group.joints.len());
+        place_normals(group, part, &guess, &mut normals);
+    }
+    Held { push, normals }
+}
+
+/// The normal forces of a part, in parts of the weight of the whole.
+fn place_normals(group: &Group, part: &Before, from: &Normals, to: &mut Normals) {
+    let share = part.group.mass_kg / group.mass_kg;
+    let mut at = 0;
+    for (joint, normals) in part.group.joints.iter().zip(from.chunks_exact(4)) {
+        at += group.joints[at..].iter().position(|own| own.contact == joint.contact).expect("no contact is lost");
+        to[4 * at..4 * at + 4].iter_mut().zip(normals).for_each(|(to, from)| *to = share * from);
+    }
+}
+
+/// A motion of the part, taken on by the whole: the new piece rides on one of what it rests on, or
+/// stays where it is.
+fn grown(group: &Group, part: &Before, barred: &Barred) -> Option<Barred> {
+    let mut motion = placed_motion(group, part, &barred.motion);
+    let last = group.bodies.len() - 1;
+    let is_new = !part.group.bodies.contains(&group.bodies[last]);
+    if is_new && !ride(group, last, &mut motion) {
+        return None;
+    }
+    let motion = admissible(group, motion);
+    half_plane(group, &motion).map(|half_plane| Barred { half_plane, motion })
+}
+
+fn placed_motion(group: &Group, part: &Before, from: &Motion) -> Motion {
+    let mut motion = vec![NO_WRENCH; group.bodies.len()];
+    // Speeds are scaled by the extent: so many extents a second; turning is not.
+    let turning = group.length_m / part.group.length_m;
+    for (body, [vx, vy, vz, wx, wy, wz]) in part.group.bodies.iter().zip(from) {
+        let at = group.bodies.binary_search(body).expect("no body is lost");
+        motion[at] = [*vx, *vy, *vz, turning * wx, turning * wy, turning * wz];
+    }
+    motion
+}
+
+fn ride(group: &Group, body: usize, motion: &mut Motion) -> bool {
+    let joints = &group.joints[group.under[body].clone()];
+    let mounts = joints.iter().filter_map(|joint| joint.lower).map(Some).chain([None]);
+    for mount in mounts {
+        motion[body] = mount.map_or(NO_WRENCH, |mount| {
+            let arm = (group.centres[body] - group.centres[mount]).into();
+            super::block::speed_at(&motion[mount], &arm)
+        });
+        if joints.iter().all(|joint| closing(joint, motion) <= CLOSED) {
+            return true;
+        }
+    }
+    false
+}

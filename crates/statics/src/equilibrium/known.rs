@@ -1,0 +1,143 @@
+//! What is known of the pushes that a group bears. They make up a convex set in the plane of
+//! [aft, right] (forces of two equilibria, mixed, are an equilibrium of the mixed push), so that pushes
+//! that are held bound it from within, by their hull, and motions from without, by half-planes.
+//! Both bound every direction, also those that nobody has asked for: that is how directions are passed
+//! over with a proof.
+
+use super::handed::Normals;
+use super::motion::HalfPlane;
+use super::proof::{Barred, Held};
+use quantity::frame::plan_direction;
+use std::f64::consts::{PI, TAU};
+
+/// Directions closer than this are one, rad.
+const ONE_DIRECTION: f64 = 1e-12;
+
+#[derive(Clone, Default)]
+pub(super) struct Known {
+    pub(super) held: Vec<Held>,
+    pub(super) barred: Vec<Barred>,
+    /// Directions in which the push may grow without end.
+    pub(super) unlimited: Vec<f64>,
+    /// Forces of nearby problems: no proof, but a good guess where to look for one.
+    pub(super) guesses: Vec<Held>,
+}
+
+impl Known {
+    /// No push along this direction beyond this can be held.
+    pub(super) fn above(&self, direction_rad: f64) -> f64 {
+        let direction = plan_direction(direction_rad);
+        let along = |barred: &Barred| HalfPlane::along(&barred.half_plane, direction);
+        self.barred.iter().map(along).fold(f64::INFINITY, f64::min)
+    }
+
+    /// The hull of what is held, ready to be asked.
+    pub(super) fn within(&self) -> Within {
+        Within::of(self.held.iter().map(|held| held.push), self.unlimited.clone())
+    }
+
+    /// Normal forces to look near for a push: the two guesses on either side of it, mixed in the
+    /// parts that make up its direction.
+    pub(super) fn guess(&self, push: [f64; 2], corners: usize) -> Normals {
+        let wanted = push[1].atan2(push[0]);
+        let turn = |held: &Held| (held.push[1].atan2(held.push[0]) - wanted + PI).rem_euclid(TAU) - PI;
+        let all = || self.held.iter().chain(&self.guesses).filter(|held| held.push[0].hypot(held.push[1]) > 1e-9);
+        let left = all().filter(|held| turn(held) >= 0.0).min_by(|a, b| turn(a).total_cmp(&turn(b)));
+        let right = all().filter(|held| turn(held) <= 0.0).max_by(|a, b| turn(a).total_cmp(&turn(b)));
+        match (left, right) {
+            (Some(left), Some(right)) => mixed(left, right, turn(left), -turn(right)),
+            (Some(one), None) | (None, Some(one)) => one.normals.clone(),
+            (None, None) => vec![0.0; corners],
+        }
+    }
+}
+
+fn mixed(left: &Held, right: &Held, to_left: f64, to_right: f64) -> Normals {
+    let share = if to_left + to_right > ONE_DIRECTION { to_right / (to_left + to_right) } else { 1.0 };
+    left.normals.iter().zip(&right.normals).map(|(left, right)| share * left + (1.0 - share) * right).collect()
+}
+
+/// The hull of the pushes that are held.
+pub(super) struct Within {
+    /// Counter-clockwise.
+    hull: Vec<[f64; 2]>,
+    unlimited: Vec<f64>,
+    /// Standing without a push is held too.
+    pub(super) stands: bool,
+}
+
+impl Within {
+    fn of(pushes: impl Iterator<Item = [f64; 2]>, unlimited: Vec<f64>) -> Within {
+        let mut points: Vec<[f64; 2]> = pushes.collect();
+        points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+        let mut hull = chain(points.iter());
+        hull.extend(chain(points.iter().rev()));
+        hull.dedup();
+        let stands = contains_rest(&hull);
+        Within { hull, unlimited, stands }
+    }
+
+    /// A push along this direction at least this great is held; negative infinity if none is known.
+    pub(super) fn below(&self, direction_rad: f64) -> f64 {
+        if self.unlimited.iter().any(|known| (known - direction_rad).abs() <= ONE_DIRECTION) {
+            return f64::INFINITY;
+        }
+        let [c, s] = plan_direction(direction_rad);
+        let turned = |p: &[f64; 2]| [c * p[0] + s * p[1], c * p[1] - s * p[0]];
+        let next = self.hull.iter().cycle().skip(1);
+        self.hull.iter().zip(next).filter_map(|(a, b)| crossing(turned(a), turned(b))).fold(f64::NEG_INFINITY, f64::max)
+    }
+}
+
+/// Half of a hull, without its last point.
+fn chain<'p>(points: impl Iterator<Item = &'p [f64; 2]>) -> Vec<[f64; 2]> {
+    let mut chain: Vec<[f64; 2]> = Vec::new();
+    for point in points {
+        while chain.len() >= 2 && !turns_left(&chain[chain.len() - 2], &chain[chain.len() - 1], point) {
+            chain.pop();
+        }
+        chain.push(*point);
+    }
+    if chain.len() > 1 {
+        chain.pop();
+    }
+    chain
+}
+
+fn turns_left(a: &[f64; 2], b: &[f64; 2], c: &[f64; 2]) -> bool {
+    (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 0.0
+}
+
+/// Where an edge crosses the axis along which one looks, both ends turned to it.
+fn crossing(a: [f64; 2], b: [f64; 2]) -> Option<f64> {
+    let close = ONE_DIRECTION * (a[0].abs() + b[0].abs());
+    match (a[1].abs() <= close, b[1].abs() <= close) {
+        (true, true) => Some(a[0].max(b[0])),
+        (true, false) => Some(a[0]),
+        (false, true) => Some(b[0]),
+        (false, false) if (a[1] > 0.0) == (b[1] > 0.0) => None,
+        (false, false) => Some(a[0] + (b[0] - a[0]) * a[1] / (a[1] - b[1])),
+    }
+}
+
+/// The weight alone is a mixture of pushes that are held.
+fn contains_rest(hull: &[[f64; 2]]) -> bool {
+    let next = hull.iter().cycle().skip(1);
+    // A push next to nothing is as good as none.
+    let rounding = 1e-9;
+    match hull.len() {
+        0 => false,
+        1 => hull[0][0].hypot(hull[0][1]) <= rounding,
+        _ => {
+            hull.iter().zip(next).all(|(a, b)| {
+                let length = (b[0] - a[0]).hypot(b[1] - a[1]);
+                a[0] * (b[1] - a[1]) - a[1] * (b[0] - a[0]) >= -rounding * length
+            }) && between(hull)
+        }
+    }
+}
+
+/// For a hull that is only a segment: the rest lies between its ends.
+fn between(hull: &[[f64; 2]]) -> bool {
+    hull.len() > 2 || hull[0][0] * hull[1][0] + hull[0][1] * hull[1][1] <= 0.0
+}

@@ -1,0 +1,63 @@
+//! The way in which a stack goes, for words and arrows.
+
+use super::group::Group;
+use super::motion::Motion;
+use crate::margin::Way;
+use nalgebra::{Isometry3, Vector3};
+
+/// A piece slower than this part of the fastest one stays where it is.
+const SLOW: f64 = 1e-3;
+/// Below this, turning is rounding: the pieces slide.
+const TURNING: f64 = 1e-3;
+
+/// What moves when a stack goes, and how. Taken from the motion that proves the limit; with several
+/// ways at the same push it may be a mixture of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mechanism {
+    /// The pieces that move, by their place in the order of placing, ascending.
+    pub moving: Vec<usize>,
+    /// The lowest layer among them: everything that moves lies in or above it.
+    pub layer: usize,
+    /// Where they go in plan, rad, floor frame: 0 aft, a quarter turn right.
+    pub direction_rad: f64,
+    /// Whether any of them turns over an edge.
+    pub by: Way,
+    /// The motion of each piece that moves, in the same order.
+    pub motions: Vec<PieceMotion>,
+}
+
+/// The motion of one piece as it starts to go; the fastest centre of all has speed one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PieceMotion {
+    /// Speed of its centre, parts of the fastest, floor frame.
+    pub speed_in_floor: Vector3<f64>,
+    /// Its turning, rad for a way of one metre of the fastest centre, right-handed, floor frame.
+    pub turning_in_floor: Vector3<f64>,
+}
+
+impl Mechanism {
+    pub(super) fn of(floor_from_bed: &Isometry3<f64>, group: &Group, motion: &Motion) -> Option<Mechanism> {
+        let part = |w: &[f64; 6], at: usize| Vector3::new(w[at], w[at + 1], w[at + 2]);
+        let fastest = motion.iter().map(|speed| part(speed, 0).norm()).fold(0.0, f64::max);
+        if fastest.is_nan() || fastest <= 0.0 {
+            return None;
+        }
+        let moves = |&at: &usize| part(&motion[at], 0).norm() > SLOW * fastest;
+        let moving: Vec<usize> = (0..motion.len()).filter(moves).collect();
+        let turning = moving.iter().map(|&at| motion[at][3].hypot(motion[at][4])).fold(0.0, f64::max);
+        let scaled = |at: &usize| PieceMotion {
+            speed_in_floor: floor_from_bed.rotation * part(&motion[*at], 0) / fastest,
+            turning_in_floor: floor_from_bed.rotation * part(&motion[*at], 3) / (fastest * group.length_m),
+        };
+        let motions: Vec<PieceMotion> = moving.iter().map(scaled).collect();
+        let going: Vector3<f64> =
+            moving.iter().zip(&motions).map(|(&at, m)| group.weights[at] * m.speed_in_floor).sum();
+        Some(Mechanism {
+            layer: moving.iter().map(|&at| group.layers[at]).min().unwrap_or(1),
+            direction_rad: going.y.atan2(going.x),
+            by: if turning > TURNING * fastest { Way::Tip } else { Way::Slide },
+            moving: moving.iter().map(|&at| group.bodies[at]).collect(),
+            motions,
+        })
+    }
+}

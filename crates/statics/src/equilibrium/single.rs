@@ -1,0 +1,65 @@
+//! Single questions about one state.
+
+use super::front::{Front, StepEquilibrium};
+use super::group::{Group, Stack};
+use super::known::Known;
+use super::plain;
+use super::proof::FULL;
+use super::search::Search;
+use crate::margin::Decision;
+
+/// Is there any equilibrium of the first `step` pieces under their weight and the dead pulls alone?
+/// `None`: not decided, which is never to be read as yes. A piece with nothing under it does not stand.
+///
+/// Source: `own derivation`, see the module. With friction the answer is that of dilatant sliding: no is
+/// certain, yes is necessary.
+pub fn stands(stack: &Stack, step: usize) -> Option<bool> {
+    if stack.pile.hanging.iter().any(|&body| body < step) {
+        return Some(false);
+    }
+    let mut answer = Some(true);
+    for group in Front::new(*stack, step).groups() {
+        let search = Search { group, directions: &[], effort: FULL, wanted: &|| true };
+        match search.stands(&mut Known::default()) {
+            Some(false) => return Some(false),
+            Some(true) => {}
+            None => answer = None,
+        }
+    }
+    answer
+}
+
+/// The collapse multiplier of the first `step` pieces: the least over the given plan directions (rad, floor
+/// frame) of the greatest lambda with which weight, dead pulls and a horizontal force of lambda times
+/// its weight on every piece can still be balanced. One direction: the multiplier in that direction,
+/// negative if the stack would have to be pulled back to stand. In that case the end is `Falls`.
+pub fn collapse(stack: &Stack, step: usize, directions_rad: &[f64]) -> StepEquilibrium {
+    Front::new(*stack, step).verdict(directions_rad, &|| true)
+}
+
+/// The same over 16 plan directions and the normals of the hull's edges of every layer.
+pub fn least_collapse(stack: &Stack, step: usize) -> StepEquilibrium {
+    let mut front = Front::new(*stack, step);
+    let directions = front.directions();
+    front.verdict(&directions, &|| true)
+}
+
+/// The plan directions of [`least_collapse`], rad, floor frame.
+pub fn directions(stack: &Stack, step: usize) -> Vec<f64> {
+    Front::new(*stack, step).directions()
+}
+
+/// One direction by a general conic solver on the whole stack at once, with nothing of this module's
+/// shortcuts: a second opinion and the yardstick of the bench. The solver's number as it comes.
+/// Never for a verdict: what it returns is not checked.
+pub fn collapse_by_general_solver(stack: &Stack, direction_rad: f64) -> Decision {
+    let all = (0..stack.bodies.len()).collect();
+    let Some(group) = Group::new(stack, stack.bodies.len(), all) else { return Decision::NotLimited };
+    match plain::push(&group, &group.axes.along(direction_rad), FULL.general) {
+        Some(opinion) if opinion.content => {
+            let (multiplier, by) = (opinion.multiplier, crate::margin::Way::Tip);
+            Decision::Decided(crate::margin::Reserve { multiplier, direction_rad, by })
+        }
+        _ => Decision::NotDecided { residual: None },
+    }
+}

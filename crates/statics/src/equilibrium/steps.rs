@@ -1,0 +1,89 @@
+//! Every state on the way up. The steps are taken in runs of fixed length, several runs at once: within
+//! a run each state starts from what was known of the one before. The runs depend on nothing but
+//! the number of the step, so that one thread and many give the same numbers, bit by bit.
+
+use super::front::{Front, StepEquilibrium};
+use super::group::Stack;
+use super::pull::DeadPull;
+use crate::body::Body;
+use crate::rest::Pile;
+use nalgebra::Isometry3;
+use rayon::prelude::*;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+/// Steps of a run. Long runs learn more from one another, short ones share the work out better.
+const RUN: usize = 8;
+
+/// The verdict on the state after every placement, in order: 16 plan directions and the normals of
+/// the hull's edges of every layer, dead pulls included from their step on.
+///
+/// `progress` hears the part that is done, and says whether to go on: after a `false` what has not
+/// been decided yet comes back as not decided. It is called on the calling thread.
+///
+/// Limits and sources as for the module: an upper bound of the real reserve where friction is needed.
+pub fn every_step(
+    floor_from_bed: &Isometry3<f64>,
+    bodies: &[Body],
+    pile: &Pile,
+    dead: &[DeadPull],
+    progress: &dyn Fn(f64) -> bool,
+) -> Vec<StepEquilibrium> {
+    let stack = Stack { floor_from_bed, bodies, pile, dead };
+    let (stopped, (sender, receiver)) = (AtomicBool::new(false), channel());
+    let runs = std::thread::scope(|scope| {
+        let worker = scope.spawn(|| all_runs(&stack, &stopped, sender));
+        listen(&stack, &receiver, progress, &stopped);
+        worker.join()
+    });
+    runs.unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+}
+
+/// Passes on how far it got, until the last run is over.
+fn listen(stack: &Stack, receiver: &Receiver<usize>, progress: &dyn Fn(f64) -> bool, stopped: &AtomicBool) {
+    // A later step costs more than an earlier one, about in proportion to its pieces.
+    let weight = |step: usize| f64::from(u32::try_from(step).unwrap_or(u32::MAX));
+    let whole: f64 = (1..=stack.bodies.len()).map(weight).sum();
+    let mut done = 0.0;
+    for step in receiver {
+        done += weight(step);
+        if !stopped.load(Ordering::Relaxed) && !progress(done / whole) {
+            stopped.store(true, Ordering::Relaxed);
+        }
+    }
+}
+
+/// The last runs are the longest and come first.
+fn all_runs(stack: &Stack, stopped: &AtomicBool, sender: Sender<usize>) -> Vec<StepEquilibrium> {
+    let count = stack.bodies.len();
+    let starts: Vec<usize> = (0..count).step_by(RUN).rev().map(|before| before + 1).collect();
+    let run =
+        |sender: &mut Sender<usize>, start: usize| run(stack, start..=count.min(start + RUN - 1), stopped, sender);
+    let mut runs: Vec<Vec<StepEquilibrium>> = starts.into_par_iter().with_max_len(1).map_with(sender, run).collect();
+    runs.reverse();
+    runs.into_iter().flatten().collect()
+}
+
+fn run(
+    stack: &Stack,
+    steps: std::ops::RangeInclusive<usize>,
+    stopped: &AtomicBool,
+    sender: &Sender<usize>,
+) -> Vec<StepEquilibrium> {
+    let wanted = || !stopped.load(Ordering::Relaxed);
+    let mut front = Front::new(*stack, *steps.start());
+    let mut verdicts = Vec::with_capacity(RUN);
+    for step in steps.clone() {
+        if step > *steps.start() {
+            front.place();
+        }
+        verdicts.push(if wanted() {
+            front.verdict(&front.directions(), &wanted)
+        } else {
+            StepEquilibrium::unseen(step)
+        });
+        // Nobody listens any more only if the caller's thread has panicked: then it does not matter.
+        let _ = sender.send(step);
+    }
+    verdicts
+}

@@ -1,0 +1,15 @@
+//! The equilibrium of whole stacks against published stacks, worked cases, a second solver and
+//! properties. One program, so that it links once.
+
+#![expect(clippy::unwrap_used, reason = "the readers of the cases are tests too, though not marked as such")]
+
+mod blocks;
+mod cases;
+mod given;
+mod overhang;
+mod properties;
+mod second_solver;
+mod shares;
+mod straps;
+mod tilts;
+mod trouble;
