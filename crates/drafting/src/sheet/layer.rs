@@ -15,7 +15,9 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: 
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(layer);
     book.section(&format!("Layer {layer} of {top} · {}", steps_words(&steps)));
     let (table, notes) = (table(plan, assessment, &steps), out_of_order(assessment, &steps, layer));
-    let height_mm = drawing_height(book, &table, notes.len());
+    let readings = steps.last().and_then(|last| readings(plan, assessment, *last));
+    // The readings take two lines of a long list of scales.
+    let height_mm = drawing_height(book, &table, notes.len() + if readings.is_some() { 2 } else { 0 });
     drawings(book, plan, assessment, (layer, height_mm));
     book.paragraph(Style::SMALL, &Datums::of(plan).sentence(plan));
     for note in &notes {
@@ -23,7 +25,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: 
     }
     book.cursor_mm += 1.0;
     table.set(book);
-    if let Some(readings) = steps.last().and_then(|last| readings(plan, assessment, *last)) {
+    if let Some(readings) = readings {
         book.cursor_mm += 1.5;
         book.paragraph(Style::STRONG, &readings);
     }
