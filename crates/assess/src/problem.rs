@@ -4,6 +4,7 @@ use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan, point};
 use quantity::Quantity;
 use statics::equilibrium::{DeadPull, Stack};
+use statics::spread::{Doubt, Scatter};
 use statics::{Bearing, Bed, Body, Masses, Pile};
 
 /// The plan as a statics problem.
@@ -15,6 +16,8 @@ pub(crate) struct Problem {
     pub(crate) pile: Pile,
     /// All pieces put down so far, after each step; floor frame.
     pub(crate) stack_after: Vec<Masses>,
+    /// How well masses and places are known, masses independent.
+    pub(crate) scatter: Scatter,
     /// Binding straps over the stack.
     pub(crate) dead_pulls: Vec<DeadPull>,
 }
@@ -31,6 +34,7 @@ impl Problem {
             bodies,
             pile,
             stack_after: Vec::new(),
+            scatter: scatter(plan),
             dead_pulls: plan.fixture.bindings.iter().map(dead_pull).collect(),
         }
     }
@@ -39,6 +43,21 @@ impl Problem {
     pub(crate) fn stack(&self) -> Stack<'_> {
         let Self { floor_from_bed, bodies, pile, dead_pulls, .. } = self;
         Stack { floor_from_bed, bodies, pile, dead: dead_pulls }
+    }
+}
+
+/// Tolerances are read as two standard deviations; a weighed piece has none left.
+fn scatter(plan: &Plan) -> Scatter {
+    let doubt = |place: &plan::Place| {
+        let lot = plan.lot_of(place);
+        let tolerance_kg = if lot.is_weighed(place.item) { 0.0 } else { lot.mass_tolerance.si() };
+        let lot = plan.ballast.iter().position(|l| l.name == lot.name).unwrap_or_default();
+        Doubt { mass_sd_kg: tolerance_kg / 2.0, lot }
+    };
+    Scatter {
+        doubts: plan.stack.iter().map(doubt).collect(),
+        placement_sd_m: plan.allow.placement_scatter.si() / 2.0,
+        common_share: 0.0,
     }
 }
 

@@ -7,6 +7,7 @@ use quantity::{Mass, Quantity, frame};
 use serde::Serialize;
 use statics::equilibrium::StepEquilibrium;
 use statics::fixture::Reactions;
+use statics::spread::{Outcome, Spread};
 use statics::{Decision, Way};
 
 #[derive(Serialize)]
@@ -24,7 +25,40 @@ struct Report<'a> {
     boards: Option<Vec<BoardPart<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     bearings: Option<Vec<BearingPart<'a>>>,
+    /// Stacks drawn with masses and places within their tolerances.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    uncertainty: Option<UncertaintyPart>,
     findings: Vec<FindingPart>,
+}
+
+#[derive(Serialize)]
+struct UncertaintyPart {
+    independent: OutcomePart,
+    /// All pieces of a lot off by the same amount.
+    alike: OutcomePart,
+}
+
+#[derive(Serialize)]
+struct OutcomePart {
+    applied_kg: SpreadPart,
+    fore_aft_m: SpreadPart,
+    lateral_m: SpreadPart,
+    radial_p95_m: f64,
+    /// Of the least tip margin, closed form; null where a piece hangs in the air.
+    tip: Option<SpreadPart>,
+    chance_load: f64,
+    chance_fore_aft: f64,
+    chance_lateral: f64,
+    chance_tip: Option<f64>,
+    chance_any: f64,
+}
+
+#[derive(Serialize)]
+struct SpreadPart {
+    mean: f64,
+    deviation: f64,
+    p5: f64,
+    p95: f64,
 }
 
 #[derive(Serialize)]
@@ -169,6 +203,10 @@ pub fn report(plan: &Plan, assessment: &Assessment) -> String {
         layers: assessment.layers.iter().map(layer_part).collect(),
         boards: assessment.exact.as_ref().map(|e| e.boards.iter().map(|b| board_part(plan, b)).collect()),
         bearings: assessment.exact.as_ref().map(|e| e.bearings.iter().map(|b| bearing_part(plan, b)).collect()),
+        uncertainty: assessment.exact.as_ref().and_then(|e| e.chances.as_ref()).map(|chances| UncertaintyPart {
+            independent: outcome_part(&chances.independent),
+            alike: outcome_part(&chances.alike),
+        }),
         findings: assessment.findings.iter().map(|f| finding_part(plan, f)).collect(),
     };
     let mut text = serde_json::to_string_pretty(&report).expect("numbers, texts and lists have a JSON form");
@@ -261,6 +299,23 @@ fn bearing_part<'a>(plan: &'a Plan, state: &BearingState) -> BearingPart<'a> {
         force_n: state.force_n,
         allowable_n: bearing.allowable.map(Quantity::si),
         occupant_n: state.occupant_n,
+    }
+}
+
+fn outcome_part(outcome: &Outcome) -> OutcomePart {
+    let spread = |s: Spread| SpreadPart { mean: s.mean, deviation: s.deviation, p5: s.p5, p95: s.p95 };
+    let failures = &outcome.failures;
+    OutcomePart {
+        applied_kg: spread(outcome.applied_kg),
+        fore_aft_m: spread(outcome.fore_aft.signed_m),
+        lateral_m: spread(outcome.lateral.signed_m),
+        radial_p95_m: outcome.radial_p95_m,
+        tip: outcome.tip.map(spread),
+        chance_load: failures.load.share(),
+        chance_fore_aft: failures.fore_aft.share(),
+        chance_lateral: failures.lateral.share(),
+        chance_tip: failures.tip.map(|tip| tip.share()),
+        chance_any: failures.any.share(),
     }
 }
 

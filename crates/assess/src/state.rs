@@ -6,6 +6,7 @@ use crate::{Finding, load::Load};
 use nalgebra::Point3;
 use plan::{Form, Plan, point};
 use quantity::{Mass, Quantity};
+use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
 use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Under};
 
 /// Everything that is known of a plan.
@@ -24,6 +25,8 @@ pub struct Assessment {
     /// Two standard deviations of the applied mass, kg: lots' tolerances of the pieces that were
     /// not weighed, taken as independent.
     pub applied_spread_kg: f64,
+    /// What the offsets stay within in 95 of 100, first order; none without weight.
+    pub offset_bound: Option<OffsetBound>,
     /// For each hold of the plan the first step (from 0) after which its load is reached.
     pub hold_steps: Vec<Option<usize>>,
     /// What takes a solver; none until it is solved.
@@ -137,10 +140,12 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
             ),
         })
         .collect();
+    let first_order = first_order(&problem);
     let assessment = Assessment {
         layers,
         hold_steps: hold_steps(plan, load.as_ref(), &steps),
-        applied_spread_kg: spread(plan),
+        applied_spread_kg: first_order.map_or(0.0, |f| 2.0 * f.mass_sd_kg),
+        offset_bound: first_order.map(|f| f.offset_bound([target_in_floor.x, target_in_floor.y])),
         load,
         pile,
         steps,
@@ -151,14 +156,15 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
     (assessment, problem)
 }
 
-/// Two standard deviations of a sum of independent masses: tolerances are read as two standard
-/// deviations each, so they add in quadrature (JCGM 100:2008, 5.1.2; `from memory`).
-fn spread(plan: &Plan) -> f64 {
-    let square = |place: &plan::Place| {
-        let lot = plan.lot_of(place);
-        if lot.is_weighed(place.item) { 0.0 } else { lot.mass_tolerance.si().powi(2) }
-    };
-    plan.stack.iter().map(square).sum::<f64>().sqrt()
+/// Mass and centroid of all pieces with their scatter, first order; none without weight.
+fn first_order(problem: &Problem) -> Option<FirstOrder> {
+    let Problem { floor_from_bed, bodies, pile, scatter, .. } = problem;
+    let pieces = bodies.iter().zip(&scatter.doubts).enumerate().map(|(index, (body, doubt))| {
+        let at = floor_from_bed * pile.centre(bodies, index);
+        Piece { mass_kg: body.mass_kg, mass_sd_kg: doubt.mass_sd_kg, lot: doubt.lot, at_in_floor: [at.x, at.y] }
+    });
+    let placement = placement_in_floor(floor_from_bed, scatter.placement_sd_m);
+    spread::first_order(&pieces.collect::<Vec<_>>(), &placement, scatter.common_share)
 }
 
 fn fixture_state(plan: &Plan, footprint: &Footprint, stack: Masses) -> FixtureState {

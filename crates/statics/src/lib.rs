@@ -29,6 +29,7 @@ mod margin;
 mod mass;
 mod rest;
 mod section;
+pub mod spread;
 mod strict;
 pub mod timber;
 mod walk;

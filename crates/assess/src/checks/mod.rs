@@ -3,6 +3,7 @@
 mod bearings;
 mod beside;
 mod boards;
+mod chances;
 mod direction;
 pub(crate) mod equilibrium;
 mod footprint;
@@ -22,7 +23,7 @@ use plan::Plan;
 
 type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
 
-const CHECKS: [Check; 16] = [
+const CHECKS: [Check; 17] = [
     load::check,
     offset::check,
     rest::check,
@@ -34,6 +35,7 @@ const CHECKS: [Check; 16] = [
     straps::check,
     boards::check,
     bearings::check,
+    chances::check,
     keep_clear::check,
     direction::check,
     beside::check,

@@ -4,6 +4,7 @@
 use crate::{Amount, Assessment, Finding, State, Where};
 use plan::Plan;
 use quantity::{Grain, Length, Quantity};
+use statics::spread::OffsetBound;
 
 /// The share of the tolerance from which a finding says near: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.8;
@@ -11,13 +12,20 @@ const NEAR_SHARE: f64 = 0.8;
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some(last) = assessment.last() else { return Vec::new() };
     let [fore_aft, lateral] = plan.target.tolerance().map(Quantity::si);
+    let within = |of: fn(&OffsetBound) -> f64| assessment.offset_bound.as_ref().map(of);
+    let (aft, right) = (within(|b| b.fore_aft_m), within(|b| b.lateral_m));
     vec![
-        one(plan, ("Offset fore and aft", ["aft", "forward"]), last.offset_m[0], fore_aft),
-        one(plan, ("Offset lateral", ["right", "left"]), last.offset_m[1], lateral),
+        one(plan, ("Offset fore and aft", ["aft", "forward"]), (last.offset_m[0], aft), fore_aft),
+        one(plan, ("Offset lateral", ["right", "left"]), (last.offset_m[1], right), lateral),
     ]
 }
 
-fn one(plan: &Plan, (check, sides): (&'static str, [&str; 2]), offset_m: f64, allowed_m: f64) -> Finding {
+fn one(
+    plan: &Plan,
+    (check, sides): (&'static str, [&str; 2]),
+    (offset_m, within_m): (f64, Option<f64>),
+    allowed_m: f64,
+) -> Finding {
     let fine = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
     let off = offset_m.abs();
     let (side, back) = if offset_m >= 0.0 { (sides[0], sides[1]) } else { (sides[1], sides[0]) };
@@ -26,7 +34,12 @@ fn one(plan: &Plan, (check, sides): (&'static str, [&str; 2]), offset_m: f64, al
         off if off > NEAR_SHARE * allowed_m => State::Near,
         _ => State::Holds,
     };
-    let told = format!("The line of action is {} {side} of the occupant point, allowed {}", fine(off), fine(allowed_m));
+    let within = within_m.map(|m| format!(", within {} in 95 of 100", fine(m))).unwrap_or_default();
+    let told = format!(
+        "The line of action is {} {side} of the occupant point{within}, allowed {}",
+        fine(off),
+        fine(allowed_m)
+    );
     let text = match state {
         State::Holds => format!("{told}."),
         _ => format!("{told}. Move the stack {back} by {}, or its upper layers by more.", fine(off)),

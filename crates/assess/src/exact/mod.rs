@@ -3,9 +3,11 @@
 //! runs beside the window, never in its frame.
 
 mod boards;
+mod chances;
 mod fixture;
 
 pub use boards::{BearingState, Bent, BoardState};
+pub use chances::Chances;
 pub use fixture::FixtureStep;
 
 use crate::problem::Problem;
@@ -24,6 +26,9 @@ pub struct Exact {
     pub boards: Vec<BoardState>,
     /// Each bearing with all pieces placed.
     pub bearings: Vec<BearingState>,
+    /// Spread of load, offset and margin, and the chances that a check falls short; none without
+    /// weight.
+    pub chances: Option<Chances>,
 }
 
 impl Exact {
@@ -38,6 +43,7 @@ impl Exact {
 pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {
     let fixture = fixture::steps(plan, problem);
     let (boards, bearings) = boards::all(plan, problem);
+    let chances = chances::chances(plan, problem);
     let on = std::cell::Cell::new(progress(0.1));
     let heard = |part: f64| {
         on.set(progress(0.1 + 0.9 * part));
@@ -45,5 +51,5 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bo
     };
     let Problem { floor_from_bed, bodies, pile, .. } = problem;
     let steps = every_step(floor_from_bed, bodies, pile, &problem.dead_pulls, &heard);
-    on.get().then_some(Exact { steps, fixture, boards, bearings })
+    on.get().then_some(Exact { steps, fixture, boards, bearings, chances })
 }

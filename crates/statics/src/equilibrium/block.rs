@@ -58,14 +58,16 @@ pub(super) fn moved(about_middle: &Block, left: &[f64; 3], right: &[f64; 3]) -> 
     full
 }
 
-/// C -= A B', with B' given.
+/// C -= A B', with B' given. Row by row, so that a row of C stays in registers.
 pub(super) fn subtract_product(c: &mut Block, a: &Block, b_transposed: &Block) {
     for (c_row, a_row) in c.iter_mut().zip(a) {
+        let mut row = *c_row;
         for (factor, b_row) in a_row.iter().zip(b_transposed) {
-            for (c, b) in c_row.iter_mut().zip(b_row) {
-                *c -= factor * b;
+            for (row, b) in row.iter_mut().zip(b_row) {
+                *row -= factor * b;
             }
         }
+        *c_row = row;
     }
 }
 

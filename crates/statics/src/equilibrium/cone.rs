@@ -88,3 +88,44 @@ impl Scaling {
         [[k * (2.0 * w * w - 1.0), wx, wy], [wx, k * (2.0 * x * x + 1.0), xy], [wy, xy, k * (2.0 * y * y + 1.0)]]
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const U: Part = [2.0, 0.7, -1.1];
+    const S: Part = [0.4, -0.35, 0.02];
+
+    fn near(what: &str, got: &Part, want: &Part) {
+        for part in 0..3 {
+            let difference = got[part] - want[part];
+            assert!(difference.abs() < 1e-13, "{what}: got {got:?}, want {want:?}, difference {difference:e}");
+        }
+    }
+
+    #[test]
+    fn the_scaling_makes_forces_and_speeds_alike() {
+        let scaling = Scaling::between(&U, &S);
+        near("W s and W^-1 u", &scaling.by(&S), &scaling.back(&U));
+        near("middle", &scaling.middle, &scaling.by(&S));
+        let [a, b, c] = scaling.square();
+        near("W2 s", &[dot(&a, &S), dot(&b, &S), dot(&c, &S)], &U);
+        near("there and back", &scaling.back(&scaling.by(&U)), &U);
+    }
+
+    #[test]
+    fn the_quotient_undoes_the_product() {
+        near("quotient", &quotient(&U, &product(&U, &S)), &S);
+    }
+
+    #[test]
+    fn the_longest_step_ends_on_the_skin() {
+        for d in [[-1.0, 0.0, 0.0], [0.3, 2.0, 1.0], [-0.2, -0.5, 0.9]] {
+            let step = longest(&U, &d);
+            let at: Part = std::array::from_fn(|part| U[part] + step * d[part]);
+            assert!(depth(&at).abs() < 1e-12 && at[0] >= 0.0, "along {d:?}: step {step}, depth {:e}", depth(&at));
+        }
+        let inward = longest(&U, &[1.0, 0.2, 0.1]);
+        assert!(inward.is_infinite(), "inward: got {inward}, want no end");
+    }
+}

@@ -197,16 +197,27 @@ impl Standing {
         let group = self.group.as_ref()?;
         let search = Search { group, directions, effort: FULL, wanted };
         let least = search.least(&mut self.known, ceiling);
-        self.known.tidy(directions);
-        Some(match least {
-            Least::Decided { multiplier, direction_rad, barred } => {
-                // At the brink the bounds lie on either side of nothing: either verdict is right.
-                let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip };
-                (Some(true), Decision::Decided(reserve), Some(barred))
-            }
-            Least::Enough | Least::NotLimited => (Some(true), Decision::NotLimited, None),
+        let answer = match least {
             Least::Falls(barred) => (Some(false), Decision::Falls, Some(barred)),
             Least::Open { residual } => (self.known.stands(), Decision::NotDecided { residual }, None),
-        })
+            // A push that is held says nothing of the rest: a leaning stack may be held by being pushed back.
+            held => match search.stands(&mut self.known) {
+                Some(true) => standing_end(held),
+                Some(false) => (Some(false), Decision::Falls, self.known.falling().cloned()),
+                None => (None, Decision::NotDecided { residual: None }, None),
+            },
+        };
+        self.known.tidy(directions);
+        Some(answer)
     }
+}
+
+/// What governs in a group that stands; a group that is stronger than another sets no limit.
+fn standing_end(least: Least) -> (Option<bool>, Decision, Option<Barred>) {
+    let Least::Decided { multiplier, direction_rad, barred } = least else {
+        return (Some(true), Decision::NotLimited, None);
+    };
+    // At the brink the bounds lie on either side of nothing: either verdict is right.
+    let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip };
+    (Some(true), Decision::Decided(reserve), Some(barred))
 }

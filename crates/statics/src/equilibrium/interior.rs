@@ -1,6 +1,6 @@
 //! The programme itself: the greatest push along one direction that some set of corner forces can
-//! balance. An interior-point method with the scaling of the cone and a predictor and corrector
-//! (source: `mehrotra-1992`, `from memory`; what it returns is checked, so that nothing rests on it).
+//! balance. An interior-point method with the scaling of the cone and a predictor and corrector.
+//! Source: `mehrotra-1992` (`from memory`; what it returns is checked, so that nothing rests on it).
 //!
 //! In symbols: forces u in the cones, push lambda, motion V, parting speeds s in the cones;
 //! A u + lambda a + c = 0, s = A'V, a.V = 1. For any such pair the push is at most -c.V, and

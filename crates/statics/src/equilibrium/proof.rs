@@ -248,7 +248,11 @@ mod tests {
         let bodies = wall(6);
         let [bare, _] = with_group(&bodies, |group| bounds(&group));
         let [full, _] = with_group(&bodies, |group| bounds(&with_upright_joints(group, &bodies)));
-        assert!(bare < full && bare > 0.99 * full, "without {bare}, with {full}, difference {:e}, of weight", full - bare);
+        assert!(
+            bare < full && bare > 0.99 * full,
+            "without {bare}, with {full}, difference {:e}, of weight",
+            full - bare
+        );
     }
 
     #[test]

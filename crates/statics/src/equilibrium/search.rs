@@ -72,7 +72,7 @@ impl<'g> Search<'g> {
         let mut run = Run { known, failed: vec![f64::INFINITY; self.directions.len()] };
         // Every solve settles its direction for good.
         for _ in 0..=2 * self.directions.len() {
-            if let Some(falls) = run.known.barred.iter().find(|barred| barred.half_plane.reach < -BALANCED) {
+            if let Some(falls) = run.known.falling() {
                 return Least::Falls(falls.clone());
             }
             let above = self.least_above(run.known);
@@ -197,8 +197,12 @@ impl Known {
 
     /// Whether standing under the weight alone is proved, or its opposite.
     pub(super) fn stands(&self) -> Option<bool> {
-        let falls = self.barred.iter().any(|barred| barred.half_plane.reach < -BALANCED);
-        if falls { Some(false) } else { self.within().stands.then_some(true) }
+        if self.falling().is_some() { Some(false) } else { self.within().stands.then_some(true) }
+    }
+
+    /// A motion that leaves out even the weight alone.
+    pub(super) fn falling(&self) -> Option<&Barred> {
+        self.barred.iter().find(|barred| barred.half_plane.reach < -BALANCED)
     }
 }
 

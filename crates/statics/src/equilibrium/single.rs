@@ -31,8 +31,8 @@ pub fn stands(stack: &Stack, step: usize) -> Option<bool> {
 
 /// The collapse multiplier of the first `step` pieces: the least over the given plan directions (rad, floor
 /// frame) of the greatest lambda with which weight, dead pulls and a horizontal force of lambda times
-/// its weight on every piece can still be balanced. One direction: the multiplier in that direction,
-/// negative if the stack would have to be pulled back to stand. In that case the end is `Falls`.
+/// its weight on every piece can still be balanced. A stack that does not stand by itself `Falls`, even if it
+/// would be held by a push in one of the directions.
 pub fn collapse(stack: &Stack, step: usize, directions_rad: &[f64]) -> StepEquilibrium {
     Front::new(*stack, step).verdict(directions_rad, &|| true)
 }

@@ -92,3 +92,11 @@ fn the_mechanism_names_the_pieces_above_the_weak_layer_only() {
     assert!(mechanism.moving.contains(&3) && !mechanism.moving.contains(&0), "moving: {:?}", mechanism.moving);
     assert_eq!(mechanism.layer, 3, "lowest layer that moves");
 }
+
+#[test]
+fn a_leaning_block_is_not_saved_by_being_asked_only_for_the_push_that_holds_it() {
+    let over =
+        Settled::new(&crate::given::table([-1.0, 0.0], 0.9), vec![solid([0.05, 0.0], [0.4, 0.3, 1.0], 20.0, 0.9)]);
+    let verdict = over.along(180.0);
+    assert_eq!((verdict.least, verdict.stands), (Decision::Falls, Some(false)), "pushed back");
+}

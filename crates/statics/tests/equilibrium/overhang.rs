@@ -1,6 +1,7 @@
-//! Stacks at the brink. Sources: harmonic stacks, `paterson-zwick-overhang`; three and four blocks, the overhang of
-//! 1 and of (15 - 4 sqrt 2)/8 = 1.167893 for blocks of length one (values seen, closed form from memory), the
-//! positions `own derivation`.
+//! Stacks at the brink. Harmonic stacks reach out H_n/2: Source: `paterson-zwick-overhang`. Three blocks
+//! reach 1: Source: `overhang-three-blocks`. Four reach 1.16789 (Ainley 1979): Source:
+//! `overhang-four-blocks` (the printed value was seen, the closed form (15 - 4 sqrt 2)/8 is `from
+//! memory`). All for blocks of length one; the positions are `own derivation`.
 
 use crate::given::{Settled, near, solid, table};
 

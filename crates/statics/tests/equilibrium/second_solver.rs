@@ -3,7 +3,7 @@
 //! `microlp`, for tests only.
 
 use crate::given::{Settled, at_least, near, panel, solid};
-use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, Variable};
+use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, SolveOutcome, Variable};
 use nalgebra::{Point3, Vector3};
 use quantity::frame::plan_direction;
 use statics::Under;
@@ -42,7 +42,10 @@ fn by_simplex(settled: &Settled, direction_deg: f64, widened: f64) -> f64 {
             problem.add_constraint(expression, ComparisonOp::Eq, if row == 2 { weight } else { 0.0 });
         }
     }
-    problem.solve().unwrap().objective()
+    match problem.solve().unwrap() {
+        SolveOutcome::Solution(solution) => solution.objective(),
+        SolveOutcome::Interrupted(_) => panic!("the second solver stopped short at {direction_deg} deg"),
+    }
 }
 
 fn put(

@@ -1,4 +1,4 @@
-//! Binding straps as dead pulls. Source: `rigid-block-statics` (`derived`): a tower of weight W, half-width b and
+//! Binding straps as dead pulls. Source: `own derivation`, moments about the edge: a tower of weight W, half-width b and
 //! centroid height h under a pull T at the distance b_T from its edge goes at (W b + T b_T)/(W h).
 
 use crate::given::{Settled, multiplier, near, panel, solid};
