@@ -13,7 +13,7 @@ mod problem;
 mod report;
 mod state;
 
-pub use exact::{BearingState, Bent, BoardState, Exact, FixtureStep};
+pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep};
 pub use finding::{Amount, Finding, State, Where};
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState};

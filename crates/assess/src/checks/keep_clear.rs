@@ -21,8 +21,8 @@ fn one(plan: &Plan, assessment: &Assessment, region: &KeepClear) -> Finding {
         (0..plan.stack.len()).map(|step| distance_m(plan, assessment, step, (region, &shape))).collect();
     let least = distances.iter().copied().fold(f64::INFINITY, f64::min);
     let allowed = region.clearance.si();
-    // A hair below is met: distances come out of rotations.
-    let short = |d: &f64| *d < allowed - 1e-9;
+    // A hair below is met: distances come out of rotations. Touching never is, even with no clearance asked.
+    let short = |d: &f64| *d < (allowed - 1e-9).max(1e-9);
     let (state, place) = match least {
         d if short(&d) => {
             let too_near = (0..distances.len()).filter(|step| short(&distances[*step])).collect();

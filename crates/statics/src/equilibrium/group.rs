@@ -215,7 +215,7 @@ fn ranges(joints: &[Joint], bodies: usize) -> Vec<Range<usize>> {
     let mut ranges = vec![0..0; bodies];
     for (at, joint) in joints.iter().enumerate() {
         let range = &mut ranges[joint.upper];
-        *range = if range.is_empty() { at..at + 1 } else { range.start..at + 1 };
+        *range = if range.end == 0 { at..at + 1 } else { range.start..at + 1 };
     }
     ranges
 }

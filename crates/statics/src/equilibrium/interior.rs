@@ -36,9 +36,7 @@ pub(super) struct Stop {
     pub(super) multiplier: f64,
     pub(super) motion: Motion,
     /// Up to one it is content: what it misses, in parts of what may be missed.
-    pub(super) score: f64,
-    /// Steps taken.
-    pub(super) steps: u32,
+    score: f64,
 }
 
 /// What is alike for all directions of one group.
@@ -71,13 +69,13 @@ impl<'g> Shape<'g> {
         while taken < steps && best.score > 1.0 && taken < best_at + PATIENCE && state.step() {
             taken += 1;
             if state.falls() || state.holds(enough) {
-                return Stop { steps: taken, ..state.stop() };
+                return state.stop();
             }
             if state.score() < best.score {
                 (best, best_at) = (state.stop(), taken);
             }
         }
-        Stop { steps: taken, ..best }
+        best
     }
 }
 
@@ -174,7 +172,7 @@ impl<'s> State<'s> {
 
     fn stop(&self) -> Stop {
         let (forces, motion) = (self.u.clone(), self.motion.clone());
-        Stop { forces, multiplier: self.lambda, motion, score: self.score(), steps: 0 }
+        Stop { forces, multiplier: self.lambda, motion, score: self.score() }
     }
 
     /// Predictor and corrector. False: the numbers are no longer any.
@@ -304,11 +302,8 @@ fn stiffness(joint: &Joint, scalings: &[Scaling]) -> Block {
             [[tx[1] * level, tx[2] * level, nx], [tx[2] * level, ty[2] * level, ny], [nx, ny, n[0] * normal * normal]];
         add_corner(&mut sum, &force, joint.corner(corner));
     }
-    for row in 0..6 {
-        for column in row + 1..6 {
-            sum[row][column] = sum[column][row];
-        }
-    }
+    let lower = sum;
+    let sum: Block = std::array::from_fn(|row| std::array::from_fn(|k| lower[row.max(k)][row.min(k)]));
     match joint.facing {
         Facing::Up => sum,
         facing => facing.to_bed_columns(sum.map(|row| facing.to_bed(row))),

@@ -195,12 +195,12 @@ mod tests {
 
     /// The upright joints between the blocks of each course: the one farther aft is the upper.
     fn with_upright_joints(mut group: Group, bodies: &[Body]) -> Group {
-        for upper in 1..bodies.len() {
-            let lower = upper - 1;
+        for (lower, body) in bodies[1..].iter().enumerate() {
+            let upper = lower + 1;
             if group.layers[upper] != group.layers[lower] {
                 continue;
             }
-            let half_m = 0.5 * bodies[upper].extent_m[0];
+            let half_m = 0.5 * body.extent_m[0];
             let middle = group.centres[upper] - Vector3::new(half_m / group.length_m, 0.0, 0.0);
             group.joints.push(Joint {
                 upper,

@@ -11,7 +11,7 @@ pub struct Piece {
     pub mass_kg: f64,
     /// Standard deviation of the mass, kg: half of a plus-minus tolerance.
     pub mass_sd_kg: f64,
-    /// Which lot it comes from: only pieces of one lot share an error.
+    /// Which lot it comes from, by its place in the list of lots: only pieces of one lot share an error.
     pub lot: usize,
     /// Its centre in plan, m, floor frame.
     pub at_in_floor: [f64; 2],

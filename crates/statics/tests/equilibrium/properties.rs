@@ -112,8 +112,12 @@ proptest! {
 #[test]
 fn one_thread_and_two_give_the_same_numbers_bit_by_bit() {
     let bag = |k: u32| {
-        let size = if k / 2 % 2 == 0 { [0.5, 0.33, 0.11] } else { [0.33, 0.5, 0.11] };
-        let at = if k / 2 % 2 == 0 { [0.0, 0.34 * f64::from(k % 2)] } else { [0.34 * f64::from(k % 2) - 0.17, 0.17] };
+        let size = if (k / 2).is_multiple_of(2) { [0.5, 0.33, 0.11] } else { [0.33, 0.5, 0.11] };
+        let at = if (k / 2).is_multiple_of(2) {
+            [0.0, 0.34 * f64::from(k % 2)]
+        } else {
+            [0.34 * f64::from(k % 2) - 0.17, 0.17]
+        };
         solid(at, size, 24.0 + 0.1 * f64::from(k), 0.5)
     };
     let bodies: Vec<Body> = (0..22).map(bag).collect();

@@ -64,7 +64,7 @@ fn put(
 fn spiral(count: u32) -> Settled {
     let bag = |k: u32| {
         let turn = 0.9 * f64::from(k);
-        let size = if k % 2 == 0 { [0.5, 0.33, 0.11] } else { [0.33, 0.5, 0.11] };
+        let size = if k.is_multiple_of(2) { [0.5, 0.33, 0.11] } else { [0.33, 0.5, 0.11] };
         solid([0.07 * turn.cos(), 0.05 * turn.sin()], size, 24.0 + f64::from(k), 0.55)
     };
     Settled::new(&panel(0.6), (0..count).map(bag).collect())
