@@ -321,7 +321,7 @@ fn outcome_part(outcome: &Outcome) -> OutcomePart {
 
 fn bound_part(state: &StepState) -> Option<BoundPart> {
     let Decision::Decided(reserve) = state.least else { return None };
-    Some(BoundPart {
+    reserve.multiplier.is_finite().then(|| BoundPart {
         multiplier: reserve.multiplier,
         direction_deg: degrees(reserve.direction_rad),
         layer: state.least_layer,

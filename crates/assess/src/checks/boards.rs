@@ -7,6 +7,10 @@ use statics::timber::Status;
 /// From this share of its allowable stress a board is near: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.85;
 
+/// Below this, bending across the grain is not worth a word, Pa: a quarter of what the weakest
+/// European class may bear there (`common practice, no source`).
+const LITTLE_ACROSS_PA: f64 = 5e4;
+
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let has_boards = (0..plan.steps()).any(|step| crate::state::is_board(plan, step));
     match &assessment.exact {
@@ -62,31 +66,38 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
     let ratios = [("bending", bent.bending_pa, allowed.bending_pa), ("shear", bent.shear_pa, allowed.shear_pa)];
     let across = bent.across_pa.zip(allowed.across_bending_pa).map(|(is, may)| ("bending across the grain", is, may));
     let worst = ratios.into_iter().chain(across).max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2)));
-    let Some((what, is, may)) = worst else {
-        return (State::Undecided, None, None, format!("What {name} may bear was not decided."));
+    let (Some((what, is, may)), Some(across_pa)) = (worst, bent.across_pa) else {
+        let text = format!("How {name} bends across its grain was not decided; take it for overloaded.");
+        return (State::Undecided, None, None, text);
     };
     let (value, limit) = (Amount::Stress(is), Amount::Stress(may));
-    let bends = bent
-        .deflection_m
-        .map(|d| format!(", bends {}", Amount::Distance(d.abs()).shown(plan.units)))
-        .unwrap_or_default();
-    let memory = if allowed.status() == Status::Memory {
-        "; part of that figure is recalled, not read: check it against the standard"
-    } else {
-        ""
+    let bends = bent.deflection_m.map(|d| format!(", bends {}", Amount::Distance(d.abs()).shown(plan.units)));
+    let memory = match allowed.status() {
+        Status::Memory => "; part of that figure is recalled, not read: check it against the standard",
+        _ => "",
     };
     let told = format!(
-        "{name} is worst in {what}: {} of {} for grade {} lying flat for days, dry{bends}{memory}",
+        "{name} is worst in {what}: {} of {} for grade {} lying flat for days, dry{}{memory}",
         value.shown(plan.units),
         limit.shown(plan.units),
-        allowed.grade
+        allowed.grade,
+        bends.unwrap_or_default()
     );
+    let unpublished = allowed.across_bending_pa.is_none() && across_pa > LITTLE_ACROSS_PA;
     let (state, text) = match is / may {
         share if share > 1.0 => {
             (State::Fails, format!("{told}. Put a second board under it, or bring the pieces over the bearings."))
         }
+        _ if unpublished => (State::Near, format!("{told}. {}", across_words(plan, across_pa))),
         share if share > NEAR_SHARE => (State::Near, format!("{told}.")),
         _ => (State::Holds, format!("{told}.")),
     };
     (state, Some(value), Some(limit), text)
+}
+
+fn across_words(plan: &Plan, across_pa: f64) -> String {
+    let stress = Amount::Stress(across_pa).shown(plan.units);
+    format!(
+        "Across the grain it bends to {stress}, for which its grade has no published value: lay boards so that they do not overhang sideways."
+    )
 }

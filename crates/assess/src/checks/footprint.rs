@@ -98,6 +98,12 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
                 if state == State::Fails { " Set the supports wider, or move the article on them." } else { "" };
             (state, format!("{told}.{remedy}"))
         }
+        None if edge_m > 0.0 => (
+            State::Holds,
+            format!(
+                "At step {at} the plumb line of article and stack is {edge} inside the footprint; the stack weighs nothing."
+            ),
+        ),
         _ if plan.fixture.hold_downs.is_empty() => (
             State::Fails,
             format!(

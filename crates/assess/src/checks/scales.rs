@@ -65,6 +65,9 @@ fn stands(exact: &Exact) -> Finding {
 }
 
 fn capacity(plan: &Plan, exact: &Exact) -> Finding {
+    if let Some(step) = exact.fixture.iter().position(|f| f.settled.reactions().is_none()) {
+        return unknown(step);
+    }
     let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let steps = exact.fixture.iter().enumerate().filter_map(|(k, f)| Some((k, f.settled.reactions()?)));
     let loads = steps.flat_map(|(step, reactions)| shares(plan, step, reactions));
@@ -102,6 +105,22 @@ fn capacity(plan: &Plan, exact: &Exact) -> Finding {
         place: Where::Step { step: worst.step, layer: None },
         text,
         source: "the plan's `support.capacity`",
+    }
+}
+
+/// Where it goes over, or was not decided, no reading is known.
+fn unknown(step: usize) -> Finding {
+    Finding {
+        check: "Scales",
+        state: State::Undecided,
+        value: None,
+        limit: None,
+        place: Where::Step { step, layer: None },
+        text: format!(
+            "What the scales show after step {} is not known: nothing is known to hold the article there.",
+            step + 1
+        ),
+        source: "own derivation in the crate `statics`",
     }
 }
 

@@ -13,6 +13,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         .filter_map(|(index, strap)| {
             let steps = exact.fixture.iter().enumerate().filter_map(|(k, f)| Some((k, f.settled.reactions()?)));
             let pulls = steps.map(|(step, reactions)| (step, reactions.ties[index].tension_n));
+            // Steps of which nothing is known are told by “Article stands” and “Scales”.
             let (step, pull) = pulls.max_by(|a, b| a.1.total_cmp(&b.1))?;
             let allowed = strap.working_load.si();
             let (value, limit) = (Amount::Force(pull), Amount::Force(allowed));

@@ -67,7 +67,8 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
             );
             let state = super::against_least(lambda, allowed);
             let text = if state == State::Holds { format!("{told}.") } else { format!("{told}. {remedy}") };
-            (state, Some(Amount::Ratio(lambda)), text)
+            // Hanging below its edge, no push however it pulls would hold it: there is no number.
+            (state, Some(Amount::Ratio(lambda)).filter(|_| lambda.is_finite()), text)
         }
     }
 }

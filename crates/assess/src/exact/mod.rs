@@ -46,7 +46,8 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bo
     let chances = chances::chances(plan, problem);
     let on = std::cell::Cell::new(progress(0.1));
     let heard = |part: f64| {
-        on.set(progress(0.1 + 0.9 * part));
+        // A stop stays a stop, whatever is said later.
+        on.set(on.get() && progress(0.1 + 0.9 * part));
         on.get()
     };
     let Problem { floor_from_bed, bodies, pile, .. } = problem;

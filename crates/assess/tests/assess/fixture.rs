@@ -1,0 +1,148 @@
+//! The fixture under article and stack: footprint, lift-off, scales.
+
+use crate::bench::{asking, bench, scale, tail_strap, with_fixture, without};
+use crate::given::{CLOSED, CONE, Says, Want, found, near};
+use assess::{Amount, Reach, State, Where, assess};
+use plan::Plan;
+use quantity::Mass;
+
+/// Distance of station 1.2 m from the slanting side of the triangle (0.6, 0.6), (2.0, 0):
+/// 0.8 x 0.6 / sqrt(1.4^2 + 0.6^2).
+fn edge_m() -> f64 {
+    0.8 * 0.6 / 1.4_f64.hypot(0.6)
+}
+
+/// W d / (W_stack h): all 135 kg, of which the stack is 75 kg with its centroid 0.665 m up.
+fn push() -> f64 {
+    135.0 / 75.0 * edge_m() / 0.665
+}
+
+/// One rigid body over its edge. Source key `rigid-block-statics` (`memory`).
+#[test]
+fn the_footprint_bears_a_push_of_the_whole_weight_over_the_height_of_the_stack() {
+    near("the push by hand", push(), 0.852_998, 1e-6, "of the stack's weight");
+    let asked = |asked: f64| asking(&bench(), 0.1, asked);
+    let rows: [(Plan, State, f64, Says); 3] = [
+        (asked(0.10), State::Holds, 0.10, &["step 3", "315", "inside the footprint", "0.85"]),
+        (asked(0.80), State::Near, 0.80, &["step 3", "0.85", "0.80"]),
+        (asked(0.90), State::Fails, 0.90, &["step 3", "0.85", "Set the supports wider"]),
+    ];
+    for (plan, state, limit, says) in rows {
+        for (reach, tolerance) in [(Reach::ClosedForm, CLOSED), (Reach::Full, CONE)] {
+            let (value, limit) = (Some(Amount::Ratio(push())), Some(Amount::Ratio(limit)));
+            let place = Where::Step { step: 2, layer: None };
+            let want = Want { check: "Footprint", state, value, limit, place, says };
+            want.meets(&found(&plan, reach, "Footprint"), tolerance);
+        }
+    }
+}
+
+#[test]
+fn each_step_has_its_distance_from_the_footprints_edge() {
+    for (k, step) in assess(&bench(), Reach::ClosedForm).steps.iter().enumerate() {
+        near(&format!("edge after step {}", k + 1), step.fixture.edge_m.unwrap(), edge_m(), CLOSED, "m");
+    }
+}
+
+fn nobody(plan: &Plan) -> Plan {
+    with_fixture(plan, |fixture| fixture.supports.clear())
+}
+
+/// All supports ahead of the plumb line.
+pub(crate) fn ahead(plan: &Plan) -> Plan {
+    with_fixture(plan, |fixture| fixture.supports[2] = scale("nose scale", [0.3, 0.0, 0.0]))
+}
+
+#[test]
+fn a_plumb_line_outside_the_footprint_falls_and_says_so() {
+    for reach in [Reach::ClosedForm, Reach::Full] {
+        let outside = found(&ahead(&bench()), reach, "Footprint");
+        assert_eq!(outside.state, State::Fails, "{outside:?}");
+        assert!(outside.text.contains("outside the footprint"), "{}", outside.text);
+        assert!(outside.text.contains("Set supports further out"), "{}", outside.text);
+        let none = found(&nobody(&bench()), reach, "Footprint");
+        assert_eq!(none.state, State::Fails, "{none:?}");
+        assert_eq!(none.value, None, "{none:?}");
+    }
+    let none = found(&nobody(&bench()), Reach::ClosedForm, "Footprint");
+    assert!(none.text.contains("Add them on the Fixture page"), "{}", none.text);
+}
+
+/// Two scales on an axle line behind the plumb line, a strap at the tail.
+fn strapped() -> Plan {
+    with_fixture(&bench(), |fixture| {
+        fixture.supports = vec![scale("left scale", [1.3, -0.6, 0.0]), scale("right scale", [1.3, 0.6, 0.0])];
+        fixture.hold_downs = vec![tail_strap(4.2, 300.0)];
+    })
+}
+
+#[test]
+fn where_only_straps_hold_the_footprint_is_undecided_until_it_is_solved() {
+    let waits = found(&strapped(), Reach::ClosedForm, "Footprint");
+    assert_eq!(waits.state, State::Undecided, "{waits:?}");
+    assert!(waits.text.contains("only the straps"), "{}", waits.text);
+    let solved = found(&strapped(), Reach::Full, "Footprint");
+    assert_eq!(solved.state, State::Holds, "{solved:?}");
+}
+
+/// Three legs carry by moments alone. Stack and article at station 1.2 m between 0.6 and 2.0 m: the
+/// rear carries 3/7 of 135 kg. Source key `rigid-block-statics` (`memory`).
+#[test]
+fn the_most_loaded_scale_is_held_against_its_capacity() {
+    let rear_kg = 135.0 * 0.6 / 1.4;
+    let rear = |kg: f64| with_fixture(&bench(), |fixture| fixture.supports[2].capacity = Some(Mass::kg(kg)));
+    let rows: [(Plan, State, f64, Says); 3] = [
+        (bench(), State::Holds, 300.0, &["rear scale", "step 3", "57.9"]),
+        (rear(60.0), State::Near, 60.0, &["rear scale", "57.9"]),
+        (rear(50.0), State::Fails, 50.0, &["rear scale", "57.9", "Take a stronger scale"]),
+    ];
+    for (plan, state, capacity, says) in rows {
+        let (value, limit) = (Some(Amount::Mass(rear_kg)), Some(Amount::Mass(capacity)));
+        let place = Where::Step { step: 2, layer: None };
+        let want = Want { check: "Scales", state, value, limit, place, says };
+        want.meets(&found(&plan, Reach::Full, "Scales"), CLOSED);
+    }
+}
+
+#[test]
+fn scales_without_a_capacity_ask_for_one() {
+    let plan = with_fixture(&bench(), |fixture| fixture.supports.iter_mut().for_each(|s| s.capacity = None));
+    let (value, limit, place) = (None, None, Where::Fixture);
+    let says = &["No support has a capacity", "Fixture page"];
+    let want = Want { check: "Scales", state: State::Near, value, limit, place, says };
+    want.meets(&found(&plan, Reach::Full, "Scales"), CLOSED);
+}
+
+/// A stand at the tail from which the axle scales' overhung load lifts the article, with a strap
+/// beside it.
+fn lifting() -> Plan {
+    with_fixture(&strapped(), |fixture| {
+        fixture.supports.push(scale("tail stand", [3.0, 0.0, 0.0]));
+        fixture.hold_downs[0] = tail_strap(4.2, 0.0);
+    })
+}
+
+#[test]
+fn an_article_that_lifts_or_goes_over_is_told_from_one_that_stands() {
+    let rows: [(Plan, State, usize, Says); 3] = [
+        (bench(), State::Holds, 2, &["after every step", "every support carries"]),
+        (lifting(), State::Near, 0, &["step 1", "lifts off"]),
+        (ahead(&bench()), State::Fails, 0, &["step 1", "go over", "Set supports further out"]),
+    ];
+    for (plan, state, step, says) in rows {
+        let place = Where::Step { step, layer: None };
+        let want = Want { check: "Article stands", state, value: None, limit: None, place, says };
+        want.meets(&found(&plan, Reach::Full, "Article stands"), CLOSED);
+    }
+}
+
+#[test]
+fn a_plan_without_pieces_asks_nothing_of_the_fixture() {
+    let empty = without(&bench(), &[0, 1, 2]);
+    for reach in [Reach::ClosedForm, Reach::Full] {
+        let checks: Vec<_> = assess(&empty, reach).findings.iter().map(|f| f.check).collect();
+        for check in ["Footprint", "Scales", "Article stands"] {
+            assert!(!checks.contains(&check), "{check} in {checks:?}");
+        }
+    }
+}

@@ -1,0 +1,28 @@
+//! The whole way from a plan to findings and report, held against statics by hand, worked cases and
+//! properties. One program, so that it links once.
+
+#![expect(
+    clippy::unwrap_used,
+    reason = "the readers of plans, cases and reports are tests too, though not marked as such"
+)]
+
+mod bench;
+mod boards;
+mod chances;
+mod clear;
+mod fixture;
+mod frames;
+mod friction;
+mod given;
+mod load;
+mod missing_numbers;
+mod offset;
+mod progress;
+mod properties;
+mod random;
+mod report;
+mod resting;
+mod standing;
+mod straps;
+mod undecided;
+mod worked;

@@ -1,0 +1,71 @@
+//! Where a number is missing, a finding says so and never reads as safe.
+
+use crate::bench::{bearing, bench, m, with_ballast, with_bed};
+use crate::boards::planked;
+use crate::fixture::ahead;
+use crate::given::found;
+use crate::random::{on_tubes, tilted};
+use crate::worked::told;
+use assess::{Reach, State, assess};
+use plan::Plan;
+
+/// A plank 0.19 m wide on a rail 20 mm wide bends across its grain under a bag as wide as itself.
+fn on_a_rail(grade: &str) -> Plan {
+    let lots = with_ballast(&planked(250.0), |lots| {
+        (lots[1].size[2], lots[1].grade) = (m(0.045), Some(grade.to_owned()));
+    });
+    with_bed(&lots, |bed| bed.bearings = vec![bearing("rail", [0.0, 1.0], [-0.01, 0.01])])
+}
+
+/// The American tables publish no value across the grain: nothing says that the board may bend that
+/// way at all.
+#[test]
+fn bending_across_the_grain_without_a_published_value_is_told() {
+    let plan = on_a_rail("Hem-Fir No. 2");
+    let assessment = assess(&plan, Reach::Full);
+    let board = &assessment.exact.as_ref().unwrap().boards[0];
+    let across_pa = board.bent.unwrap().across_pa.unwrap();
+    assert!(across_pa > 5e4, "across: got {across_pa} Pa, want more than 5e4 Pa, difference {} Pa", across_pa - 5e4);
+    assert_eq!(board.allowed.as_ref().unwrap().across_bending_pa, None);
+    let finding = found(&plan, Reach::Full, "Boards");
+    assert_eq!(finding.state, State::Near, "{finding:?}");
+    assert!(finding.text.contains("no published value"), "{}", finding.text);
+}
+
+/// A fixture that goes over shows no readings; “Article stands” fails beside it.
+#[test]
+fn scales_of_a_fixture_that_goes_over_are_not_decided() {
+    let plan = ahead(&bench());
+    assert!(plan.fixture.supports.iter().all(|support| support.capacity.is_some()));
+    let scales = found(&plan, Reach::Full, "Scales");
+    assert_eq!(scales.state, State::Undecided, "{scales:?}");
+    assert!(scales.text.contains("is not known"), "{}", scales.text);
+    assert_eq!(found(&plan, Reach::Full, "Article stands").state, State::Fails);
+}
+
+/// A stack without weight changes nothing: the article's own plumb line decides.
+#[test]
+fn a_stack_without_weight_lies_inside_the_footprint_of_its_article() {
+    let weightless = with_ballast(&bench(), |lots| {
+        lots[0].mass = quantity::Mass::kg(0.0);
+        lots[0].weighed.clear();
+    });
+    let inside_m = assess(&weightless, Reach::ClosedForm).last().unwrap().fixture.edge_m.unwrap();
+    assert!(inside_m > 0.3, "edge: got {inside_m} m, want more than 0.3 m, difference {} m", inside_m - 0.3);
+    let footprint = found(&weightless, Reach::ClosedForm, "Footprint");
+    assert_eq!(footprint.state, State::Holds, "{footprint:?}");
+    assert!(footprint.text.contains("inside the footprint"), "{}", footprint.text);
+}
+
+/// A thin plate that hangs over the lower end of a sloped bag, its centroid below the edge: no pull holds it,
+/// so the closed form's multiplier is minus infinity: a fall without a number.
+#[test]
+fn a_plate_whose_centroid_hangs_below_its_edge_fails_without_a_value() {
+    let drawn = [(0, 0.11, 0.0, false), (1, 0.47, 0.0, false)];
+    let plan = tilted(on_tubes(&drawn), 0.0, 8.0, 4);
+    let finding = found(&plan, Reach::ClosedForm, "Tip margin");
+    assert_eq!(finding.state, State::Fails, "{finding:?}");
+    assert_eq!(finding.value, None, "{finding:?}");
+    let last = &told(&plan, Reach::ClosedForm)["steps"][1];
+    assert!(last["collapse_bound"].is_null(), "{last}");
+}
