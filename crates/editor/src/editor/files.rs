@@ -1,0 +1,239 @@
+//! The window's files: opening, saving, the dialogs in between, and the question before work is lost.
+
+use super::{Editor, demo};
+use crate::dialogs::Wanted;
+use crate::document::Document;
+use crate::fields::label;
+use crate::intent::Intent;
+use crate::pages::{sheet, stack};
+use crate::shown::Shown;
+use crate::{disk, look};
+use assess::Reach;
+use eframe::egui::{self, Context, ViewportCommand};
+use plan::Plan;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
+
+/// A file dialog that is open.
+pub(super) struct Asking {
+    wanted: Wanted,
+    answer: Receiver<Option<PathBuf>>,
+    since: Instant,
+    /// What waits for a plan to be saved first.
+    then: Option<Intent>,
+}
+
+/// Where a path is typed, because the desktop has no file dialog.
+pub(super) struct Typing {
+    wanted: Wanted,
+    path: String,
+    then: Option<Intent>,
+}
+
+/// An answer sooner than this was not given by a person: no dialog could be shown.
+const NO_DIALOG: Duration = Duration::from_millis(150);
+
+impl Editor {
+    pub(super) fn take_document(&mut self, document: Document) {
+        self.document = document;
+        self.shown = Shown::new(&self.document);
+        self.hand = stack::Hand::default();
+        self.fields.clear();
+        self.preview = sheet::Preview::default();
+        self.ask_for_full();
+    }
+
+    pub(super) fn open(&mut self, path: &Path) {
+        let text = match disk::read(path) {
+            Ok(text) => text,
+            Err(error) => return self.messages.trouble(format!("{} could not be read: {error}", path.display())),
+        };
+        match plan::file::read(&text) {
+            Ok(plan) => {
+                self.settings.remember(path);
+                self.take_document(Document::opened(plan, path.to_owned()));
+            }
+            Err(why) => self.messages.trouble(format!("{}:{why}", path.display())),
+        }
+    }
+
+    fn save_to(&mut self, path: &Path) -> bool {
+        let text = plan::file::write(self.document.plan());
+        match disk::write_whole(path, text.as_bytes()) {
+            Ok(()) => {
+                self.document.saved_as(path.to_owned());
+                self.settings.remember(path);
+                self.messages.done(format!("Saved as {}", path.display()));
+                true
+            }
+            Err(error) => {
+                self.messages.trouble(format!("{} could not be written: {error}", path.display()));
+                false
+            }
+        }
+    }
+
+    fn save_sheet_to(&mut self, path: &Path) {
+        let plan = self.document.plan();
+        let assessment = assess::assess(plan, Reach::Full);
+        let written = drafting::sheet::pdf(plan, &assessment).map_err(|e| e.to_string());
+        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| e.to_string()));
+        match written {
+            Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
+            Err(why) => self.messages.trouble(format!("{} could not be written: {why}", path.display())),
+        }
+    }
+
+    /// Does what was intended, after asking if it would lose work.
+    pub(super) fn intend(&mut self, ctx: &Context, intent: Intent) {
+        if self.document.is_dirty() {
+            self.question = Some(intent);
+        } else {
+            self.carry_out(ctx, intent);
+        }
+    }
+
+    fn carry_out(&mut self, ctx: &Context, intent: Intent) {
+        match intent {
+            Intent::Choose => self.ask(ctx, Wanted::OpenPlan, None),
+            Intent::Open(path) => self.open(&path),
+            Intent::Demo(index) => self.take_document(Document::untitled(demo(index))),
+            Intent::New => {
+                let units = self.document.plan().units;
+                self.take_document(Document::untitled(Plan::blank(units)));
+            }
+            Intent::Close => {
+                self.closing = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+
+    pub(super) fn save(&mut self, ctx: &Context, then: Option<Intent>) {
+        match self.document.path().map(Path::to_owned) {
+            Some(path) => {
+                if self.save_to(&path)
+                    && let Some(intent) = then
+                {
+                    self.carry_out(ctx, intent);
+                }
+            }
+            None => self.ask(ctx, Wanted::SavePlan, then),
+        }
+    }
+
+    pub(super) fn ask(&mut self, ctx: &Context, wanted: Wanted, then: Option<Intent>) {
+        if self.asking.is_some() {
+            return;
+        }
+        let (reply, answer) = channel();
+        self.picker.ask(wanted, &self.suggested(wanted), ctx, reply);
+        self.asking = Some(Asking { wanted, answer, since: Instant::now(), then });
+    }
+
+    /// The file name that a dialog begins with.
+    fn suggested(&self, wanted: Wanted) -> String {
+        let stem = self.document.path().and_then(Path::file_stem).map(|s| s.to_string_lossy().into_owned());
+        let stem = stem.unwrap_or_else(|| {
+            let title = self.document.plan().title.to_lowercase();
+            let plain: String = title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+            plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-")
+        });
+        format!("{stem}.{}", wanted.ending())
+    }
+
+    /// Takes the answer of a file dialog, once it is there.
+    pub(super) fn hear_dialog(&mut self, ctx: &Context) {
+        let Some(asking) = &self.asking else { return };
+        let Ok(answer) = asking.answer.try_recv() else { return };
+        let Some(asking) = self.asking.take() else { return };
+        match answer {
+            Some(path) => self.take_path(ctx, asking.wanted, path, asking.then),
+            None if asking.since.elapsed() < NO_DIALOG => {
+                let path = self.suggested(asking.wanted);
+                let path =
+                    std::env::current_dir().map_or_else(|_| path.clone(), |d| d.join(&path).display().to_string());
+                self.typing = Some(Typing { wanted: asking.wanted, path, then: asking.then });
+            }
+            None => {}
+        }
+    }
+
+    fn take_path(&mut self, ctx: &Context, wanted: Wanted, mut path: PathBuf, then: Option<Intent>) {
+        if wanted != Wanted::OpenPlan && path.extension().is_none() {
+            path.set_extension(wanted.ending());
+        }
+        match wanted {
+            Wanted::OpenPlan => self.open(&path),
+            Wanted::SaveSheet => self.save_sheet_to(&path),
+            Wanted::SavePlan => {
+                if self.save_to(&path)
+                    && let Some(intent) = then
+                {
+                    self.carry_out(ctx, intent);
+                }
+            }
+        }
+    }
+
+    /// Before work would be lost.
+    pub(super) fn ask_question(&mut self, ctx: &Context) {
+        let Some(intent) = self.question.clone() else { return };
+        let name = self.document.name();
+        let mut answer = None;
+        egui::Modal::new(egui::Id::unique("question")).show(ctx, |ui| {
+            ui.set_width(380.0);
+            ui.label(look::bold("Save the changes?", 15.0));
+            ui.label(format!("{name} has changes that are not saved. Save them before {}?", intent.words()));
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                for word in ["Save", "Discard", "Cancel"] {
+                    if ui.button(word).clicked() {
+                        answer = Some(word);
+                    }
+                }
+            });
+        });
+        if ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
+            answer = Some("Cancel");
+        }
+        let Some(answer) = answer else { return };
+        self.question = None;
+        match answer {
+            "Save" => self.save(ctx, Some(intent)),
+            "Discard" => self.carry_out(ctx, intent),
+            _ => {}
+        }
+    }
+
+    /// Where the desktop has no file dialog, a path is typed.
+    pub(super) fn type_path(&mut self, ctx: &Context) {
+        let Some(typing) = &mut self.typing else { return };
+        let mut answer = None;
+        egui::Modal::new(egui::Id::unique("path")).show(ctx, |ui| {
+            ui.set_width(520.0);
+            ui.label(look::bold(typing.wanted.title(), 15.0));
+            ui.label("No file dialog could be shown on this desktop. Type the path:");
+            let field = ui.add(egui::TextEdit::singleline(&mut typing.path).desired_width(f32::INFINITY));
+            label(ui, &field, "Path");
+            let entered = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                if ui.button("OK").clicked() || entered {
+                    answer = Some(true);
+                }
+                if ui.button("Cancel").clicked() {
+                    answer = Some(false);
+                }
+            });
+        });
+        if ctx.input(|i| i.key_pressed(egui::Key::Escape)) {
+            answer = Some(false);
+        }
+        let Some(answer) = answer else { return };
+        if let Some(typing) = self.typing.take().filter(|_| answer) {
+            self.take_path(ctx, typing.wanted, PathBuf::from(typing.path), typing.then);
+        }
+    }
+}
