@@ -146,3 +146,26 @@ fn undo_stands_in_the_edit_menu_with_its_name() {
     window.run();
     assert!(window.state().document().plan() == &plan, "undone");
 }
+
+#[test]
+fn the_full_assessment_arrives_after_a_fresh_start_and_after_an_edit() {
+    let mut window = demo();
+    let arrives = |window: &mut egui_kittest::Harness<'static, editor::Editor>| {
+        // The solvers run on a thread of their own: wait for them, a bounded while.
+        (0..600).any(|_| {
+            std::thread::sleep(std::time::Duration::from_millis(20));
+            window.step();
+            window.state().assessment().exact.is_some()
+        })
+    };
+    assert!(arrives(&mut window), "after the start");
+    let last = window.state().document().plan().steps() - 1;
+    let name = window.state().document().plan().piece_name(last);
+    window.get_by_label(&name).click();
+    window.step();
+    window.key_press(Key::ArrowRight);
+    window.step();
+    window.step();
+    assert!(window.state().document().is_dirty(), "the edit was made");
+    assert!(arrives(&mut window), "after an edit");
+}

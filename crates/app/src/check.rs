@@ -22,6 +22,15 @@ pub(crate) fn print(text: &str) {
     print!("{text}");
 }
 
+/// How many hold only nearly, so that nobody overlooks them.
+fn near(assessment: &Assessment) -> String {
+    match assessment.findings.iter().filter(|f| f.state == assess::State::Near).count() {
+        0 => String::new(),
+        1 => ", 1 of them nearly: look at it".to_owned(),
+        many => format!(", {many} of them nearly: look at them"),
+    }
+}
+
 /// The findings as lines, worst first, and the verdict.
 pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     let mut text = format!("{} · plan {}\n\n", plan.title, plan::file::fingerprint(plan));
@@ -30,7 +39,10 @@ pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     }
     let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
     text += &match short {
-        0 => "\nEvery check holds. Where friction is needed, reserves are upper bounds of the true ones.\n".to_owned(),
+        0 => format!(
+            "\nEvery check holds{}. Where friction is needed, reserves are upper bounds of the true ones.\n",
+            near(assessment)
+        ),
         1 => "\n1 check falls short.\n".to_owned(),
         many => format!("\n{many} checks fall short.\n"),
     };

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
     /// A file could not be read.
-    #[error("{}: could not be read: {source}", file.display())]
+    #[error("{}: {}", file.display(), editor::disk::reading(source))]
     Read {
         /// Which.
         file: PathBuf,
@@ -22,7 +22,7 @@ pub(crate) enum Failure {
         source: plan::file::Unreadable,
     },
     /// A file could not be written.
-    #[error("{}: could not be written: {source}", file.display())]
+    #[error("{}: {}", file.display(), editor::disk::writing(source))]
     Write {
         /// Which.
         file: PathBuf,

@@ -11,8 +11,18 @@ pub(crate) fn run(file: Option<PathBuf>) -> Result<ExitCode, Failure> {
     let opening = file.clone().map_or(Opening::Last, Opening::File);
     match editor::run(opening) {
         Ok(()) => Ok(ExitCode::SUCCESS),
-        Err(why) if file.is_some() => Err(Failure::NoWindow { why: why.to_string() }),
-        Err(why) => Ok(without_display(&why.to_string())),
+        Err(why) if file.is_some() => Err(Failure::NoWindow { why: words(&why.to_string()) }),
+        Err(why) => Ok(without_display(&words(&why.to_string()))),
+    }
+}
+
+/// Why there is no window: that there is no display, else what the system said.
+fn words(why: &str) -> String {
+    let is_set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    if ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].into_iter().any(is_set) {
+        why.lines().next().unwrap_or_default().to_owned()
+    } else {
+        "there is no display: neither DISPLAY nor WAYLAND_DISPLAY is set".to_owned()
     }
 }
 

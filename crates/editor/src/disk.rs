@@ -11,6 +11,27 @@ pub fn read(path: &Path) -> io::Result<String> {
     std::fs::read_to_string(path)
 }
 
+/// Why a file could not be read, in words that say what would fit.
+pub fn reading(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        io::ErrorKind::IsADirectory => "this is a folder; a plan file is due".to_owned(),
+        io::ErrorKind::InvalidData => "this is not text (UTF-8); a plan file is due".to_owned(),
+        io::ErrorKind::PermissionDenied => "it may not be read by you".to_owned(),
+        _ => format!("could not be read: {error}"),
+    }
+}
+
+/// Why a file could not be written, in words that say what would fit.
+pub fn writing(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "could not be written: its folder does not exist".to_owned(),
+        io::ErrorKind::IsADirectory => "could not be written: this is a folder; a file name is due".to_owned(),
+        io::ErrorKind::PermissionDenied => "could not be written: you may not write there".to_owned(),
+        _ => format!("could not be written: {error}"),
+    }
+}
+
 /// Writes a file whole: into a new file beside it, down to the disk, then in its place.
 ///
 /// # Errors

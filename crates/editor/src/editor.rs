@@ -90,6 +90,7 @@ impl Editor {
             }
             Opening::Demo => {}
         }
+        editor.ask_for_full();
         editor
     }
 
@@ -247,7 +248,8 @@ impl Editor {
                 }
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                     let saved = if self.document.is_dirty() { "not saved" } else { "saved" };
-                    let saved = if self.document.path().is_some() || self.document.is_dirty() { saved } else { "demo" };
+                    let has_file = self.document.path().is_some() || self.document.is_dirty();
+                    let saved = if has_file { saved } else { "no file yet" };
                     let line = format!("{} · {saved}", self.document.plan().title);
                     ui.add(egui::Label::new(look::caption(look, line)).truncate());
                 });

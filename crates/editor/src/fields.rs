@@ -49,6 +49,11 @@ impl Fields {
         }
     }
 
+    /// How many fields hold a text that does not fit.
+    pub(crate) fn misfits(&self) -> usize {
+        self.open.values().filter(|typed| typed.sentence.is_some()).count()
+    }
+
     /// Forgets everything that was typed, for another plan.
     pub(crate) fn clear(&mut self) {
         *self = Self::default();
@@ -144,6 +149,20 @@ impl Form<'_> {
         }
     }
 
+    /// A sentence under a field, over what lies there: it must not move the form under the pointer.
+    fn under(&self, ui: &Ui, field: &Response, sentence: &str) {
+        let area = egui::Area::new(field.id.with("sentence")).order(egui::Order::Foreground);
+        area.fixed_pos(field.rect.left_bottom()).interactable(false).show(ui.ctx(), |ui| {
+            let stroke = egui::Stroke::new(1.0, self.look.ink(Ink::Wanted));
+            let frame = egui::Frame::new().fill(self.look.caution()).stroke(stroke).inner_margin(4);
+            frame.show(ui, |ui| {
+                ui.set_max_width(SENTENCE);
+                let words = egui::RichText::new(sentence).size(look::SMALL).color(self.look.ink(Ink::Line));
+                ui.add(egui::Label::new(words).wrap());
+            });
+        });
+    }
+
     /// One field: shows a value as text; gives what was read when the field is left with a text
     /// that differs and fits.
     pub(crate) fn entry<T>(
@@ -178,9 +197,7 @@ impl Form<'_> {
             }
             let keep = taken.is_none() && !given_up && text != shown;
             if let Some(sentence) = sentence.as_ref().filter(|_| keep) {
-                let words = egui::RichText::new(sentence).size(look::SMALL).color(self.look.ink(Ink::Wanted));
-                ui.set_min_width(width.max(SENTENCE));
-                ui.add(egui::Label::new(words).wrap());
+                self.under(ui, &response, sentence);
             }
             if keep {
                 self.fields.open.insert(id, Typed { text, sentence });
@@ -191,11 +208,11 @@ impl Form<'_> {
     }
 }
 
-/// The least width of a sentence under a field, points.
-const SENTENCE: f32 = 230.0;
+/// The width of a sentence under a field, points.
+const SENTENCE: f32 = 260.0;
 
 /// The usual width of a field, points.
-pub(crate) const WIDTH: f32 = 84.0;
+pub(crate) const WIDTH: f32 = 92.0;
 
 fn sentence(error: &quantity::NotAQuantity) -> String {
     let text = error.to_string();

@@ -45,7 +45,9 @@ fn judge(plan: &Plan, board: &BoardState) -> Finding {
                 "{name} bends to {}, but what it may bear is not known: {why}. Enter its grade on the Ballast page.",
                 stress.shown(plan.units)
             );
-            (State::Near, Some(stress), None, text)
+            // A grade that nobody knows is as good as an answer that was not found.
+            let named = plan.lot_of(&plan.stack[board.step]).grade.is_some();
+            (if named { State::Undecided } else { State::Near }, Some(stress), None, text)
         }
         (Some(bent), Ok(allowed)) => stressed(plan, &name, bent, allowed),
     };

@@ -26,7 +26,11 @@ fn one(
     (offset_m, within_m): (f64, Option<f64>),
     allowed_m: f64,
 ) -> Finding {
-    let fine = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
+    let whole = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
+    // Where rounding would hide the difference, tenths of a millimetre are told.
+    let hidden = offset_m.abs() > allowed_m && whole(offset_m.abs()) == whole(allowed_m);
+    let tenths = |m: f64| Length::m((m * 1e4).round() / 1e4).in_field(plan.units, Grain::Fine);
+    let fine = |m: f64| if hidden { tenths(m) } else { whole(m) };
     let off = offset_m.abs();
     let (side, back) = if offset_m >= 0.0 { (sides[0], sides[1]) } else { (sides[1], sides[0]) };
     let state = match off {

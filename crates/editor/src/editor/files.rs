@@ -28,6 +28,8 @@ pub(super) struct Asking {
 pub(super) struct Typing {
     wanted: Wanted,
     path: String,
+    /// Whether the field was given the keyboard already.
+    shown: bool,
     then: Option<Intent>,
 }
 
@@ -47,7 +49,7 @@ impl Editor {
     pub(super) fn open(&mut self, path: &Path) {
         let text = match disk::read(path) {
             Ok(text) => text,
-            Err(error) => return self.messages.trouble(format!("{} could not be read: {error}", path.display())),
+            Err(error) => return self.messages.trouble(format!("{} {}", path.display(), disk::reading(&error))),
         };
         match plan::file::read(&text) {
             Ok(plan) => {
@@ -64,11 +66,17 @@ impl Editor {
             Ok(()) => {
                 self.document.saved_as(path.to_owned());
                 self.settings.remember(path);
-                self.messages.done(format!("Saved as {}", path.display()));
+                match self.fields.misfits() {
+                    0 => self.messages.done(format!("Saved as {}", path.display())),
+                    count => self.messages.trouble(format!(
+                        "Saved as {}, but {count} field(s) hold a text that does not fit and was not taken",
+                        path.display()
+                    )),
+                }
                 true
             }
             Err(error) => {
-                self.messages.trouble(format!("{} could not be written: {error}", path.display()));
+                self.messages.trouble(format!("{} {}", path.display(), disk::writing(&error)));
                 false
             }
         }
@@ -78,10 +86,10 @@ impl Editor {
         let plan = self.document.plan();
         let assessment = assess::assess(plan, Reach::Full);
         let written = drafting::sheet::pdf(plan, &assessment).map_err(|e| e.to_string());
-        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| e.to_string()));
+        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e)));
         match written {
             Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
-            Err(why) => self.messages.trouble(format!("{} could not be written: {why}", path.display())),
+            Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
         }
     }
 
@@ -154,7 +162,7 @@ impl Editor {
                 let path = self.suggested(asking.wanted);
                 let path =
                     std::env::current_dir().map_or_else(|_| path.clone(), |d| d.join(&path).display().to_string());
-                self.typing = Some(Typing { wanted: asking.wanted, path, then: asking.then });
+                self.typing = Some(Typing { wanted: asking.wanted, path, shown: false, then: asking.then });
             }
             None => {}
         }
@@ -217,6 +225,9 @@ impl Editor {
             ui.label("No file dialog could be shown on this desktop. Type the path:");
             let field = ui.add(egui::TextEdit::singleline(&mut typing.path).desired_width(f32::INFINITY));
             label(ui, &field, "Path");
+            if !std::mem::replace(&mut typing.shown, true) {
+                field.request_focus();
+            }
             let entered = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
             ui.add_space(8.0);
             ui.horizontal(|ui| {

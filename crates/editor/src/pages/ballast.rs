@@ -106,12 +106,14 @@ fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
 /// A field an item; an empty one is an item that was not weighed.
 fn weighing(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
     row(ui, "Weighed masses", |ui| {
-        Grid::new("weighed").num_columns(12).spacing([6.0, 4.0]).show(ui, |ui| {
+        Grid::new("weighed").num_columns(6).spacing([14.0, 4.0]).show(ui, |ui| {
             for item in 1..=lot.count {
-                ui.label(look::caption(form.look, item.to_string()));
-                let before = lot.weighed.get(&item).copied();
-                let mut mass = before;
-                form.optional(ui, &format!("{} {item} weighed", lot.name), Grain::Coarse, &mut mass);
+                let mut mass = lot.weighed.get(&item).copied();
+                ui.horizontal(|ui| {
+                    ui.spacing_mut().item_spacing.x = 4.0;
+                    ui.add_sized([20.0, 18.0], eframe::egui::Label::new(look::caption(form.look, item.to_string())));
+                    form.optional(ui, &format!("{} {item} weighed", lot.name), Grain::Coarse, &mut mass);
+                });
                 match mass {
                     Some(mass) => lot.weighed.insert(item, mass),
                     None => lot.weighed.remove(&item),

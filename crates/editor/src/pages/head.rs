@@ -62,7 +62,7 @@ fn applied(plan: &Plan, assessment: &Assessment) -> Number {
         format!("of {ultimate} ultimate · {:.1} %", load.fraction(applied) * 100.0)
     });
     Number {
-        head: "Applied",
+        head: "Applied at the end",
         value: applied.shown(plan.units, Grain::Coarse),
         note: note.unwrap_or_default(),
         in_order: in_order(assessment, &["Applied load"]),
@@ -75,7 +75,7 @@ fn offset(plan: &Plan, assessment: &Assessment) -> Number {
     let [fore_aft, lateral] = plan.target.tolerance().map(|t| t.shown(plan.units, Grain::Fine));
     let value = assessment.last().map(|s| offset_words(plan, s.offset_m));
     Number {
-        head: "Offset",
+        head: "Offset at the end",
         value: value.unwrap_or_else(|| "nothing placed".to_owned()),
         note: format!("allowed {fore_aft} fore and aft, {lateral} lateral"),
         in_order: in_order(assessment, &["Offset fore and aft", "Offset lateral"]),
@@ -100,13 +100,14 @@ fn reserve(plan: &Plan, assessment: &Assessment, progress: Option<f32>) -> Numbe
     let weakest = solved.map(|(step, state)| (step, state.least)).or_else(closed);
     let value = match weakest.map(|(_, least)| least) {
         None => "nothing placed".to_owned(),
+        Some(Decision::Decided(r)) if r.multiplier < 0.0 => "falls by itself".to_owned(),
         Some(Decision::Decided(r)) => {
             format!("{:.2} {}", r.multiplier, frame::plan_words(r.direction_rad.to_degrees()))
         }
         Some(Decision::NotLimited) => "not limited".to_owned(),
         Some(Decision::NotDecided { .. }) => "not decided".to_owned(),
-        Some(Decision::Falls) => "falls".to_owned(),
-        Some(Decision::Loose) => "touches nothing".to_owned(),
+        Some(Decision::Falls) => "falls by itself".to_owned(),
+        Some(Decision::Loose) => "a piece touches nothing".to_owned(),
     };
     let step = weakest.map_or(String::new(), |(k, _)| format!("step {} · ", k + 1));
     let (head, checks): (_, &[&str]) = if assessment.exact.is_some() {
@@ -152,5 +153,16 @@ fn supports(plan: &Plan, assessment: &Assessment, progress: Option<f32>) -> Numb
         .collect();
     let note = names.into_iter().map(str::to_owned).chain(straps).collect::<Vec<_>>().join(" · ");
     let value = format!("{} {}", readings.join(" · "), unit.symbol);
-    Number { head: "Scales at the end", value, note, in_order: in_order(assessment, &checks), progress: None, about }
+    Number {
+        head: if plan.fixture.supports.iter().any(|s| s.scale) {
+            "Scales at the end"
+        } else {
+            "On the supports at the end"
+        },
+        value,
+        note,
+        in_order: in_order(assessment, &checks),
+        progress: None,
+        about,
+    }
 }

@@ -92,10 +92,14 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
 
 fn caption(ui: &Ui, table: &Table, view: View, rect: Rect) {
     let scene = scene(table);
+    let unit = table.shown.plan.units.unit(quantity::Kind::Length, quantity::Grain::Coarse).symbol;
     let text = match (view, scene.layer) {
-        (View::Above, Some(layer)) => format!("{} · layer {layer} in hand, right side up", name(view)),
-        (View::Front, _) => format!("{} · right is on the left", name(view)),
-        _ => name(view).to_owned(),
+        (View::Above, Some(layer)) => {
+            format!("{} · layer {layer} in hand · station aft, right side up, {unit}", name(view))
+        }
+        (View::Front, _) => format!("{} · right is on the left, {unit}", name(view)),
+        (View::Side, _) => format!("{} · station aft, waterline up, {unit}", name(view)),
+        (View::Above, None) => format!("{} · {unit}", name(view)),
     };
     let font = egui::FontId::proportional(look::SMALL);
     let colour = table.look.ink(drafting::figure::Ink::Quiet);

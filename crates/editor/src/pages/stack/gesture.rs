@@ -107,7 +107,7 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
         (table.hand.along_m, table.hand.lateral_m) = (along, lateral);
         finish(table);
         table.hand.go_to(at_step + 1);
-        table.hand.selected = vec![at_step];
+        table.hand.selected.clear();
     }
 }
 
@@ -176,8 +176,8 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
 
 /// The worst thing that the gesture brings about, else the numbers as they would be.
 fn said(table: &Table) -> (String, Ink) {
-    let failing =
-        table.shown.assessment.findings.first().filter(|f| !f.state.is_in_order() && f.check != "Applied load");
+    let mut findings = table.shown.assessment.findings.iter();
+    let failing = findings.find(|f| f.state == assess::State::Fails && f.check != "Applied load");
     if let Some(finding) = failing {
         return (format!("{} {}", finding.check, finding.state.word()), Ink::Wanted);
     }

@@ -12,7 +12,11 @@ use quantity::{Grain, Length, Quantity};
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let Some(step) = table.hand.last_selected().filter(|s| *s < table.plan.steps()) else {
         ui.label(look::bold("Nothing selected", look::BODY));
-        let hint = "Click a piece to select it; drag moves it, arrows nudge it, R turns, Delete takes it off.";
+        let hint = if table.plan.ballast.is_empty() {
+            "Begin with the pages from the left: Load case (what must be proved, and the occupant point), Fixture (article, supports, bearings), Ballast (the pieces). Or open a demo by the File menu."
+        } else {
+            "Click a piece to select it; drag moves it, arrows nudge it, R turns, Delete takes it off."
+        };
         ui.add(eframe::egui::Label::new(look::caption(table.look, hint)).wrap());
         return;
     };
@@ -20,6 +24,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let name = table.plan.piece_name(step);
     let head = if others > 0 { format!("{name} and {others} more") } else { name };
     ui.label(look::bold(head, look::BODY));
+    ui.spacing_mut().interact_size.y = 18.0;
     ui.push_id(step, |ui| {
         Grid::new("selected piece").num_columns(2).spacing([10.0, 4.0]).show(ui, |ui| fields(ui, table, step));
     });
@@ -30,12 +35,11 @@ fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
     let mut place = table.plan.stack[step].clone();
     let before = place.clone();
     let mut form = Form { fields: table.fields, look: table.look, units: table.plan.units };
-    ui.label("Bed x, y");
-    ui.horizontal(|ui| {
-        form.quantity(ui, "place x", Grain::Coarse, &mut place.at[0]);
-        form.quantity(ui, "place y", Grain::Coarse, &mut place.at[1]);
-    });
-    ui.end_row();
+    for (axis, name) in ["Bed x, aft", "Bed y, right"].into_iter().enumerate() {
+        ui.label(name);
+        form.quantity(ui, ["place x", "place y"][axis], Grain::Coarse, &mut place.at[axis]);
+        ui.end_row();
+    }
     ui.label("Item of its lot");
     form.count(ui, "item", &mut place.item);
     ui.end_row();

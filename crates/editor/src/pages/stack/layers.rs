@@ -27,7 +27,14 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
             cell(ui, Mass::kg(layer.mass_kg).shown(units, Grain::Coarse));
             cell(ui, Length::m(layer.edge_m).shown(units, Grain::Fine));
             let tips = Angle::rad(layer.tip_rad).shown(units, Grain::Coarse);
-            cell(ui, if layer.one_plane { tips } else { "two heights".to_owned() });
+            cell(
+                ui,
+                match (layer.one_plane, layer.tip_rad < 0.0) {
+                    (false, _) => "two heights".to_owned(),
+                    (true, true) => "over already".to_owned(),
+                    (true, false) => tips,
+                },
+            );
             cell(ui, frame::plan_words(layer.tip.direction_rad.to_degrees()).to_owned());
             ui.end_row();
         }

@@ -26,7 +26,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 
 fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
     let lot = &table.plan.ballast[index];
-    let left = table.plan.left_of(lot);
+    let left = table.shown.plan.left_of(lot);
     let in_hand = table.hand.placing.is_some_and(|p| p.lot == index);
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 40.0), Sense::click());
     let label = format!("Place {}", lot.name);
@@ -48,7 +48,7 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
         lot.count
     );
     ui.painter().text(at + vec2(0.0, 16.0), egui::Align2::LEFT_TOP, mass, small, look.ink(Ink::Quiet));
-    if response.clicked() && left > 0 {
+    if response.clicked() && table.plan.left_of(&table.plan.ballast[index]) > 0 {
         let turn = table.hand.placing.map_or(Turn::Lengthwise, |p| p.turn);
         table.hand.put_back();
         table.hand.placing = (!in_hand).then_some(Placing { lot: index, turn });
