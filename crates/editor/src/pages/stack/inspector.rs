@@ -24,11 +24,11 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let name = table.plan.piece_name(step);
     let head = if others > 0 { format!("{name} and {others} more") } else { name };
     ui.label(look::bold(head, look::BODY));
+    buttons(ui, table);
     ui.spacing_mut().interact_size.y = 18.0;
     ui.push_id(step, |ui| {
         Grid::new("selected piece").num_columns(2).spacing([10.0, 4.0]).show(ui, |ui| fields(ui, table, step));
     });
-    buttons(ui, table);
 }
 
 fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
