@@ -1,4 +1,4 @@
-//! The pages along the job. One page a file or folder; forms over the plan share [`list`].
+//! The pages along the job. One page a file or folder; forms over the plan share `list`.
 
 pub(crate) mod ballast;
 pub(crate) mod fixture;
