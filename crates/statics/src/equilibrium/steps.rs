@@ -30,7 +30,8 @@ pub fn every_step(
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepEquilibrium> {
     let stack = Stack { floor_from_bed, bodies, pile, dead };
-    let (stopped, (sender, receiver)) = (AtomicBool::new(false), channel());
+    // Asked before any work begins, so that a stop is heard however fast the work is.
+    let (stopped, (sender, receiver)) = (AtomicBool::new(!progress(0.0)), channel());
     let runs = std::thread::scope(|scope| {
         let worker = scope.spawn(|| all_runs(&stack, &stopped, sender));
         listen(&stack, &receiver, progress, &stopped);

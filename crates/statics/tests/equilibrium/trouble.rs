@@ -116,8 +116,8 @@ fn what_has_been_stopped_is_not_decided() {
     });
     assert_eq!(heard.get(), 1, "calls of progress");
     assert_eq!(verdicts.len(), 30, "steps");
-    assert!(verdicts.iter().any(|verdict| verdict.stands.is_none()), "some step was not reached");
-    for verdict in verdicts.iter().filter(|verdict| verdict.stands.is_none()) {
+    for verdict in &verdicts {
+        assert_eq!(verdict.stands, None, "step {}: stopped before it began", verdict.step);
         assert!(matches!(verdict.least, Decision::NotDecided { .. }), "step {}: {:?}", verdict.step, verdict.least);
     }
 }
