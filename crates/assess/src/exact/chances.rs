@@ -11,6 +11,8 @@ use std::num::NonZero;
 /// How many stacks are drawn: a chance of 5 in a hundred is then known to 0.15 in a hundred.
 const DRAWS: NonZero<usize> = NonZero::new(20_000).expect("more than none");
 const SEED: u64 = 1;
+/// They change the time that it takes and nothing else.
+const THREADS: NonZero<usize> = NonZero::new(2).expect("more than none");
 
 /// What came of the stacks that were drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,7 +38,7 @@ pub(super) fn chances(plan: &Plan, problem: &Problem) -> Option<Chances> {
             target_in_floor: [plan.target_in_floor().x, plan.target_in_floor().y],
             scatter: &scatter,
         };
-        let draw = Draw { draws: DRAWS, seed: SEED, threads: NonZero::<usize>::MIN };
+        let draw = Draw { draws: DRAWS, seed: SEED, threads: THREADS };
         match sample(&question, &limits, &draw, &Watch::default()) {
             Sampled::Drawn(outcome) => Some(outcome),
             Sampled::Stopped | Sampled::Nothing => None,
