@@ -25,8 +25,15 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         mass(spread.p5),
         mass(spread.p95)
     );
-    let state = if worst > NEAR { State::Near } else { State::Holds };
+    // Without a tip margin nobody knows how often the stack goes over.
+    let known = [&chances.independent, &chances.alike].iter().all(|outcome| outcome.failures.tip.is_some());
+    let state = match known {
+        false => State::Undecided,
+        true if worst > NEAR => State::Near,
+        true => State::Holds,
+    };
     let text = match state {
+        State::Undecided => format!("{told}, the tip margin left out: it is not known while a piece hangs in the air."),
         State::Holds => format!("{told}."),
         _ => format!(
             "{told}. Most often it is the {}: weigh the pieces, or leave more room there.",

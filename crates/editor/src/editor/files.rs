@@ -84,8 +84,14 @@ impl Editor {
 
     fn save_sheet_to(&mut self, path: &Path) {
         let plan = self.document.plan();
-        let assessment = assess::assess(plan, Reach::Full);
-        let written = drafting::sheet::pdf(plan, &assessment).map_err(|e| e.to_string());
+        // Solving here would freeze the window: the sheet is printed from what was solved beside it.
+        let solved = self.shown.assessment.exact.is_some() && self.shown.plan == *plan;
+        if !solved && self.worker.is_some() {
+            return self.messages.trouble("The checks are still being worked out: save the sheet once they are done");
+        }
+        let alone = (!solved).then(|| assess::assess(plan, Reach::Full));
+        let assessment = alone.as_ref().unwrap_or(&self.shown.assessment);
+        let written = drafting::sheet::pdf(plan, assessment).map_err(|e| e.to_string());
         let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e)));
         match written {
             Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
