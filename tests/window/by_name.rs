@@ -1,6 +1,6 @@
 //! Selecting, nudging, turning, taking off, undo and redo, by name and keyboard.
 
-use crate::stage::{demo, place, press, text};
+use crate::stage::{decided, demo, place, press, text};
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
@@ -150,15 +150,7 @@ fn undo_stands_in_the_edit_menu_with_its_name() {
 #[test]
 fn the_full_assessment_arrives_after_a_fresh_start_and_after_an_edit() {
     let mut window = demo();
-    let arrives = |window: &mut egui_kittest::Harness<'static, editor::Editor>| {
-        // The solvers run on a thread of their own: wait for them, a bounded while.
-        (0..600).any(|_| {
-            std::thread::sleep(std::time::Duration::from_millis(20));
-            window.step();
-            window.state().assessment().exact.is_some()
-        })
-    };
-    assert!(arrives(&mut window), "after the start");
+    decided(&mut window);
     let last = window.state().document().plan().steps() - 1;
     let name = window.state().document().plan().piece_name(last);
     window.get_by_label(&name).click();
@@ -167,5 +159,5 @@ fn the_full_assessment_arrives_after_a_fresh_start_and_after_an_edit() {
     window.step();
     window.step();
     assert!(window.state().document().is_dirty(), "the edit was made");
-    assert!(arrives(&mut window), "after an edit");
+    decided(&mut window);
 }

@@ -4,4 +4,5 @@ mod by_name;
 mod by_pointer;
 mod files;
 mod forms;
+mod pictures;
 mod stage;

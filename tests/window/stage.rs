@@ -42,3 +42,14 @@ pub(crate) fn place(window: &Harness<'static, Editor>, step: usize) -> [f64; 2] 
 pub(crate) fn middle(window: &Harness<'static, Editor>, label: &str) -> eframe::egui::Pos2 {
     window.get_by_label(label).rect().center()
 }
+
+/// Waits until the solvers beside the window are done.
+pub(crate) fn decided(window: &mut Harness<'static, Editor>) {
+    let since = std::time::Instant::now();
+    while window.state().assessment().exact.is_none() {
+        assert!(since.elapsed().as_secs() < 120, "the solvers beside the window did not finish in two minutes");
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        window.step();
+    }
+    window.run();
+}

@@ -1,7 +1,7 @@
 //! The system's file dialogs, asked on a thread of their own so that the window goes on painting.
 
 use eframe::egui::Context;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::Sender;
 
 /// What a file dialog is for.
@@ -13,6 +13,8 @@ pub enum Wanted {
     SavePlan,
     /// Where to save the sheet.
     SaveSheet,
+    /// Where to save a picture of the page.
+    SavePicture,
 }
 
 impl Wanted {
@@ -22,12 +24,22 @@ impl Wanted {
             Wanted::OpenPlan => "Open a plan",
             Wanted::SavePlan => "Save the plan as",
             Wanted::SaveSheet => "Save the stacking sheet as",
+            Wanted::SavePicture => "Save a picture of the page as",
         }
     }
 
-    /// The file name's ending.
-    pub fn ending(self) -> &'static str {
-        if self == Wanted::SaveSheet { "pdf" } else { "ron" }
+    /// What a file name may end in; the first where none was typed.
+    pub fn endings(self) -> &'static [&'static str] {
+        match self {
+            Wanted::OpenPlan | Wanted::SavePlan => &["ron"],
+            Wanted::SaveSheet => &["pdf"],
+            Wanted::SavePicture => &["png", "svg"],
+        }
+    }
+
+    /// Whether a file name ends in one of these.
+    pub fn takes(self, path: &Path) -> bool {
+        path.extension().is_some_and(|e| self.endings().iter().any(|ending| e.eq_ignore_ascii_case(ending)))
     }
 }
 
@@ -45,13 +57,12 @@ impl FilePicker for Native {
     fn ask(&self, wanted: Wanted, suggested: &str, ctx: &Context, reply: Sender<Option<PathBuf>>) {
         let (ctx, suggested) = (ctx.clone(), suggested.to_owned());
         std::thread::spawn(move || {
-            let dialog = rfd::AsyncFileDialog::new()
-                .set_title(wanted.title())
-                .set_file_name(suggested)
-                .add_filter(wanted.ending(), &[wanted.ending()]);
+            let dialog = rfd::AsyncFileDialog::new().set_title(wanted.title()).set_file_name(suggested);
+            let endings = wanted.endings().iter();
+            let dialog = endings.fold(dialog, |dialog, ending| dialog.add_filter(*ending, &[ending]));
             let chosen = match wanted {
                 Wanted::OpenPlan => pollster::block_on(dialog.pick_file()),
-                Wanted::SavePlan | Wanted::SaveSheet => pollster::block_on(dialog.save_file()),
+                _ => pollster::block_on(dialog.save_file()),
             };
             // The window may be gone by now; then nobody waits for the answer.
             let _ = reply.send(chosen.map(|file| file.path().to_owned()));

@@ -1,6 +1,7 @@
 //! The window's state and its frame: commands in, edits through the document, pages out.
 
 mod files;
+mod pictures;
 
 use crate::dialogs::{FilePicker, Native, Wanted};
 use crate::document::Document;
@@ -120,6 +121,8 @@ impl Editor {
             Command::Save => self.save(ctx, None),
             Command::SaveAs => self.ask(ctx, Wanted::SavePlan, None),
             Command::SaveSheet => self.ask(ctx, Wanted::SaveSheet, None),
+            Command::SavePicture => self.ask(ctx, Wanted::SavePicture, None),
+            Command::CopyPicture => self.copy_picture(ctx),
             Command::Undo => {
                 self.hand.put_back();
                 self.document.undo();
@@ -210,12 +213,7 @@ impl eframe::App for Editor {
         }
         self.bar(ui, &look);
         self.messages.show(ui, &look);
-        let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
-        Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
-            let progress = self.progress(&ctx);
-            head::show(ui, &look, (&self.shown.plan, &self.shown.assessment), progress);
-        });
-        self.show_page(ui, &look);
+        self.head_and_page(ui, &look);
         self.ask_question(&ctx);
         self.type_path(&ctx);
     }
@@ -230,6 +228,16 @@ impl eframe::App for Editor {
 }
 
 impl Editor {
+    /// The page with the numbers that matter above it: what a picture of the page shows.
+    fn head_and_page(&mut self, ui: &mut Ui, look: &Look) {
+        let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
+        Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
+            let progress = self.progress(ui.ctx());
+            head::show(ui, look, (&self.shown.plan, &self.shown.assessment), progress);
+        });
+        self.show_page(ui, look);
+    }
+
     fn bar(&mut self, ui: &mut Ui, look: &Look) {
         let frame = Frame::new().inner_margin(Margin::symmetric(12, 6)).fill(look.band());
         Panel::top("bar").frame(frame).resizable(false).show(ui, |ui| {

@@ -16,6 +16,7 @@ mod menu;
 mod messages;
 pub mod pages;
 mod paint;
+mod picture;
 mod settings;
 mod shown;
 mod signs;

@@ -11,6 +11,8 @@ pub(crate) enum Command {
     Save,
     SaveAs,
     SaveSheet,
+    SavePicture,
+    CopyPicture,
     Undo,
     Redo,
     Fit,
@@ -67,7 +69,8 @@ pub(crate) fn show(ui: &mut Ui, known: &Known) -> Option<Command> {
 }
 
 fn item(ui: &mut Ui, (words, keys): (String, &str), enabled: bool, command: Command, chosen: &mut Option<Command>) {
-    let button = egui::Button::new(words).shortcut_text(keys);
+    let button = egui::Button::new(words);
+    let button = if keys.is_empty() { button } else { button.shortcut_text(keys) };
     if ui.add_enabled(enabled, button).clicked() {
         *chosen = Some(command);
     }
@@ -95,6 +98,7 @@ fn file(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     item(ui, ("Save".into(), "Ctrl+S"), free, Command::Save, chosen);
     item(ui, ("Save as…".into(), "Ctrl+Shift+S"), free, Command::SaveAs, chosen);
     item(ui, ("Save sheet as PDF…".into(), "Ctrl+P"), free, Command::SaveSheet, chosen);
+    item(ui, ("Save picture of the page…".into(), ""), free, Command::SavePicture, chosen);
     ui.separator();
     item(ui, ("Close".into(), ""), true, Command::Intend(Intent::Close), chosen);
 }
@@ -103,6 +107,8 @@ fn edit(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     let words = |verb: &str, name: Option<&str>| name.map_or_else(|| verb.to_owned(), |n| format!("{verb}: {n}"));
     item(ui, (words("Undo", known.undo), "Ctrl+Z"), known.undo.is_some(), Command::Undo, chosen);
     item(ui, (words("Redo", known.redo), "Ctrl+Y"), known.redo.is_some(), Command::Redo, chosen);
+    ui.separator();
+    item(ui, ("Copy picture of the page".into(), ""), true, Command::CopyPicture, chosen);
 }
 
 fn view(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {

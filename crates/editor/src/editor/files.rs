@@ -154,7 +154,7 @@ impl Editor {
             let plain: String = title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
             plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-")
         });
-        format!("{stem}.{}", wanted.ending())
+        format!("{stem}.{}", wanted.endings()[0])
     }
 
     /// Takes the answer of a file dialog, once it is there.
@@ -176,11 +176,16 @@ impl Editor {
 
     fn take_path(&mut self, ctx: &Context, wanted: Wanted, mut path: PathBuf, then: Option<Intent>) {
         if wanted != Wanted::OpenPlan && path.extension().is_none() {
-            path.set_extension(wanted.ending());
+            path.set_extension(wanted.endings()[0]);
+        }
+        if matches!(wanted, Wanted::SaveSheet | Wanted::SavePicture) && !wanted.takes(&path) {
+            let due = wanted.endings().join(" or .");
+            return self.messages.trouble(format!("{}: a name that ends in .{due} is due", path.display()));
         }
         match wanted {
             Wanted::OpenPlan => self.open(&path),
             Wanted::SaveSheet => self.save_sheet_to(&path),
+            Wanted::SavePicture => self.save_picture_to(ctx, &path),
             Wanted::SavePlan => {
                 if self.save_to(&path)
                     && let Some(intent) = then

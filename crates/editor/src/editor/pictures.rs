@@ -1,0 +1,51 @@
+//! The page as a picture: into a file, onto the clipboard, and for tests that look at it.
+
+use super::Editor;
+use crate::disk;
+use crate::look::Look;
+use crate::picture::{self, CLIPBOARD_DPI, PRINT_DPI, Picture};
+use eframe::egui::{ColorImage, Context, Vec2};
+use std::path::Path;
+
+impl Editor {
+    /// The page that is shown, as large as given (points) and with its theme, in pixels.
+    ///
+    /// # Errors
+    /// A page larger than the rasteriser takes.
+    pub fn picture(&mut self, ctx: &Context, size: Vec2, dpi: f32) -> Result<ColorImage, String> {
+        self.laid_out(ctx, size, dpi)?.pixels()
+    }
+
+    fn laid_out(&mut self, ctx: &Context, size: Vec2, dpi: f32) -> Result<Picture, String> {
+        Picture::lay_out(ctx, size, dpi, |ui| {
+            let look = Look::of(ui.ctx());
+            self.head_and_page(ui, &look);
+        })
+    }
+
+    pub(super) fn copy_picture(&mut self, ctx: &Context) {
+        let size = ctx.content_rect().size();
+        match self.picture(ctx, size, CLIPBOARD_DPI) {
+            Ok(image) => {
+                ctx.copy_image(image);
+                self.messages.done("A picture of the page is on the clipboard");
+            }
+            Err(why) => self.messages.trouble(format!("The page could not be drawn as a picture: {why}")),
+        }
+    }
+
+    pub(super) fn save_picture_to(&mut self, ctx: &Context, path: &Path) {
+        let size = ctx.content_rect().size();
+        let lines = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("svg"));
+        let bytes = self.laid_out(ctx, size, PRINT_DPI).and_then(|laid| {
+            if lines {
+                return Ok(laid.svg().into_bytes());
+            }
+            picture::png(&laid.pixels()?, PRINT_DPI).map_err(|e| e.to_string())
+        });
+        match bytes.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e))) {
+            Ok(()) => self.messages.done(format!("Picture saved as {}", path.display())),
+            Err(why) => self.messages.trouble(format!("{} {why}", path.display())),
+        }
+    }
+}

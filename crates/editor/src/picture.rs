@@ -1,0 +1,104 @@
+//! The page in the window as a picture: laid out once more beside the screen, without a graphics
+//! card, at the resolution of a print. Tests hold the same pictures against kept ones.
+
+mod raster;
+mod vector;
+
+use crate::look;
+use eframe::egui::epaint::ClippedShape;
+use eframe::egui::{ColorImage, Context, Pos2, RawInput, Rect, Ui, Vec2, ViewportId};
+use raster::Raster;
+use std::io;
+
+/// Dots an inch of a picture for print.
+pub(crate) const PRINT_DPI: f32 = 300.0;
+/// Dots an inch of a picture on the clipboard: sharp in a document, and not too heavy to paste.
+pub(crate) const CLIPBOARD_DPI: f32 = 192.0;
+/// A point of the window, as toolkits have it: 96 to the inch.
+const POINTS_PER_INCH: f32 = 96.0;
+/// The page is laid out this often: what is sized by its content settles in the second pass.
+const PASSES: usize = 3;
+/// Wide enough for every glyph of a page at print resolution, within what the rasteriser takes.
+const TEXTURE_SIDE: usize = 2048;
+
+/// A page laid out for a picture.
+pub(crate) struct Picture {
+    ctx: Context,
+    size: Vec2,
+    pixels_per_point: f32,
+    shapes: Vec<ClippedShape>,
+    raster: Raster,
+}
+
+impl Picture {
+    /// Lays out what `paint` shows on a page of this size (points), beside the window whose theme,
+    /// scroll positions and open folds it takes.
+    ///
+    /// # Errors
+    /// More glyphs than the rasteriser has room for, in words.
+    pub(crate) fn lay_out(
+        window: &Context,
+        size: Vec2,
+        dpi: f32,
+        mut paint: impl FnMut(&mut Ui),
+    ) -> Result<Self, String> {
+        let ctx = Context::default();
+        let memory = window.memory(Clone::clone);
+        ctx.memory_mut(|beside| *beside = memory);
+        look::dress(&ctx);
+        let pixels_per_point = dpi / POINTS_PER_INCH;
+        let mut raster = Raster::default();
+        let mut shapes = Vec::new();
+        for pass in 0..PASSES {
+            let mut output = ctx.run_ui(input(size, pixels_per_point, pass), &mut paint);
+            let taken = raster.take(&output.textures_delta);
+            output.textures_delta.clear();
+            taken.map_err(|e| e.to_string())?;
+            shapes = output.shapes;
+        }
+        Ok(Self { ctx, size, pixels_per_point, shapes, raster })
+    }
+
+    /// The picture in pixels.
+    ///
+    /// # Errors
+    /// A page larger than the rasteriser takes, in words.
+    pub(crate) fn pixels(mut self) -> Result<ColorImage, String> {
+        let size = [self.size.x, self.size.y].map(|points| (points * self.pixels_per_point).round() as usize);
+        let primitives = self.ctx.tessellate(self.shapes, self.pixels_per_point);
+        self.raster.draw(&primitives, size, self.pixels_per_point).map_err(|e| e.to_string())
+    }
+
+    /// The picture as an SVG document: lines as lines, text as text.
+    pub(crate) fn svg(&self) -> String {
+        vector::write(&self.shapes, self.size)
+    }
+}
+
+fn input(size: Vec2, pixels_per_point: f32, pass: usize) -> RawInput {
+    let mut input = RawInput {
+        screen_rect: Some(Rect::from_min_size(Pos2::ZERO, size)),
+        max_texture_side: Some(TEXTURE_SIDE),
+        time: Some(pass as f64),
+        ..RawInput::default()
+    };
+    input.viewports.entry(ViewportId::ROOT).or_default().native_pixels_per_point = Some(pixels_per_point);
+    input
+}
+
+/// A picture as the bytes of a PNG file that says how large it prints.
+///
+/// # Errors
+/// The encoder's; none on a picture with an area.
+pub(crate) fn png(image: &ColorImage, dpi: f32) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let [width, height] = image.size.map(|side| u32::try_from(side).unwrap_or(u32::MAX));
+    let mut encoder = png::Encoder::new(&mut bytes, width, height);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    let per_metre = (dpi / 0.0254).round() as u32;
+    encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: per_metre, yppu: per_metre, unit: png::Unit::Meter }));
+    let pixels: Vec<u8> = image.pixels.iter().flat_map(|p| [p.r(), p.g(), p.b()]).collect();
+    encoder.write_header().and_then(|mut writer| writer.write_image_data(&pixels)).map_err(io::Error::other)?;
+    Ok(bytes)
+}
