@@ -23,6 +23,7 @@ impl Raster {
     /// # Errors
     /// The rasteriser's: a texture beyond its budget.
     pub(super) fn take(&mut self, delta: &TexturesDelta) -> Result<(), Error> {
+        #[expect(clippy::iter_over_hash_type, reason = "each texture is taken by itself: the order changes nothing")]
         for (id, changes) in &delta.set {
             for change in changes {
                 let egui::ImageData::Color(image) = &change.image;
