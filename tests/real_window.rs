@@ -1,15 +1,14 @@
-//! The real window under Xvfb: it opens a demo, a bag is dragged with the pointer, the numbers
-//! change, it is saved, the saved plan checks.
+//! The real window under Xvfb: a bag is dragged with the pointer and saved, and the saved plan
+//! checks; the process is killed, and what was not saved is there at the next start.
 //!
 //! Where the bag is on the screen is asked of the same window without a display, by its name: the
 //! layout depends on nothing but the window's size.
 
-use editor::dialogs::Scripted;
-use editor::{Editor, Opening};
+use editor::{Editor, Opening, Surroundings};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::io::{BufRead, BufReader};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
@@ -64,7 +63,7 @@ fn where_is(path: &Path, label: &str) -> [i32; 2] {
     let mut window: Harness<'static, Editor> = Harness::builder()
         .with_size([f32::from(SIZE[0]), f32::from(SIZE[1])])
         .with_max_steps(12)
-        .build_eframe(move |creation| Editor::with_picker(creation, opening.clone(), Box::new(Scripted(None))));
+        .build_eframe(move |creation| Editor::new(creation, opening.clone(), Surroundings::scripted(None)));
     window.run();
     let middle = window.get_by_label(label).rect().center();
     #[expect(clippy::cast_possible_truncation, reason = "a point of a window")]
@@ -81,58 +80,124 @@ fn fore_aft_m(report: &serde_json::Value) -> f64 {
     report["offset"]["fore_aft_m"].as_f64().expect("an offset")
 }
 
+/// The window on a display of its own, driven by pointer and keyboard.
+struct Driven {
+    display: String,
+    process: Ended,
+    _server: Ended,
+}
+
+impl Driven {
+    /// Opens the window on a plan, with its settings and unsaved work under this folder.
+    fn open(plan: &Path, folder: &Path) -> Self {
+        let (server, display) = display();
+        let process = Command::new(env!("CARGO_BIN_EXE_loadcairn"))
+            .arg(plan)
+            .env("DISPLAY", &display)
+            .env_remove("WAYLAND_DISPLAY")
+            .env("XDG_DATA_HOME", folder.join("data"))
+            .env("XDG_RUNTIME_DIR", folder)
+            .spawn()
+            .expect("the window starts");
+        let number = process.id().to_string();
+        let window = Self { display, process: Ended(process), _server: server };
+        let id = wait_for("the window", || {
+            let found = window.tell(&["search", "--onlyvisible", "--pid", &number]);
+            found.lines().last().map(str::to_owned).filter(|id| !id.is_empty())
+        });
+        let [width, height] = SIZE.map(|side| side.to_string());
+        window.tell(&["windowmove", &id, "0", "0"]);
+        window.tell(&["windowsize", "--sync", &id, &width, &height]);
+        window.tell(&["windowfocus", &id]);
+        sleep(Duration::from_secs(2));
+        window
+    }
+
+    fn tell(&self, arguments: &[&str]) -> String {
+        xdotool(&self.display, arguments)
+    }
+
+    /// Drags what lies there to the right.
+    fn drag_right(&self, [x, y]: [i32; 2]) {
+        self.tell(&["mousemove", &x.to_string(), &y.to_string()]);
+        sleep(Duration::from_millis(200));
+        self.tell(&["mousedown", "1"]);
+        for _ in 0..6 {
+            sleep(Duration::from_millis(80));
+            self.tell(&["mousemove_relative", "--", "6", "0"]);
+        }
+        sleep(Duration::from_millis(300));
+        self.tell(&["mouseup", "1"]);
+        sleep(Duration::from_millis(500));
+    }
+
+    fn press(&self, keys: &str) {
+        self.tell(&["key", keys]);
+    }
+}
+
+/// A copy of the demo in a folder, its plan, and where its last piece is on the screen.
+fn demo(folder: &Path) -> (PathBuf, plan::Plan, [i32; 2]) {
+    let path = folder.join("plan.ron");
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/single-seat.ron");
+    std::fs::copy(demo, &path).expect("the demo can be copied");
+    let plan = read(&path);
+    let last = where_is(&path, &format!("{} from above", plan.piece_name(plan.steps() - 1)));
+    (path, plan, last)
+}
+
+fn read(path: &Path) -> plan::Plan {
+    plan::file::read(&std::fs::read_to_string(path).expect("read")).expect("a plan")
+}
+
+/// Waits until the file holds another plan.
+fn saved(path: &Path, before: &plan::Plan) -> plan::Plan {
+    let before = plan::file::write(before);
+    let text = wait_for("the plan to be saved", || {
+        let text = std::fs::read_to_string(path).ok()?;
+        (text != before).then_some(text)
+    });
+    plan::file::read(&text).expect("what was saved is a plan")
+}
+
+/// How far aft the last piece of one plan lies of where it lies in another, m.
+fn moved_aft_m(after: &plan::Plan, before: &plan::Plan) -> f64 {
+    let at = |plan: &plan::Plan| plan.stack.last().map_or(f64::NAN, |place| quantity::Quantity::si(place.at[0]));
+    at(after) - at(before)
+}
+
 #[test]
 fn a_bag_dragged_in_the_real_window_is_saved_where_it_was_let_go() {
     let folder = tempfile::tempdir().expect("a test folder");
-    let path = folder.path().join("plan.ron");
-    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/single-seat.ron");
-    std::fs::copy(demo, &path).expect("the demo can be copied");
+    let (path, plan, last) = demo(folder.path());
     let (before_code, before) = check(&path);
     assert_eq!(before_code, Some(0), "the demo holds");
-    let plan = plan::file::read(&std::fs::read_to_string(&path).expect("read")).expect("a plan");
-    let last = plan.steps() - 1;
-    let [x, y] = where_is(&path, &format!("{} from above", plan.piece_name(last)));
-
-    let (_server, display) = display();
-    let window = Command::new(env!("CARGO_BIN_EXE_loadcairn"))
-        .arg(&path)
-        .env("DISPLAY", &display)
-        .env_remove("WAYLAND_DISPLAY")
-        .env("XDG_DATA_HOME", folder.path().join("data"))
-        .env("XDG_RUNTIME_DIR", folder.path())
-        .spawn()
-        .expect("the window starts");
-    let window = Ended(window);
-    let process = window.0.id().to_string();
-    let id = wait_for("the window", || {
-        let found = xdotool(&display, &["search", "--onlyvisible", "--pid", &process]);
-        found.lines().last().map(str::to_owned).filter(|id| !id.is_empty())
-    });
-    let [width, height] = SIZE.map(|side| side.to_string());
-    xdotool(&display, &["windowmove", &id, "0", "0"]);
-    xdotool(&display, &["windowsize", "--sync", &id, &width, &height]);
-    xdotool(&display, &["windowfocus", &id]);
-    sleep(Duration::from_secs(2));
-    xdotool(&display, &["mousemove", &x.to_string(), &y.to_string()]);
-    sleep(Duration::from_millis(200));
-    xdotool(&display, &["mousedown", "1"]);
-    for _ in 0..6 {
-        sleep(Duration::from_millis(80));
-        xdotool(&display, &["mousemove_relative", "--", "6", "0"]);
-    }
-    sleep(Duration::from_millis(300));
-    xdotool(&display, &["mouseup", "1"]);
-    sleep(Duration::from_millis(500));
-    xdotool(&display, &["key", "ctrl+s"]);
-    let original = plan::file::write(&plan);
-    let saved = wait_for("the plan to be saved", || {
-        let text = std::fs::read_to_string(&path).ok()?;
-        (text != original).then_some(text)
-    });
-    let after = plan::file::read(&saved).expect("what was saved is a plan");
-    let at = |plan: &plan::Plan| plan.stack[last].at.map(quantity::Quantity::si);
-    assert!(at(&after)[0] > at(&plan)[0] + 0.02, "got x {} m, was {} m", at(&after)[0], at(&plan)[0]);
+    let window = Driven::open(&path, folder.path());
+    window.drag_right(last);
+    window.press("ctrl+s");
+    let moved = moved_aft_m(&saved(&path, &plan), &plan);
+    assert!(moved > 0.02, "got {moved} m aft, want more than 0.02 m");
     let (code, report) = check(&path);
     assert!(matches!(code, Some(0 | 1)), "the saved plan checks: exit code {code:?}");
     assert!(fore_aft_m(&report) > fore_aft_m(&before), "got {} m, was {} m", fore_aft_m(&report), fore_aft_m(&before));
+}
+
+#[test]
+fn work_that_was_not_saved_when_the_process_was_killed_is_recovered() {
+    let folder = tempfile::tempdir().expect("a test folder");
+    let (path, plan, last) = demo(folder.path());
+    let mut window = Driven::open(&path, folder.path());
+    window.drag_right(last);
+    let kept = folder.path().join("data/loadcairn/unsaved/1.ron");
+    wait_for("unsaved work to be kept aside", || kept.exists().then_some(()));
+    window.process.0.kill().expect("the process can be killed");
+    window.process.0.wait().expect("the process ends");
+    assert!(read(&path) == plan, "the user's file was not touched");
+    let window = Driven::open(&path, folder.path());
+    // The answer that recovers has the keyboard.
+    window.press("Return");
+    sleep(Duration::from_millis(500));
+    window.press("ctrl+s");
+    let moved = moved_aft_m(&saved(&path, &plan), &plan);
+    assert!(moved > 0.02, "got {moved} m aft, want more than 0.02 m");
 }

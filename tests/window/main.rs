@@ -4,5 +4,6 @@ mod by_name;
 mod by_pointer;
 mod files;
 mod forms;
+mod kept;
 mod pictures;
 mod stage;

@@ -1,18 +1,21 @@
 //! A window without a display, on a demo, with a scripted file picker.
 
-use editor::dialogs::Scripted;
-use editor::{Editor, Opening};
+use editor::{Editor, Opening, Surroundings};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::path::PathBuf;
 
 /// A window of a usual size.
 pub(crate) fn window(opening: Opening, picked: Option<PathBuf>) -> Harness<'static, Editor> {
-    let picker = move || Box::new(Scripted(picked.clone()));
+    window_within(opening, move || Surroundings::scripted(picked.clone()))
+}
+
+/// A window of a usual size with these surroundings.
+pub(crate) fn window_within(opening: Opening, around: impl Fn() -> Surroundings + 'static) -> Harness<'static, Editor> {
     let mut window = Harness::builder()
         .with_size([1440.0, 900.0])
         .with_max_steps(12)
-        .build_eframe(move |creation| Editor::with_picker(creation, opening.clone(), picker()));
+        .build_eframe(move |creation| Editor::new(creation, opening.clone(), around()));
     window.run();
     window
 }

@@ -40,7 +40,7 @@ fn window(pieces: usize) -> (Harness<'static, Editor>, tempfile::TempDir) {
     let path = folder.path().join("plan.ron");
     editor::disk::write_whole(&path, plan::file::write(&plan_of(pieces)).as_bytes()).expect("written");
     let mut window = Harness::builder().with_size([1440.0, 900.0]).build_eframe(move |creation| {
-        Editor::with_picker(creation, Opening::File(path.clone()), Box::new(editor::dialogs::Scripted(None)))
+        Editor::new(creation, Opening::File(path.clone()), editor::Surroundings::scripted(None))
     });
     window.step();
     window.step();

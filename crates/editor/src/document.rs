@@ -32,6 +32,16 @@ impl Document {
         Self { saved: Some(plan.clone()), plan, path: None, past: Vec::new(), future: Vec::new(), revision: 0 }
     }
 
+    /// Unsaved work that was kept aside, with what its file holds now, as far as that is known.
+    pub fn recovered(plan: Plan, path: Option<PathBuf>, saved: Option<Plan>) -> Self {
+        Self { saved, path, ..Self::untitled(plan) }
+    }
+
+    /// The plan as it was last read or saved.
+    pub fn saved(&self) -> Option<&Plan> {
+        self.saved.as_ref()
+    }
+
     /// The plan.
     pub fn plan(&self) -> &Plan {
         &self.plan

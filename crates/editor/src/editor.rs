@@ -1,9 +1,10 @@
 //! The window's state and its frame: commands in, edits through the document, pages out.
 
 mod files;
+mod keeping;
 mod pictures;
 
-use crate::dialogs::{FilePicker, Native, Wanted};
+use crate::dialogs::{FilePicker, Scripted, Wanted};
 use crate::document::Document;
 use crate::fields::Fields;
 use crate::intent::Intent;
@@ -19,6 +20,7 @@ use crate::{DEMOS, NAME};
 use assess::State;
 use eframe::egui::{self, Context, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
 use files::{Asking, Typing};
+use keeping::Keeping;
 use plan::{Edit, Plan};
 use std::path::PathBuf;
 
@@ -44,6 +46,7 @@ pub struct Editor {
     settings: Settings,
     messages: Messages,
     picker: Box<dyn FilePicker>,
+    keeping: Keeping,
     asking: Option<Asking>,
     typing: Option<Typing>,
     question: Option<Intent>,
@@ -52,18 +55,27 @@ pub struct Editor {
     preview: sheet::Preview,
 }
 
-impl Editor {
-    /// The window with the system's file dialogs.
-    pub fn new(creation: &eframe::CreationContext, opening: Opening) -> Self {
-        Self::with_picker(creation, opening, Box::new(Native))
-    }
+/// What the window has around it.
+pub struct Surroundings {
+    /// Asks for files: the system's dialogs, or a script in tests.
+    pub picker: Box<dyn FilePicker>,
+    /// Where settings and unsaved work are kept; without it neither is.
+    pub folder: Option<PathBuf>,
+}
 
-    /// The window with a file picker of its own, for tests.
-    pub fn with_picker(creation: &eframe::CreationContext, opening: Opening, picker: Box<dyn FilePicker>) -> Self {
+impl Surroundings {
+    /// A picker that answers with this path, and nothing kept: for tests.
+    pub fn scripted(picked: Option<PathBuf>) -> Self {
+        Self { picker: Box::new(Scripted(picked)), folder: None }
+    }
+}
+
+impl Editor {
+    /// The window.
+    pub fn new(creation: &eframe::CreationContext, opening: Opening, around: Surroundings) -> Self {
         let ctx = &creation.egui_ctx;
         look::dress(ctx);
-        let settings = Settings::load(creation.storage);
-        ctx.set_theme(settings.theme);
+        let settings = Settings::load(around.folder.as_deref());
         let document = Document::untitled(demo(0));
         let mut editor = Self {
             shown: Shown::new(&document),
@@ -74,7 +86,8 @@ impl Editor {
             worker: Worker::start(ctx.clone()).ok(),
             settings,
             messages: Messages::default(),
-            picker,
+            picker: around.picker,
+            keeping: Keeping::start(around.folder),
             asking: None,
             typing: None,
             question: None,
@@ -82,6 +95,7 @@ impl Editor {
             title: String::new(),
             preview: sheet::Preview::default(),
         };
+        editor.dress(ctx);
         match opening {
             Opening::File(path) => editor.open(&path),
             Opening::Last => {
@@ -132,10 +146,11 @@ impl Editor {
                 self.document.redo();
             }
             Command::Fit => self.hand.camera.fit(),
-            Command::Theme(theme) => {
-                self.settings.theme = theme;
-                ctx.set_theme(theme);
-            }
+            Command::Theme(theme) => self.set(ctx, |settings| settings.theme = theme),
+            Command::Scale(scale) => self.set(ctx, |settings| settings.scale = scale),
+            Command::LargerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(true)),
+            Command::SmallerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(false)),
+            Command::Metric(metric) => self.set(ctx, |settings| settings.metric = metric),
         }
     }
 
@@ -185,6 +200,7 @@ impl eframe::App for Editor {
     fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
         self.hear_dialog(ctx);
         self.refresh();
+        self.keep_unsaved(ctx);
         if ctx.input(|i| i.viewport().close_requested()) && !self.closing && self.document.is_dirty() {
             ctx.send_viewport_cmd(ViewportCommand::CancelClose);
             self.question = Some(Intent::Close);
@@ -204,7 +220,7 @@ impl eframe::App for Editor {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
-        if self.question.is_none() && self.typing.is_none() {
+        if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() {
             if let Some(command) = menu::shortcut(&ctx) {
                 self.command(&ctx, command);
             }
@@ -216,10 +232,11 @@ impl eframe::App for Editor {
         self.head_and_page(ui, &look);
         self.ask_question(&ctx);
         self.type_path(&ctx);
+        self.offer_left(&ctx);
     }
 
-    fn save(&mut self, storage: &mut dyn eframe::Storage) {
-        self.settings.store(storage);
+    fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {
+        self.end_keeping();
     }
 
     fn persist_egui_memory(&self) -> bool {
@@ -245,8 +262,7 @@ impl Editor {
                 let known = menu::Known {
                     undo: self.document.undo_name(),
                     redo: self.document.redo_name(),
-                    recent: &self.settings.recent,
-                    theme: self.settings.theme,
+                    settings: &self.settings,
                     asking: self.asking.is_some(),
                 };
                 let chosen = menu::show(ui, &known);

@@ -17,15 +17,19 @@ mod messages;
 pub mod pages;
 mod paint;
 mod picture;
+mod recovery;
 mod settings;
 mod shown;
 mod signs;
 pub mod worker;
 
-pub use editor::{Editor, Opening};
+pub use editor::{Editor, Opening, Surroundings};
 
 /// What the window is called before a plan's name.
 pub const NAME: &str = "Loadcairn";
+
+/// What the desktop and the folder of settings know the program by.
+const APP_ID: &str = "loadcairn";
 
 /// The demo plans in the binary: title for menus, and file text.
 pub const DEMOS: [(&str, &str); 3] = [
@@ -39,12 +43,14 @@ pub const DEMOS: [(&str, &str); 3] = [
 /// # Errors
 /// Where there is no display, or no OpenGL on it.
 pub fn run(opening: Opening) -> eframe::Result {
+    let folder = eframe::storage_dir(APP_ID);
     let viewport = eframe::egui::ViewportBuilder::default()
-        .with_app_id("loadcairn")
+        .with_app_id(APP_ID)
         .with_title(NAME)
-        .with_inner_size([1440.0, 900.0])
+        .with_inner_size(settings::Settings::load(folder.as_deref()).window)
         .with_min_inner_size([1000.0, 640.0])
         .with_drag_and_drop(true);
-    let options = eframe::NativeOptions { viewport, ..Default::default() };
-    eframe::run_native("loadcairn", options, Box::new(|creation| Ok(Box::new(Editor::new(creation, opening)))))
+    let options = eframe::NativeOptions { viewport, persist_window: false, ..Default::default() };
+    let around = Surroundings { picker: Box::new(dialogs::Native), folder };
+    eframe::run_native(APP_ID, options, Box::new(|creation| Ok(Box::new(Editor::new(creation, opening, around)))))
 }

@@ -1,8 +1,8 @@
 //! Menus and their shortcuts: one list of commands serves both.
 
 use crate::intent::Intent;
+use crate::settings::{SCALES, Settings};
 use eframe::egui::{self, Key, KeyboardShortcut, Modifiers, ThemePreference, Ui};
-use std::path::PathBuf;
 
 /// A command of the window.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,13 +17,19 @@ pub(crate) enum Command {
     Redo,
     Fit,
     Theme(ThemePreference),
+    /// The interface's scale, per cent.
+    Scale(u32),
+    LargerScale,
+    SmallerScale,
+    /// Whether new plans are metric.
+    Metric(bool),
 }
 
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 /// Shortcuts; those with more modifiers stand first, since fewer would match them too.
-const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 8] = [
+const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 12] = [
     (KeyboardShortcut::new(CTRL_SHIFT, Key::S), || Command::SaveAs),
     (KeyboardShortcut::new(CTRL_SHIFT, Key::Z), || Command::Redo),
     (KeyboardShortcut::new(CTRL, Key::S), || Command::Save),
@@ -32,14 +38,17 @@ const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 8] = [
     (KeyboardShortcut::new(CTRL, Key::O), || Command::Intend(Intent::Choose)),
     (KeyboardShortcut::new(CTRL, Key::N), || Command::Intend(Intent::New)),
     (KeyboardShortcut::new(CTRL, Key::P), || Command::SaveSheet),
+    (KeyboardShortcut::new(CTRL, Key::Plus), || Command::LargerScale),
+    (KeyboardShortcut::new(CTRL, Key::Equals), || Command::LargerScale),
+    (KeyboardShortcut::new(CTRL, Key::Minus), || Command::SmallerScale),
+    (KeyboardShortcut::new(CTRL, Key::Num0), || Command::Scale(100)),
 ];
 
 /// What the menus need to know.
 pub(crate) struct Known<'a> {
     pub(crate) undo: Option<&'a str>,
     pub(crate) redo: Option<&'a str>,
-    pub(crate) recent: &'a [PathBuf],
-    pub(crate) theme: ThemePreference,
+    pub(crate) settings: &'a Settings,
     /// A file dialog is open.
     pub(crate) asking: bool,
 }
@@ -81,10 +90,10 @@ fn file(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     item(ui, ("New plan".into(), "Ctrl+N"), true, Command::Intend(Intent::New), chosen);
     item(ui, ("Open…".into(), "Ctrl+O"), free, Command::Intend(Intent::Choose), chosen);
     ui.menu_button("Open recent", |ui| {
-        if known.recent.is_empty() {
+        if known.settings.recent.is_empty() {
             ui.label("No plan was opened yet");
         }
-        for path in known.recent {
+        for path in &known.settings.recent {
             let words = path.display().to_string();
             item(ui, (words, ""), true, Command::Intend(Intent::Open(path.clone())), chosen);
         }
@@ -120,9 +129,28 @@ fn view(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
         (ThemePreference::Dark, "Dark"),
     ];
     for (theme, word) in themes {
-        if ui.radio(known.theme == theme, word).clicked() {
-            *chosen = Some(Command::Theme(theme));
-            ui.close();
+        radio(ui, (known.settings.theme == theme, word), Command::Theme(theme), chosen);
+    }
+    ui.separator();
+    let scale = known.settings.scale;
+    ui.menu_button(format!("Interface scale: {scale} %"), |ui| {
+        item(ui, ("Larger".into(), "Ctrl++"), scale < SCALES[SCALES.len() - 1], Command::LargerScale, chosen);
+        item(ui, ("Smaller".into(), "Ctrl+-"), scale > SCALES[0], Command::SmallerScale, chosen);
+        ui.separator();
+        for per_cent in SCALES {
+            radio(ui, (scale == per_cent, &format!("{per_cent} %")), Command::Scale(per_cent), chosen);
         }
+    });
+    ui.menu_button("Units of new plans", |ui| {
+        let metric = known.settings.metric;
+        radio(ui, (metric, "Metric: mm, kg, N"), Command::Metric(true), chosen);
+        radio(ui, (!metric, "Inches and pounds"), Command::Metric(false), chosen);
+    });
+}
+
+fn radio(ui: &mut Ui, (on, words): (bool, &str), command: Command, chosen: &mut Option<Command>) {
+    if ui.radio(on, words).clicked() {
+        *chosen = Some(command);
+        ui.close();
     }
 }

@@ -53,7 +53,7 @@ impl Editor {
         };
         match plan::file::read(&text) {
             Ok(plan) => {
-                self.settings.remember(path);
+                self.remember(path);
                 self.take_document(Document::opened(plan, path.to_owned()));
             }
             Err(why) => self.messages.trouble(format!("{}:{why}", path.display())),
@@ -65,7 +65,7 @@ impl Editor {
         match disk::write_whole(path, text.as_bytes()) {
             Ok(()) => {
                 self.document.saved_as(path.to_owned());
-                self.settings.remember(path);
+                self.remember(path);
                 match self.fields.misfits() {
                     0 => self.messages.done(format!("Saved as {}", path.display())),
                     count => self.messages.trouble(format!(
@@ -114,8 +114,7 @@ impl Editor {
             Intent::Open(path) => self.open(&path),
             Intent::Demo(index) => self.take_document(Document::untitled(demo(index))),
             Intent::New => {
-                let units = self.document.plan().units;
-                self.take_document(Document::untitled(Plan::blank(units)));
+                self.take_document(Document::untitled(Plan::blank(self.settings.units())));
             }
             Intent::Close => {
                 self.closing = true;
