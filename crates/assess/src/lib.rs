@@ -10,13 +10,15 @@ mod exact;
 mod finding;
 pub mod load;
 mod problem;
+mod push_curve;
 mod report;
 mod state;
 
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep};
 pub use finding::{Amount, Finding, State, Where};
+pub use push_curve::{PushCurve, push_curve};
 pub use report::report;
-pub use state::{Assessment, FixtureState, Layer, StepState};
+pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
 pub use statics::{Decision, Reach, Reserve, Way};
 
 use plan::Plan;

@@ -71,6 +71,17 @@ pub struct FixtureState {
     pub push: Option<Reserve>,
 }
 
+/// The layer at whose underside a stack goes first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WeakestLayer {
+    /// The layer; what lies in it and above moves.
+    pub layer: usize,
+    /// The level push that does it, as a fraction of the weight of what moves, and its direction.
+    pub reserve: Reserve,
+    /// Whether the equilibrium of the whole stack was solved; else a closed form, an upper bound.
+    pub solved: bool,
+}
+
 /// Margins at the underside of a layer.
 pub type Layer = CutMargin;
 
@@ -93,6 +104,17 @@ impl Assessment {
     /// Mass of all placed pieces, kg.
     pub fn applied_kg(&self) -> f64 {
         self.last().map_or(0.0, |s| s.applied_kg)
+    }
+
+    /// Where and how the stack would go first after a step (from 0): as solved, else by closed form.
+    /// None where nothing moves it, or where that is not decided.
+    pub fn weakest_layer(&self, step: usize) -> Option<WeakestLayer> {
+        let solved = self.exact.as_ref().and_then(|exact| exact.steps.get(step));
+        let (least, layer) = match solved {
+            Some(solved) => (solved.least, solved.mechanism.as_ref().map(|m| m.layer)),
+            None => self.steps.get(step).map(|state| (state.least, Some(state.least_layer)))?,
+        };
+        Some(WeakestLayer { layer: layer?, reserve: least.reserve()?, solved: solved.is_some() })
     }
 
     /// The step (from 0) and layer of the least reserve of all steps; an undecided or falling

@@ -296,6 +296,11 @@ pub enum Sign {
 }
 
 impl Figure {
+    /// Adds another figure over this one; its labels make way for those that are here.
+    pub fn over(&mut self, other: Figure) {
+        self.marks.extend(other.marks);
+    }
+
     /// Adds a closed outline.
     pub fn polygon(&mut self, points: Vec<[f64; 2]>, fill: Fill, pen: Option<Pen>) {
         self.marks.push(Mark::Shape(Shape { points, closed: true, fill, pen }));

@@ -64,6 +64,65 @@ fn centroid_and_occupant_point_stand_where_the_assessment_has_them() {
     }
 }
 
+fn texts(figure: &Figure) -> Vec<&str> {
+    figure
+        .marks
+        .iter()
+        .filter_map(|m| if let Mark::Text(label) = m { Some(label.text.as_str()) } else { None })
+        .collect()
+}
+
+#[test]
+fn the_weakest_layer_is_named_in_one_view_with_its_push_and_direction() {
+    for index in 0..EXAMPLES.len() {
+        let (plan, assessment) = example(index);
+        let scene = Scene::whole(&plan, &assessment);
+        let weakest = assessment.weakest_layer(plan.steps() - 1).expect("something moves");
+        let figures = [View::Side, View::Front].map(|view| views::weakest(&scene, view));
+        let named: Vec<&str> = figures.iter().flat_map(texts).collect();
+        assert_eq!(named.len(), 1, "got {named:?}, want one view to name it");
+        let layer = format!("layer {}", weakest.layer);
+        assert!(named[0].contains(&layer), "“{layer}” is wanted in “{}”", named[0]);
+        let toward = quantity::frame::plan_words(weakest.reserve.direction_rad.to_degrees());
+        assert!(named[0].ends_with(toward) || named[0].contains("by itself"), "“{toward}” is wanted in “{}”", named[0]);
+    }
+}
+
+/// A solid line is solved, a broken one is a bound with the straps left out.
+#[test]
+fn the_curve_of_the_push_is_solid_once_solved_and_tells_when_straps_are_left_out() {
+    let (plan, solved) = example(1);
+    let closed = assess(&plan, Reach::ClosedForm);
+    for (assessment, is_solved) in [(&solved, true), (&closed, false)] {
+        let curve = assess::push_curve(&plan, assessment, plan.steps() - 1).expect("a curve");
+        let figure = views::push(&curve);
+        let pens: Vec<Pen> = figure
+            .marks
+            .iter()
+            .filter_map(|m| if let Mark::Shape(s) = m { s.pen.filter(|p| s.closed && p.ink == Ink::Is) } else { None })
+            .collect();
+        let want = if is_solved { Pen::solid(Ink::Is, Weight::Medium) } else { Pen::dashed(Ink::Is, Weight::Medium) };
+        assert_eq!(pens, vec![want], "one teal curve");
+        let told = texts(&figure).iter().any(|t| t.contains("straps left out"));
+        assert_eq!(told, !is_solved, "{:?}", texts(&figure));
+        assert!(texts(&figure).iter().any(|t| t.contains("asked 0.10")), "{:?}", texts(&figure));
+    }
+}
+
+#[test]
+fn a_number_makes_way_for_the_sign_that_is_painted_over_it() {
+    let mut figure = Figure::default();
+    figure.label(Label::new([0.0, 0.0], "12").room(Room::Within([1.6, 0.3])));
+    let at = |figure: &Figure| {
+        let of = |m: &Primitive| if let Primitive::Text { at, .. } = m { Some(at[0]) } else { None };
+        lower(figure, &screen(), &Palette::light()).iter().find_map(of).expect("the number is there")
+    };
+    let alone = at(&figure);
+    figure.sign([0.0, 0.0], Sign::Centroid, Ink::Is);
+    let beside = at(&figure);
+    assert!((beside - alone).abs() > 12.0, "got {beside}, alone {alone}, want 12 device units apart at least");
+}
+
 fn materials(figure: &Figure, strength: Strength) -> usize {
     let of = |fill: Fill| matches!(fill, Fill::Material(_, s) if s == strength);
     figure.marks.iter().filter(|m| matches!(m, Mark::Shape(s) if of(s.fill))).count()

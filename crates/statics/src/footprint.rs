@@ -42,6 +42,24 @@ impl Footprint {
         (stack.mass_kg > 0.0).then(|| self.weakest(whole, stack))
     }
 
+    /// As [`Footprint::push`], along one direction in plan (rad, 0 aft, a quarter turn right): over
+    /// all directions the least of these is that push. Outside the footprint, and where the supports
+    /// make no area, it is that of the weakest edge in every direction.
+    ///
+    /// Limits: as for [`Footprint::push`], and level edges. Source: `own derivation`, at the hull.
+    pub fn push_toward(&self, whole: &Masses, stack: &Masses, direction_rad: f64) -> Option<Reserve> {
+        let weight_ratio = whole.mass_kg / stack.mass_kg;
+        let tip = weight_ratio * self.hull.toward(&whole.centroid, &stack.centroid, direction_rad);
+        let slide = weight_ratio * self.friction;
+        let (multiplier, by) = if slide < tip { (slide, Way::Slide) } else { (tip, Way::Tip) };
+        (stack.mass_kg > 0.0).then_some(Reserve { multiplier, direction_rad, by })
+    }
+
+    /// The directions in plan in which it turns square over an edge, rad.
+    pub fn directions(&self) -> impl Iterator<Item = f64> + '_ {
+        self.hull.directions()
+    }
+
     fn weakest(&self, whole: &Masses, stack: &Masses) -> Reserve {
         let weight_ratio = whole.mass_kg / stack.mass_kg;
         let tip = self.hull.weakest(&whole.centroid, &stack.centroid);

@@ -133,6 +133,26 @@ impl Hull {
         Weakest { edge_m: if weakest.edge_m >= 0.0 { weakest.edge_m } else { self.edge_m(weight_at) }, ..weakest }
     }
 
+    /// The push along one direction in plan (rad) that turns the weight over an edge: over the edges
+    /// that the direction leads out of, the least of d / (h cos a), a the angle between the
+    /// direction and the edge's outward normal. Where the weight stands outside, or the hull has no
+    /// area, the weakest edge governs whatever the direction.
+    ///
+    /// Source: `own derivation`, as for [`Hull::weakest`]: of a level push only the part along the
+    /// normal turns about a level edge. What its part along a sloping edge does is left out.
+    pub(crate) fn toward(&self, weight_at: &Point3<f64>, push_at: &Point3<f64>, direction_rad: f64) -> f64 {
+        let weakest = self.weakest(weight_at, push_at);
+        if self.edges.len() < 3 || weakest.edge_m < 0.0 {
+            return weakest.multiplier;
+        }
+        let [aft, right] = quantity::frame::plan_direction(direction_rad);
+        let over = |edge: &Edge| {
+            let share = edge.outward[0] * aft + edge.outward[1] * right;
+            (share > ALIKE).then(|| push_at_the_brink(edge.inside_m(weight_at), edge.over_m(push_at)) / share)
+        };
+        self.edges.iter().filter_map(over).fold(f64::INFINITY, f64::min)
+    }
+
     /// A hull without area holds nothing up by itself: at best the weight stands right over it.
     fn weakest_of_thin(&self, weight_at: &Point3<f64>, push_at: &Point3<f64>) -> Weakest {
         let edge_m = self.edge_m(weight_at);

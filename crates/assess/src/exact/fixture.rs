@@ -3,7 +3,7 @@
 use crate::problem::Problem;
 use plan::{Anchors, Plan, point};
 use quantity::Quantity;
-use statics::fixture::{Carried, Fixture, Pull, Settled, Support, Tie, least_push, react};
+use statics::fixture::{Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, react};
 use statics::{Decision, Masses};
 
 /// The fixture after a step.
@@ -14,9 +14,12 @@ pub struct FixtureStep {
     /// The greatest level push at the stack's centroid as a fraction of the stack's weight, straps
     /// counted up to their working load.
     pub push: Decision,
+    /// The same in every direction that was looked at: rad in plan, rising, with what it bears.
+    pub by_direction: Vec<(f64, Decision)>,
 }
 
-pub(super) fn steps(plan: &Plan, problem: &Problem) -> Vec<FixtureStep> {
+/// None where it was stopped.
+pub(super) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Vec<FixtureStep>> {
     let fixture = fixture(plan);
     let article =
         Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) };
@@ -27,7 +30,9 @@ pub(super) fn steps(plan: &Plan, problem: &Problem) -> Vec<FixtureStep> {
         .map(|(step, stack)| {
             let stack = Some(*stack).filter(|stack| stack.mass_kg > 0.0);
             let carried = Carried { article, stack, pulls: pulls(plan, step + 1) };
-            FixtureStep { settled: react(&fixture, &carried), push: least_push(&fixture, &carried) }
+            let PushMargin { least, directions } = push(&fixture, &carried);
+            let settled = react(&fixture, &carried);
+            go_on().then_some(FixtureStep { settled, push: least, by_direction: directions })
         })
         .collect()
 }

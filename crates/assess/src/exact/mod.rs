@@ -41,7 +41,7 @@ impl Exact {
 /// Solves everything; `progress` hears the part that is done and says whether to go on. None where
 /// it was stopped.
 pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {
-    let fixture = fixture::steps(plan, problem);
+    let fixture = fixture::steps(plan, problem, &|| progress(0.0))?;
     let (boards, bearings) = boards::all(plan, problem);
     let chances = chances::chances(plan, problem);
     let on = std::cell::Cell::new(progress(0.1));

@@ -19,6 +19,7 @@ mod missing_numbers;
 mod offset;
 mod progress;
 mod properties;
+mod push_curve;
 mod random;
 mod report;
 mod resting;

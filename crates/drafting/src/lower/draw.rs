@@ -18,7 +18,7 @@ const TEXTURE_PT: f64 = 3.0;
 /// A figure as flat primitives on the device, in the order of painting.
 pub fn lower(figure: &Figure, viewport: &Viewport, palette: &Palette) -> Vec<Primitive> {
     let mut drawing = Drawing { viewport, palette, out: Vec::with_capacity(figure.marks.len() * 2) };
-    let mut labels = Labels::default();
+    let mut labels = Labels::of(figure, viewport);
     for mark in &figure.marks {
         match mark {
             Mark::Shape(shape) => drawing.shape(shape),

@@ -3,15 +3,21 @@
 use super::clip::{self, Area};
 use super::primitive::{Primitive, Stroke, narrow, narrow_point};
 use super::viewport::Viewport;
-use crate::figure::{Align, Ink, Label, Level, Pen, Plate, Room, Weight};
+use crate::figure::{Align, Dash, Figure, Ink, Label, Level, Mark, Pen, Plate, Room, Sign, Weight};
 use crate::palette::Palette;
 use crate::text;
 
-/// Labels set so far, as rectangles on the device.
+/// Labels set so far, as rectangles on the device, and what is painted over them later.
 #[derive(Default)]
 pub(super) struct Labels {
     taken: Vec<Area>,
+    covered: Vec<Area>,
 }
+
+/// Half the size of a sign as labels see it, points.
+const SIGN_PT: f64 = 7.0;
+/// Half the breadth of a plumb line or a centreline with the air that a number wants, points.
+const CHAIN_PT: f64 = 1.5;
 
 struct Setting {
     text: String,
@@ -22,6 +28,25 @@ struct Setting {
 }
 
 impl Labels {
+    /// Labels of a figure: numbers in pieces make way for its signs and for plumb lines, which are
+    /// painted over them.
+    pub(super) fn of(figure: &Figure, viewport: &Viewport) -> Self {
+        let about = |[x, y]: [f64; 2], half: f64| [x - half, y - half, x + half, y + half];
+        let covered = |mark: &Mark| match mark {
+            Mark::Sign { at, sign: Sign::Centroid | Sign::OccupantPoint, .. } => {
+                Some(about(viewport.to_device(*at), SIGN_PT * viewport.unit_per_pt))
+            }
+            Mark::Shape(shape) if !shape.closed && shape.pen.is_some_and(|pen| pen.dash == Dash::Chain) => {
+                let points: Vec<[f64; 2]> = shape.points.iter().map(|p| viewport.to_device(*p)).collect();
+                let [left, top, right, bottom] = clip::around(&points)?;
+                let half = CHAIN_PT * viewport.unit_per_pt;
+                Some([left - half, top - half, right + half, bottom + half])
+            }
+            _ => None,
+        };
+        Self { taken: Vec::new(), covered: figure.marks.iter().filter_map(covered).collect() }
+    }
+
     /// The label with its plate; nothing where it finds no room or lies outside the area.
     pub(super) fn set(&mut self, label: &Label, viewport: &Viewport, palette: &Palette, out: &mut Vec<Primitive>) {
         let at = viewport.to_device(label.at);
@@ -56,17 +81,53 @@ impl Labels {
         };
         match label.room {
             Room::Stay => clip::inside(setting.covers(align), viewport.area).then_some(()),
-            Room::Within([width, height]) => {
-                let pad = 4.0 * viewport.unit_per_pt;
-                let roomy =
-                    setting.width + pad <= width * viewport.scale && setting.capital + pad <= height * viewport.scale;
-                (roomy && free(setting)).then_some(())
+            Room::Within(box_m) => {
+                self.within(setting, box_m.map(|side| side * viewport.scale), (align, viewport), free)
             }
             Room::Dodge => {
                 setting.push_inside(align, viewport.area);
                 dodge(setting, label.anchor.level, free)
             }
         }
+    }
+}
+
+/// Shifts of a number within its box, parts of the play that it has there, the middle first.
+const PLACES: [f64; 5] = [0.0, -0.5, 0.5, -1.0, 1.0];
+
+impl Labels {
+    /// Puts a text where its box lets it be seen: off signs and plumb lines if it can, else in the
+    /// middle; nowhere where the box is too small or another label lies there.
+    fn within(
+        &self,
+        setting: &mut Setting,
+        room: [f64; 2],
+        (align, viewport): (Align, &Viewport),
+        free: impl Fn(&Setting) -> bool,
+    ) -> Option<()> {
+        let pad = 4.0 * viewport.unit_per_pt;
+        let play = [room[0] - pad - setting.width, room[1] - pad - setting.capital].map(|p| 0.5 * p);
+        if play[0] < 0.0 || play[1] < 0.0 {
+            return None;
+        }
+        let home = setting.baseline;
+        let seen = |setting: &Setting| self.covered.iter().all(|c| clip::apart(*c, setting.covers(align)));
+        let along = if room[0] >= room[1] { 0 } else { 1 };
+        let shifted = |axis: usize, part: f64| {
+            let mut at = home;
+            at[axis] += part * play[axis];
+            at
+        };
+        let places =
+            PLACES.map(|part| shifted(along, part)).into_iter().chain(PLACES.map(|part| shifted(1 - along, part)));
+        for place in places {
+            setting.baseline = place;
+            if free(setting) && seen(setting) {
+                return Some(());
+            }
+        }
+        setting.baseline = home;
+        free(setting).then_some(())
     }
 }
 

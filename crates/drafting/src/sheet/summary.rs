@@ -18,6 +18,28 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     heading(book, "Ballast to have at hand", 26.0);
     ballast(plan).set(book);
     holds(book, plan, assessment);
+    push(book, plan, assessment);
+}
+
+/// What the fixture bears of a level push, by its direction.
+fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let Some(step) = plan.steps().checked_sub(1) else { return };
+    let Some(curve) = assess::push_curve(plan, assessment, step) else { return };
+    let pushed = views::push(&curve);
+    let Some(focus) = pushed.bounds() else { return };
+    let mut figure = views::above(&Scene::whole(plan, assessment));
+    figure.over(pushed);
+    const HEIGHT_MM: f64 = 70.0;
+    heading(book, "Level push that the fixture bears, all in place", HEIGHT_MM + 22.0);
+    let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
+    let text = format!(
+        "Solid: the greatest push at the stack's centroid in each direction before article and stack go over or slide, {straps}. Broken: what is asked, {:.2} of the stack's weight. To scale: the push lets the line of action walk to the curve on the floor.",
+        curve.asked
+    );
+    book.paragraph(Style::SMALL, &text);
+    let caption = "From above: aft to the right, the right-hand side up";
+    let framed = Framed { caption, view: View::Above, figure: &figure, focus, share: 1.0, below_mm: 0.0 };
+    beside::set(book, &[framed], HEIGHT_MM, plan.units);
 }
 
 /// A heading with the height (mm) that must be left for it and what it heads.
@@ -143,7 +165,9 @@ fn verdict(assessment: &Assessment) -> String {
 /// above beneath it; a short one stands beside its front view, at one scale and one height.
 fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let scene = Scene::whole(plan, assessment);
-    let figures = [views::side(&scene), views::front(&scene), views::above(&scene)];
+    let mut figures = [views::side(&scene), views::front(&scene), views::above(&scene)];
+    figures[0].over(views::weakest(&scene, View::Side));
+    figures[1].over(views::weakest(&scene, View::Front));
     let [Some(side), Some(front), Some(above)] = figures.each_ref().map(Figure::bounds) else { return };
     let framed = |index: usize, view, focus, share| Framed {
         caption: CAPTIONS[index],

@@ -65,7 +65,7 @@ fn centreline(figure: &mut Figure, scene: &Scene) {
     figure.line(ends, Pen::chain(Ink::Quiet, Weight::Thin));
 }
 
-/// With every piece placed: the centroid of all from the layer in hand up, a small teal ring
+/// With every piece placed: the centroid of the layer in hand and all above it, a small teal dot
 /// beside the stack's own.
 fn centroid_of_all_above(figure: &mut Figure, scene: &Scene) {
     if scene.step < scene.plan.steps() {
@@ -74,6 +74,7 @@ fn centroid_of_all_above(figure: &mut Figure, scene: &Scene) {
     let Some(cut) = scene.layout.layers.iter().find(|c| Some(c.layer) == scene.layer && c.layer > 1) else { return };
     let at = projection::View::Above.project(cut.centroid_in_floor);
     figure.sign(at, Sign::Dot, Ink::Is);
-    let label = Label::caption(at, "all from here up").ink(Ink::Is).anchored(Anchor::LEFT, [12.0, 0.0]);
+    let text = format!("centroid of layer {} and above", cut.layer);
+    let label = Label::caption(at, text).ink(Ink::Is).anchored(Anchor::LEFT, [12.0, 11.0]);
     figure.label(label.dodging());
 }

@@ -6,20 +6,25 @@
 //! (x right and y up leave z towards the viewer: right-handed). All in the floor frame.
 
 mod above;
+mod arrow;
 mod fixture;
 mod front;
 mod piece;
 mod plumb;
 mod projection;
+mod push;
 mod regions;
 mod rulers;
 mod scene;
 mod side;
+mod weakest;
 
 pub use above::above;
 pub use front::front;
 pub use plumb::offset_words;
 pub use projection::View;
+pub use push::push;
 pub use rulers::rulers;
 pub use scene::Scene;
 pub use side::side;
+pub use weakest::weakest;

@@ -37,16 +37,20 @@ pub(super) fn keep_clear(figure: &mut Figure, scene: &Scene, view: View) {
     }
 }
 
-/// Names of the regions, over the middle of their upper edge.
+/// Names of the regions at their upper corner away from the stack, leading away from it, so that
+/// they do not crowd the pieces.
 pub(super) fn keep_clear_names(figure: &mut Figure, scene: &Scene, view: View) {
+    let stack = view.project(scene.layout.target_in_floor)[0];
     for region in &scene.plan.article.keep_clear {
         let points = region_outline(scene, view, region);
         let Some(first) = points.first() else { continue };
         let [low, high] = points.iter().fold([*first, *first], |b, p| crate::figure::grown(b, *p));
-        let top = [f64::midpoint(low[0], high[0]), high[1]];
+        // The end that lies farther from the stack.
+        let forward = stack - low[0] > high[0] - stack;
+        let (end, align, shift) = if forward { (low[0], Align::Right, -3.0) } else { (high[0], Align::Left, 3.0) };
         let text = format!("{}, keep clear", region.name);
-        let anchor = Anchor { align: Align::Centre, level: Level::Baseline };
-        let label = Label::caption(top, text).ink(Ink::Clear).anchored(anchor, [0.0, 4.0]);
+        let anchor = Anchor { align, level: Level::Top };
+        let label = Label::caption([end, high[1]], text).ink(Ink::Clear).anchored(anchor, [shift, 0.0]);
         figure.label(label.dodging());
     }
 }

@@ -79,3 +79,31 @@ fn an_edge_between_supports_of_unlike_height_is_met_at_the_foot_of_the_push() {
     near("push", push.multiplier, 100.0 * 0.5 / (80.0 * (1.1 - 0.3)), 1e-12, "of the stack's weight");
     near("direction", push.direction_rad, -FRAC_PI_2, 1e-12, "rad");
 }
+
+/// A square of 2 m, its weight in the middle: d / (h cos a) by hand (`own derivation`).
+#[test]
+fn a_push_askew_turns_a_square_over_later_than_a_push_straight_at_an_edge() {
+    let footprint = Footprint::new(&feet(&[[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]]), 5.0);
+    let (whole, stack) = (masses(400.0, 0.0, 0.0, 0.7), masses(320.0, 0.0, 0.0, 0.8));
+    let square = 400.0 / 320.0 / 0.8;
+    for (direction, want) in
+        [(0.0, square), (FRAC_PI_2 / 2.0, square * 2.0_f64.sqrt()), (PI / 6.0, square / 0.75_f64.sqrt())]
+    {
+        let push = footprint.push_toward(&whole, &stack, direction).unwrap();
+        near(&format!("push along {direction} rad"), push.multiplier, want, 1e-12, "of the stack's weight");
+        assert_eq!(push.by, Way::Tip, "the way it goes");
+    }
+}
+
+/// Two routes: the least over all directions is the push itself.
+#[test]
+fn the_least_push_over_all_directions_is_the_push() {
+    let footprint = Footprint::new(&feet(&[[0.0, -0.6], [0.0, 0.6], [3.0, 0.0]]), 5.0);
+    for (x, y) in [(0.4, 0.0), (0.9, 0.2), (2.2, -0.1), (-0.2, 0.0)] {
+        let (whole, stack) = (masses(364.0, x, y, 0.7), masses(300.0, x, y, 0.8));
+        let fine = (0..720_u32).map(|k| PI * f64::from(k) / 360.0).chain(footprint.directions());
+        let least = fine.filter_map(|d| footprint.push_toward(&whole, &stack, d)).map(|r| r.multiplier);
+        let want = footprint.push(&whole, &stack).unwrap().multiplier;
+        near(&format!("at {x}, {y} m"), least.fold(f64::INFINITY, f64::min), want, 1e-12, "of the stack's weight");
+    }
+}

@@ -78,16 +78,28 @@ pub(super) fn scene<'a>(table: &'a Table) -> Scene<'a> {
 fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
     let scene = scene(table);
     let viewport = table.hand.camera.viewport(view, rect);
-    let figure = match view {
+    let mut figure = match view {
         View::Side => views::side(&scene),
         View::Front => views::front(&scene),
         View::Above => views::above(&Scene { hide_above: true, ..scene }),
     };
+    figure.over(views::weakest(&scene, view));
+    if view == View::Above
+        && let Some(curve) = curve(table)
+    {
+        figure.over(views::push(&curve));
+    }
     let painter = ui.painter_at(rect);
     paint::primitives(&painter, lower::lower(&figure, &viewport, &table.look.palette));
     let rulers = views::rulers(&viewport, view, table.shown.plan.units);
     paint::primitives(&painter, lower::lower(&rulers, &viewport, &table.look.palette));
     gesture::paint_guides(&painter, table, view, &viewport);
+}
+
+/// What the fixture bears by direction at the step in hand.
+fn curve(table: &Table) -> Option<assess::PushCurve> {
+    let step = table.hand.placed().checked_sub(1)?;
+    assess::push_curve(&table.shown.plan, &table.shown.assessment, step)
 }
 
 fn caption(ui: &Ui, table: &Table, view: View, rect: Rect) {
