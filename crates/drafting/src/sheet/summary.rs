@@ -27,7 +27,8 @@ fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let Some(curve) = assess::push_curve(plan, assessment, step) else { return };
     let pushed = views::push(&curve);
     let Some(focus) = pushed.bounds() else { return };
-    let mut figure = views::above(&Scene::whole(plan, assessment));
+    // The bed alone: pieces would hide the curve of what is asked.
+    let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, assessment) });
     figure.over(pushed);
     const HEIGHT_MM: f64 = 70.0;
     heading(book, "Level push that the fixture bears, all in place", HEIGHT_MM + 22.0);
