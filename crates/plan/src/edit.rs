@@ -3,7 +3,9 @@
 //! An edit makes a new plan and leaves the old one alone, so that undo is keeping the old one.
 //! An edit that would make the plan unusable is refused with the fault's sentence.
 
-use crate::{Allow, Article, Bed, Fault, Fixture, Gauge, Hold, LoadCase, Lot, Path, Place, Plan, Target, faults};
+use crate::{
+    Align, Allow, Article, Bed, Fault, Fixture, Gauge, Hold, LoadCase, Lot, Path, Place, Plan, Target, faults,
+};
 use quantity::{Length, Units};
 
 /// A named change of a plan. Steps count from 0, in placing order.
@@ -41,6 +43,29 @@ pub enum Edit {
     Remove {
         /// Which.
         steps: Vec<usize>,
+    },
+    /// Puts pieces in line, or spreads them.
+    Align {
+        /// Which.
+        steps: Vec<usize>,
+        /// How.
+        how: Align,
+    },
+    /// Takes pieces of another plan in, with the lots that this one lacks.
+    Paste {
+        /// The step of the first of them.
+        at_step: usize,
+        /// The lots.
+        lots: Vec<Lot>,
+        /// The pieces.
+        places: Vec<Place>,
+    },
+    /// Places several pieces one after the other, in their order, earlier or later than now.
+    Gather {
+        /// Their steps now.
+        steps: Vec<usize>,
+        /// The step of the first of them afterwards.
+        to: usize,
     },
     /// Places a piece earlier or later.
     Reorder {
@@ -95,6 +120,8 @@ pub enum Adding {
     Duplicating,
     /// Again, on the other side of the centreline.
     Mirroring,
+    /// A whole layer again, on top.
+    CopyingLayer,
 }
 
 /// A part of a plan with its new value.
@@ -129,9 +156,15 @@ impl Edit {
                     Adding::Placing => "place",
                     Adding::Duplicating => "duplicate as",
                     Adding::Mirroring => "mirror as",
+                    Adding::CopyingLayer => "copy a layer up as",
                 };
-                let names: Vec<_> = places.iter().map(|p| format!("{} {}", p.lot, p.item)).collect();
-                format!("{verb} {}", several(&names))
+                format!("{verb} {}", named(places))
+            }
+            Edit::Paste { places, .. } => format!("paste {}", named(places)),
+            Edit::Align { steps, how } => format!("{}: {}", how.words(), pieces(before, steps)),
+            Edit::Gather { steps, to } => {
+                let earlier = steps.first().is_none_or(|first| to < first);
+                format!("place {} {}", pieces(before, steps), if earlier { "earlier" } else { "later" })
             }
             Edit::Move { steps, .. } => format!("move {}", pieces(before, steps)),
             Edit::PutAt { step, .. } => format!("move {}", before.piece_name(*step)),
@@ -165,12 +198,15 @@ impl Edit {
     fn check_steps(&self, before: &Plan) -> Result<(), Fault> {
         let count = before.stack.len();
         let beyond = match self {
-            Edit::Add { at_step, .. } => *at_step > count,
+            Edit::Add { at_step, .. } | Edit::Paste { at_step, .. } => *at_step > count,
             Edit::PutAt { step, .. } | Edit::Exchange { step, .. } => *step >= count,
             Edit::Reorder { from, to } => *from >= count || *to >= count,
-            Edit::Move { steps, .. } | Edit::Turn { steps } | Edit::Remove { steps } | Edit::Lock { steps, .. } => {
-                steps.iter().any(|s| *s >= count)
-            }
+            Edit::Gather { steps, to } => to + steps.len() > count || steps.iter().any(|s| *s >= count),
+            Edit::Move { steps, .. }
+            | Edit::Align { steps, .. }
+            | Edit::Turn { steps }
+            | Edit::Remove { steps }
+            | Edit::Lock { steps, .. } => steps.iter().any(|s| *s >= count),
             Edit::RenameLot { .. } | Edit::RenameCase { .. } | Edit::Set { .. } => false,
         };
         let sentence = format!("the stack has {count} steps, and the edit names one beyond them");
@@ -186,6 +222,12 @@ impl Edit {
                 place.at = [place.at[0] + by[0], place.at[1] + by[1]];
             }),
             Edit::PutAt { step, at } => each(plan, &[*step], |place| place.at = *at),
+            Edit::Align { steps, how } => how.change(plan, steps),
+            Edit::Paste { at_step, lots, places } => {
+                plan.ballast.extend(lots.iter().cloned());
+                plan.stack.splice(at_step..at_step, places.iter().cloned());
+            }
+            Edit::Gather { steps, to } => gather(plan, steps, *to),
             Edit::Turn { steps } => each(plan, steps, |place| place.turn = place.turn.other()),
             Edit::Remove { steps } => remove(plan, steps),
             Edit::Reorder { from, to } => {
@@ -199,6 +241,20 @@ impl Edit {
             Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
         }
     }
+}
+
+fn gather(plan: &mut Plan, steps: &[usize], to: usize) {
+    let mut steps = steps.to_vec();
+    steps.sort_unstable();
+    steps.dedup();
+    let moved: Vec<Place> = steps.iter().map(|step| plan.stack[*step].clone()).collect();
+    remove(plan, &steps);
+    plan.stack.splice(to..to, moved);
+}
+
+fn named(places: &[Place]) -> String {
+    let names: Vec<_> = places.iter().map(|p| format!("{} {}", p.lot, p.item)).collect();
+    several(&names)
 }
 
 fn pieces(plan: &Plan, steps: &[usize]) -> String {

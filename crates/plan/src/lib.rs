@@ -5,10 +5,12 @@
 //! reads no clock; a plan opens even if no check can make sense of it. Start reading at [`Plan`],
 //! then [`edit`], the one door through which a plan changes, and [`file`](mod@file).
 
+mod align;
 mod article;
 mod ballast;
 mod bed;
 pub mod edit;
+mod excerpt;
 mod fault;
 pub mod file;
 mod fixture;
@@ -18,10 +20,12 @@ mod rules;
 mod stack;
 mod test_day;
 
+pub use align::Align;
 pub use article::{Article, KeepClear, Line, Target};
 pub use ballast::{Form, Lot};
 pub use bed::{Bearing, Bed};
 pub use edit::Edit;
+pub use excerpt::Fitted;
 pub use fault::{Fault, Path, Way};
 pub use fixture::{Anchors, Binding, Fixture, HoldDown, Support};
 pub use frames::point;

@@ -2,6 +2,7 @@
 
 mod damaged;
 mod draw;
+mod edits;
 mod kept;
 mod near;
 mod positions;
