@@ -34,8 +34,9 @@ fn near(assessment: &Assessment) -> String {
 /// The findings as lines, worst first, and the verdict.
 pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     let mut text = format!("{} · plan {}\n\n", plan.title, plan::file::fingerprint(plan));
-    for finding in &assessment.findings {
-        text += &format!("{:<11}  {:<20}  {}\n", finding.state.word(), finding.check, finding.text);
+    for (index, finding) in assessment.findings.iter().enumerate() {
+        let explained = assessment.explained(index);
+        text += &format!("{:<11}  {:<20}  {explained}\n", finding.state.word(), finding.check);
     }
     let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
     text += &match short {

@@ -11,12 +11,14 @@ mod finding;
 pub mod load;
 mod problem;
 mod push_curve;
+mod remedy;
 mod report;
 mod state;
 
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep};
 pub use finding::{Amount, Finding, State, Where};
 pub use push_curve::{PushCurve, push_curve};
+pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
 pub use statics::{Decision, Reach, Reserve, Way};
@@ -39,7 +41,9 @@ pub fn assess(plan: &Plan, reach: Reach) -> Assessment {
 pub fn fully(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
     let (mut assessment, problem) = state::state_of(plan, Reach::Full);
     assessment.exact = Some(exact::solve(plan, &problem, progress)?);
-    Some(judged(plan, assessment))
+    let mut assessment = judged(plan, assessment);
+    assessment.remedies = remedy::all(plan, &assessment, &|| progress(1.0));
+    progress(1.0).then_some(assessment)
 }
 
 fn closed(plan: &Plan) -> Assessment {

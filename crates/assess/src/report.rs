@@ -1,7 +1,7 @@
 //! The report of `check --json`: SI, stable keys. Keys that this program does not compute are
 //! left out, never faked.
 
-use crate::{Assessment, BearingState, BoardState, Finding, StepState};
+use crate::{Assessment, BearingState, BoardState, StepState};
 use plan::Plan;
 use quantity::{Mass, Quantity, frame};
 use serde::Serialize;
@@ -28,7 +28,7 @@ struct Report<'a> {
     /// Stacks drawn with masses and places within their tolerances.
     #[serde(skip_serializing_if = "Option::is_none")]
     uncertainty: Option<UncertaintyPart>,
-    findings: Vec<FindingPart>,
+    findings: Vec<FindingPart<'a>>,
 }
 
 #[derive(Serialize)]
@@ -174,7 +174,7 @@ struct LayerPart {
 }
 
 #[derive(Serialize)]
-struct FindingPart {
+struct FindingPart<'a> {
     check: &'static str,
     state: &'static str,
     value: Option<f64>,
@@ -184,6 +184,9 @@ struct FindingPart {
     place: String,
     text: String,
     source: &'static str,
+    /// An edit that was tried and mends it, in words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    remedy: Option<&'a str>,
 }
 
 /// The report as JSON text, ending in a line end.
@@ -207,7 +210,7 @@ pub fn report(plan: &Plan, assessment: &Assessment) -> String {
             independent: outcome_part(&chances.independent),
             alike: outcome_part(&chances.alike),
         }),
-        findings: assessment.findings.iter().map(|f| finding_part(plan, f)).collect(),
+        findings: (0..assessment.findings.len()).map(|f| finding_part(plan, assessment, f)).collect(),
     };
     let mut text = serde_json::to_string_pretty(&report).expect("numbers, texts and lists have a JSON form");
     text.push('\n');
@@ -354,7 +357,8 @@ fn layer_part(layer: &crate::Layer) -> LayerPart {
     }
 }
 
-fn finding_part(plan: &Plan, finding: &Finding) -> FindingPart {
+fn finding_part<'a>(plan: &Plan, assessment: &'a Assessment, index: usize) -> FindingPart<'a> {
+    let finding = &assessment.findings[index];
     let unit = finding.value.or(finding.limit).map(crate::Amount::si_unit);
     FindingPart {
         check: finding.check,
@@ -365,5 +369,6 @@ fn finding_part(plan: &Plan, finding: &Finding) -> FindingPart {
         place: finding.place.words(plan),
         text: finding.text.clone(),
         source: finding.source,
+        remedy: assessment.remedy(index).map(|remedy| remedy.words.as_str()),
     }
 }

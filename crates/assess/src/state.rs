@@ -2,7 +2,7 @@
 
 use crate::exact::Exact;
 use crate::problem::{self, Problem};
-use crate::{Finding, load::Load};
+use crate::{Finding, Remedy, load::Load};
 use nalgebra::Point3;
 use plan::{Form, Plan, point};
 use quantity::{Mass, Quantity};
@@ -33,6 +33,9 @@ pub struct Assessment {
     pub exact: Option<Exact>,
     /// What the checks found, worst first.
     pub findings: Vec<Finding>,
+    /// What mends them, tried and found to help, in the order of the findings; empty until it is
+    /// worked out.
+    pub remedies: Vec<Option<Remedy>>,
 }
 
 /// The state after a step.
@@ -94,6 +97,20 @@ impl Assessment {
     /// The findings that keep the plan from holding are none.
     pub fn holds(&self) -> bool {
         self.findings.iter().all(|f| f.state.is_in_order())
+    }
+
+    /// What mends a finding, by its place in the list.
+    pub fn remedy(&self, finding: usize) -> Option<&Remedy> {
+        self.remedies.get(finding)?.as_ref()
+    }
+
+    /// A finding's sentences, and after them what was tried and mends it.
+    pub fn explained(&self, finding: usize) -> String {
+        let Some(found) = self.findings.get(finding) else { return String::new() };
+        match self.remedy(finding) {
+            Some(remedy) => format!("{} Tried, and it mends this: {}.", found.text, remedy.in_a_sentence()),
+            None => found.text.clone(),
+        }
     }
 
     /// Whether something waits for a solver.
@@ -174,6 +191,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
         target_in_floor,
         exact: None,
         findings: Vec::new(),
+        remedies: Vec::new(),
     };
     (assessment, problem)
 }

@@ -32,7 +32,9 @@ fn one(plan: &Plan, state: &BearingState) -> Finding {
                 share if share > 1.0 => {
                     (State::Fails, format!("{told}. Bring boards and pieces over the other bearings."))
                 }
-                share if share > 0.9 => (State::Near, format!("{told}.")),
+                share if share > 0.9 => {
+                    (State::Near, format!("{told}. Little is left: bring boards over the other bearings as well."))
+                }
                 _ => (State::Holds, format!("{told}.")),
             }
         }

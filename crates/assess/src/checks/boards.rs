@@ -91,7 +91,9 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
             (State::Fails, format!("{told}. Put a second board under it, or bring the pieces over the bearings."))
         }
         _ if unpublished => (State::Near, format!("{told}. {}", across_words(plan, across_pa))),
-        share if share > NEAR_SHARE => (State::Near, format!("{told}.")),
+        share if share > NEAR_SHARE => {
+            (State::Near, format!("{told}. Little is left: put a second board under it, or shorten its span."))
+        }
         _ => (State::Holds, format!("{told}.")),
     };
     (state, Some(value), Some(limit), text)

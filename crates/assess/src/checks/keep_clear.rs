@@ -39,6 +39,7 @@ fn one(plan: &Plan, assessment: &Assessment, region: &KeepClear) -> Finding {
     let text = match (state, pieces.len()) {
         (State::Fails, 1) => format!("{told}. Move it away, or turn it."),
         (State::Fails, count) => format!("{told}; {count} pieces come too near. Move them away, or turn them."),
+        (State::Near, _) => format!("{told}. Little is left: measure it on the floor before the next piece."),
         _ => format!("{told}."),
     };
     let (value, limit) = (Some(value), Some(limit));

@@ -30,7 +30,8 @@ fn judge(plan: &Plan, applied: f64, due: f64, spread: f64) -> (State, String) {
     // A billionth of slack: a load that is met on paper must not fail by the conversion's last bit.
     if applied < due * (1.0 - 1e-9) {
         let lacking = mass(due - applied);
-        (State::Fails, format!("{told}: {lacking} is lacking. Place more ballast, or heavier pieces."))
+        let enough = enough(plan, due - applied).map(|words| format!(": {words} would do")).unwrap_or_default();
+        (State::Fails, format!("{told}: {lacking} is lacking. Place more ballast, or heavier pieces{enough}."))
     } else if applied - spread < due * (1.0 - 1e-9) {
         let text = format!("{told}: the masses' tolerance reaches below it. Weigh the pieces, or add one.");
         (State::Near, text)
@@ -40,4 +41,15 @@ fn judge(plan: &Plan, applied: f64, due: f64, spread: f64) -> (State, String) {
     } else {
         (State::Holds, format!("{told}."))
     }
+}
+
+/// The fewest pieces of one lot that are left and weigh what is lacking; boards do not count, they
+/// spread load.
+fn enough(plan: &Plan, lacking_kg: f64) -> Option<String> {
+    let needed = |lot: &plan::Lot| (lacking_kg / lot.mass.si()).ceil();
+    let serves = |lot: &&plan::Lot| {
+        lot.form != plan::Form::Board && lot.mass.si() > 0.0 && needed(lot) <= f64::from(plan.left_of(lot))
+    };
+    let lot = plan.ballast.iter().filter(serves).min_by(|a, b| needed(a).total_cmp(&needed(b)))?;
+    Some(format!("{:.0} more of {} ({} are left)", needed(lot), lot.name, plan.left_of(lot)))
 }

@@ -94,7 +94,9 @@ fn capacity(plan: &Plan, exact: &Exact) -> Finding {
     );
     let (state, text) = match worst.share {
         share if share > 1.0 => (State::Fails, format!("{told}. Take a stronger scale, or spread the load.")),
-        share if share > NEAR_SHARE => (State::Near, format!("{told}.")),
+        share if share > NEAR_SHARE => {
+            (State::Near, format!("{told}. Little is left: watch it there, or put a stronger scale under it."))
+        }
         _ => (State::Holds, format!("{told}.")),
     };
     Finding {

@@ -28,7 +28,9 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
                 share if share > 1.0 => {
                     (State::Fails, format!("{told}. Take a stronger strap, or move the stack aft of the axle."))
                 }
-                share if share > 0.9 => (State::Near, format!("{told}.")),
+                share if share > 0.9 => {
+                    (State::Near, format!("{told}. Little is left: watch it there, or take a stronger strap."))
+                }
                 _ => (State::Holds, format!("{told}.")),
             };
             Some(Finding {

@@ -21,6 +21,7 @@ mod progress;
 mod properties;
 mod push_curve;
 mod random;
+mod remedies;
 mod report;
 mod resting;
 mod standing;

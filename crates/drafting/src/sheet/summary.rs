@@ -211,11 +211,12 @@ fn findings(plan: &Plan, assessment: &Assessment) -> Table {
         Column::fixed("limit", 16.0, Align::Right),
         Column::wide("what was found"),
     ];
-    let rows = assessment.findings.iter().map(|f| finding_row(plan, f)).collect();
+    let explained = (0..assessment.findings.len()).map(|index| assessment.explained(index));
+    let rows = assessment.findings.iter().zip(explained).map(|(f, text)| finding_row(plan, f, &text)).collect();
     Table { columns, rows, row_mm: 6.0 }
 }
 
-fn finding_row(plan: &Plan, finding: &Finding) -> Vec<Cell> {
+fn finding_row(plan: &Plan, finding: &Finding, explained: &str) -> Vec<Cell> {
     let amount = |a: Option<assess::Amount>| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units));
     let (sign, ink) = sign_of(finding.state);
     vec![
@@ -223,7 +224,7 @@ fn finding_row(plan: &Plan, finding: &Finding) -> Vec<Cell> {
         Cell::text(finding.check),
         Cell::text(amount(finding.value)),
         Cell::text(amount(finding.limit)),
-        Cell::text(finding.text.as_str()),
+        Cell::text(explained),
     ]
 }
 
