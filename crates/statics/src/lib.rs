@@ -27,6 +27,7 @@ mod footprint;
 mod hull;
 mod margin;
 mod mass;
+pub mod occupant;
 mod rest;
 mod section;
 pub mod spread;
