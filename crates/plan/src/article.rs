@@ -1,4 +1,4 @@
-//! The structure under test, and the point on it where the load must act. All in the article frame.
+//! The structure under test. All in the article frame.
 
 use quantity::{Angle, Length, Mass};
 
@@ -41,30 +41,4 @@ pub struct KeepClear {
     pub y: [Length; 2],
     /// How far ballast stays away.
     pub clearance: Length,
-}
-
-/// Where the load must act.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Target {
-    /// A typed point.
-    Point {
-        /// The occupant point (station, buttock line, waterline).
-        at: [Length; 3],
-        /// How far off the line of action may be, fore-aft and lateral.
-        tolerance: [Length; 2],
-    },
-}
-
-impl Target {
-    /// The occupant point (station, buttock line, waterline), article frame.
-    pub fn at(&self) -> [Length; 3] {
-        let Target::Point { at, .. } = self;
-        *at
-    }
-
-    /// How far off the line of action may be, fore-aft and lateral.
-    pub fn tolerance(&self) -> [Length; 2] {
-        let Target::Point { tolerance, .. } = self;
-        *tolerance
-    }
 }

@@ -102,6 +102,11 @@ pub enum Edit {
         /// The new name.
         name: String,
     },
+    /// Puts one of the other targets in force; the one that was takes its place.
+    UseTarget {
+        /// Which, from 0.
+        index: usize,
+    },
     /// Sets a part of the plan.
     Set {
         /// The part with its new value.
@@ -134,6 +139,7 @@ pub enum Part {
     Case(String),
     Article(Article),
     Target(Target),
+    OtherTargets(Vec<Target>),
     Fixture(Fixture),
     Bed(Bed),
     Ballast(Vec<Lot>),
@@ -177,6 +183,10 @@ impl Edit {
             Edit::Exchange { step, item } => format!("use item {item} for {}", before.piece_name(*step)),
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
+            Edit::UseTarget { index } => {
+                let kind = before.other_targets.get(*index).map_or("none", Target::kind);
+                format!("take the occupant point from the {kind}")
+            }
             Edit::Set { what, .. } => format!("change {what}"),
         }
     }
@@ -207,7 +217,7 @@ impl Edit {
             | Edit::Turn { steps }
             | Edit::Remove { steps }
             | Edit::Lock { steps, .. } => steps.iter().any(|s| *s >= count),
-            Edit::RenameLot { .. } | Edit::RenameCase { .. } | Edit::Set { .. } => false,
+            Edit::RenameLot { .. } | Edit::RenameCase { .. } | Edit::UseTarget { .. } | Edit::Set { .. } => false,
         };
         let sentence = format!("the stack has {count} steps, and the edit names one beyond them");
         if beyond { Err(Fault { path: Path::of("stack"), sentence }) } else { Ok(()) }
@@ -238,6 +248,11 @@ impl Edit {
             Edit::Exchange { step, item } => each(plan, &[*step], |place| place.item = *item),
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
+            Edit::UseTarget { index } => {
+                if let Some(other) = plan.other_targets.get_mut(*index) {
+                    std::mem::swap(&mut plan.target, other);
+                }
+            }
             Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
         }
     }
@@ -310,6 +325,7 @@ fn set(plan: &mut Plan, part: Part) {
         Part::Case(case) => plan.case = case,
         Part::Article(article) => plan.article = article,
         Part::Target(target) => plan.target = target,
+        Part::OtherTargets(others) => plan.other_targets = others,
         Part::Fixture(fixture) => plan.fixture = fixture,
         Part::Bed(bed) => plan.bed = bed,
         Part::Ballast(ballast) => plan.ballast = ballast,

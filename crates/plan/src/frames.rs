@@ -24,9 +24,4 @@ impl Plan {
     pub fn floor_from_bed(&self) -> Isometry3<f64> {
         self.floor_from_article() * self.article_from_bed()
     }
-
-    /// The occupant point in the floor frame, m.
-    pub fn target_in_floor(&self) -> Point3<f64> {
-        self.floor_from_article() * point(self.target.at())
-    }
 }

@@ -18,10 +18,11 @@ mod frames;
 mod load_case;
 mod rules;
 mod stack;
+mod target;
 mod test_day;
 
 pub use align::Align;
-pub use article::{Article, KeepClear, Line, Target};
+pub use article::{Article, KeepClear, Line};
 pub use ballast::{Form, Lot};
 pub use bed::{Bearing, Bed};
 pub use edit::Edit;
@@ -32,6 +33,7 @@ pub use frames::point;
 pub use load_case::{LimitLoad, LoadCase, UltimateLoad};
 pub use rules::faults;
 pub use stack::{Place, Turn};
+pub use target::{LoadPoint, LowerLegs, Posture, SegmentTable, Sex, Target, Weighed, WeighingScale};
 pub use test_day::{Allow, Gauge, Hold};
 
 use quantity::{Angle, Length, Mass, Units};
@@ -51,6 +53,8 @@ pub struct Plan {
     pub article: Article,
     /// Where the load must act.
     pub target: Target,
+    /// Other ways to the occupant point, kept for comparison.
+    pub other_targets: Vec<Target>,
     /// What holds the article.
     pub fixture: Fixture,
     /// Where the stack starts.
@@ -95,6 +99,7 @@ impl Plan {
                 keep_clear: Vec::new(),
             },
             target: Target::Point { at: [zero; 3], tolerance: [Length::m(0.015), Length::m(0.010)] },
+            other_targets: Vec::new(),
             fixture: Fixture {
                 supports: Vec::new(),
                 hold_downs: Vec::new(),

@@ -2,7 +2,7 @@
 
 use super::v1;
 use super::written::Written;
-use crate::{Allow, Bearing, KeepClear, Line, Support, Target, Way};
+use crate::{Allow, Bearing, KeepClear, Line, Support, Way};
 use crate::{Article, Bed, Binding, Fault, Fixture, Gauge, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan};
 use quantity::Quantity;
 
@@ -13,13 +13,13 @@ pub(super) fn plan(file: v1::Plan) -> Result<Plan, Vec<Fault>> {
     if entry.faults.is_empty() { Ok(plan) } else { Err(entry.faults) }
 }
 
-struct Entry {
+pub(super) struct Entry {
     faults: Vec<Fault>,
 }
 
 impl Entry {
     /// Zero stands in for what is no quantity: with a fault at hand the plan is thrown away.
-    fn quantity<Q: Quantity>(&mut self, path: Path, written: &Written) -> Q {
+    pub(super) fn quantity<Q: Quantity>(&mut self, path: Path, written: &Written) -> Q {
         written.quantity().unwrap_or_else(|error| {
             let sentence = format!("{}: {error}", field_words(&path));
             self.faults.push(Fault { path, sentence });
@@ -27,15 +27,15 @@ impl Entry {
         })
     }
 
-    fn optional<Q: Quantity>(&mut self, path: Path, written: Option<&Written>) -> Option<Q> {
+    pub(super) fn optional<Q: Quantity>(&mut self, path: Path, written: Option<&Written>) -> Option<Q> {
         written.map(|written| self.quantity(path, written))
     }
 
-    fn each<Q: Quantity, const N: usize>(&mut self, path: &Path, written: &[Written; N]) -> [Q; N] {
+    pub(super) fn each<Q: Quantity, const N: usize>(&mut self, path: &Path, written: &[Written; N]) -> [Q; N] {
         std::array::from_fn(|i| self.quantity(path.index(i), &written[i]))
     }
 
-    fn list<A, B>(&mut self, path: &Path, from: Vec<A>, enter: fn(&mut Self, &Path, A) -> B) -> Vec<B> {
+    pub(super) fn list<A, B>(&mut self, path: &Path, from: Vec<A>, enter: fn(&mut Self, &Path, A) -> B) -> Vec<B> {
         from.into_iter().enumerate().map(|(i, entry)| enter(self, &path.index(i), entry)).collect()
     }
 
@@ -46,7 +46,8 @@ impl Entry {
             load_cases: self.list(&Path::of("load_cases"), file.load_cases, Self::load_case),
             case: file.case,
             article: self.article(&Path::of("article"), file.article),
-            target: self.target(&Path::of("target"), &file.target),
+            target: self.target(&Path::of("target"), file.target),
+            other_targets: self.list(&Path::of("other_targets"), file.other_targets, Self::target),
             fixture: self.fixture(&Path::of("fixture"), file.fixture),
             bed: self.bed(&Path::of("bed"), file.bed),
             ballast: self.list(&Path::of("ballast"), file.ballast, Self::lot),
@@ -92,14 +93,6 @@ impl Entry {
             side: self.list(&path.field("side"), region.side, |entry, path, corner| entry.each(path, &corner)),
             y: self.each(&path.field("y"), &region.y),
             clearance: self.quantity(path.field("clearance"), &region.clearance),
-        }
-    }
-
-    fn target(&mut self, path: &Path, target: &v1::Target) -> Target {
-        let v1::Target::Point { at, tolerance } = target;
-        Target::Point {
-            at: self.each(&path.field("at"), at),
-            tolerance: self.each(&path.field("tolerance"), tolerance),
         }
     }
 

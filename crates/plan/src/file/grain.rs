@@ -3,7 +3,18 @@
 use crate::{Path, Way};
 use quantity::Grain;
 
-const FINE: [&str; 6] = ["tolerance", "clearance", "touch", "beside", "placement_scatter", "allowed_set"];
+const FINE: [&str; 10] = [
+    "tolerance",
+    "clearance",
+    "touch",
+    "beside",
+    "placement_scatter",
+    "allowed_set",
+    "pan_cushion",
+    "back_cushion",
+    "back_pack",
+    "slump",
+];
 
 impl Path {
     /// How finely the value at the end of this way is told.

@@ -17,6 +17,9 @@ pub(super) fn text(plan: &v1::Plan) -> String {
     page.field("case", &plan.case);
     article(&mut page, &plan.article);
     page.field("target", &plan.target);
+    if !plan.other_targets.is_empty() {
+        page.list("other_targets", &plan.other_targets);
+    }
     fixture(&mut page, &plan.fixture);
     bed(&mut page, &plan.bed);
     page.list("ballast", &plan.ballast);

@@ -4,7 +4,7 @@ use super::grain::grain_of;
 use super::v1;
 use super::written::Written;
 use crate::{Allow, Article, Bearing, Bed, Binding, Fixture, Gauge, Hold, HoldDown, KeepClear, Line, LoadCase, Lot};
-use crate::{Place, Plan, Support, Target};
+use crate::{Place, Plan, Support};
 use quantity::{Quantity, Units};
 
 /// The plan as format 1 has it.
@@ -18,6 +18,7 @@ pub(super) fn plan(plan: &Plan) -> v1::Plan {
         case: plan.case.clone(),
         article: exit.article(&plan.article),
         target: exit.target(&plan.target),
+        other_targets: plan.other_targets.iter().map(|target| exit.target(target)).collect(),
         fixture: exit.fixture(&plan.fixture),
         bed: exit.bed(&plan.bed),
         ballast: plan.ballast.iter().map(|lot| exit.lot(lot)).collect(),
@@ -28,21 +29,25 @@ pub(super) fn plan(plan: &Plan) -> v1::Plan {
     }
 }
 
-struct Exit {
+pub(super) struct Exit {
     units: Units,
 }
 
 impl Exit {
-    fn fine(&self, field: &str, quantity: impl Quantity) -> Written {
+    pub(super) fn fine(&self, field: &str, quantity: impl Quantity) -> Written {
         Written::Text(quantity.written(self.units, grain_of(field)))
     }
 
-    fn coarse(&self, quantity: impl Quantity) -> Written {
+    pub(super) fn coarse(&self, quantity: impl Quantity) -> Written {
         self.fine("", quantity)
     }
 
-    fn each<Q: Quantity, const N: usize>(&self, quantities: [Q; N]) -> [Written; N] {
+    pub(super) fn each<Q: Quantity, const N: usize>(&self, quantities: [Q; N]) -> [Written; N] {
         quantities.map(|quantity| self.coarse(quantity))
+    }
+
+    pub(super) fn each_fine<Q: Quantity, const N: usize>(&self, field: &str, quantities: [Q; N]) -> [Written; N] {
+        quantities.map(|quantity| self.fine(field, quantity))
     }
 
     fn load_case(&self, case: &LoadCase) -> v1::LoadCase {
@@ -80,11 +85,6 @@ impl Exit {
             y: self.each(region.y),
             clearance: self.fine("clearance", region.clearance),
         }
-    }
-
-    fn target(&self, target: &Target) -> v1::Target {
-        let Target::Point { at, tolerance } = target;
-        v1::Target::Point { at: self.each(*at), tolerance: tolerance.map(|t| self.fine("tolerance", t)) }
     }
 
     fn fixture(&self, fixture: &Fixture) -> v1::Fixture {

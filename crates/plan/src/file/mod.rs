@@ -7,6 +7,7 @@ mod grain;
 mod layout;
 mod leave;
 mod position;
+mod target;
 mod text;
 mod unreadable;
 mod v1;

@@ -16,6 +16,8 @@ pub(super) struct Plan {
     pub(super) case: String,
     pub(super) article: Article,
     pub(super) target: Target,
+    #[serde(default)]
+    pub(super) other_targets: Vec<Target>,
     pub(super) fixture: Fixture,
     pub(super) bed: Bed,
     pub(super) ballast: Vec<Lot>,
@@ -69,8 +71,65 @@ pub(super) struct KeepClear {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(clippy::large_enum_variant, reason = "it lives for the length of a reading")]
 pub(super) enum Target {
-    Point { at: [Written; 3], tolerance: [Written; 2] },
+    Point {
+        at: [Written; 3],
+        tolerance: [Written; 2],
+    },
+    Posture {
+        seat_reference: [Written; 3],
+        recline: Written,
+        pan: Written,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        thigh: Option<Written>,
+        knee: Written,
+        arm: Written,
+        elbow: Written,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        head: Option<Written>,
+        #[serde(default = "nothing")]
+        pan_cushion: Written,
+        #[serde(default = "nothing")]
+        back_cushion: Written,
+        #[serde(default = "nothing")]
+        back_pack: Written,
+        stature: Written,
+        #[serde(default = "slump")]
+        slump: Written,
+        sex: Sex,
+        table: SegmentTable,
+        lower_legs: LowerLegs,
+        tolerance: [Written; 2],
+    },
+    Weighed {
+        scales: Vec<WeighingScale>,
+        reading_within: Written,
+        waterline: Written,
+        tolerance: [Written; 2],
+    },
+    LoadPoint {
+        document: String,
+        at: [Written; 3],
+        tolerance: [Written; 2],
+    },
+}
+
+fn nothing() -> Written {
+    Written::Text("0 mm".to_owned())
+}
+
+fn slump() -> Written {
+    Written::Text("20 mm".to_owned())
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WeighingScale {
+    pub(super) name: String,
+    pub(super) at: [Written; 2],
+    pub(super) without: Written,
+    pub(super) with: Written,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -212,7 +271,7 @@ impl Default for Allow {
 
 /// The same words in the plan's own types.
 mod in_plan {
-    pub(super) use crate::{Anchors, Form, Turn};
+    pub(super) use crate::{Anchors, Form, LowerLegs, SegmentTable, Sex, Turn};
     pub(super) use quantity::Units;
 }
 
@@ -240,6 +299,9 @@ words! {
     Anchors: Article Floor;
     Form: Bag Board Solid;
     Turn: Lengthwise Crosswise;
+    Sex: Female Male;
+    SegmentTable: DeLeva Winter Dumas;
+    LowerLegs: OnSeat OnFloor;
 }
 
 /// Weighed masses by item number. A list, because a map would silently drop an item that is

@@ -1,8 +1,8 @@
-//! The article and the occupant point.
+//! The article.
 
 use super::faults::Faults;
 use super::thing::Thing;
-use crate::{Article, KeepClear, Line, Path, Target};
+use crate::{Article, KeepClear, Line, Path};
 
 pub(super) fn rules(article: &Article, faults: &mut Faults) {
     let thing = Thing::of("article", "the article");
@@ -60,15 +60,5 @@ fn counted(count: usize, one: &str) -> String {
         0 => format!("no {one}"),
         1 => format!("1 {one}"),
         more => format!("{more} {one}s"),
-    }
-}
-
-pub(super) fn target_rules(target: &Target, faults: &mut Faults) {
-    let thing = Thing::of("target", "the target");
-    faults.all_finite(&thing.field_called("at", "point"), &target.at());
-    let tolerance = thing.field("tolerance");
-    for (i, way) in ["fore-aft", "lateral"].into_iter().enumerate() {
-        let called = format!("the {way} tolerance of the target");
-        faults.above_zero(&Thing { path: tolerance.path.index(i), called }, target.tolerance()[i]);
     }
 }

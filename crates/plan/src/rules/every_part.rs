@@ -1,7 +1,7 @@
 //! The rules of all parts, in the order of the plan file.
 
 use super::faults::Faults;
-use super::{article, ballast, bed, fixture, load_case, stack, test_day};
+use super::{article, ballast, bed, fixture, load_case, stack, target, test_day};
 use crate::{Fault, Plan};
 
 /// Everything that makes a plan unusable, in the order of the plan's fields; nothing for a plan
@@ -10,7 +10,7 @@ pub fn faults(plan: &Plan) -> Vec<Fault> {
     let mut faults = Faults::new(plan.units);
     load_case::rules(plan, &mut faults);
     article::rules(&plan.article, &mut faults);
-    article::target_rules(&plan.target, &mut faults);
+    target::rules(plan, &mut faults);
     fixture::rules(&plan.fixture, &mut faults);
     bed::rules(&plan.bed, &mut faults);
     ballast::rules(&plan.ballast, &mut faults);

@@ -116,6 +116,19 @@ impl Faults {
         }
     }
 
+    /// From one bound to another, both told in the plan's units.
+    pub(super) fn between(&mut self, thing: &Thing, number: impl Number, [low, high]: [impl Number; 2]) {
+        // A hair of room, so that a typed bound itself fits whatever its unit.
+        let hair = 1e-12 * (low.value().abs() + high.value().abs());
+        let inside = (low.value() - hair..=high.value() + hair).contains(&number.value());
+        if self.finite(thing, number) && !inside {
+            let [told, low, high] =
+                [self.told(&thing.path, number), self.told(&thing.path, low), self.told(&thing.path, high)];
+            let sentence = format!("{} is {told}: it must lie between {low} and {high}", thing.called);
+            self.add(thing.path.clone(), sentence);
+        }
+    }
+
     /// Both finite; says whether so, that their order can be judged.
     pub(super) fn both_finite(&mut self, thing: &Thing, [low, high]: [impl Number; 2]) -> bool {
         let low = self.finite(&thing.number(0), low);

@@ -9,6 +9,7 @@ mod faults;
 mod fixture;
 mod load_case;
 mod stack;
+mod target;
 mod test_day;
 mod thing;
 

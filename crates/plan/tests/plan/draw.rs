@@ -1,7 +1,8 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
-use plan::{LoadCase, Lot, Place, Plan, Support, Target, Turn};
+use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
+use plan::{Weighed, WeighingScale};
 use proptest::prelude::*;
 use quantity::{Angle, Grain, Length, Quantity, Units};
 
@@ -111,7 +112,8 @@ impl Draw {
             case: load_cases[0].name.clone(),
             load_cases,
             article: self.article(),
-            target: Target::Point { at: self.point(), tolerance: [self.fine(), self.fine()] },
+            target: self.target(),
+            other_targets: self.list(0, Self::target),
             fixture: self.fixture(),
             bed: self.bed(),
             stack: self.stack(&ballast),
@@ -144,6 +146,74 @@ impl Draw {
             outline: self.list(0, |d| Line { name: d.name(), points: d.list(2, Self::point) }),
             keep_clear: self.list(0, Self::keep_clear),
         }
+    }
+
+    fn target(&mut self) -> Target {
+        match self.below(4) {
+            0 => Target::Point { at: self.point(), tolerance: [self.fine(), self.fine()] },
+            1 => Target::Posture(self.posture()),
+            2 => Target::Weighed(Weighed {
+                scales: self.list(1, Self::weighing_scale),
+                reading_within: self.above_zero(),
+                waterline: self.signed(),
+                tolerance: [self.fine(), self.fine()],
+            }),
+            _ => Target::LoadPoint(LoadPoint {
+                document: self.name(),
+                at: self.point(),
+                tolerance: [self.fine(), self.fine()],
+            }),
+        }
+    }
+
+    fn weighing_scale(&mut self) -> WeighingScale {
+        let without = i64::from(self.below(40_000));
+        let with = without + 1 + i64::from(self.below(40_000));
+        WeighingScale {
+            name: self.name(),
+            at: self.point(),
+            without: self.steps(without, Grain::Coarse),
+            with: self.steps(with, Grain::Coarse),
+        }
+    }
+
+    /// So many thousandths of a degree, from one bound up.
+    fn angle(&mut self, from: i64, below: u32) -> Angle {
+        let thousandths = from + i64::from(self.below(below));
+        self.steps(thousandths, Grain::Coarse)
+    }
+
+    fn posture(&mut self) -> Posture {
+        Posture {
+            seat_reference: self.point(),
+            recline: self.angle(0, 45_000),
+            pan: self.angle(0, 40_000),
+            thigh: self.optional(|d| d.angle(0, 60_000)),
+            knee: self.angle(30_000, 110_000),
+            arm: self.angle(0, 120_000),
+            elbow: self.angle(30_000, 110_000),
+            head: self.optional(|d| d.angle(0, 40_000)),
+            pan_cushion: self.fine(),
+            back_cushion: self.fine(),
+            back_pack: self.fine(),
+            stature: self.stature(),
+            slump: self.slump(),
+            sex: if self.flip() { Sex::Female } else { Sex::Male },
+            table: [SegmentTable::DeLeva, SegmentTable::Winter, SegmentTable::Dumas][self.below(3) as usize],
+            lower_legs: if self.flip() { LowerLegs::OnSeat } else { LowerLegs::OnFloor },
+            tolerance: [self.fine(), self.fine()],
+        }
+    }
+
+    fn slump(&mut self) -> Length {
+        let thousandths = i64::from(self.below(1000));
+        self.steps(thousandths, Grain::Fine)
+    }
+
+    fn stature(&mut self) -> Length {
+        let (from, room) = if self.units == Units::Metric { (1300, 400) } else { (55_000, 15_000) };
+        let thousandths = from + i64::from(self.below(room));
+        self.steps(thousandths, Grain::Coarse)
     }
 
     fn keep_clear(&mut self) -> KeepClear {

@@ -31,7 +31,7 @@ fn a_saved_metric_plan_of_format_1_keeps_its_meaning() {
     assert_near("load factor", case.load_factor, 4.4, 0.0, "g");
     assert_near("direction of the second", plan.load_cases[1].direction.si(), 12.5_f64.to_radians(), 1e-15, "rad");
     assert_near("pitch", plan.article.pitch.si(), -1.5_f64.to_radians(), 1e-15, "rad");
-    assert_place("occupant point", plan.target.at(), [2.22, 0.0, 0.66]);
+    assert_place("occupant point", plan.target.stated_at().expect("a typed point"), [2.22, 0.0, 0.66]);
     assert_place("tolerance", plan.target.tolerance(), [0.015, 0.010]);
     assert_place("corner of the keel tube", plan.article.keep_clear[0].side[2], [2.65, 1.4]);
     assert_eq!(plan.article.outline[1].name, "floor “Überzug”");

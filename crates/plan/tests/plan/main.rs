@@ -9,6 +9,7 @@ mod positions;
 mod refused;
 mod rules;
 mod stable;
+mod targets;
 mod written;
 
 /// A plan file exactly as the program writes it.

@@ -67,7 +67,12 @@ fn a_field_of_the_wrong_sort_is_refused_with_what_is_due() {
         ),
         ("units: Metric", "units: Imperial", "Imperial", "“Imperial” does not fit here: Metric or InchPound is due"),
         ("anchors: Article", "anchors: Wall", "Wall", "“Wall” does not fit here: Article or Floor is due"),
-        ("target: Point(", "target: Posture(", "Posture", "“Posture” does not fit here: Point is due"),
+        (
+            "target: Point(",
+            "target: Guess(",
+            "Guess",
+            "“Guess” does not fit here: Point, Posture, Weighed or LoadPoint is due",
+        ),
         ("scale: false", "scale: 1", "1", "true or false is due here"),
         ("count: 30", "count: -30", "30", whole),
         ("count: 30", "count: 99999999999", "99999999999", whole),
@@ -213,7 +218,7 @@ fn a_later_format_is_refused_before_its_unknown_fields() {
     assert_refused("format: 1,", "format: 2, warp: Drive(9),", "2,", later);
     assert_refused("format: 1,", "warp: Drive(9), format: 2,", "2,", later);
     assert_refused("title: ", "warp: 1, title: ", "warp", &{
-        let fields = "format, title, units, load_cases, case, article, target, fixture, bed, ballast, stack, gauges, holds and allow";
+        let fields = "format, title, units, load_cases, case, article, target, other_targets, fixture, bed, ballast, stack, gauges, holds and allow";
         format!("Plan has no field “warp”: {fields} fit")
     });
 }

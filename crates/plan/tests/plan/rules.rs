@@ -2,7 +2,7 @@
 
 use crate::{TYPED, WRITTEN};
 use plan::file::read;
-use plan::{Plan, Target, faults};
+use plan::{Plan, faults};
 use quantity::{Angle, Force, Length, Mass, Stiffness};
 
 type Row = (fn(&mut Plan), &'static str, &'static str);
@@ -119,7 +119,7 @@ fn an_article_that_makes_no_sense_is_a_fault() {
                 "the clearance of keep-clear region “keel tube” is -10 mm: it must be 0 or more",
             ),
             (
-                |p| p.target = Target::Point { at: p.target.at(), tolerance: [Length::m(0.01), Length::m(0.0)] },
+                |p| p.target = p.target.clone().with_tolerance([Length::m(0.01), Length::m(0.0)]),
                 "target.tolerance[2]",
                 "the lateral tolerance of the target is 0 mm: it must be more than 0",
             ),
