@@ -9,6 +9,7 @@ mod checks;
 mod exact;
 mod finding;
 pub mod load;
+mod occupant;
 mod problem;
 mod push_curve;
 mod remedy;
@@ -17,10 +18,12 @@ mod state;
 
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep};
 pub use finding::{Amount, Finding, State, Where};
+pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, with_angles};
 pub use push_curve::{PushCurve, push_curve};
 pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
+pub use statics::occupant::{Handle, Joints};
 pub use statics::{Decision, Reach, Reserve, Way};
 
 use plan::Plan;

@@ -19,6 +19,7 @@ struct Report<'a> {
     load: Option<LoadPart>,
     centroid: Option<[f64; 3]>,
     offset: Option<OffsetPart>,
+    occupant: OccupantPart<'a>,
     steps: Vec<StepPart<'a>>,
     layers: Vec<LayerPart>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -74,6 +75,19 @@ struct LoadPart {
 struct OffsetPart {
     fore_aft_m: f64,
     lateral_m: f64,
+}
+
+/// Where the load must act, and where that comes from.
+#[derive(Serialize)]
+struct OccupantPart<'a> {
+    in_article: [f64; 3],
+    in_floor: [f64; 3],
+    /// How far off the line of action may be, fore-aft and lateral.
+    tolerance_m: [f64; 2],
+    /// To what the point itself is known, fore-aft and lateral; null where nobody says.
+    known_within_m: Option<[f64; 2]>,
+    from: &'a str,
+    source: &'a str,
 }
 
 #[derive(Serialize)]
@@ -202,6 +216,7 @@ pub fn report(plan: &Plan, assessment: &Assessment) -> String {
         load: load_part(assessment),
         centroid: assessment.last().map(|s| s.centroid.into()),
         offset: assessment.last().map(offset_part),
+        occupant: occupant_part(plan, assessment),
         steps: (0..assessment.steps.len()).map(|k| step_part(plan, assessment, k)).collect(),
         layers: assessment.layers.iter().map(layer_part).collect(),
         boards: assessment.exact.as_ref().map(|e| e.boards.iter().map(|b| board_part(plan, b)).collect()),
@@ -231,6 +246,18 @@ fn load_part(assessment: &Assessment) -> Option<LoadPart> {
 
 fn offset_part(state: &StepState) -> OffsetPart {
     OffsetPart { fore_aft_m: state.offset_m[0], lateral_m: state.offset_m[1] }
+}
+
+fn occupant_part<'a>(plan: &Plan, assessment: &'a Assessment) -> OccupantPart<'a> {
+    let occupant = &assessment.occupant;
+    OccupantPart {
+        in_article: occupant.in_article.into(),
+        in_floor: assessment.target_in_floor.into(),
+        tolerance_m: plan.target.tolerance().map(Quantity::si),
+        known_within_m: occupant.within_m,
+        from: &occupant.from,
+        source: occupant.source,
+    }
 }
 
 fn step_part<'a>(plan: &'a Plan, assessment: &'a Assessment, k: usize) -> StepPart<'a> {

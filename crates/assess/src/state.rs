@@ -1,6 +1,7 @@
 //! What a plan amounts to before anything is judged: loads, places, margins, step by step.
 
 use crate::exact::Exact;
+use crate::occupant::{OccupantPoint, occupant_point};
 use crate::problem::{self, Problem};
 use crate::{Finding, Remedy, load::Load};
 use nalgebra::Point3;
@@ -20,6 +21,8 @@ pub struct Assessment {
     pub steps: Vec<StepState>,
     /// Margins of each layer with all pieces placed.
     pub layers: Vec<Layer>,
+    /// The occupant point with where it comes from, article frame.
+    pub occupant: OccupantPoint,
     /// The occupant point, floor frame, m.
     pub target_in_floor: Point3<f64>,
     /// Two standard deviations of the applied mass, kg: lots' tolerances of the pieces that were
@@ -156,7 +159,8 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
     let (walk, layers) = statics::walk_and_cuts(&problem.floor_from_bed, &problem.bodies, &pile, reach);
     problem.stack_after = walk.iter().map(|s| Masses { mass_kg: s.mass_kg, centroid: s.centroid_in_floor }).collect();
     let load = plan.case_in_hand().map(Load::of);
-    let target_in_floor = plan.target_in_floor();
+    let occupant = occupant_point(plan);
+    let target_in_floor = plan.floor_from_article() * occupant.in_article;
     let rests_on = rests_on(plan, &pile);
     let footprint = Footprint::new(&problem::supports(plan), plan.fixture.floor_friction);
     let steps: Vec<_> = walk
@@ -188,6 +192,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
         load,
         pile,
         steps,
+        occupant,
         target_in_floor,
         exact: None,
         findings: Vec::new(),

@@ -10,6 +10,7 @@ mod footprint;
 mod friction;
 mod keep_clear;
 mod load;
+mod occupant;
 mod offset;
 mod rest;
 mod scales;
@@ -23,8 +24,9 @@ use plan::Plan;
 
 type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
 
-const CHECKS: [Check; 17] = [
+const CHECKS: [Check; 18] = [
     load::check,
+    occupant::check,
     offset::check,
     rest::check,
     equilibrium::check,

@@ -2,7 +2,7 @@
 //! compared: a dead weight's height does not change the load that it puts on the seat.
 
 use crate::{Amount, Assessment, Finding, State, Where};
-use plan::Plan;
+use plan::{Plan, Target};
 use quantity::{Grain, Length, Quantity};
 use statics::spread::OffsetBound;
 
@@ -39,8 +39,13 @@ fn one(
         _ => State::Holds,
     };
     let within = within_m.map(|m| format!(", within {} in 95 of 100", fine(m))).unwrap_or_default();
+    // A typed point says nothing of itself; any other way to it is named.
+    let from = match &plan.target {
+        Target::Point { .. } => String::new(),
+        other => format!(" (by {})", other.kind()),
+    };
     let told = format!(
-        "The line of action is {} {side} of the occupant point{within}, allowed {}",
+        "The line of action is {} {side} of the occupant point{from}{within}, allowed {}",
         fine(off),
         fine(allowed_m)
     );

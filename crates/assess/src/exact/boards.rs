@@ -1,6 +1,7 @@
 //! Boards in bending and bearings under load, with all pieces placed and at every hold: by the
 //! least-energy contact forces, which are a choice among those that balance the stack.
 
+use crate::occupant::occupant_point;
 use crate::problem::Problem;
 use nalgebra::Vector3;
 use plan::{Form, Plan, Turn};
@@ -184,7 +185,7 @@ fn bearings(plan: &Plan, problem: &Problem, forces: Option<&[ContactForce]>) -> 
 /// The seated occupant at the applied load as one rigid body over all bearings, its centroid at
 /// the occupant point: how the bearings would share it by the same least energy.
 fn occupant(plan: &Plan, problem: &Problem) -> Option<(Pile, Vec<ContactForce>)> {
-    let target = plan.article_from_bed().inverse() * plan::point(plan.target.at());
+    let target = plan.article_from_bed().inverse() * occupant_point(plan).in_article;
     let reach = |axis: usize| {
         let sides = plan.bed.bearings.iter().flat_map(move |b| if axis == 0 { b.x } else { b.y });
         sides.map(|side| (side.si() - target[axis]).abs()).fold(0.0, f64::max)

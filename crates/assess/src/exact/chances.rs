@@ -2,6 +2,7 @@
 //! stacks are drawn, seeded, so that the same plan gives the same numbers.
 
 use crate::load::Load;
+use crate::occupant::target_in_floor;
 use crate::problem::Problem;
 use plan::Plan;
 use quantity::Quantity;
@@ -26,6 +27,7 @@ pub struct Chances {
 pub(super) fn chances(plan: &Plan, problem: &Problem) -> Option<Chances> {
     let load = plan.case_in_hand().map(Load::of)?;
     let [fore_aft_m, lateral_m] = plan.target.tolerance().map(Quantity::si);
+    let target_in_floor = target_in_floor(plan);
     let ultimate_kg = load.ultimate.as_mass().si();
     let limits = Limits { ultimate_kg, fore_aft_m, lateral_m, tip: plan.allow.collapse };
     let outcome = |common_share: f64| {
@@ -35,7 +37,7 @@ pub(super) fn chances(plan: &Plan, problem: &Problem) -> Option<Chances> {
             bed: &problem.bed,
             bodies: &problem.bodies,
             pile: &problem.pile,
-            target_in_floor: [plan.target_in_floor().x, plan.target_in_floor().y],
+            target_in_floor: [target_in_floor.x, target_in_floor.y],
             scatter: &scatter,
         };
         let draw = Draw { draws: DRAWS, seed: SEED, threads: THREADS };

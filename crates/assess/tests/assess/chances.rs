@@ -13,7 +13,7 @@ const DRAWN: f64 = 0.0142;
 fn tolerating(lateral_m: f64) -> plan::Plan {
     let plan = bench();
     let tolerance = [plan.target.tolerance()[0], quantity::Length::m(lateral_m)];
-    let target = plan::Target::Point { at: plan.target.at(), tolerance };
+    let target = plan.target.clone().with_tolerance(tolerance);
     crate::bench::after(&plan, &Edit::set(Part::Target(target), "target"))
 }
 

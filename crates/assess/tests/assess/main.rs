@@ -16,6 +16,7 @@ mod friction;
 mod given;
 mod load;
 mod missing_numbers;
+mod occupant;
 mod offset;
 mod progress;
 mod properties;

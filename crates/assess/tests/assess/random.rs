@@ -67,9 +67,9 @@ pub(crate) fn mirrored(plan: &Plan) -> Plan {
         region.y = flip(region.y);
     }
     mirrored.article.centroid[1] = -mirrored.article.centroid[1];
-    let mut target = mirrored.target.at();
-    target[1] = -target[1];
-    mirrored.target = plan::Target::Point { at: target, tolerance: mirrored.target.tolerance() };
+    if let plan::Target::Point { at, .. } = &mut mirrored.target {
+        at[1] = -at[1];
+    }
     mirrored
 }
 

@@ -4,7 +4,7 @@ use super::beside::{self, Framed};
 use crate::figure::{Align, Figure, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
-use assess::{Assessment, Decision, Finding, State};
+use assess::{Assessment, Decision, Finding, OccupantPoint, State};
 use plan::{Lot, Plan};
 use quantity::{Grain, Length, Mass, Quantity, frame};
 
@@ -57,7 +57,7 @@ fn facts(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         |(name, text): (&str, String)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::text(text)];
     let mut lines = vec![("Article", format!("{}, {}", plan.article.name, mass(plan, plan.article.mass.si())))];
     lines.extend(case_lines(plan, assessment));
-    lines.push(("Occupant point", target_words(plan)));
+    lines.push(("Occupant point", target_words(plan, &assessment.occupant)));
     let mut rows: Vec<_> = lines.into_iter().map(row).collect();
     rows.extend(
         results(plan, assessment)
@@ -88,11 +88,13 @@ fn case_lines(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String
     vec![("Load case", format!("{}. {}", case.name, case.basis)), ("Load", sum)]
 }
 
-fn target_words(plan: &Plan) -> String {
-    let [x, y, z] = plan.target.at().map(|c| c.shown(plan.units, Grain::Coarse));
+fn target_words(plan: &Plan, occupant: &OccupantPoint) -> String {
+    let at: [f64; 3] = occupant.in_article.into();
+    let [x, y, z] = at.map(|c| Length::m(c).shown(plan.units, Grain::Coarse));
     let [fore_aft, lateral] = plan.target.tolerance().map(|c| c.shown(plan.units, Grain::Fine));
     format!(
-        "station {x}, buttock line {y}, waterline {z} (article frame); ± {fore_aft} fore and aft, ± {lateral} lateral"
+        "station {x}, buttock line {y}, waterline {z} (article frame); ± {fore_aft} fore and aft, ± {lateral} lateral; from {}",
+        occupant.from
     )
 }
 

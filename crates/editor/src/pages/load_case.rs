@@ -1,19 +1,19 @@
 //! Load case: what must be proved, where it must act, and what is asked of the checks.
 
-use super::list::{Heads, list, point, row};
+use super::list::{Heads, list, row};
 use super::{Bench, section};
 use crate::fields::Form;
 use crate::look;
 use assess::load::Load;
 use eframe::egui::{Grid, Ui};
 use plan::edit::Part;
-use plan::{Edit, Hold, LoadCase, Plan, Target};
+use plan::{Edit, Hold, LoadCase, Plan};
 use quantity::{Angle, Grain, Mass, Quantity, Units};
 
 pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Plan", "", |ui| plan_part(ui, bench));
     section(ui, "Load cases", "one is in hand: the stack proves it", |ui| cases(ui, bench));
-    section(ui, "Occupant point", "where the line of action must pass; article frame", |ui| target(ui, bench));
+    super::occupant::show(ui, bench);
     section(ui, "Holds", "fractions of ultimate at which loading stops to read", |ui| holds(ui, bench));
     section(ui, "Allowances", "what is asked of the checks", |ui| allow(ui, bench));
 }
@@ -100,17 +100,6 @@ fn loads(ui: &mut Ui, plan: &Plan, case: &LoadCase) {
         ui.label("ultimate load");
         ui.label(look::bold(shown(load.ultimate.as_mass()), look::BODY));
     });
-}
-
-fn target(ui: &mut Ui, bench: &mut Bench) {
-    let (mut at, mut tolerance) = (bench.plan.target.at(), bench.plan.target.tolerance());
-    let mut form = bench.form();
-    row(ui, "Station, buttock line, waterline", |ui| point(&mut form, ui, "occupant point", &mut at));
-    row(ui, "Tolerance fore-aft, lateral", |ui| {
-        form.quantity(ui, "tolerance fore-aft", Grain::Fine, &mut tolerance[0]);
-        form.quantity(ui, "tolerance lateral", Grain::Fine, &mut tolerance[1]);
-    });
-    bench.set_if_changed(|| Part::Target(Target::Point { at, tolerance }));
 }
 
 fn holds(ui: &mut Ui, bench: &mut Bench) {

@@ -5,6 +5,7 @@ pub(crate) mod fixture;
 pub(crate) mod head;
 mod list;
 pub(crate) mod load_case;
+mod occupant;
 mod page;
 pub(crate) mod sheet;
 pub(crate) mod stack;

@@ -99,7 +99,7 @@ impl Camera {
 /// next pieces; m.
 fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>, Point3<f64>) {
     let floor_from_bed = plan.floor_from_bed();
-    let mut corners = vec![plan.target_in_floor(), floor_from_bed * Point3::origin()];
+    let mut corners = vec![assessment.target_in_floor, floor_from_bed * Point3::origin()];
     for bearing in &plan.bed.bearings {
         let [x, y, top] = [bearing.x, bearing.y, [bearing.top; 2]].map(|range| range.map(Quantity::si));
         corners.extend([0, 1].map(|end| floor_from_bed * Point3::new(x[end], y[end], top[end])));
@@ -107,7 +107,7 @@ fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>, Point3<f6
     let scene = Scene::whole(plan, assessment);
     for step in scene.pieces() {
         corners.extend(scene.outline(View::Side, step).into_iter().flatten().map(|[u, v]| Point3::new(u, 0.0, v)));
-        let height = plan.target_in_floor().z;
+        let height = assessment.target_in_floor.z;
         corners.extend(scene.outline(View::Above, step).into_iter().flatten().map(|[u, v]| Point3::new(u, v, height)));
     }
     let floor = plan.fixture.supports.iter().map(|s| s.at[2].si()).fold(0.0, f64::min);

@@ -25,7 +25,7 @@ pub(super) fn lines(plan: &Plan, placed: usize, moving: &[usize]) -> Lines {
         }
     }
     lines.0[1].push(-plan.bed.origin[1].si());
-    let target = plan.article_from_bed().inverse() * plan::point(plan.target.at());
+    let target = plan.article_from_bed().inverse() * assess::occupant_point(plan).in_article;
     lines.0[0].push(target.x);
     lines.0[1].push(target.y);
     lines
