@@ -51,7 +51,7 @@ fn a_bag_at_the_brink_is_moved_back_over_what_carries_it() {
 
 fn with_target_under(plan: &Plan) -> Plan {
     let tolerance = crate::bench::at([1.0, 1.0]);
-    let target = plan::Target::Point { at: plan.target.at(), tolerance };
+    let target = plan.target.clone().with_tolerance(tolerance);
     after(plan, &Edit::set(plan::edit::Part::Target(target), "occupant point"))
 }
 
