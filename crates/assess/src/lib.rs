@@ -7,6 +7,7 @@
 
 mod checks;
 mod exact;
+pub mod expect;
 mod finding;
 pub mod load;
 mod occupant;
@@ -15,6 +16,7 @@ mod push_curve;
 mod remedy;
 mod report;
 mod state;
+pub mod unload;
 
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep};
 pub use finding::{Amount, Finding, State, Where};

@@ -28,6 +28,8 @@ pub struct Support {
     pub scale: bool,
     /// Its stiffness; left out: alike for all supports.
     pub stiffness: Option<Stiffness>,
+    /// The smallest step in which the scale shows its reading (division d); left out: not known.
+    pub division: Option<quantity::Mass>,
 }
 
 /// A tension-only tie from the article to the floor.

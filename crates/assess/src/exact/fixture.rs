@@ -19,10 +19,9 @@ pub struct FixtureStep {
 }
 
 /// None where it was stopped.
-pub(super) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Vec<FixtureStep>> {
+pub(crate) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Vec<FixtureStep>> {
     let fixture = fixture(plan);
-    let article =
-        Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) };
+    let article = article(plan);
     problem
         .stack_after
         .iter()
@@ -37,7 +36,12 @@ pub(super) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) ->
         .collect()
 }
 
-fn fixture(plan: &Plan) -> Fixture {
+/// The article's mass and centroid, floor frame.
+pub(crate) fn article(plan: &Plan) -> Masses {
+    Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) }
+}
+
+pub(crate) fn fixture(plan: &Plan) -> Fixture {
     let floor_from_article = plan.floor_from_article();
     let support = |s: &plan::Support| Support {
         at_in_floor: point(s.at),
@@ -60,7 +64,7 @@ fn fixture(plan: &Plan) -> Fixture {
 
 /// What binding straps tied to the floor press on the supports after so many placements; those tied
 /// to the article press the seat alone.
-fn pulls(plan: &Plan, placed: usize) -> Vec<Pull> {
+pub(crate) fn pulls(plan: &Plan, placed: usize) -> Vec<Pull> {
     let on = |b: &&plan::Binding| b.anchors == Anchors::Floor && b.after as usize <= placed;
     let floor_from_bed = plan.floor_from_bed();
     plan.fixture

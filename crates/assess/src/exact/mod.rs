@@ -4,16 +4,21 @@
 
 mod boards;
 mod chances;
-mod fixture;
+pub(crate) mod fixture;
 
 pub use boards::{BearingState, Bent, BoardState};
 pub use chances::Chances;
 pub use fixture::FixtureStep;
 
+use crate::expect::{self, Expected};
 use crate::problem::Problem;
 use crate::state::weakest;
+use crate::unload::{self, Unloading};
 use plan::Plan;
 use statics::equilibrium::{StepEquilibrium, every_step};
+
+/// The part of the work on equilibria that the way up takes.
+const UP_SHARE: f64 = 0.6;
 
 /// Everything that takes a solver.
 #[derive(Clone, Debug)]
@@ -29,6 +34,11 @@ pub struct Exact {
     /// Spread of load, offset and margin, and the chances that a check falls short; none without
     /// weight.
     pub chances: Option<Chances>,
+    /// What scales and straps should show after 0, 1, 2, ... placements; none where the fixture is
+    /// not known to stand.
+    pub expected: Vec<Option<Expected>>,
+    /// How the stack comes off again.
+    pub unloading: Unloading,
 }
 
 impl Exact {
@@ -51,6 +61,9 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bo
         on.get()
     };
     let Problem { floor_from_bed, bodies, pile, .. } = problem;
-    let steps = every_step(floor_from_bed, bodies, pile, &problem.dead_pulls, &heard);
-    on.get().then_some(Exact { steps, fixture, boards, bearings, chances })
+    let up = |part: f64| heard(UP_SHARE * part);
+    let steps = every_step(floor_from_bed, bodies, pile, &problem.dead_pulls, &up);
+    let down = |part: f64| heard(UP_SHARE + (1.0 - UP_SHARE) * part);
+    let unloading = unload::solve(plan, pile, (&steps, &fixture), &down)?;
+    on.get().then_some(Exact { steps, fixture, boards, bearings, chances, expected: expect::expected(plan), unloading })
 }

@@ -22,7 +22,14 @@ pub(crate) fn bearing(name: &str, x: [f64; 2], y: [f64; 2]) -> Bearing {
 }
 
 pub(crate) fn scale(name: &str, place: [f64; 3]) -> Support {
-    Support { name: name.to_owned(), at: at(place), capacity: Some(Mass::kg(300.0)), scale: true, stiffness: None }
+    Support {
+        name: name.to_owned(),
+        at: at(place),
+        capacity: Some(Mass::kg(300.0)),
+        scale: true,
+        stiffness: None,
+        division: None,
+    }
 }
 
 /// Upright, at a station.

@@ -209,6 +209,7 @@ fn support(given: &Value) -> Support {
         capacity: given["capacity"].as_f64().map(|force| Mass::kg(force / GRAVITY)),
         scale: true,
         stiffness: given["k"].as_f64().map(Stiffness::n_per_m),
+        division: None,
     }
 }
 

@@ -112,6 +112,7 @@ impl Entry {
             capacity: self.optional(path.field("capacity"), support.capacity.as_ref()),
             scale: support.scale,
             stiffness: self.optional(path.field("stiffness"), support.stiffness.as_ref()),
+            division: self.optional(path.field("division"), support.division.as_ref()),
         }
     }
 

@@ -103,6 +103,7 @@ impl Exit {
             capacity: support.capacity.map(|capacity| self.coarse(capacity)),
             scale: support.scale,
             stiffness: support.stiffness.map(|stiffness| self.coarse(stiffness)),
+            division: support.division.map(|division| self.coarse(division)),
         }
     }
 

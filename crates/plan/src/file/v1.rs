@@ -152,6 +152,8 @@ pub(super) struct Support {
     pub(super) scale: bool,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) stiffness: Option<Written>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) division: Option<Written>,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -26,6 +26,9 @@ fn supports(fixture: &Thing, supports: &[Support], faults: &mut Faults) {
         if let Some(stiffness) = support.stiffness {
             faults.above_zero(&thing.field("stiffness"), stiffness);
         }
+        if let Some(division) = support.division {
+            faults.above_zero(&thing.field("division"), division);
+        }
     }
 }
 

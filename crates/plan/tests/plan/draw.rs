@@ -236,6 +236,7 @@ impl Draw {
             capacity: self.optional(Self::above_zero),
             scale: self.flip(),
             stiffness: self.optional(Self::above_zero),
+            division: self.optional(Self::above_zero),
         }
     }
 

@@ -1,0 +1,92 @@
+//! What each scale should read after each step, and within what.
+
+use crate::bench::{bench, tail_strap, with_ballast, with_fixture};
+use crate::given::near;
+use assess::expect::expected;
+use quantity::Mass;
+
+/// Bench: 60 kg of article and each 25 kg bag at station 1.2 m; scales at 0.6 m (two, 0.6 m to each
+/// side) and at 2.0 m. Moments by hand: 0.6/1.4 of the weight goes to the rear.
+#[test]
+fn readings_before_and_after_each_bag_are_those_of_the_lever() {
+    let states = expected(&bench());
+    assert_eq!(states.len(), 4, "before the first piece and after each of three");
+    for (placed, state) in (0_u32..).zip(&states) {
+        let kg = 60.0 + 25.0 * f64::from(placed);
+        let rear = kg * 0.6 / 1.4;
+        let want = [0.5 * (kg - rear), 0.5 * (kg - rear), rear];
+        let scales = &state.as_ref().expect("the bench stands").scales;
+        for (scale, want) in scales.iter().zip(want) {
+            near(&format!("after {placed}"), scale.expect("a scale").reading_kg, want, 1e-9, "kg");
+        }
+    }
+}
+
+/// Only the places are uncertain: weighed bags, no divisions, no straps. Rear scale: m_i (1/1.4) s
+/// for each bag, s = 5 mm, along the fore-aft axis alone; two standard deviations of three bags.
+#[test]
+fn the_band_of_weighed_bags_comes_from_where_they_are_put() {
+    let states = expected(&bench());
+    let rear = states[3].as_ref().and_then(|s| s.scales[2]).expect("a scale");
+    let want = 2.0 * 3.0_f64.sqrt() * 25.0 / 1.4 * 0.005;
+    near("rear", rear.of_pieces_kg, want, 1e-6, "kg");
+    near("all of it", rear.within_kg, want, 1e-6, "kg");
+    assert_eq!((rear.of_scale_kg, rear.of_straps_kg), (None, 0.0));
+    let before = states[0].as_ref().and_then(|s| s.scales[2]).expect("a scale");
+    near("before the first bag", before.within_kg, 0.0, 1e-12, "kg");
+}
+
+/// A bag's tolerance of 0.5 kg is two standard deviations; the rear scale sees 0.6/1.4 of it.
+#[test]
+fn bags_that_were_not_weighed_widen_the_band_by_their_share() {
+    let open = with_ballast(&bench(), |lots| lots[0].weighed.clear());
+    let (weighed, open) = (expected(&bench()), expected(&open));
+    let rear = |states: &[Option<assess::expect::Expected>]| {
+        states[3].as_ref().and_then(|s| s.scales[2]).expect("a scale").of_pieces_kg
+    };
+    let masses = 3.0_f64.sqrt() * 0.5 * 0.6 / 1.4;
+    near("rear", rear(&open), rear(&weighed).hypot(masses), 1e-6, "kg");
+}
+
+/// Source key `jcgm-100` (`from memory`), worked in the reference data from source key `nist-hb44`:
+/// four scales of 0.05 lb divisions near 150 lb each are off 0.15 lb, together 0.346 lb at k = 2.
+#[test]
+fn tolerances_of_scales_add_as_published() {
+    let loaded = with_fixture(&bench(), |fixture| {
+        fixture.supports.iter_mut().for_each(|s| s.division = Some(Mass::kg(0.02)));
+    });
+    // 0.02 kg steps: 135 kg in all, 38.57 kg on each side (1 929 steps: 2 of them), 57.86 at the rear (2 893: 3).
+    let last = expected(&loaded).pop().flatten().expect("the bench stands");
+    for (scale, want) in last.scales.iter().zip([0.04, 0.04, 0.06]) {
+        near(
+            "of the scale",
+            scale.and_then(|s| s.of_scale_kg).expect("known"),
+            2.0 * want / 3.0_f64.sqrt(),
+            1e-12,
+            "kg",
+        );
+    }
+    let together = (4.0 * (0.15_f64 / 3.0_f64.sqrt()).powi(2)).sqrt() * 2.0;
+    near("four at 150 lb", together, 0.346, 5e-4, "lb");
+}
+
+#[test]
+fn a_strap_beside_three_scales_widens_the_band_and_pulls_what_is_said() {
+    let strapped = with_fixture(&bench(), |fixture| fixture.hold_downs = vec![tail_strap(3.0, 300.0)]);
+    let state = expected(&strapped).pop().flatten().expect("the bench stands");
+    assert!(state.straps_n[0] > 0.0, "got {} N", state.straps_n[0]);
+    assert!(state.scales.iter().flatten().all(|s| s.of_straps_kg > 0.0), "{:?}", state.scales);
+}
+
+#[test]
+fn a_fixture_that_goes_over_expects_nothing() {
+    let over = crate::fixture::ahead(&bench());
+    assert!(expected(&over).iter().all(Option::is_none));
+}
+
+#[test]
+fn what_is_no_scale_has_no_reading() {
+    let blind = with_fixture(&bench(), |fixture| fixture.supports[2].scale = false);
+    let state = expected(&blind).pop().flatten().expect("the bench stands");
+    assert!(state.scales[2].is_none() && state.scales[0].is_some());
+}

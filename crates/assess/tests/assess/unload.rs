@@ -1,0 +1,88 @@
+//! The way back: nothing from under anything, side to side, with the margins of what is left.
+
+use crate::bench::{added, bench, place, with_fixture, without};
+use crate::given::near;
+use assess::unload::order;
+use assess::{Decision, Reach, assess};
+use plan::{Anchors, Binding, Plan};
+use quantity::{Force, Length};
+
+/// Two bags on the left and two on the right of the bed's centreline, two high, laid left first.
+fn pairs() -> Plan {
+    let plan = without(&bench(), &[0, 1, 2]);
+    let spots = [(1, -0.17), (2, -0.17), (3, 0.17), (4, 0.17)];
+    added(&plan, spots.map(|(item, y)| place("sand bag", item, [0.2, y])).to_vec())
+}
+
+#[test]
+fn a_tower_comes_off_from_the_top() {
+    let plan = bench();
+    let pile = assess(&plan, Reach::ClosedForm).pile;
+    assert_eq!(order(&plan, &pile, 3), [2, 1, 0]);
+    assert_eq!(order(&plan, &pile, 2), [1, 0], "from a state on the way");
+}
+
+#[test]
+fn a_wall_comes_off_layer_by_layer_and_side_to_side() {
+    let plan = pairs();
+    let pile = assess(&plan, Reach::ClosedForm).pile;
+    assert_eq!(pile.layer, [1, 2, 1, 2], "left two high, then right two high");
+    assert_eq!(order(&plan, &pile, 4), [3, 1, 2, 0]);
+}
+
+/// Masses left by hand: 25 kg a bag. The states are those of a way up in the reverse order.
+#[test]
+fn what_is_left_is_known_after_each_removal() {
+    let plan = pairs();
+    let exact = assess(&plan, Reach::Full).exact.expect("solved");
+    assert_eq!(exact.unloading.order, [3, 1, 2, 0]);
+    let left: Vec<f64> = exact.unloading.left.iter().map(|l| l.applied_kg).collect();
+    for (got, want) in left.iter().zip([75.0, 50.0, 25.0]) {
+        near("left on the seat", *got, want, 1e-9, "kg");
+    }
+    assert_eq!(left.len(), 3, "nothing is left after the last");
+    let reversed = Plan { stack: [0, 2, 1, 3].map(|i| plan.stack[i].clone()).to_vec(), ..plan.clone() };
+    let up = assess(&reversed, Reach::Full).exact.expect("solved");
+    for (left, step) in exact.unloading.left.iter().rev().zip(&up.steps) {
+        let (Decision::Decided(got), Decision::Decided(want)) = (left.collapse, step.least) else {
+            panic!("not decided: {left:?} {step:?}");
+        };
+        near("reserve", got.multiplier, want.multiplier, 1e-6, "of the weight");
+    }
+}
+
+#[test]
+fn under_a_binding_strap_the_stack_comes_off_as_it_went_up() {
+    let strap = Binding {
+        name: "over".to_owned(),
+        anchors: Anchors::Article,
+        at: [0.2, 0.0].map(Length::m),
+        pull: Force::n(100.0),
+        after: 4,
+    };
+    let plan = with_fixture(&pairs(), |fixture| fixture.bindings = vec![strap.clone()]);
+    let pile = assess(&plan, Reach::ClosedForm).pile;
+    assert_eq!(order(&plan, &pile, 4), [3, 2, 1, 0]);
+}
+
+#[test]
+fn an_order_takes_each_piece_once_and_nothing_from_under_anything() {
+    for (_, text) in [
+        ("single seat", include_str!("../../../../assets/examples/single-seat.ron")),
+        ("side by side", include_str!("../../../../assets/examples/side-by-side.ron")),
+        ("four faults", include_str!("../../../../assets/examples/four-faults.ron")),
+    ] {
+        let plan = plan::file::read(text).expect("an example");
+        let pile = assess(&plan, Reach::ClosedForm).pile;
+        let order = order(&plan, &pile, plan.steps());
+        let mut sorted = order.clone();
+        sorted.sort_unstable();
+        assert_eq!(sorted, (0..plan.steps()).collect::<Vec<_>>());
+        let when = |step: usize| order.iter().position(|s| *s == step);
+        for contact in &pile.contacts {
+            if let statics::Under::Body(lower) = contact.lower {
+                assert!(when(contact.upper) < when(lower), "{} comes off before {}", contact.upper, lower);
+            }
+        }
+    }
+}
