@@ -6,7 +6,7 @@ use crate::problem::{self, Problem};
 use crate::{Finding, Remedy, load::Load};
 use nalgebra::Point3;
 use plan::{Form, Plan, point};
-use quantity::{Mass, Quantity};
+use quantity::Quantity;
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
 use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Under};
 
@@ -186,7 +186,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
     let first_order = first_order(&problem);
     let assessment = Assessment {
         layers,
-        hold_steps: hold_steps(plan, load.as_ref(), &steps),
+        hold_steps: plan.runs().into_iter().flat_map(|run| run.holds).map(|hold| hold.step).collect(),
         applied_spread_kg: first_order.map_or(0.0, |f| 2.0 * f.mass_sd_kg),
         offset_bound: first_order.map(|f| f.offset_bound([target_in_floor.x, target_in_floor.y])),
         load,
@@ -236,13 +236,6 @@ fn rests_on(plan: &Plan, pile: &Pile) -> Vec<Vec<String>> {
         });
     }
     names
-}
-
-fn hold_steps(plan: &Plan, load: Option<&Load>, steps: &[StepState]) -> Vec<Option<usize>> {
-    let Some(load) = load else { return vec![None; plan.holds.len()] };
-    // A hair below counts: 12 digits of a fraction must not cost a bag.
-    let reached = |at: f64, kg: f64| load.fraction(Mass::kg(kg)) >= at - 1e-9;
-    plan.holds.iter().map(|hold| steps.iter().position(|s| reached(hold.at, s.applied_kg))).collect()
 }
 
 /// Whether a placed piece is a board.

@@ -34,7 +34,7 @@ pub use load_case::{LimitLoad, LoadCase, UltimateLoad};
 pub use rules::faults;
 pub use stack::{Place, Turn};
 pub use target::{LoadPoint, LowerLegs, Posture, SegmentTable, Sex, Target, Weighed, WeighingScale};
-pub use test_day::{Allow, Gauge, Hold};
+pub use test_day::{Allow, Gauge, Hold, HoldStep, Run};
 
 use quantity::{Angle, Length, Mass, Units};
 
@@ -117,7 +117,7 @@ impl Plan {
             ballast: Vec::new(),
             stack: Vec::new(),
             gauges: Vec::new(),
-            holds: vec![Hold { name: "ultimate".to_owned(), at: 1.0 }],
+            holds: vec![Hold { name: "ultimate".to_owned(), at: 1.0, unload: false }],
             allow: Allow::default(),
         }
     }

@@ -104,11 +104,12 @@ fn loads(ui: &mut Ui, plan: &Plan, case: &LoadCase) {
 
 fn holds(ui: &mut Ui, bench: &mut Bench) {
     let mut holds = bench.plan.holds.clone();
-    let heads = Heads { thing: "hold", columns: &["Name", "Fraction of ultimate"] };
-    let fresh = |count: usize| Hold { name: format!("hold {}", count + 1), at: 1.0 };
+    let heads = Heads { thing: "hold", columns: &["Name", "Fraction of ultimate", "Unload after"] };
+    let fresh = |count: usize| Hold { name: format!("hold {}", count + 1), at: 1.0, unload: false };
     list(&mut bench.form(), ui, &heads, (&mut holds, fresh), |form, ui, index, hold| {
         form.text(ui, &format!("hold {} name", index + 1), 160.0, &mut hold.name);
         form.number(ui, &format!("hold {} fraction", index + 1), &mut hold.at);
+        form.tick(ui, &format!("unload after hold {}", index + 1), &mut hold.unload);
     });
     bench.set_if_changed(|| Part::Holds(holds));
 }

@@ -53,7 +53,7 @@ impl Entry {
             ballast: self.list(&Path::of("ballast"), file.ballast, Self::lot),
             stack: self.list(&Path::of("stack"), file.stack, Self::place),
             gauges: self.list(&Path::of("gauges"), file.gauges, Self::gauge),
-            holds: file.holds.into_iter().map(|hold| Hold { name: hold.name, at: hold.at }).collect(),
+            holds: file.holds.into_iter().map(hold).collect(),
             allow: self.allow(&Path::of("allow"), &file.allow),
         }
     }
@@ -203,6 +203,10 @@ impl Entry {
             placement_scatter: self.quantity(path.field("placement_scatter"), &allow.placement_scatter),
         }
     }
+}
+
+fn hold(hold: v1::Hold) -> Hold {
+    Hold { name: hold.name, at: hold.at, unload: hold.unload }
 }
 
 /// The last field on the way, in words: `mass tolerance`.

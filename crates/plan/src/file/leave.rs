@@ -191,5 +191,5 @@ impl Exit {
 }
 
 fn hold(hold: &Hold) -> v1::Hold {
-    v1::Hold { name: hold.name.clone(), at: hold.at }
+    v1::Hold { name: hold.name.clone(), at: hold.at, unload: hold.unload }
 }

@@ -232,13 +232,13 @@ pub(super) struct Place {
     pub(super) item: u32,
     pub(super) at: [Written; 2],
     pub(super) turn: Turn,
-    #[serde(default, skip_serializing_if = "is_free")]
+    #[serde(default, skip_serializing_if = "is_off")]
     pub(super) locked: bool,
 }
 
 // The signature is serde's: it hands out a reference.
-fn is_free(locked: &bool) -> bool {
-    !locked
+fn is_off(marked: &bool) -> bool {
+    !marked
 }
 
 #[derive(Serialize, Deserialize)]
@@ -254,6 +254,8 @@ pub(super) struct Gauge {
 pub(super) struct Hold {
     pub(super) name: String,
     pub(super) at: f64,
+    #[serde(default, skip_serializing_if = "is_off")]
+    pub(super) unload: bool,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -24,6 +24,22 @@ pub(super) fn hold_rules(holds: &[Hold], faults: &mut Faults) {
             faults.add(part.path, sentence);
         }
     }
+    rising(holds, faults);
+}
+
+/// Within a run pieces only come on, so that a lower hold after a higher one is never come to.
+fn rising(holds: &[Hold], faults: &mut Faults) {
+    for (i, pair) in holds.windows(2).enumerate() {
+        let [before, hold] = pair else { continue };
+        if !before.unload && hold.at < before.at {
+            let part = Thing::entry(&Path::of("holds"), i + 1, "hold", &hold.name);
+            let sentence = format!(
+                "{} is at {} and comes after {} in the same run: put it before that one, or unload after that one",
+                part.called, hold.at, before.at
+            );
+            faults.add(part.path.field("at"), sentence);
+        }
+    }
 }
 
 pub(super) fn allow_rules(allow: &Allow, faults: &mut Faults) {

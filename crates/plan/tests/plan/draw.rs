@@ -119,9 +119,17 @@ impl Draw {
             stack: self.stack(&ballast),
             ballast,
             gauges: self.list(0, |d| Gauge { name: d.name(), at: d.point(), allowed_set: d.fine() }),
-            holds: self.list(0, |d| Hold { name: d.name(), at: f64::from(1 + d.below(1000)) / 1000.0 }),
+            holds: self.holds(),
             allow: Allow { collapse: self.factor(), fixture_push: self.factor(), placement_scatter: self.fine() },
         }
+    }
+
+    /// Rising throughout, so that they rise within every run.
+    fn holds(&mut self) -> Vec<Hold> {
+        let mut holds =
+            self.list(0, |d| Hold { name: d.name(), at: f64::from(1 + d.below(1000)) / 1000.0, unload: d.flip() });
+        holds.sort_by(|one, other| one.at.total_cmp(&other.at));
+        holds
     }
 
     fn load_case(&mut self) -> LoadCase {

@@ -8,6 +8,7 @@ mod near;
 mod positions;
 mod refused;
 mod rules;
+mod runs;
 mod stable;
 mod targets;
 mod written;

@@ -321,6 +321,11 @@ fn gauges_holds_and_allowances_that_make_no_sense_are_faults() {
                 "the fraction of ultimate of hold “half limit” is 0: it must be more than 0 and at most 1",
             ),
             (
+                |p| p.holds[1].at = 0.2,
+                "holds[2].at",
+                "hold “limit” is at 0.2 and comes after 0.333 in the same run: put it before that one, or unload after that one",
+            ),
+            (
                 |p| p.holds[1].name = "ultimate".into(),
                 "holds[3].name",
                 "hold 3 is called “ultimate” like hold 2: give one of them another name",
