@@ -7,6 +7,7 @@ mod pictures;
 use crate::dialogs::{FilePicker, Scripted, Wanted};
 use crate::document::Document;
 use crate::fields::Fields;
+use crate::help;
 use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu::{self, Command};
@@ -47,6 +48,8 @@ pub struct Editor {
     messages: Messages,
     picker: Box<dyn FilePicker>,
     keeping: Keeping,
+    /// Whether the map of the keyboard is open.
+    help: bool,
     asking: Option<Asking>,
     typing: Option<Typing>,
     question: Option<Intent>,
@@ -88,6 +91,7 @@ impl Editor {
             messages: Messages::default(),
             picker: around.picker,
             keeping: Keeping::start(around.folder),
+            help: false,
             asking: None,
             typing: None,
             question: None,
@@ -146,6 +150,8 @@ impl Editor {
                 self.document.redo();
             }
             Command::Fit => self.hand.camera.fit(),
+            Command::Help => self.help = !self.help,
+            Command::Tell(sentence) => self.messages.trouble(sentence),
             Command::Theme(theme) => self.set(ctx, |settings| settings.theme = theme),
             Command::Scale(scale) => self.set(ctx, |settings| settings.scale = scale),
             Command::LargerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(true)),
@@ -233,6 +239,9 @@ impl eframe::App for Editor {
         self.ask_question(&ctx);
         self.type_path(&ctx);
         self.offer_left(&ctx);
+        if self.help {
+            self.help = help::show(&ctx, &look);
+        }
     }
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {
@@ -250,7 +259,9 @@ impl Editor {
         let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
         Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
             let progress = self.progress(ui.ctx());
-            head::show(ui, look, (&self.shown.plan, &self.shown.assessment), progress);
+            let plan = &self.shown.plan;
+            let placed = if self.page == Page::Stack { self.hand.placed() } else { plan.steps() };
+            head::show(ui, look, head::Told { plan, assessment: &self.shown.assessment, placed, progress });
         });
         self.show_page(ui, look);
     }
@@ -303,14 +314,14 @@ impl Editor {
         if self.page != Page::Stack {
             return;
         }
-        let edits = self.on_table(look, |table| stack::keys(ctx, table));
+        let edits = self.on_table(ctx, look, |table| stack::keys(ctx, table));
         if !edits.is_empty() {
             self.make(edits);
         }
     }
 
     /// Works on what the Stack page works on, and gives the edits that it asks for.
-    fn on_table(&mut self, look: &Look, work: impl FnOnce(&mut stack::Table)) -> Vec<Edit> {
+    fn on_table(&mut self, ctx: &Context, look: &Look, work: impl FnOnce(&mut stack::Table)) -> Vec<Edit> {
         let mut table = stack::Table {
             plan: self.document.plan(),
             shown: &mut self.shown,
@@ -318,14 +329,17 @@ impl Editor {
             fields: &mut self.fields,
             look,
             edits: Vec::new(),
+            commands: Vec::new(),
         };
         work(&mut table);
-        table.edits
+        let (edits, commands) = (table.edits, table.commands);
+        commands.into_iter().for_each(|command| self.command(ctx, command));
+        edits
     }
 
     fn show_page(&mut self, ui: &mut Ui, look: &Look) {
         let edits = match self.page {
-            Page::Stack => self.on_table(look, |table| stack::show(ui, table)),
+            Page::Stack => self.on_table(&ui.ctx().clone(), look, |table| stack::show(ui, table)),
             Page::Sheet => {
                 let revision = (self.document.revision(), self.shown.assessment.is_undecided());
                 self.preview.refresh(&self.shown.plan, &self.shown.assessment, revision);

@@ -10,6 +10,7 @@ pub mod disk;
 pub mod document;
 mod editor;
 mod fields;
+mod help;
 mod intent;
 mod look;
 mod menu;

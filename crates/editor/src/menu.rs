@@ -16,6 +16,10 @@ pub(crate) enum Command {
     Undo,
     Redo,
     Fit,
+    /// The map of the keyboard.
+    Help,
+    /// Something that the user should know.
+    Tell(String),
     Theme(ThemePreference),
     /// The interface's scale, per cent.
     Scale(u32),
@@ -29,9 +33,10 @@ const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 /// Shortcuts; those with more modifiers stand first, since fewer would match them too.
-const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 12] = [
+const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 13] = [
     (KeyboardShortcut::new(CTRL_SHIFT, Key::S), || Command::SaveAs),
     (KeyboardShortcut::new(CTRL_SHIFT, Key::Z), || Command::Redo),
+    (KeyboardShortcut::new(Modifiers::NONE, Key::F1), || Command::Help),
     (KeyboardShortcut::new(CTRL, Key::S), || Command::Save),
     (KeyboardShortcut::new(CTRL, Key::Z), || Command::Undo),
     (KeyboardShortcut::new(CTRL, Key::Y), || Command::Redo),
@@ -73,6 +78,7 @@ pub(crate) fn show(ui: &mut Ui, known: &Known) -> Option<Command> {
         ui.menu_button("File", |ui| file(ui, known, &mut chosen));
         ui.menu_button("Edit", |ui| edit(ui, known, &mut chosen));
         ui.menu_button("View", |ui| view(ui, known, &mut chosen));
+        ui.menu_button("Help", |ui| item(ui, ("Keyboard and pointer".into(), "F1"), true, Command::Help, &mut chosen));
     });
     chosen
 }

@@ -2,7 +2,7 @@
 //! of them changes.
 
 use crate::document::Document;
-use assess::{Assessment, Layer, Reach};
+use assess::{Assessment, Layer, Reach, State};
 use plan::{Edit, Plan};
 
 /// A plan and what is known of it.
@@ -16,13 +16,17 @@ pub(crate) struct Shown {
     revision: u64,
     gesture: Option<Edit>,
     layers: Option<(usize, Vec<Layer>)>,
+    /// The checks that fell short before the gesture in hand.
+    failed_before: Vec<&'static str>,
 }
 
 impl Shown {
     pub(crate) fn new(document: &Document) -> Self {
         let plan = document.plan().clone();
         let assessment = assess::assess(&plan, Reach::ClosedForm);
-        Self { plan, assessment, refusal: None, revision: document.revision(), gesture: None, layers: None }
+        let failed_before = failing(&assessment);
+        let revision = document.revision();
+        Self { plan, assessment, refusal: None, revision, gesture: None, layers: None, failed_before }
     }
 
     /// Brings everything up to date; returns whether anything changed.
@@ -38,14 +42,26 @@ impl Shown {
         };
         let assessment = assess::assess(&plan, Reach::ClosedForm);
         let (revision, gesture) = (document.revision(), gesture.cloned());
-        *self = Self { plan, assessment, refusal, revision, gesture, layers: None };
+        let settled = gesture.is_none();
+        let failed_before = if settled { failing(&assessment) } else { std::mem::take(&mut self.failed_before) };
+        *self = Self { plan, assessment, refusal, revision, gesture, layers: None, failed_before };
         true
     }
 
     /// Takes a fuller assessment of this very plan.
     pub(crate) fn take(&mut self, assessment: Assessment) {
+        self.failed_before = failing(&assessment);
         self.assessment = assessment;
         self.layers = None;
+    }
+
+    /// The checks that fall short by closed form: those that the gesture in hand brings about, and
+    /// how many did before it as well.
+    pub(crate) fn newly_failing(&self) -> (Vec<&'static str>, usize) {
+        let now = failing(&self.assessment);
+        let new: Vec<_> = now.iter().copied().filter(|check| !self.failed_before.contains(check)).collect();
+        let old = now.len() - new.len();
+        (new, old)
     }
 
     /// Whether some cut waits for the strict programme.
@@ -60,4 +76,10 @@ impl Shown {
         }
         self.layers.as_ref().map_or(&[], |(_, layers)| layers)
     }
+}
+
+fn failing(assessment: &Assessment) -> Vec<&'static str> {
+    let mut checks: Vec<_> = assessment.findings.iter().filter(|f| f.state == State::Fails).map(|f| f.check).collect();
+    checks.dedup();
+    checks
 }

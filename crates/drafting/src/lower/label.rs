@@ -59,7 +59,9 @@ impl Labels {
             return;
         }
         let covers = setting.covers(label.anchor.align);
-        self.taken.push(covers);
+        // The frame of a plate reaches beyond its text.
+        let frame = if label.plate == Plate::Framed { 4.0 * viewport.unit_per_pt } else { 0.0 };
+        self.taken.push([covers[0] - frame, covers[1] - frame, covers[2] + frame, covers[3] + frame]);
         out.extend(plate(label.plate, covers, viewport.unit_per_pt, palette));
         out.push(Primitive::Text {
             at: narrow_point(setting.baseline),

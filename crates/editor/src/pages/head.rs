@@ -7,18 +7,40 @@ use eframe::egui::{self, Ui, vec2};
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity, frame};
 
-/// `progress` is the part of the full assessment that is done, while it runs.
-pub(crate) fn show(ui: &mut Ui, look: &Look, (plan, assessment): (&Plan, &Assessment), progress: Option<f32>) {
+/// What the numbers are told of.
+#[derive(Clone, Copy)]
+pub(crate) struct Told<'a> {
+    pub(crate) plan: &'a Plan,
+    pub(crate) assessment: &'a Assessment,
+    /// How many placements are looked at; fewer than all show the state after that step, with the
+    /// end's beside it.
+    pub(crate) placed: usize,
+    /// The part of the full assessment that is done, while it runs.
+    pub(crate) progress: Option<f32>,
+}
+
+impl Told<'_> {
+    /// The step looked at, from 0, if it is not the last one.
+    fn step(&self) -> Option<usize> {
+        self.placed.checked_sub(1).filter(|_| self.placed < self.plan.steps())
+    }
+
+    /// `Applied at the end`, `Applied after step 12`.
+    fn head(&self, what: &str) -> String {
+        self.step().map_or_else(|| format!("{what} at the end"), |step| format!("{what} after step {}", step + 1))
+    }
+
+    /// What holds at the end, for the second line while a step is looked at.
+    fn at_the_end(&self, value: impl FnOnce() -> String) -> String {
+        if self.step().is_some() { format!(" · {} at the end", value()) } else { String::new() }
+    }
+}
+
+pub(crate) fn show(ui: &mut Ui, look: &Look, told: Told) {
     let width = ui.available_width() / 4.0;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
-        let numbers = [
-            applied(plan, assessment),
-            offset(plan, assessment),
-            reserve(plan, assessment, progress),
-            supports(plan, assessment, progress),
-        ];
-        for number in numbers {
+        for number in [applied(told), offset(told), reserve(told), supports(told)] {
             ui.allocate_ui(vec2(width, 58.0), |ui| {
                 ui.set_min_width(width);
                 ui.vertical(|ui| one(ui, look, &number));
@@ -28,7 +50,7 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, (plan, assessment): (&Plan, &Assess
 }
 
 struct Number {
-    head: &'static str,
+    head: String,
     value: String,
     note: String,
     in_order: bool,
@@ -38,7 +60,7 @@ struct Number {
 
 fn one(ui: &mut Ui, look: &Look, number: &Number) {
     ui.spacing_mut().item_spacing.y = 1.0;
-    ui.label(look::caption(look, number.head));
+    ui.label(look::caption(look, &number.head)).on_hover_text(number.about);
     let ink = if number.in_order { Ink::Line } else { Ink::Wanted };
     ui.label(look::bold(&number.value, look::LARGE).color(look.ink(ink))).on_hover_text(number.about);
     match number.progress {
@@ -55,32 +77,42 @@ fn in_order(assessment: &Assessment, checks: &[&str]) -> bool {
     assessment.findings.iter().filter(|f| checks.contains(&f.check)).all(|f| f.state != State::Fails)
 }
 
-fn applied(plan: &Plan, assessment: &Assessment) -> Number {
-    let applied = Mass::kg(assessment.applied_kg());
+fn applied(told: Told) -> Number {
+    let (plan, assessment) = (told.plan, told.assessment);
+    let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let at_end = assessment.applied_kg();
+    let applied = told.step().and_then(|k| assessment.steps.get(k)).map_or(at_end, |s| s.applied_kg);
     let note = assessment.load.map(|load| {
         let ultimate = load.ultimate.as_mass().shown(plan.units, Grain::Coarse);
-        format!("of {ultimate} ultimate · {:.1} %", load.fraction(applied) * 100.0)
+        format!("of {ultimate} ultimate · {:.1} %", load.fraction(Mass::kg(applied)) * 100.0)
     });
     Number {
-        head: "Applied at the end",
-        value: applied.shown(plan.units, Grain::Coarse),
-        note: note.unwrap_or_default(),
+        head: told.head("Applied"),
+        value: shown(applied),
+        note: note.unwrap_or_default() + &told.at_the_end(|| shown(at_end)),
         in_order: in_order(assessment, &["Applied load"]),
         progress: None,
-        about: "Mass of all placed pieces, bags and boards, against the ultimate load of the case in hand",
+        about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the load case in hand: occupant mass x limit load factor x factor of safety x special factors.",
     }
 }
 
-fn offset(plan: &Plan, assessment: &Assessment) -> Number {
+fn offset(told: Told) -> Number {
+    let (plan, assessment) = (told.plan, told.assessment);
     let [fore_aft, lateral] = plan.target.tolerance().map(|t| t.shown(plan.units, Grain::Fine));
-    let value = assessment.last().map(|s| offset_words(plan, s.offset_m));
+    let words = |state: Option<&assess::StepState>| {
+        state.map_or_else(|| "nothing placed".to_owned(), |s| offset_words(plan, s.offset_m))
+    };
+    let state = told.step().and_then(|k| assessment.steps.get(k)).or(assessment.last());
     Number {
-        head: "Offset at the end",
-        value: value.unwrap_or_else(|| "nothing placed".to_owned()),
-        note: format!("allowed {fore_aft} fore and aft, {lateral} lateral"),
-        in_order: in_order(assessment, &["Offset fore and aft", "Offset lateral"]),
+        head: told.head("Offset"),
+        value: words(state),
+        note: match told.step() {
+            Some(_) => format!("{} at the end", words(assessment.last())),
+            None => format!("allowed {fore_aft} fore and aft, {lateral} lateral"),
+        },
+        in_order: told.step().is_some() || in_order(assessment, &["Offset fore and aft", "Offset lateral"]),
         progress: None,
-        about: "Line of action minus occupant point, floor frame; heights are not compared",
+        about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is asked at the end.",
     }
 }
 
@@ -93,12 +125,14 @@ pub(crate) fn offset_words(plan: &Plan, [aft, right]: [f64; 2]) -> String {
     format!("{}, {}", one(aft, ["aft", "forward"]), one(right, ["right", "left"]))
 }
 
-/// The least reserve of all steps: as solved, else the closed form, which is an upper bound.
-fn reserve(plan: &Plan, assessment: &Assessment, progress: Option<f32>) -> Number {
-    let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step());
-    let closed = || assessment.weakest_step().map(|(step, state)| (step, state.least));
-    let weakest = solved.map(|(step, state)| (step, state.least)).or_else(closed);
-    let value = match weakest.map(|(_, least)| least) {
+/// The reserve after a step, as solved, else the closed form, which is an upper bound.
+fn reserve_after(assessment: &Assessment, step: usize) -> Option<Decision> {
+    let solved = assessment.exact.as_ref().and_then(|exact| exact.steps.get(step)).map(|s| s.least);
+    solved.or_else(|| assessment.steps.get(step).map(|s| s.least))
+}
+
+fn reserve_words(least: Option<Decision>) -> String {
+    match least {
         None => "nothing placed".to_owned(),
         Some(Decision::Decided(r)) if r.multiplier < 0.0 => "falls by itself".to_owned(),
         Some(Decision::Decided(r)) => {
@@ -108,35 +142,66 @@ fn reserve(plan: &Plan, assessment: &Assessment, progress: Option<f32>) -> Numbe
         Some(Decision::NotDecided { .. }) => "not decided".to_owned(),
         Some(Decision::Falls) => "falls by itself".to_owned(),
         Some(Decision::Loose) => "a piece touches nothing".to_owned(),
-    };
-    let step = weakest.map_or(String::new(), |(k, _)| format!("step {} · ", k + 1));
-    let (head, checks): (_, &[&str]) = if assessment.exact.is_some() {
-        ("Least reserve", &["Every step stands", "Collapse reserve", "Tip margin", "Every piece rests"])
+    }
+}
+
+/// The least reserve of all steps; while a step is looked at, that step's with the least beside it.
+fn reserve(told: Told) -> Number {
+    let (plan, assessment) = (told.plan, told.assessment);
+    let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step()).map(|(step, _)| step);
+    let weakest = solved.or_else(|| assessment.weakest_step().map(|(step, _)| step));
+    let least = weakest.and_then(|step| reserve_after(assessment, step));
+    let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
+    let asked = format!("asked {:.2}", plan.allow.collapse);
+    let bound = if assessment.exact.is_some() { "" } else { " (closed form, upper bound)" };
+    let checks: &[&str] = if assessment.exact.is_some() {
+        &["Every step stands", "Collapse reserve", "Tip margin", "Every piece rests"]
     } else {
-        ("Least reserve (closed form, upper bound)", &["Tip margin", "Every piece rests"])
+        &["Tip margin", "Every piece rests"]
+    };
+    let (head, value, note) = match told.step() {
+        Some(step) => (
+            format!("Reserve after step {}{bound}", step + 1),
+            reserve_words(reserve_after(assessment, step)),
+            format!("least of all: {place}{} · {asked}", reserve_words(least)),
+        ),
+        None => (
+            format!("Least reserve{bound}"),
+            reserve_words(least),
+            format!("{place}level push, fraction of weight · {asked}"),
+        ),
     };
     Number {
         head,
         value,
-        note: format!("{step}level push, fraction of weight · asked {:.2}", plan.allow.collapse),
+        note,
         in_order: in_order(assessment, checks),
-        progress,
-        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down at any step; with friction an upper bound of the true reserve",
+        progress: told.progress,
+        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame). Solved over all plan directions; with friction an upper bound of the true reserve.",
     }
 }
 
 /// What each scale shows at the end, as solved; until then what all supports carry together.
-fn supports(plan: &Plan, assessment: &Assessment, progress: Option<f32>) -> Number {
+fn supports(told: Told) -> Number {
+    let Told { plan, assessment, progress, .. } = told;
     let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let checks = ["Footprint", "Article stands", "Scales", "Strap pull"];
-    let last = assessment.exact.as_ref().and_then(|exact| exact.fixture.last());
-    let about = "What the supports show with all pieces placed, the pull of straps included";
+    let step = told.placed.saturating_sub(1);
+    let last = assessment.exact.as_ref().and_then(|exact| exact.fixture.get(step));
+    let about = "What each support shows after this step, in the order of their names below: article, stack and the pull of straps, as solved.";
     let Some(reactions) = last.and_then(|fixture| fixture.settled.reactions()) else {
         let (article, stack) = (plan.article.mass.si(), assessment.applied_kg());
         let in_order = in_order(assessment, &checks[..if progress.is_some() { 1 } else { 4 }]);
         let note = format!("article {} + stack {} · straps left out", shown(article), shown(stack));
         let value = shown(article + stack);
-        return Number { head: "On the supports in all", value, note, in_order, progress, about };
+        return Number {
+            head: "On the supports in all, at the end".to_owned(),
+            value,
+            note,
+            in_order,
+            progress,
+            about,
+        };
     };
     let unit = plan.units.unit(quantity::Kind::Mass, Grain::Coarse);
     let readings: Vec<String> =
@@ -154,11 +219,7 @@ fn supports(plan: &Plan, assessment: &Assessment, progress: Option<f32>) -> Numb
     let note = names.into_iter().map(str::to_owned).chain(straps).collect::<Vec<_>>().join(" · ");
     let value = format!("{} {}", readings.join(" · "), unit.symbol);
     Number {
-        head: if plan.fixture.supports.iter().any(|s| s.scale) {
-            "Scales at the end"
-        } else {
-            "On the supports at the end"
-        },
+        head: told.head(if plan.fixture.supports.iter().any(|s| s.scale) { "Scales" } else { "On the supports" }),
         value,
         note,
         in_order: in_order(assessment, &checks),

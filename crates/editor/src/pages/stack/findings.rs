@@ -1,9 +1,9 @@
 //! The findings, worst first; choosing one brings its piece and step into view.
 
-use super::Table;
+use super::{Corner, Table};
 use crate::look;
 use crate::signs;
-use assess::{Finding, State, Where};
+use assess::{Amount, Finding, State, Where};
 use drafting::figure::Ink;
 use eframe::egui::{self, Align, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, WidgetInfo, accesskit::Role};
 
@@ -20,8 +20,27 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         for index in 0..table.shown.assessment.findings.len() {
             let finding = table.shown.assessment.findings[index].clone();
             one(ui, table, index, &finding);
+            offer(ui, table, index);
         }
     });
+}
+
+/// What was tried and mends it, as a button.
+fn offer(ui: &mut Ui, table: &mut Table, index: usize) {
+    let Some(remedy) = table.shown.assessment.remedy(index).cloned() else { return };
+    if table.hand.gesture.is_some() {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(28.0);
+        ui.set_max_width(ui.available_width());
+        let button = egui::Button::new(RichText::new(&remedy.words).size(look::SMALL)).wrap();
+        let about = "Tried on a copy of the plan: this check is then in order by closed form, and no other gets worse. Undo takes it back.";
+        if ui.add(button).on_hover_text(about).clicked() {
+            table.edits.push(remedy.edit);
+        }
+    });
+    ui.add_space(4.0);
 }
 
 fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
@@ -38,6 +57,7 @@ fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
     let response = inner.response;
     let label = format!("{}: {}", finding.check, finding.state.word());
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
+    let response = response.on_hover_text(about(table, finding));
     if response.has_focus() {
         let ring = egui::Stroke::new(1.0, table.look.ink(Ink::Is));
         ui.painter().rect_stroke(response.rect, 2.0, ring, egui::StrokeKind::Inside);
@@ -68,20 +88,29 @@ fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
     }
 }
 
-/// Value and limit in short.
+/// Value and limit in short; counts say nothing without their words.
 fn numbers(table: &Table, finding: &Finding) -> String {
     let units = table.shown.plan.units;
     match (finding.value, finding.limit) {
-        (Some(value), Some(limit)) => format!("{}, against {}", value.shown(units), limit.shown(units)),
+        (Some(Amount::Count(_)), _) => finding.text.clone(),
+        (Some(value), Some(limit)) => format!("{}, held against {}", value.shown(units), limit.shown(units)),
         (Some(value), None) => value.shown(units),
-        _ => String::new(),
+        _ => finding.text.clone(),
     }
+}
+
+/// Where it is, what it is held against, and on what that rests.
+fn about(table: &Table, finding: &Finding) -> String {
+    let units = table.shown.plan.units;
+    let limit = finding.limit.map(|limit| format!(" against {}", limit.shown(units))).unwrap_or_default();
+    let source = finding.source.replace('`', "");
+    format!("At: {}. Held{limit} by: {source}. Click to bring it into view.", finding.place.words(&table.shown.plan))
 }
 
 fn bring_into_view(table: &mut Table, place: &Where) {
     match place {
         Where::Pieces(steps) => {
-            table.hand.selected.clone_from(steps);
+            table.hand.select_all(steps.iter().copied());
             if let Some(last) = steps.iter().max() {
                 table.hand.go_to((last + 1).max(table.hand.placed()));
             }
@@ -90,7 +119,11 @@ fn bring_into_view(table: &mut Table, place: &Where) {
             table.hand.go_to(step + 1);
             let layers = &table.shown.assessment.pile.layer;
             let of_layer = |s: &usize| layer.is_some_and(|l| layers.get(*s) == Some(&l));
-            table.hand.selected = (0..=*step).filter(of_layer).collect();
+            let steps: Vec<usize> = (0..=*step).filter(of_layer).collect();
+            table.hand.select_all(steps);
+            if layer.is_some() {
+                table.hand.corner = Corner::Layers;
+            }
         }
         Where::Stack | Where::Fixture | Where::LoadCase => {}
     }

@@ -96,6 +96,11 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
     let pointer = ui.input(|i| i.pointer.hover_pos()).filter(|p| canvas.rect.contains(*p));
     let Some(pointer) = pointer else { return };
     ui.ctx().set_cursor_icon(egui::CursorIcon::Crosshair);
+    if waits(table, pointer) && !canvas.clicked() {
+        table.hand.gesture = None;
+        table.hand.guides.clear();
+        return;
+    }
     let Some(place) = ghost(ui, table, placing, (view, canvas.rect, pointer)) else {
         table.hand.placing = None;
         return;
@@ -107,8 +112,20 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
         (table.hand.along_m, table.hand.lateral_m) = (along, lateral);
         finish(table);
         table.hand.go_to(at_step + 1);
-        table.hand.selected.clear();
+        // Keys act on what was just placed, and the next ghost does not hide it yet.
+        table.hand.select_all([at_step]);
+        table.hand.placed_at = Some(pointer);
     }
+}
+
+/// Whether the pointer still rests where a piece was just placed.
+fn waits(table: &mut Table, pointer: Pos2) -> bool {
+    const AWAY: f32 = 8.0;
+    let rests = table.hand.placed_at.is_some_and(|at| at.distance(pointer) < AWAY);
+    if !rests {
+        table.hand.placed_at = None;
+    }
+    rests
 }
 
 fn ghost(ui: &Ui, table: &mut Table, placing: Placing, (view, rect, pointer): (View, Rect, Pos2)) -> Option<Place> {
@@ -156,31 +173,39 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
         return;
     }
     let Some(pointer) = ui.input(|i| i.pointer.hover_pos()).filter(|p| area.contains(*p)) else { return };
-    let (text, ink) = match &table.shown.refusal {
-        Some(sentence) => (sentence.clone(), Ink::Wanted),
+    let lines = match &table.shown.refusal {
+        Some(sentence) => vec![(sentence.clone(), Ink::Wanted)],
         None => said(table),
     };
-    let font = egui::FontId::proportional(look::SMALL);
-    let galley = ui.painter().layout(text, font, table.look.ink(ink), 260.0);
+    let mut job = egui::text::LayoutJob { wrap: egui::text::TextWrapping::wrap_at_width(280.0), ..Default::default() };
+    for (index, (line, ink)) in lines.iter().enumerate() {
+        let format = egui::TextFormat::simple(egui::FontId::proportional(look::SMALL), table.look.ink(*ink));
+        job.append(&format!("{}{line}", if index == 0 { "" } else { "\n" }), 0.0, format);
+    }
+    let galley = ui.painter().layout_job(job);
     let corner = (pointer + vec2(16.0, 18.0)).min(area.max - galley.size() - vec2(8.0, 8.0));
     let back = Rect::from_min_size(corner, galley.size()).expand2(vec2(6.0, 4.0));
-    ui.painter().rect(
-        back,
-        2.0,
-        table.look.ground(),
-        egui::Stroke::new(1.0, table.look.rule()),
-        egui::StrokeKind::Outside,
-    );
-    ui.painter().galley(corner, galley, table.look.ink(ink));
+    let stroke = egui::Stroke::new(1.0, table.look.rule());
+    ui.painter().rect(back, 2.0, table.look.ground(), stroke, egui::StrokeKind::Outside);
+    ui.painter().galley(corner, galley, table.look.ink(Ink::Line));
 }
 
-/// The worst thing that the gesture brings about, else the numbers as they would be.
-fn said(table: &Table) -> (String, Ink) {
-    let mut findings = table.shown.assessment.findings.iter();
-    let failing = findings.find(|f| f.state == assess::State::Fails && f.check != "Applied load");
-    if let Some(finding) = failing {
-        return (format!("{} {}", finding.check, finding.state.word()), Ink::Wanted);
+/// The offset as it would be, then every check that the gesture makes fall short.
+fn said(table: &Table) -> Vec<(String, Ink)> {
+    const MOST: usize = 4;
+    let shown = &table.shown;
+    let offset = shown.assessment.last().map(|s| crate::pages::head::offset_words(&shown.plan, s.offset_m));
+    let mut lines: Vec<_> = offset.map(|words| (words, Ink::Is)).into_iter().collect();
+    let (new, old) = shown.newly_failing();
+    for check in new.iter().take(MOST) {
+        lines.push((format!("{check} {}", assess::State::Fails.word()), Ink::Wanted));
     }
-    let words = table.shown.assessment.last().map(|s| crate::pages::head::offset_words(&table.shown.plan, s.offset_m));
-    (words.unwrap_or_default(), Ink::Is)
+    if new.len() > MOST {
+        lines.push((format!("and {} more", new.len() - MOST), Ink::Wanted));
+    }
+    if old > 0 {
+        let checks = if old == 1 { "check falls" } else { "checks fall" };
+        lines.push((format!("{old} {checks} short as before"), Ink::Quiet));
+    }
+    lines
 }

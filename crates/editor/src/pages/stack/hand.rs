@@ -2,6 +2,7 @@
 
 use super::camera::Camera;
 use drafting::views::View;
+use eframe::egui::Pos2;
 use plan::{Edit, Turn};
 
 /// A lot taken from the tray.
@@ -33,6 +34,16 @@ pub(crate) struct Guide {
     pub(crate) at: f64,
 }
 
+/// What the corner beneath the front view shows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Corner {
+    /// The selected pieces.
+    #[default]
+    Selected,
+    /// The margins layer by layer.
+    Layers,
+}
+
 /// What the user has in hand.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Hand {
@@ -55,6 +66,12 @@ pub(crate) struct Hand {
     pub(crate) listed: Option<usize>,
     /// The finding that is open.
     pub(crate) finding: Option<usize>,
+    pub(crate) corner: Corner,
+    /// Where the pointer was when the last piece was placed: until it moves away no further ghost
+    /// hides that piece.
+    pub(crate) placed_at: Option<Pos2>,
+    /// The line of the list that is dragged to another step.
+    pub(crate) dragged: Option<usize>,
 }
 
 impl Hand {
@@ -89,6 +106,7 @@ impl Hand {
         if !with_others {
             self.selected.clear();
         }
+        self.corner = Corner::Selected;
         match self.selected.iter().position(|s| *s == step) {
             Some(index) => drop(self.selected.remove(index)),
             None => self.selected.push(step),
@@ -105,6 +123,21 @@ impl Hand {
         }
         self.gesture = None;
         self.guides.clear();
+    }
+
+    /// Takes a lot from the tray; what is selected is let go, so that the next keys are for the new
+    /// piece.
+    pub(crate) fn take(&mut self, placing: Placing) {
+        self.put_back();
+        self.selected.clear();
+        self.placed_at = None;
+        self.placing = Some(placing);
+    }
+
+    /// Selects these pieces and nothing else.
+    pub(crate) fn select_all(&mut self, steps: impl IntoIterator<Item = usize>) {
+        self.selected = steps.into_iter().collect();
+        self.corner = Corner::Selected;
     }
 
     /// The piece that was selected last.

@@ -1,22 +1,18 @@
 //! What is selected: exact place, turn, mass, what it rests on.
 
-use super::Table;
+use super::{Table, keys};
 use crate::fields::Form;
 use crate::look;
 use eframe::egui::{Grid, Ui};
 use nalgebra::Point3;
 use plan::edit::Part;
-use plan::{Edit, Place, Turn};
+use plan::{Align, Edit, Place, Turn};
 use quantity::{Grain, Length, Quantity};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let Some(step) = table.hand.last_selected().filter(|s| *s < table.plan.steps()) else {
         ui.label(look::bold("Nothing selected", look::BODY));
-        let hint = if table.plan.ballast.is_empty() {
-            "Begin with the pages from the left: Load case (what must be proved, and the occupant point), Fixture (article, supports, bearings), Ballast (the pieces). Or open a demo by the File menu."
-        } else {
-            "Click a piece to select it; drag moves it, arrows nudge it, R turns, Delete takes it off."
-        };
+        let hint = "Click a piece to select it, with Shift one more, or drag over the ground with Shift. Drag moves, arrows nudge, R turns, Delete takes off. F1 shows every key.";
         ui.add(eframe::egui::Label::new(look::caption(table.look, hint)).wrap());
         return;
     };
@@ -24,6 +20,14 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let name = table.plan.piece_name(step);
     let head = if others > 0 { format!("{name} and {others} more") } else { name };
     ui.label(look::bold(head, look::BODY));
+    if others > 0 {
+        let kg: f64 = table.hand.selected.iter().map(|s| table.plan.mass_of(&table.plan.stack[*s]).si()).sum();
+        let together = quantity::Mass::kg(kg).shown(table.plan.units, Grain::Coarse);
+        ui.label(look::caption(
+            table.look,
+            format!("{} pieces, {together} together; fields: the last selected", others + 1),
+        ));
+    }
     buttons(ui, table);
     ui.spacing_mut().interact_size.y = 18.0;
     ui.push_id(step, |ui| {
@@ -35,16 +39,20 @@ fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
     let mut place = table.plan.stack[step].clone();
     let before = place.clone();
     let mut form = Form { fields: table.fields, look: table.look, units: table.plan.units };
+    let abouts = [
+        "Centre of the piece, aft of the bed's origin along the bed (bed frame)",
+        "Centre of the piece, to the right of the bed's origin (bed frame)",
+    ];
     for (axis, name) in ["Bed x, aft", "Bed y, right"].into_iter().enumerate() {
-        ui.label(name);
+        ui.label(name).on_hover_text(abouts[axis]);
         form.quantity(ui, ["place x", "place y"][axis], Grain::Coarse, &mut place.at[axis]);
         ui.end_row();
     }
-    ui.label("Item of its lot");
+    ui.label("Item of its lot").on_hover_text("The number on the piece; each can be placed once");
     form.count(ui, "item", &mut place.item);
     ui.end_row();
     let mut mass = table.plan.lot_of(&before).weighed.get(&before.item).copied();
-    ui.label("Mass, weighed");
+    ui.label("Mass, weighed").on_hover_text("As weighed; left empty, the lot's nominal mass with its tolerance counts");
     form.optional(ui, "mass weighed", Grain::Coarse, &mut mass);
     ui.end_row();
     facts(ui, table, step);
@@ -84,13 +92,21 @@ fn facts(ui: &mut Ui, table: &Table, step: usize) {
     let state = table.shown.assessment.steps.get(step);
     let rests = state.map(|s| s.rests_on.join(", ")).filter(|r| !r.is_empty()).unwrap_or_else(|| "nothing".to_owned());
     let layer = state.map_or(0, |s| s.layer);
-    for (name, value) in [
-        ("Station, buttock line", format!("{}, {}", told(at.x), told(at.y))),
-        ("Underside at waterline", told(at.z)),
-        ("Lies", format!("{turn}, step {}, layer {layer}", step + 1)),
-        ("Rests on", rests),
+    for (name, value, about) in [
+        ("Station, buttock line", format!("{}, {}", told(at.x), told(at.y)), "Centre of the underside, article frame"),
+        (
+            "Underside at waterline",
+            told(at.z),
+            "Article frame; heights are never typed: a piece falls onto what lies beneath",
+        ),
+        (
+            "Lies",
+            format!("{turn}, step {}, layer {layer}", step + 1),
+            "A layer is 1 + the deepest layer of what the piece rests on",
+        ),
+        ("Rests on", rests, "Everything that its underside touches"),
     ] {
-        ui.label(look::caption(table.look, name));
+        ui.label(look::caption(table.look, name)).on_hover_text(about);
         ui.add(eframe::egui::Label::new(value).wrap());
         ui.end_row();
     }
@@ -98,23 +114,50 @@ fn facts(ui: &mut Ui, table: &Table, step: usize) {
 
 fn buttons(ui: &mut Ui, table: &mut Table) {
     let steps = table.hand.selected.clone();
+    ui.spacing_mut().button_padding.x = 6.0;
     ui.horizontal_wrapped(|ui| {
-        if ui.button("Turn").clicked() {
+        ui.spacing_mut().item_spacing = eframe::egui::vec2(4.0, 4.0);
+        if ui.button("Turn").on_hover_text("Lengthwise or crosswise: R").clicked() {
             table.edits.push(Edit::Turn { steps: steps.clone() });
         }
-        if ui.button("Duplicate").clicked() {
-            super::keys::duplicate(table);
+        if ui.button("Duplicate").on_hover_text("The same again at the same place, on top: Ctrl+D").clicked() {
+            keys::duplicate(table);
         }
-        if ui.button("Mirror").clicked() {
-            super::keys::mirror(table);
+        if ui.button("Mirror").on_hover_text("The same again on the other side of the centreline: M").clicked() {
+            keys::mirror(table);
         }
+        if ui.button("Copy layer up").on_hover_text("The whole layer again on top: U").clicked() {
+            keys::copy_layer_up(table);
+        }
+        align(ui, table, &steps);
         let locked = steps.iter().all(|s| table.plan.stack.get(*s).is_some_and(|p| p.locked));
-        if ui.button(if locked { "Unlock" } else { "Lock" }).clicked() {
+        let lock = ui.button(if locked { "Unlock" } else { "Lock" });
+        if lock.on_hover_text("A locked piece stays where it is when the program lays out a stack").clicked() {
             table.edits.push(Edit::Lock { steps: steps.clone(), locked: !locked });
         }
-        if ui.button("Take off").clicked() {
+        if ui.button("Take off").on_hover_text("Off the plan: Delete").clicked() {
             table.edits.push(Edit::Remove { steps });
             table.hand.selected.clear();
         }
     });
+}
+
+fn align(ui: &mut Ui, table: &mut Table, steps: &[usize]) {
+    ui.add_enabled_ui(steps.len() > 1, |ui| {
+        let menu = ui.menu_button("Align", |ui| {
+            for how in Align::ALL {
+                let button = eframe::egui::Button::new(capital(how.words()));
+                if ui.add_enabled(steps.len() >= how.least(), button).clicked() {
+                    table.edits.push(Edit::Align { steps: steps.to_vec(), how });
+                    ui.close();
+                }
+            }
+        });
+        menu.response.on_disabled_hover_text("Select two pieces or more to line them up, three to spread them");
+    });
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

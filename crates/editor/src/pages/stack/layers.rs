@@ -5,6 +5,17 @@ use crate::look;
 use eframe::egui::{Grid, RichText, Ui};
 use quantity::{Angle, Grain, Length, Mass, Quantity, frame};
 
+const HEADS: [(&str, &str); 5] = [
+    ("Layer", "Counted from the bed"),
+    ("Mass", "Mass of this layer and all above it"),
+    (
+        "Edge",
+        "From the plumb line of this layer and all above it to the nearest edge of the contacts beneath, positive inside (floor frame)",
+    ),
+    ("Tips at", "The tilt at which it would go over that edge"),
+    ("Going", "The way it would go"),
+];
+
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let placed = table.hand.placed();
     let units = table.shown.plan.units;
@@ -12,14 +23,15 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     if layers.is_empty() {
         return;
     }
-    ui.add_space(8.0);
-    ui.label(look::bold("Tip margin by layer", look::BODY));
-    ui.label(look::caption(table.look, format!("after step {placed}: all above each layer's underside")));
+    let about = format!(
+        "After step {placed}, closed form: each layer with all above it, against the contacts beneath it. In the view from above a dot marks the centroid of the layer in hand and all above it."
+    );
+    ui.add(eframe::egui::Label::new(look::caption(table.look, about)).wrap());
     ui.spacing_mut().interact_size.y = 15.0;
     let cell = |ui: &mut Ui, text: String| ui.label(RichText::new(text).size(look::SMALL));
     Grid::new("layers").num_columns(5).min_col_width(30.0).spacing([9.0, 2.0]).striped(false).show(ui, |ui| {
-        for head in ["Layer", "Above", "Edge", "Tips at", "Going"] {
-            ui.label(look::caption(table.look, head));
+        for (head, about) in HEADS {
+            ui.label(look::caption(table.look, head)).on_hover_text(about);
         }
         ui.end_row();
         for layer in layers.iter().rev() {

@@ -3,6 +3,7 @@
 mod camera;
 mod canvas;
 mod cautions;
+mod clipboard;
 mod findings;
 mod gesture;
 mod hand;
@@ -11,15 +12,17 @@ mod keys;
 mod layers;
 mod slider;
 mod snap;
+mod start;
 mod steps;
 mod strips;
 mod tray;
 
 pub(crate) use cautions::show as cautions;
-pub(crate) use hand::{Hand, Placing};
+pub(crate) use hand::{Corner, Hand, Placing};
 pub(crate) use keys::keys;
 
 use crate::look::Look;
+use crate::menu::Command;
 use crate::shown::Shown;
 use drafting::views::View;
 use eframe::egui::{self, Frame, Margin, Panel, Rect, Ui, vec2};
@@ -37,6 +40,8 @@ pub(crate) struct Table<'a> {
     pub(crate) look: &'a Look,
     /// Edits that the page asks for.
     pub(crate) edits: Vec<Edit>,
+    /// What else it asks of the window.
+    pub(crate) commands: Vec<Command>,
 }
 
 pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
@@ -52,7 +57,7 @@ pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
         });
         findings::show(ui, table);
     });
-    Panel::bottom("strips").exact_size(168.0).resizable(false).frame(side).show(ui, |ui| {
+    Panel::bottom("strips").exact_size(184.0).resizable(false).frame(side).show(ui, |ui| {
         strips::show(ui, table);
         slider::show(ui, table);
     });
@@ -78,13 +83,26 @@ fn views(ui: &mut Ui, table: &mut Table) {
     }
     let corner = part(across, down, area.width() - across, area.height() - down).shrink2(vec2(12.0, 8.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(corner), |ui| {
-        egui::ScrollArea::vertical().id_salt("selected").auto_shrink([false, false]).show(ui, |ui| {
-            inspector::show(ui, table);
-            layers::show(ui, table);
-        });
+        corner_of_facts(ui, table);
     });
+    start::show(ui, table, Rect::from_min_max(area.min, parts.above.max));
     gesture::say_at_pointer(ui, table, area);
     rules(ui, table.look, &parts, area);
+}
+
+/// What is selected, or the margins layer by layer: both at once would have to be scrolled.
+fn corner_of_facts(ui: &mut Ui, table: &mut Table) {
+    ui.horizontal(|ui| {
+        let count = table.hand.selected.len();
+        let selected = if count > 1 { format!("Selected: {count}") } else { "Selected".to_owned() };
+        ui.selectable_value(&mut table.hand.corner, Corner::Selected, selected);
+        ui.selectable_value(&mut table.hand.corner, Corner::Layers, "Tip margin by layer");
+    });
+    ui.add_space(2.0);
+    egui::ScrollArea::vertical().id_salt("facts").auto_shrink([false, false]).show(ui, |ui| match table.hand.corner {
+        Corner::Selected => inspector::show(ui, table),
+        Corner::Layers => layers::show(ui, table),
+    });
 }
 
 fn rules(ui: &Ui, look: &Look, parts: &canvas::Parts, area: Rect) {

@@ -9,10 +9,18 @@ use eframe::egui::{
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let steps = table.shown.plan.steps();
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 36.0), Sense::click_and_drag());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 48.0), Sense::click_and_drag());
     let placed = table.hand.placed();
     let label = format!("Step slider: {placed} of {steps}");
     response.widget_info(|| WidgetInfo::labeled(Role::Slider, steps > 0, &label));
+    ui.ctx().accesskit_node_builder(response.id, |node| {
+        #[expect(clippy::cast_precision_loss, reason = "steps are few")]
+        let [placed, steps] = [placed, steps].map(|count| count as f64);
+        node.set_numeric_value(placed);
+        node.set_min_numeric_value(0.0);
+        node.set_max_numeric_value(steps);
+    });
+    let response = response.on_hover_text("Drag, or use the arrow keys: the stack as it is after each step");
     if steps == 0 {
         return;
     }
@@ -38,33 +46,28 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     painter.circle(pos2(x_of(placed), y), 7.0, look.ground(), Stroke::new(ring, look.ink(Ink::Is)));
 }
 
-/// A tick a hold; its name where it covers no name before it.
+/// A tick a hold; its name in one of two rows, so that neighbours do not cover each other.
 fn holds(ui: &Ui, table: &Table, y: f32, x_of: impl Fn(usize) -> f32) {
+    const ROWS: usize = 2;
+    const ROW: f32 = 13.0;
     let (look, painter) = (table.look, ui.painter());
-    let mut taken = f32::NEG_INFINITY;
     let last = x_of(table.shown.plan.steps());
     let mut holds: Vec<_> = table.shown.plan.holds.iter().zip(&table.shown.assessment.hold_steps).collect();
     holds.sort_by_key(|(_, step)| **step);
-    let names: Vec<_> = holds
-        .iter()
-        .filter_map(|(hold, step)| {
-            let x = x_of((**step)? + 1);
-            let font = FontId::proportional(look::SMALL);
-            let galley = painter.layout_no_wrap(hold.name.clone(), font, look.ink(Ink::Wanted));
-            let left = (x - galley.size().x / 2.0).min(last + 8.0 - galley.size().x);
-            Some((x, left, galley))
-        })
-        .collect();
-    for (index, (x, left, galley)) in names.iter().enumerate() {
-        painter.vline(*x, y - 7.0..=y + 7.0, Stroke::new(1.5, look.ink(Ink::Wanted)));
-        // The last hold keeps its name; others give way to their neighbours.
-        let right = left + galley.size().x;
-        let free_after =
-            names.last().is_none_or(|(_, last_left, _)| index + 1 == names.len() || right + 8.0 < *last_left);
-        if *left > taken + 8.0 && free_after {
-            painter.galley(pos2(*left, y + 9.0), galley.clone(), look.ink(Ink::Wanted));
-            taken = right;
-        }
+    let mut taken = [f32::NEG_INFINITY; ROWS];
+    for (hold, step) in holds {
+        let Some(step) = *step else { continue };
+        let x = x_of(step + 1);
+        let font = FontId::proportional(look::SMALL);
+        let galley = painter.layout_no_wrap(hold.name.clone(), font, look.ink(Ink::Wanted));
+        let left = (x - galley.size().x / 2.0).min(last + 8.0 - galley.size().x);
+        // The upper row if it is free, else the lower one, else where it covers least.
+        let free = taken.iter().position(|right| left > right + 8.0);
+        let row = free.unwrap_or_else(|| usize::from(taken[1] < taken[0]));
+        let down = if row == 0 { 0.0 } else { ROW };
+        painter.vline(x, y - 7.0..=y + 7.0 + down, Stroke::new(1.5, look.ink(Ink::Wanted)));
+        taken[row] = left + galley.size().x;
+        painter.galley(pos2(left, y + 9.0 + down), galley, look.ink(Ink::Wanted));
     }
 }
 

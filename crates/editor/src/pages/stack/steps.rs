@@ -1,9 +1,9 @@
 //! The placing order: a step can be gone to, moved earlier or later.
 
-use super::Table;
+use super::{Table, keys};
 use crate::look;
 use drafting::figure::Ink;
-use eframe::egui::{self, Align2, FontId, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use eframe::egui::{self, Align2, FontId, Response, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use plan::Edit;
 
 const LINE: f32 = 24.0;
@@ -33,33 +33,69 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 }
 
 fn order_buttons(ui: &mut Ui, table: &mut Table) {
-    let step = table.hand.last_selected().filter(|_| table.hand.gesture.is_none());
+    let (first, last) = (table.hand.selected.iter().min().copied(), table.hand.selected.iter().max().copied());
+    let steps = table.plan.steps();
     ui.horizontal(|ui| {
-        let earlier = ui.add_enabled(step.is_some_and(|s| s > 0), egui::Button::new("Earlier"));
-        let later = ui.add_enabled(step.is_some_and(|s| s + 1 < table.plan.steps()), egui::Button::new("Later"));
-        let Some(step) = step else { return };
-        let to = match (earlier.clicked(), later.clicked()) {
-            (true, _) => step.checked_sub(1),
-            (_, true) => Some(step + 1),
-            _ => None,
-        };
-        if let Some(to) = to {
-            reorder(table, step, to);
+        let earlier = ui.add_enabled(first.is_some_and(|s| s > 0), egui::Button::new("Earlier"));
+        let later = ui.add_enabled(last.is_some_and(|s| s + 1 < steps), egui::Button::new("Later"));
+        if earlier.on_hover_text("Places what is selected one step earlier: [").clicked() {
+            keys::earlier_or_later(table, false);
+        }
+        if later.on_hover_text("Places what is selected one step later: ]").clicked() {
+            keys::earlier_or_later(table, true);
         }
     });
 }
 
 /// Moves a piece to another step, keeps it selected and in view.
 pub(super) fn reorder(table: &mut Table, from: usize, to: usize) {
+    if from == to {
+        return;
+    }
     table.edits.push(Edit::Reorder { from, to });
-    table.hand.selected = vec![to];
+    table.hand.select_all([to]);
     if to >= table.hand.placed() {
         table.hand.go_to(to + 1);
     }
 }
 
+/// Moves several pieces, keeps them selected and in view.
+pub(super) fn gather(table: &mut Table, steps: Vec<usize>, to: usize) {
+    let count = steps.len();
+    table.edits.push(Edit::Gather { steps, to });
+    table.hand.select_all(to..to + count);
+    if to + count > table.hand.placed() {
+        table.hand.go_to(to + count);
+    }
+}
+
+/// A line that is dragged goes before the line under the pointer; a rule shows where.
+fn drag(ui: &Ui, table: &mut Table, step: usize, response: &Response) {
+    if response.drag_started() {
+        table.hand.dragged = Some(step);
+    }
+    if table.hand.dragged != Some(step) {
+        return;
+    }
+    let Some(pointer) = response.interact_pointer_pos() else { return };
+    let lines = ((pointer.y - response.rect.center().y) / LINE).round();
+    #[expect(clippy::cast_precision_loss, clippy::cast_possible_truncation, reason = "steps are few")]
+    let to = (step as f32 + lines).clamp(0.0, table.plan.steps().saturating_sub(1) as f32) as i64;
+    let to = usize::try_from(to).unwrap_or(0);
+    #[expect(clippy::cast_precision_loss, reason = "steps are few")]
+    let edge = response.rect.top() + LINE * (to as f32 - step as f32 + if to > step { 1.0 } else { 0.0 });
+    ui.painter().hline(response.rect.x_range(), edge, egui::Stroke::new(2.0, table.look.ink(Ink::Is)));
+    ui.ctx().set_cursor_icon(egui::CursorIcon::Grabbing);
+    if response.drag_stopped() {
+        table.hand.dragged = None;
+        if to != step && table.hand.gesture.is_none() {
+            reorder(table, step, to);
+        }
+    }
+}
+
 fn line(ui: &mut Ui, table: &mut Table, step: usize) {
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::click_and_drag());
     let (chosen, placed) = (table.hand.selected.contains(&step), step < table.hand.placed());
     let piece = table.shown.plan.piece_name(step);
     let layer = table.shown.assessment.pile.layer.get(step).copied().unwrap_or_default();
@@ -81,6 +117,7 @@ fn line(ui: &mut Ui, table: &mut Table, step: usize) {
     text(rect.left() + 24.0, Align2::RIGHT_CENTER, (step + 1).to_string(), look::SMALL, quiet);
     text(rect.left() + 34.0, Align2::LEFT_CENTER, piece, look::BODY, strong);
     text(rect.right() - 6.0, Align2::RIGHT_CENTER, format!("layer {layer}"), look::SMALL, quiet);
+    drag(ui, table, step, &response);
     if response.clicked() {
         let with_others = ui.input(|i| i.modifiers.command || i.modifiers.shift);
         table.hand.select(step, with_others);

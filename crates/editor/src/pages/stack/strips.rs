@@ -4,8 +4,8 @@ use super::Table;
 use crate::look;
 use assess::Decision;
 use drafting::figure::Ink;
-use eframe::egui::{self, Id, Ui, vec2};
-use egui_plot::{GridMark, HLine, HoverPosition, Line, LineStyle, Plot, PlotUi, Polygon, VLine};
+use eframe::egui::{self, Id, Rect, Response, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+use egui_plot::{GridMark, HLine, HoverPosition, Line, LineStyle, Plot, PlotPoint, PlotUi, Polygon, Text, VLine};
 use quantity::{Grain, Kind, Quantity};
 
 /// The span of a strip's upright axis.
@@ -26,11 +26,56 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 /// One strip: its curves and what they are held against.
 struct Strip {
     head: String,
+    /// What the numbers are, for the one in a hurry.
+    about: &'static str,
     curves: Vec<(String, Ink, LineStyle, Vec<[f64; 2]>)>,
     limits: Vec<(String, f64)>,
     band: Option<Span>,
     span: Span,
+    axis: Axis,
+    /// Whether the curves' names stand in the plot, because the head has no room for them.
+    legend: bool,
+}
+
+/// How values lie on the upright axis.
+#[derive(Clone, Copy)]
+struct Axis {
+    /// Even where none; else even within this value and squeezed beyond it: the first pieces lie
+    /// far off by nature, and the tolerance must stay legible beside them.
+    even_to: Option<f64>,
     decimals: usize,
+}
+
+impl Axis {
+    const fn even(decimals: usize) -> Self {
+        Self { even_to: None, decimals }
+    }
+
+    fn place(self, value: f64) -> f64 {
+        self.even_to.map_or(value, |even| (value / even).asinh())
+    }
+
+    fn value(self, place: f64) -> f64 {
+        self.even_to.map_or(place, |even| place.sinh() * even)
+    }
+
+    fn words(self, place: f64) -> String {
+        let decimals = self.decimals;
+        // Adding zero turns -0 into 0.
+        format!("{:.decimals$}", self.value(place) + 0.0)
+    }
+
+    /// Where the axis is marked.
+    fn marks(self, span: Span) -> Vec<GridMark> {
+        let Some(even) = self.even_to else { return marks(span) };
+        let far = span[1].sinh() * even;
+        let decades = (far / even).log10().floor().max(1.0);
+        let round =
+            [10_f64.powf(decades) * even, 5.0 * even, 3.0 * even].into_iter().find(|r| *r <= far * 0.9).unwrap_or(even);
+        let values = [-round, -even, 0.0, even, round];
+        // Marks far apart by their step are never left out for want of room.
+        values.into_iter().map(|value| GridMark { value: self.place(value), step_size: span[1] }).collect()
+    }
 }
 
 fn step_number(step: usize) -> f64 {
@@ -50,11 +95,13 @@ fn load_strip(table: &Table) -> Strip {
     let top = points.iter().map(|p| p[1]).chain(limits.iter().map(|l| l.1)).fold(1.0, f64::max);
     Strip {
         head: format!("Applied load, {}", unit.symbol),
+        about: "Mass of all placed pieces after each step, with limit and ultimate load of the case in hand",
         curves: vec![("applied".to_owned(), Ink::Is, LineStyle::Solid, points)],
         limits,
         band: None,
         span: [0.0, top * 1.12],
-        decimals: 0,
+        axis: Axis::even(0),
+        legend: false,
     }
 }
 
@@ -62,21 +109,29 @@ fn offset_strip(table: &Table) -> Strip {
     let assessment = &table.shown.assessment;
     let unit = table.shown.plan.units.unit(Kind::Length, Grain::Fine);
     let [fore_aft, lateral] = table.shown.plan.target.tolerance().map(|t| t.si() / unit.si);
-    let curve = |axis: usize| -> Vec<[f64; 2]> {
-        assessment.steps.iter().enumerate().map(|(k, s)| [step_number(k), s.offset_m[axis] / unit.si]).collect()
+    let steps = || assessment.steps.iter().enumerate();
+    let most =
+        steps().flat_map(|(_, s)| s.offset_m).map(|m| (m / unit.si).abs()).fold(2.0 * fore_aft.max(lateral), f64::max);
+    let axis = Axis {
+        even_to: Some(fore_aft.max(lateral)).filter(|t| *t > 0.0),
+        decimals: if unit.symbol == "mm" { 0 } else { 2 },
     };
-    // The first pieces lie far off by nature; the band must stay legible.
-    let most = fore_aft.max(lateral) * 4.0;
+    let curve = |which: usize| -> Vec<[f64; 2]> {
+        steps().map(|(k, s)| [step_number(k), axis.place(s.offset_m[which] / unit.si)]).collect()
+    };
+    let top = axis.place(most) * 1.08;
     Strip {
-        head: format!("Offset, {} · dashed lateral", unit.symbol),
+        head: format!("Offset, {} · dashed: lateral", unit.symbol),
+        about: "Line of action minus occupant point after each step, level with the floor, aft and right positive. The axis is squeezed beyond the tolerance, so that the first pieces do not hide it",
         curves: vec![
             ("fore and aft".to_owned(), Ink::Is, LineStyle::Solid, curve(0)),
             ("lateral".to_owned(), Ink::Is, LineStyle::dashed_dense(), curve(1)),
         ],
         limits: Vec::new(),
-        band: Some([-fore_aft, fore_aft]),
-        span: [-most, most],
-        decimals: if unit.symbol == "mm" { 0 } else { 2 },
+        band: Some([-fore_aft, fore_aft].map(|edge| axis.place(edge))),
+        span: [-top, top],
+        axis,
+        legend: false,
     }
 }
 
@@ -98,11 +153,13 @@ fn margin_strip(table: &Table) -> Strip {
     let style = if solved.is_some() { LineStyle::Solid } else { LineStyle::dashed_dense() };
     Strip {
         head: if solved.is_some() { "Reserve, level push by weight" } else { "Reserve, upper bound" }.to_owned(),
+        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down after each step",
         curves: vec![("reserve".to_owned(), Ink::Is, style, points)],
         limits: vec![("asked".to_owned(), allowed)],
         band: None,
         span: [0.0, top * 1.12],
-        decimals: 2,
+        axis: Axis::even(2),
+        legend: false,
     }
 }
 
@@ -128,7 +185,17 @@ fn scale_strip(table: &Table) -> Strip {
     let readings = curves.iter().flat_map(|c| c.3.iter().map(|p| p[1]));
     let top = readings.chain(limits.iter().map(|l| l.1)).fold(1.0, f64::max);
     let head = if assessment.exact.is_some() { "Scales" } else { "Scales, being worked out" };
-    Strip { head: format!("{head}, {}", unit.symbol), curves, limits, band: None, span: [0.0, top * 1.12], decimals: 0 }
+    Strip {
+        head: format!("{head}, {}", unit.symbol),
+        about: "What each scale shows after each step: article, stack and the pull of straps, as solved",
+        curves,
+        limits,
+        band: None,
+        // Room for the names over the curves.
+        span: [0.0, top * 1.12],
+        axis: Axis::even(0),
+        legend: true,
+    }
 }
 
 fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
@@ -136,36 +203,21 @@ fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
         ui.vertical(|ui| {
             ui.set_width(width);
             ui.spacing_mut().item_spacing.y = 2.0;
-            ui.add(egui::Label::new(look::caption(table.look, &strip.head)).truncate());
+            let head = egui::Label::new(look::caption(table.look, &strip.head)).truncate();
+            ui.add(head).on_hover_text(strip.about);
             let steps = table.shown.plan.steps();
             let placed = table.hand.placed();
-            let (decimals, span) = (strip.decimals, strip.span);
-            let shown = Plot::new(strip.head.split(',').next().unwrap_or_default())
-                .height(92.0)
-                .width(width)
-                .show_x(false)
-                .show_grid([false, true])
-                .show_axes([false, true])
-                .y_axis_min_width(38.0)
-                .y_grid_spacer(move |_| marks(span))
-                .y_axis_formatter(move |mark, _| format!("{:.decimals$}", mark.value + 0.0))
-                .allow_drag(false)
-                .allow_zoom(false)
-                .allow_scroll(false)
-                .allow_boxed_zoom(false)
-                .allow_double_click_reset(false)
-                .auto_bounds([false, false])
-                .set_margin_fraction(vec2(0.0, 0.0))
-                .link_cursor(Id::unique("strips"), [true, false])
-                .label_formatter(move |hover| words(hover, decimals))
-                .show(ui, |plot| {
-                    plot.set_plot_bounds_x(0.5..=step_number(steps.max(1)) - 0.5);
-                    plot.set_plot_bounds_y(strip.span[0]..=strip.span[1]);
-                    curves(plot, table, strip, placed);
-                });
-            let response = shown.response;
-            if response.clicked()
-                && let Some(at) = response.interact_pointer_pos()
+            let shown = plot(strip, width).show(ui, |plot| {
+                plot.set_plot_bounds_x(0.5..=step_number(steps.max(1)) - 0.5);
+                plot.set_plot_bounds_y(strip.span[0]..=strip.span[1]);
+                curves(plot, table, strip, placed);
+            });
+            if strip.legend {
+                legend(ui, table, strip, shown.response.rect);
+            }
+            describe(table, strip, &shown.response);
+            if shown.response.clicked()
+                && let Some(at) = shown.response.interact_pointer_pos()
             {
                 let step = shown.transform.value_from_position(at).x.round().max(1.0);
                 #[expect(
@@ -177,6 +229,66 @@ fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
             }
         });
     });
+}
+
+fn plot<'a>(strip: &Strip, width: f32) -> Plot<'a> {
+    let (axis, span) = (strip.axis, strip.span);
+    Plot::new(strip.head.split(',').next().unwrap_or_default())
+        .height(92.0)
+        .width(width)
+        .show_x(false)
+        .show_grid([false, true])
+        .show_axes([false, true])
+        .y_axis_min_width(38.0)
+        .y_grid_spacer(move |_| axis.marks(span))
+        .y_axis_formatter(move |mark, _| axis.words(mark.value))
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .auto_bounds([false, false])
+        .set_margin_fraction(vec2(0.0, 0.0))
+        .link_cursor(Id::unique("strips"), [true, false])
+        .label_formatter(move |hover| words(hover, axis))
+}
+
+/// Names the strip with its values at the step in hand, for those who do not see it.
+fn describe(table: &Table, strip: &Strip, response: &Response) {
+    let placed = table.hand.placed();
+    let last = placed.checked_sub(1);
+    let value = |(name, _, _, points): &(String, Ink, LineStyle, Vec<[f64; 2]>)| {
+        let point = points.iter().find(|p| last.is_some_and(|k| (p[0] - step_number(k)).abs() < 0.5))?;
+        Some(format!("{name} {}", strip.axis.words(point[1])))
+    };
+    let values: Vec<String> = strip.curves.iter().filter_map(value).collect();
+    let what = strip.head.split(" ·").next().unwrap_or_default();
+    let label = format!("{what} after step {placed}: {}", values.join(", "));
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &label));
+}
+
+/// The curves' names with a sample of their line, at the upper left, where curves that rise leave
+/// room.
+fn legend(ui: &Ui, table: &Table, strip: &Strip, rect: Rect) {
+    const MOST: usize = 4;
+    const LINE: f32 = 12.0;
+    let painter = ui.painter_at(rect);
+    let ink = table.look.ink(Ink::Is);
+    let (left, top) = (rect.left() + 44.0, rect.top() + 20.0);
+    for (row, (name, _, style, _)) in (0_u8..).zip(strip.curves.iter().take(MOST)) {
+        let y = top + LINE * f32::from(row);
+        let ends = [pos2(left, y), pos2(left + 18.0, y)];
+        let stroke = egui::Stroke::new(1.5, ink);
+        match style {
+            LineStyle::Solid => drop(painter.line_segment(ends, stroke)),
+            LineStyle::Dotted { .. } => painter.extend(egui::Shape::dotted_line(&ends, ink, 4.0, 1.0)),
+            LineStyle::Dashed { length } => {
+                painter.extend(egui::Shape::dashed_line(&ends, stroke, *length, length * 0.6))
+            }
+        }
+        let font = egui::FontId::proportional(look::SMALL - 1.5);
+        painter.text(pos2(left + 22.0, y), egui::Align2::LEFT_CENTER, name, font, table.look.ink(Ink::Quiet));
+    }
 }
 
 /// Three or four round marks over a span.
@@ -200,9 +312,14 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
         let fill = look.ink(Ink::Wanted).gamma_multiply(0.14);
         plot.polygon(Polygon::new("tolerance", corners).fill_color(fill).stroke(egui::Stroke::NONE).allow_hover(false));
     }
+    let end = step_number(table.shown.plan.steps().max(1)) - 0.5;
     for (name, at) in &strip.limits {
-        let line = HLine::new(name, *at).color(look.ink(Ink::Wanted)).style(LineStyle::dashed_loose()).width(1.0);
-        plot.hline(line);
+        let ink = look.ink(Ink::Wanted);
+        plot.hline(HLine::new(name, *at).color(ink).style(LineStyle::dashed_loose()).width(1.0));
+        let words = egui::RichText::new(name).size(look::SMALL - 1.5).color(ink);
+        // On the left the curves are still low.
+        let place = PlotPoint::new(0.5 + 0.02 * end, *at);
+        plot.text(Text::new(name, place, words).anchor(egui::Align2::LEFT_BOTTOM).allow_hover(false));
     }
     for (name, ink, style, points) in &strip.curves {
         plot.line(Line::new(name, points.clone()).color(look.ink(*ink)).style(*style).width(1.5));
@@ -218,10 +335,10 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
 }
 
 /// What is said of a point of a curve.
-fn words(hover: &HoverPosition, decimals: usize) -> Option<String> {
+fn words(hover: &HoverPosition, axis: Axis) -> Option<String> {
     match hover {
         HoverPosition::NearDataPoint { plot_name, position, .. } => {
-            Some(format!("{plot_name} after step {:.0}: {:.decimals$}", position.x, position.y))
+            Some(format!("{plot_name} after step {:.0}: {}", position.x, axis.words(position.y)))
         }
         HoverPosition::Elsewhere { .. } => None,
     }

@@ -16,12 +16,36 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     for index in 0..table.plan.ballast.len() {
         lot(ui, table, index);
     }
-    let hint = match table.hand.placing {
-        Some(_) => "Click in a view to place. R turns, Esc puts it back, Alt frees it from the grid.",
-        None => "Pick a lot, then click where the piece goes.",
-    };
-    ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
+    match table.hand.placing {
+        Some(placing) => in_hand(ui, table, placing),
+        None => {
+            let hint = "Pick a lot, then click where the piece goes.";
+            ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
+        }
+    }
     ui.add_space(6.0);
+}
+
+/// What hangs on the pointer, and what the keys do meanwhile.
+fn in_hand(ui: &mut Ui, table: &mut Table, placing: Placing) {
+    let frame = egui::Frame::new().fill(table.look.in_hand()).inner_margin(6).corner_radius(2);
+    frame.show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 2.0;
+        let next = table.plan.ballast.get(placing.lot).and_then(|lot| Some((lot, table.plan.next_item(lot)?)));
+        let name = next.map_or_else(|| "nothing left of it".to_owned(), |(lot, item)| format!("{} {item}", lot.name));
+        let turn = if placing.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
+        ui.label(look::bold(format!("In hand: {name}, {turn}"), look::SMALL));
+        let hint = if table.hand.selected.is_empty() {
+            "Click in a view to place it. T turns it, Esc puts it back, Alt frees it from edges and grid."
+        } else {
+            "Click places the next one. Keys act on the piece just placed; T turns what is in hand, Esc puts it back."
+        };
+        ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
+        if ui.button("Put back (Esc)").clicked() {
+            table.hand.put_back();
+        }
+    });
 }
 
 fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
@@ -31,6 +55,7 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 40.0), Sense::click());
     let label = format!("Place {}", lot.name);
     response.widget_info(|| WidgetInfo::selected(Role::Button, left > 0, in_hand, &label));
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(format!("{left} of {} left", lot.count)));
     let look = table.look;
     let fill = if in_hand { look.in_hand() } else { look.field() };
     let edge = if in_hand || response.has_focus() { Ink::Is } else { Ink::Quiet };
@@ -50,8 +75,11 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
     ui.painter().text(at + vec2(0.0, 16.0), egui::Align2::LEFT_TOP, mass, small, look.ink(Ink::Quiet));
     if response.clicked() && table.plan.left_of(&table.plan.ballast[index]) > 0 {
         let turn = table.hand.placing.map_or(Turn::Lengthwise, |p| p.turn);
-        table.hand.put_back();
-        table.hand.placing = (!in_hand).then_some(Placing { lot: index, turn });
+        if in_hand {
+            table.hand.put_back();
+        } else {
+            table.hand.take(Placing { lot: index, turn });
+        }
     }
 }
 

@@ -1,0 +1,115 @@
+//! The map of keyboard and pointer, over the page.
+
+use crate::look::{self, Look};
+use eframe::egui::{self, Context, Grid, Key, ScrollArea, Ui};
+
+/// A part of the map: what it is about, then keys and what they do.
+type Part = (&'static str, &'static [(&'static str, &'static str)]);
+
+const MAP: [Part; 6] = [
+    (
+        "Placing",
+        &[
+            ("click on a lot", "takes it in hand; its next item falls where the pointer is"),
+            ("click in a view", "places it; the placed piece is then selected, the lot stays in hand"),
+            ("T", "turns what is in hand, lengthwise or crosswise"),
+            ("Alt, held", "frees it from edges, centres, bearings and grid"),
+            ("Esc", "puts it back"),
+        ],
+    ),
+    (
+        "Selecting",
+        &[
+            ("click", "selects a piece; with Shift or Ctrl one more"),
+            ("Shift and drag over a view", "selects all pieces within"),
+            ("Ctrl+A", "selects all pieces that are placed at this step"),
+            ("L", "selects the whole layer in hand"),
+            ("Tab, Space", "walk from piece to piece, select"),
+            ("Esc", "selects nothing"),
+        ],
+    ),
+    (
+        "Changing what is selected",
+        &[
+            ("drag", "moves it; it falls onto what lies beneath"),
+            ("arrows", "nudge by 5 mm or 1/4 in, with Shift tenfold: right is aft, up is right"),
+            ("R", "turns it"),
+            ("M", "mirrors it: the same again on the other side of the centreline"),
+            ("Ctrl+D", "duplicates it"),
+            ("U", "copies the layer in hand up: the same again on top"),
+            ("Ctrl+C, Ctrl+X, Ctrl+V", "copy, cut, paste as plan text, also into another window"),
+            ("Delete", "takes it off"),
+        ],
+    ),
+    (
+        "Steps and order",
+        &[
+            ("Page up, Page down", "one step back, one step on"),
+            ("Home, End", "nothing placed, everything placed"),
+            ("[ and ]", "place what is selected one step earlier, one step later"),
+            ("drag in the list", "places a piece earlier or later"),
+            ("left, right on the slider", "one step back, one step on"),
+        ],
+    ),
+    (
+        "Looking",
+        &[
+            ("wheel", "zooms at the pointer"),
+            ("drag on the ground", "moves the drawing"),
+            ("F", "fits the whole drawing"),
+            ("Z", "zooms to what is selected"),
+            ("Ctrl++, Ctrl+-, Ctrl+0", "larger, smaller, 100 %"),
+        ],
+    ),
+    (
+        "Plan and window",
+        &[
+            ("Ctrl+Z, Ctrl+Y", "undo, redo: without end"),
+            ("Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S", "new, open, save, save as"),
+            ("Ctrl+P", "saves the sheet"),
+            ("Tab, Shift+Tab", "from control to control; a ring shows where the keyboard is"),
+            ("F1 or ?", "this map"),
+        ],
+    ),
+];
+
+/// Shows the map; says whether it stays.
+pub(crate) fn show(ctx: &Context, look: &Look) -> bool {
+    let mut stays = true;
+    let shown = egui::Modal::new(egui::Id::unique("help")).show(ctx, |ui| {
+        ui.set_width(880.0_f32.min(ctx.content_rect().width() - 60.0));
+        ui.horizontal(|ui| {
+            ui.label(look::bold("Keyboard and pointer", 15.0));
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                stays &= !ui.button("Close").clicked();
+            });
+        });
+        ScrollArea::vertical().max_height(ctx.content_rect().height() - 120.0).show(ui, |ui| {
+            ui.columns(2, |columns| {
+                for (index, part) in MAP.iter().enumerate() {
+                    one(&mut columns[index % 2], look, part);
+                }
+            });
+        });
+    });
+    let left = shown.should_close() || ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
+    stays && !left
+}
+
+fn one(ui: &mut Ui, look: &Look, (head, lines): &Part) {
+    ui.add_space(8.0);
+    ui.label(look::bold(*head, look::BODY));
+    Grid::new(*head).num_columns(2).spacing([12.0, 4.0]).show(ui, |ui| {
+        for (keys, what) in *lines {
+            ui.scope(|ui| {
+                ui.set_width(150.0);
+                ui.add(egui::Label::new(look::bold(*keys, look::SMALL)).wrap());
+            });
+            ui.scope(|ui| {
+                ui.set_width(250.0);
+                ui.add(egui::Label::new(look::caption(look, *what)).wrap());
+            });
+            ui.end_row();
+        }
+    });
+}

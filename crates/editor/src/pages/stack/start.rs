@@ -1,0 +1,40 @@
+//! What an empty plan says: how to begin, and the demos.
+
+use super::Table;
+use crate::intent::Intent;
+use crate::look;
+use crate::menu::Command;
+use eframe::egui::{self, Align, Layout, Rect, Ui, UiBuilder, vec2};
+
+const LINES: [&str; 3] = [
+    "1. Load case: what must be proved, and where the occupant's centre of mass is.",
+    "2. Fixture: article, supports, and the bearings of the seat. Ballast: the pieces that there are.",
+    "3. Here: pick a lot in the tray and click where each piece goes. The checks follow as you place.",
+];
+
+/// Over the views, as long as there is nothing to place and nothing placed.
+pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) {
+    if !table.plan.ballast.is_empty() || !table.plan.stack.is_empty() {
+        return;
+    }
+    let size = vec2(460.0_f32.min(area.width() - 40.0), 250.0);
+    let rect = Rect::from_center_size(area.center(), size);
+    ui.scope_builder(UiBuilder::new().max_rect(rect).layout(Layout::top_down(Align::Min)), |ui| {
+        let stroke = egui::Stroke::new(1.0, table.look.rule());
+        let frame = egui::Frame::new().fill(table.look.ground()).stroke(stroke).inner_margin(16).corner_radius(2);
+        frame.show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.label(look::bold("An empty plan", 15.0));
+            for line in LINES {
+                ui.add(egui::Label::new(line).wrap());
+            }
+            ui.add_space(8.0);
+            ui.label(look::caption(table.look, "Or look at one that is filled in; F1 shows keyboard and pointer:"));
+            for (index, (title, _)) in crate::DEMOS.iter().enumerate() {
+                if ui.button(format!("Open the demo: {title}")).clicked() {
+                    table.commands.push(Command::Intend(Intent::Demo(index)));
+                }
+            }
+        });
+    });
+}
