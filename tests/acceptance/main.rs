@@ -10,5 +10,6 @@
 mod figure;
 mod ledger;
 mod load_cases;
+mod rules;
 mod units;
 mod weighing;

@@ -3,10 +3,14 @@
 //! An edit makes a new plan and leaves the old one alone, so that undo is keeping the old one.
 //! An edit that would make the plan unusable is refused with the fault's sentence.
 
+mod case;
+
+pub use case::CaseEdit;
+
 use crate::{
     Align, Allow, Article, Bed, Fault, Fixture, Gauge, Hold, LoadCase, Lot, Path, Place, Plan, Target, faults,
 };
-use quantity::{Length, Units};
+use quantity::{Angle, Grain, Length, Quantity, Units};
 
 /// A named change of a plan. Steps count from 0, in placing order.
 #[derive(Clone, Debug, PartialEq)]
@@ -107,6 +111,13 @@ pub enum Edit {
         /// Which, from 0.
         index: usize,
     },
+    /// Changes the list of load cases.
+    Case(CaseEdit),
+    /// Pitches the article, nose-up positive.
+    Pitch {
+        /// Its pitch afterwards.
+        to: Angle,
+    },
     /// Sets a part of the plan.
     Set {
         /// The part with its new value.
@@ -187,6 +198,8 @@ impl Edit {
                 let kind = before.other_targets.get(*index).map_or("none", Target::kind);
                 format!("take the occupant point from the {kind}")
             }
+            Edit::Case(edit) => edit.name(before),
+            Edit::Pitch { to } => format!("pitch the article to {}", to.shown(before.units, Grain::Coarse)),
             Edit::Set { what, .. } => format!("change {what}"),
         }
     }
@@ -217,7 +230,12 @@ impl Edit {
             | Edit::Turn { steps }
             | Edit::Remove { steps }
             | Edit::Lock { steps, .. } => steps.iter().any(|s| *s >= count),
-            Edit::RenameLot { .. } | Edit::RenameCase { .. } | Edit::UseTarget { .. } | Edit::Set { .. } => false,
+            Edit::RenameLot { .. }
+            | Edit::RenameCase { .. }
+            | Edit::UseTarget { .. }
+            | Edit::Case(_)
+            | Edit::Pitch { .. }
+            | Edit::Set { .. } => false,
         };
         let sentence = format!("the stack has {count} steps, and the edit names one beyond them");
         if beyond { Err(Fault { path: Path::of("stack"), sentence }) } else { Ok(()) }
@@ -253,6 +271,8 @@ impl Edit {
                     std::mem::swap(&mut plan.target, other);
                 }
             }
+            Edit::Case(edit) => edit.change(plan),
+            Edit::Pitch { to } => plan.article.pitch = *to,
             Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
         }
     }

@@ -18,6 +18,7 @@ mod frames;
 mod load_case;
 mod rules;
 mod stack;
+pub mod standard;
 mod target;
 mod test_day;
 
@@ -125,6 +126,14 @@ impl Plan {
     /// The load case that this stack proves; none only while a name does not fit.
     pub fn case_in_hand(&self) -> Option<&LoadCase> {
         self.load_cases.iter().find(|case| case.name == self.case)
+    }
+
+    /// A name like this one that no load case has yet: `up, symmetric 2`.
+    pub fn unused_case_name(&self, like: &str) -> String {
+        let taken = |name: &str| self.load_cases.iter().any(|case| case.name == name);
+        let stem = like.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+        let stem = if stem.is_empty() { "load case" } else { stem };
+        (2_u32..).map(|n| format!("{stem} {n}")).find(|name| !taken(name)).unwrap_or_default()
     }
 
     /// The lot with this name.

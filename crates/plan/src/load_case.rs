@@ -1,6 +1,6 @@
 //! What must be proved: a load case, and the step from limit to ultimate.
 
-use quantity::{Angle, Mass, STANDARD_GRAVITY_M_S2};
+use quantity::{Angle, Mass, Quantity, STANDARD_GRAVITY_M_S2};
 
 /// One load case: an occupant under a load factor.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,30 @@ pub struct LoadCase {
     pub safety_factor: f64,
     /// Product of the special factors (fittings, castings and the like).
     pub special_factor: f64,
+}
+
+impl LoadCase {
+    /// The load factor's parts along the article's axes in the side view: down (against z) and
+    /// forward (against x). `own derivation`: n cos d and n sin d, for the direction d leans
+    /// forward from straight down.
+    pub fn parts(&self) -> [f64; 2] {
+        let lean_rad = self.direction.si();
+        [self.load_factor * lean_rad.cos(), self.load_factor * lean_rad.sin()]
+    }
+
+    /// The same case under a load factor of these parts, down and forward: their resultant and its
+    /// direction. `own derivation`: the resultant of two components at right angles.
+    pub fn with_parts(&self, [down, forward]: [f64; 2]) -> Self {
+        let direction = Angle::rad(forward.atan2(down));
+        Self { load_factor: down.hypot(forward), direction, ..self.clone() }
+    }
+
+    /// The article's pitch, nose-up positive, under which gravity acts along this case's load.
+    /// `own derivation`: pitched nose-up by p, gravity leans aft by p in the article, so a load
+    /// that leans forward by d wants p = -d.
+    pub fn pitch_due(&self) -> Angle {
+        -self.direction
+    }
 }
 
 /// The greatest load expected in service, as the mass that weighs as much.
@@ -41,6 +65,11 @@ impl LimitLoad {
         self.0
     }
 
+    /// The load as a force, N.
+    pub fn force_n(self) -> f64 {
+        self.0.si() * STANDARD_GRAVITY_M_S2
+    }
+
     /// The one way from limit to ultimate: nobody multiplies twice (source key `cfr-23-303`).
     pub fn ultimate(self, case: &LoadCase) -> UltimateLoad {
         UltimateLoad(self.0 * case.safety_factor * case.special_factor)
@@ -55,6 +84,6 @@ impl UltimateLoad {
 
     /// The load as a force, N.
     pub fn force_n(self) -> f64 {
-        quantity::Quantity::si(self.0) * STANDARD_GRAVITY_M_S2
+        self.0.si() * STANDARD_GRAVITY_M_S2
     }
 }

@@ -1,5 +1,6 @@
-//! Text to numbers: `60 lb`, `60lb`, `27,2 kg`, `4 ft 2 in`, `3 1/4 in`, `-15 mm`.
+//! Text to quantities: `60 lb`, `60lb`, `27,2 kg`, `4 ft 2 in`, `4' 2"`, `3 1/4 in`, `-15 mm`.
 
+use crate::number::{Fault, sign, unsigned};
 use crate::unit::{Kind, Unit, by_symbol};
 
 /// Why a text is not a quantity of the kind that is due; its text is one sentence.
@@ -61,6 +62,18 @@ pub enum NotAQuantity {
         /// What was typed.
         text: String,
     },
+    /// `4 ft 2 ft`, `2 in 4 ft`: most likely two values that ran together.
+    #[error("“{text}” has {unit} after {before}: write each unit once, the larger one first, such as {example}")]
+    Order {
+        /// What was typed.
+        text: String,
+        /// The unit that is not smaller.
+        unit: &'static str,
+        /// The unit before it.
+        before: &'static str,
+        /// What would fit.
+        example: &'static str,
+    },
     /// Too large for a number, or a division by nothing.
     #[error("“{text}” is not a finite number")]
     NotFinite {
@@ -71,99 +84,59 @@ pub enum NotAQuantity {
 
 pub(crate) fn quantity(text: &str, kind: Kind) -> Result<f64, NotAQuantity> {
     let typed = text.trim();
-    let (due, fits) = (kind.with_article(), kind.fitting_units());
     if typed.is_empty() {
-        return Err(NotAQuantity::Empty { due, fits });
+        return Err(NotAQuantity::Empty { due: kind.with_article(), fits: kind.fitting_units() });
     }
     let (negative, mut rest) = sign(typed);
-    let mut total = 0.0;
+    let (mut total, mut before) = (0.0, None);
     while !rest.is_empty() {
-        let (number, after) = number(rest, typed, kind)?;
+        let (number, after) = unsigned(rest).map_err(|fault| not_a_number(fault, typed, kind))?;
         let (unit, after) = unit(after, typed, kind)?;
+        falling(before, unit, typed)?;
         total += number * unit.si;
-        rest = after.trim_start();
+        (before, rest) = (Some(unit), after.trim_start());
     }
     let total = if negative { -total } else { total };
     if total.is_finite() { Ok(total) } else { Err(NotAQuantity::NotFinite { text: typed.to_owned() }) }
 }
 
-fn sign(text: &str) -> (bool, &str) {
-    match text.strip_prefix(['-', '\u{2212}']) {
-        Some(rest) => (true, rest.trim_start()),
-        None => (false, text.strip_prefix('+').unwrap_or(text).trim_start()),
+fn not_a_number(fault: Fault, typed: &str, kind: Kind) -> NotAQuantity {
+    let text = typed.to_owned();
+    match fault {
+        Fault::Missing => NotAQuantity::NoNumber { text, due: kind.with_article(), fits: kind.fitting_units() },
+        Fault::Ambiguous([without, point]) => NotAQuantity::Ambiguous { text, without, point },
+        Fault::ManyMarks => NotAQuantity::ManyMarks { text },
     }
 }
 
-/// A decimal, a fraction, or a whole number and a fraction; and what follows.
-fn number<'t>(rest: &'t str, typed: &str, kind: Kind) -> Result<(f64, &'t str), NotAQuantity> {
-    let (first, after) = decimal(rest, typed, kind)?;
-    if let Some(below) = after.strip_prefix('/') {
-        let (below, after) = decimal(below, typed, kind)?;
-        return Ok((first / below, after));
-    }
-    let next = after.trim_start();
-    if next.len() < after.len() && next.starts_with(|c: char| c.is_ascii_digit()) {
-        let (above, slash) = decimal(next, typed, kind)?;
-        if let Some(below) = slash.strip_prefix('/') {
-            let (below, after) = decimal(below, typed, kind)?;
-            return Ok((first + above / below, after));
-        }
-    }
-    Ok((first, after))
-}
-
-fn decimal<'t>(rest: &'t str, typed: &str, kind: Kind) -> Result<(f64, &'t str), NotAQuantity> {
-    let mut end = rest.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ',')).unwrap_or(rest.len());
-    end += exponent_length(&rest[end..]);
-    let (digits, after) = rest.split_at(end);
-    clear_marks(digits, typed)?;
-    let value = digits.replacen(',', ".", 1).parse::<f64>().ok();
-    value.map(|v| (v, after)).ok_or_else(|| NotAQuantity::NoNumber {
-        text: typed.to_owned(),
-        due: kind.with_article(),
-        fits: kind.fitting_units(),
-    })
-}
-
-/// Refuses a number whose marks can be read two ways, or not at all.
-fn clear_marks(digits: &str, typed: &str) -> Result<(), NotAQuantity> {
-    if digits.matches(['.', ',']).count() > 1 {
-        return Err(NotAQuantity::ManyMarks { text: typed.to_owned() });
-    }
-    let Some((whole, part)) = digits.split_once(',') else { return Ok(()) };
-    let decimals = part.bytes().take_while(u8::is_ascii_digit).count();
-    if decimals != 3 || whole.is_empty() {
-        return Ok(());
-    }
-    Err(NotAQuantity::Ambiguous {
-        text: typed.to_owned(),
-        without: format!("{whole}{part}"),
-        point: format!("{whole}.{part}"),
-    })
-}
-
-/// The length of `e-3` or `E5` at the head of a text; 0 where there is none.
-fn exponent_length(rest: &str) -> usize {
-    let Some(after) = rest.strip_prefix(['e', 'E']) else { return 0 };
-    let digits = after.strip_prefix(['-', '+']).unwrap_or(after);
-    let count = digits.bytes().take_while(u8::is_ascii_digit).count();
-    if count == 0 { 0 } else { rest.len() - digits.len() + count }
+/// Units within one quantity get smaller: `4 ft 2 in`.
+fn falling(before: Option<Unit>, unit: Unit, typed: &str) -> Result<(), NotAQuantity> {
+    let Some(before) = before.filter(|before| before.si <= unit.si) else { return Ok(()) };
+    let example = if unit.kind == Kind::Mass { "3 kg 200 g" } else { "4 ft 2 in" };
+    let (unit, before) = (unit.symbol, before.symbol);
+    Err(NotAQuantity::Order { text: typed.to_owned(), unit, before, example })
 }
 
 fn unit<'t>(rest: &'t str, typed: &str, kind: Kind) -> Result<(Unit, &'t str), NotAQuantity> {
     let rest = rest.trim_start();
-    let end = rest.find(|c: char| !(c.is_alphabetic() || c == '/' || c == '°')).unwrap_or(rest.len());
-    let (symbol, after) = rest.split_at(end);
+    let (symbol, after) = rest.split_at(symbol_length(rest));
     let (due, fits) = (kind.with_article(), kind.fitting_units());
     if symbol.is_empty() && rest.is_empty() {
         return Err(NotAQuantity::NoUnit { text: typed.to_owned(), due, fits });
     }
-    let known = if symbol == "°" { by_symbol("deg") } else { by_symbol(symbol) };
-    match known.filter(|u| u.kind == kind) {
+    match by_symbol(symbol).filter(|u| u.kind == kind) {
         Some(unit) => Ok((unit, after)),
         None => {
             let unit = if symbol.is_empty() { rest } else { symbol }.to_owned();
             Err(NotAQuantity::WrongUnit { unit, text: typed.to_owned(), due, fits })
         }
+    }
+}
+
+/// A unit is a word, or a mark that stands for itself.
+fn symbol_length(rest: &str) -> usize {
+    match rest.chars().next() {
+        Some(mark) if !mark.is_alphanumeric() && by_symbol(mark.encode_utf8(&mut [0; 4])).is_some() => mark.len_utf8(),
+        _ => rest.find(|c: char| !(c.is_alphabetic() || c == '/')).unwrap_or(rest.len()),
     }
 }

@@ -89,8 +89,26 @@ pub const UNITS: [Unit; 21] = [
     unit("rad", Kind::Angle, 1.0),
 ];
 
-/// The unit with this symbol.
+/// Other ways in which people write a unit. The marks of foot and inch are lengths only: minutes and
+/// seconds of arc are no units here, so nothing is read two ways.
+const ALSO: [(&str, &str); 12] = [
+    ("lbs", "lb"),
+    ("foot", "ft"),
+    ("feet", "ft"),
+    ("inch", "in"),
+    ("inches", "in"),
+    ("'", "ft"),
+    ("’", "ft"),
+    ("′", "ft"),
+    ("\"", "in"),
+    ("”", "in"),
+    ("″", "in"),
+    ("°", "deg"),
+];
+
+/// The unit with this symbol, or another way of writing it.
 pub fn by_symbol(symbol: &str) -> Option<Unit> {
+    let symbol = ALSO.iter().find(|(also, _)| *also == symbol).map_or(symbol, |(_, symbol)| symbol);
     UNITS.into_iter().find(|u| u.symbol == symbol)
 }
 

@@ -17,11 +17,22 @@ pub(crate) fn brief(si: f64, unit: Unit) -> String {
     digits(si, unit, FIELD_DIGITS_AFTER_FIRST)
 }
 
+/// A pure number as it stands in a field: seven significant digits, so that a third does not run
+/// out of its field.
+pub fn number_in_field(number: f64) -> String {
+    kept(number, FIELD_DIGITS_AFTER_FIRST).to_string()
+}
+
 fn digits(si: f64, unit: Unit, after_first: usize) -> String {
-    let digits = format!("{:.after_first$e}", si / unit.si);
+    format!("{} {}", kept(si / unit.si, after_first), unit.symbol)
+}
+
+/// The number with so many digits after its first.
+fn kept(number: f64, after_first: usize) -> f64 {
+    let digits = format!("{number:.after_first$e}");
     let value: f64 = digits.parse().expect("a number that was just printed");
     // Adding zero turns -0 into 0.
-    format!("{} {}", value + 0.0, unit.symbol)
+    value + 0.0
 }
 
 pub(crate) fn rounded(si: f64, unit: Unit, with_unit: bool) -> String {

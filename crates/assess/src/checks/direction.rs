@@ -12,8 +12,7 @@ const FAILS_RAD: f64 = 5.0 / 180.0 * std::f64::consts::PI;
 
 pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
     let Some(case) = plan.case_in_hand() else { return Vec::new() };
-    // Nose-up by p, gravity leans aft by p in the article: a load leaning forward by d wants p = -d.
-    let (pitch, due) = (plan.article.pitch.si(), -case.direction.si());
+    let (pitch, due) = (plan.article.pitch.si(), case.pitch_due().si());
     let off = (pitch - due).abs();
     let state = match off {
         o if o > FAILS_RAD => State::Fails,

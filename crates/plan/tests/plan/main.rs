@@ -1,9 +1,11 @@
 //! What the plan file reads, writes and refuses, and what makes a plan unusable.
 
+mod cases;
 mod damaged;
 mod draw;
 mod edits;
 mod kept;
+mod load_direction;
 mod near;
 mod positions;
 mod refused;

@@ -40,6 +40,41 @@ fn typed_value_comes_back<Q: Quantity>(number: f64) -> Result<(), TestCaseError>
     Ok(())
 }
 
+/// Typed in one unit system, shown and kept in the other, and back: as it was typed. `digits` of at
+/// most seven, as a field shows them.
+fn typed_value_survives_a_switch_of_units<Q: Quantity>(number: f64) -> Result<(), TestCaseError> {
+    for grain in GRAINS {
+        for (home, other) in [(SYSTEMS[0], SYSTEMS[1]), (SYSTEMS[1], SYSTEMS[0])] {
+            let typed = format!("{number} {}", home.unit(Q::KIND, grain).symbol);
+            let read = |text: &str| Q::parse(text).map_err(|error| TestCaseError::fail(format!("{text}: {error}")));
+            let value = read(&typed)?;
+            prop_assert_eq!(value.in_field(home, grain), typed.clone(), "in its own field");
+            // The plan is saved and opened again while it is shown in the other units.
+            let kept = read(&value.written(other, grain))?;
+            prop_assert_eq!(kept.in_field(home, grain), typed, "after {}", value.written(other, grain));
+        }
+    }
+    Ok(())
+}
+
+/// What a field shows, typed again as it stands, is shown the same.
+fn shown_value_is_stable<Q: Quantity>(si: f64) -> Result<(), TestCaseError> {
+    for units in SYSTEMS {
+        for grain in GRAINS {
+            let shown = Q::from_si(si).in_field(units, grain);
+            let read = Q::parse(&shown).map_err(|error| TestCaseError::fail(format!("{shown}: {error}")))?;
+            prop_assert_eq!(read.in_field(units, grain), shown);
+        }
+    }
+    Ok(())
+}
+
+/// Decimals of at most 7 digits.
+fn any_number_of_a_field() -> impl Strategy<Value = f64> {
+    (-9_999_999_i64..=9_999_999, 0..7_i32)
+        .prop_map(|(digits, places)| format!("{digits}e-{places}").parse().expect("a number"))
+}
+
 /// Magnitudes from a hair to a mountain, both signs, zero too.
 fn any_si() -> impl Strategy<Value = f64> {
     prop_oneof![
@@ -76,13 +111,42 @@ proptest! {
     }
 
     #[test]
-    fn no_text_makes_parsing_panic(text in ".{0,40}") {
-        let _ = Length::parse(&text);
-        let _ = Mass::parse(&text);
+    fn typed_quantities_survive_a_switch_of_units_there_and_back(number in any_number_of_a_field()) {
+        typed_value_survives_a_switch_of_units::<Length>(number)?;
+        typed_value_survives_a_switch_of_units::<Mass>(number)?;
+        typed_value_survives_a_switch_of_units::<Force>(number)?;
+        typed_value_survives_a_switch_of_units::<Stiffness>(number)?;
+        typed_value_survives_a_switch_of_units::<Pressure>(number)?;
+        typed_value_survives_a_switch_of_units::<Angle>(number)?;
     }
 
     #[test]
-    fn no_text_of_the_right_letters_makes_parsing_panic(text in "[-+−0-9.,/eE °a-z]{0,24}") {
+    fn shown_quantities_typed_again_are_shown_the_same(si in any_si()) {
+        shown_value_is_stable::<Length>(si)?;
+        shown_value_is_stable::<Mass>(si)?;
+        shown_value_is_stable::<Force>(si)?;
+        shown_value_is_stable::<Stiffness>(si)?;
+        shown_value_is_stable::<Pressure>(si)?;
+        shown_value_is_stable::<Angle>(si)?;
+    }
+
+    #[test]
+    fn pure_numbers_typed_then_shown_are_stable(number in any_number_of_a_field(), any in any_si()) {
+        let read = |text: &str| quantity::number(text).map_err(|error| TestCaseError::fail(error.to_string()));
+        prop_assert_eq!(quantity::number_in_field(read(&number.to_string())?), number.to_string());
+        let shown = quantity::number_in_field(any);
+        prop_assert_eq!(quantity::number_in_field(read(&shown)?), shown);
+    }
+
+    #[test]
+    fn no_text_makes_parsing_panic(text in ".{0,40}") {
+        let _ = Length::parse(&text);
+        let _ = Mass::parse(&text);
+        let _ = quantity::number(&text);
+    }
+
+    #[test]
+    fn no_text_of_the_right_letters_makes_parsing_panic(text in "[-+−0-9.,/eE °'\"′″a-z]{0,24}") {
         if let Ok(length) = Length::parse(&text) {
             prop_assert!(length.si().is_finite(), "{text} reads as {} m", length.si());
         }

@@ -20,6 +20,7 @@ fn a_mass_may_be_typed_in_many_forms() {
         ("1,0000 kg", 1.0),
         ("1.000 kg", 1.0),
         ("3 kg 200 g", 3.2),
+        ("60 lbs", 60.0 * 0.453_592_37),
     ];
     for (typed, want) in rows {
         let got = Mass::parse(typed).unwrap_or_else(|error| panic!("{typed}: {error}")).si();
@@ -40,6 +41,13 @@ fn a_length_may_be_typed_in_feet_inches_and_fractions() {
         ("- 15 mm", -0.015),
         ("-4 ft 2 in", -50.0 * 0.0254),
         ("12 cm", 0.12),
+        ("4 feet 2 inches", 50.0 * 0.0254),
+        ("1 foot 1 inch", 13.0 * 0.0254),
+        ("4' 2\"", 50.0 * 0.0254),
+        ("4'2\"", 50.0 * 0.0254),
+        ("4’ 2”", 50.0 * 0.0254),
+        ("4′ 2 1/2″", 50.5 * 0.0254),
+        ("-7\"", -7.0 * 0.0254),
     ];
     for (typed, want) in rows {
         let got = Length::parse(typed).unwrap_or_else(|error| panic!("{typed}: {error}")).si();
@@ -52,6 +60,73 @@ fn an_angle_may_be_typed_with_the_degree_sign() {
     for typed in ["30 deg", "30°", "30 °"] {
         let got = Angle::parse(typed).unwrap_or_else(|error| panic!("{typed}: {error}")).si();
         assert_near(typed, got, std::f64::consts::FRAC_PI_6, 1e-15, "rad");
+    }
+}
+
+/// The marks of foot and inch are minutes and seconds on an angle: they are not guessed at.
+#[test]
+fn foot_and_inch_marks_are_lengths_and_nothing_else() {
+    let refused = [
+        Angle::parse("4'").expect_err("minutes of arc").to_string(),
+        Angle::parse("4° 30'").expect_err("minutes of arc").to_string(),
+        Mass::parse("4\"").expect_err("no mass").to_string(),
+    ];
+    assert_eq!(refused[0], "“'” in “4'” does not fit: an angle is due, in deg or rad");
+    assert_eq!(refused[1], "“'” in “4° 30'” does not fit: an angle is due, in deg or rad");
+    assert_eq!(refused[2], "“\"” in “4\"” does not fit: a mass is due, in kg, g or lb");
+    let half = Length::parse("4' 2").expect_err("two what?").to_string();
+    assert_eq!(half, "“4' 2” has no unit: a length is due, in m, cm, mm, in or ft");
+}
+
+/// Two values that ran together are no quantity.
+#[test]
+fn units_within_one_quantity_get_smaller() {
+    let sentence = |typed: &str| Length::parse(typed).expect_err(typed).to_string();
+    let rest = "write each unit once, the larger one first, such as 4 ft 2 in";
+    assert_eq!(sentence("4 ft 2 ft"), format!("“4 ft 2 ft” has ft after ft: {rest}"));
+    assert_eq!(sentence("2 in 4 ft"), format!("“2 in 4 ft” has ft after in: {rest}"));
+    let masses = Mass::parse("60 lb 61 lb").expect_err("two bags").to_string();
+    assert_eq!(masses, "“60 lb 61 lb” has lb after lb: write each unit once, the larger one first, such as 3 kg 200 g");
+}
+
+#[test]
+fn a_pure_number_may_be_a_decimal_a_fraction_or_a_share_of_a_hundred() {
+    let rows = [
+        ("1.5", 1.5),
+        ("1,5", 1.5),
+        (" 4.4 ", 4.4),
+        ("-2", -2.0),
+        ("2/3", 2.0 / 3.0),
+        ("1 1/2", 1.5),
+        ("67 %", 0.67),
+        ("67%", 0.67),
+        ("1e-3", 0.001),
+    ];
+    for (typed, want) in rows {
+        let got = quantity::number(typed).unwrap_or_else(|error| panic!("{typed}: {error}"));
+        assert_near(typed, got, want, 1e-15, "");
+    }
+}
+
+#[test]
+fn what_is_no_pure_number_gets_a_sentence_that_says_what_fits() {
+    let fits = "write one such as 1.5, 2/3 or 67 %, without a unit";
+    let rows = [
+        ("", "nothing stands here: a number is due, such as 1.5 or 2/3".to_owned()),
+        ("half", format!("“half” is not a number: {fits}")),
+        ("4.4 kg", format!("“4.4 kg” is not a number: {fits}")),
+        ("1 2", format!("“1 2” is not a number: {fits}")),
+        ("1,000", "“1,000” can be read two ways: write 1000 for a thousand, or 1.000 for a decimal".to_owned()),
+        (
+            "1.000,5",
+            "“1.000,5” has more than one decimal mark in a number: write thousands without a mark, such as 1000.5"
+                .to_owned(),
+        ),
+        ("1/0", "“1/0” is not a finite number".to_owned()),
+        ("1e999", "“1e999” is not a finite number".to_owned()),
+    ];
+    for (typed, want) in rows {
+        assert_eq!(quantity::number(typed).expect_err(typed).to_string(), want, "typed: {typed}");
     }
 }
 

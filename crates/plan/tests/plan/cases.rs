@@ -1,0 +1,133 @@
+//! The list of load cases and its named edits.
+
+use plan::edit::CaseEdit;
+use plan::standard::{Given, Special, Standard, Status};
+use plan::{Edit, LoadCase, Plan};
+use quantity::{Angle, Quantity, Units};
+
+fn blank() -> Plan {
+    Plan::blank(Units::Metric)
+}
+
+/// The plan after an edit, and the edit's name.
+fn after(plan: &Plan, edit: CaseEdit) -> (Plan, String) {
+    let edit = Edit::Case(edit);
+    let name = edit.name(plan);
+    (edit.apply(plan).expect("a plan without faults"), name)
+}
+
+fn names(plan: &Plan) -> Vec<&str> {
+    plan.load_cases.iter().map(|case| case.name.as_str()).collect()
+}
+
+#[test]
+fn a_new_or_copied_case_is_in_hand_and_its_name_is_its_own() {
+    let plan = blank();
+    let fresh = LoadCase { name: "gust".to_owned(), ..plan.load_cases[0].clone() };
+    let (plan, name) = after(&plan, CaseEdit::Add(Box::new(fresh)));
+    assert_eq!((names(&plan), plan.case.as_str()), (vec!["load case 1", "gust"], "gust"));
+    assert_eq!(name, "add load case gust");
+    let (plan, name) = after(&plan, CaseEdit::Duplicate(0));
+    assert_eq!(names(&plan), ["load case 1", "gust", "load case 2"]);
+    assert_eq!((plan.case.as_str(), name.as_str()), ("load case 2", "duplicate load case load case 1"));
+    let (plan, _) = after(&plan, CaseEdit::Duplicate(1));
+    assert_eq!(plan.case, "gust 2");
+}
+
+#[test]
+fn removing_the_case_in_hand_takes_its_neighbour_and_the_last_one_stays() {
+    let (plan, _) = after(&blank(), CaseEdit::Duplicate(0));
+    let (plan, _) = after(&plan, CaseEdit::Duplicate(0));
+    let (plan, _) = after(&plan, CaseEdit::Take(1));
+    let (plan, name) = after(&plan, CaseEdit::Remove(1));
+    assert_eq!((names(&plan), plan.case.as_str()), (vec!["load case 1", "load case 3"], "load case 3"));
+    assert_eq!(name, "remove load case load case 2");
+    let (plan, _) = after(&plan, CaseEdit::Remove(0));
+    assert_eq!(plan.case, "load case 3", "what was in hand stays in hand");
+    let refused = Edit::Case(CaseEdit::Remove(0)).apply(&plan).expect_err("a plan without a load case");
+    assert!(refused.sentence.contains("there is none"), "got: {}", refused.sentence);
+}
+
+#[test]
+fn an_edit_of_a_case_that_is_not_there_changes_nothing() {
+    let plan = blank();
+    let (standard, special) = (&Standard::all()[0], &Special::all()[0]);
+    for edit in [
+        CaseEdit::Duplicate(7),
+        CaseEdit::Remove(7),
+        CaseEdit::Take(7),
+        CaseEdit::Start(7, standard),
+        CaseEdit::Special(7, special),
+    ] {
+        assert_eq!(after(&plan, edit).0, plan);
+    }
+}
+
+#[test]
+fn starting_from_a_rule_is_one_step_that_fills_every_field_and_leaves_the_basis() {
+    for standard in Standard::all() {
+        let mut before = blank();
+        before.load_cases[0].direction = Angle::rad(0.2);
+        before.load_cases[0].special_factor = 1.15;
+        let (plan, name) = after(&before, CaseEdit::Start(0, standard));
+        let (was, case) = (&before.load_cases[0], &plan.load_cases[0]);
+        assert_eq!(name, format!("start load case load case 1 from {}", standard.name));
+        assert_eq!(case.name, was.name, "its name stays");
+        let occupant = standard.occupant.as_ref().map_or(was.occupant_mass, |figure| figure.value);
+        let want = [occupant.si(), standard.load_factor.value, 0.0, standard.safety.value, 1.0];
+        let got =
+            [case.occupant_mass.si(), case.load_factor, case.direction.si(), case.safety_factor, case.special_factor];
+        assert_eq!(got, want, "{}", standard.name);
+        assert!(case.basis.contains(&standard.name) && case.basis.contains(&standard.load_factor.place));
+        assert!(!case.basis.contains('\n'), "one paragraph: {}", case.basis);
+    }
+}
+
+#[test]
+fn what_is_recalled_says_so_in_the_basis_that_it_leaves() {
+    for standard in Standard::all() {
+        let basis = standard.basis();
+        assert_eq!(standard.recalled(), basis.contains("Check what is from memory"), "{basis}");
+        let figures = [standard.load_factor.status, standard.safety.status];
+        let occupant = standard.occupant.as_ref().map(|figure| figure.status);
+        let recalled = figures.into_iter().chain(occupant).any(|status| status == Status::Memory);
+        assert_eq!(standard.recalled(), recalled, "{}", standard.name);
+    }
+}
+
+/// A load that a rule states as ultimate is not multiplied again (source key `cfr-25-303`).
+#[test]
+fn a_load_given_as_ultimate_gets_no_factor_of_safety() {
+    let given: Vec<_> = Standard::all().iter().filter(|standard| standard.given == Given::Ultimate).collect();
+    assert!(!given.is_empty(), "the table holds some");
+    for standard in given {
+        let case = standard.fill(&blank().load_cases[0]);
+        let (limit, mass) = (plan::LimitLoad::of(&case), case.occupant_mass.si());
+        let (got, want) = (limit.ultimate(&case).as_mass().si(), mass * standard.load_factor.value);
+        assert!(
+            (got - want).abs() < 1e-9,
+            "{}: got {got} kg, want {want} kg, difference {} kg",
+            standard.name,
+            got - want
+        );
+        assert!(case.basis.contains("given as ultimate"), "{}", case.basis);
+    }
+}
+
+#[test]
+fn a_special_factor_multiplies_the_ultimate_load_and_stands_in_the_basis() {
+    for special in Special::all() {
+        let (plan, name) = after(&blank(), CaseEdit::Special(0, special));
+        let case = &plan.load_cases[0];
+        assert!(case.basis.ends_with(&format!("Special factor, {}: {}.", special.name, special.factor)));
+        assert!(name.contains(&special.factor.printed), "{name}");
+        let limit = plan::LimitLoad::of(case);
+        let (got, want) = (limit.ultimate(case).as_mass().si(), 86.0 * 3.8 * 1.5 * special.factor.value);
+        assert!(
+            (got - want).abs() < 1e-9,
+            "{}: got {got} kg, want {want} kg, difference {} kg",
+            special.name,
+            got - want
+        );
+    }
+}
