@@ -168,10 +168,11 @@ impl Editor {
         for edit in edits {
             match self.document.apply(&edit) {
                 Ok(()) => self.fields.accept(),
-                Err(fault) if self.fields.take_change().is_some() => {
-                    self.fields.refuse(fault.sentence);
+                Err(fault) => {
+                    if let Some(sentence) = self.fields.refuse(fault.sentence) {
+                        self.messages.trouble(sentence);
+                    }
                 }
-                Err(fault) => self.messages.trouble(fault.sentence),
             }
         }
     }
@@ -357,7 +358,13 @@ impl Editor {
     }
 
     fn form_page(&mut self, ui: &mut Ui, look: &Look) -> Vec<Edit> {
-        let mut bench = Bench { plan: self.document.plan(), fields: &mut self.fields, look, edits: Vec::new() };
+        let mut bench = Bench {
+            plan: self.document.plan(),
+            assessment: &self.shown.assessment,
+            fields: &mut self.fields,
+            look,
+            edits: Vec::new(),
+        };
         let frame = Frame::new().fill(look.ground()).inner_margin(Margin::symmetric(24, 4));
         egui::CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::both().id_salt(self.page.word()).auto_shrink([false, false]).show(ui, |ui| {

@@ -42,10 +42,15 @@ impl Fields {
         self.changed = None;
     }
 
-    /// The change was refused: the text goes back into its field with the sentence.
-    pub(crate) fn refuse(&mut self, sentence: String) {
-        if let Some(Changed { id, text, .. }) = self.changed.take() {
-            self.open.insert(id, Typed { text, sentence: Some(sentence) });
+    /// The change was refused: the text goes back into its field with the sentence. Gives the
+    /// sentence back where no field holds it: after a tick, a choice, a button.
+    pub(crate) fn refuse(&mut self, sentence: String) -> Option<String> {
+        match self.changed.take() {
+            Some(Changed { id, text, .. }) if id != Id::NULL => {
+                self.open.insert(id, Typed { text, sentence: Some(sentence) });
+                None
+            }
+            _ => Some(sentence),
         }
     }
 
@@ -89,13 +94,15 @@ impl Form<'_> {
 
     /// A pure number.
     pub(crate) fn number(&mut self, ui: &mut Ui, name: &str, value: &mut f64) {
-        let read = |text: &str| {
-            let number = text.trim().replacen(',', ".", 1).parse::<f64>().ok().filter(|n| n.is_finite());
-            number.ok_or_else(|| format!("“{}” is not a number: write one such as 1.5", text.trim()))
-        };
-        if let Some(read) = self.entry(ui, name, (value.to_string(), 64.0), read) {
+        if let Some(read) = self.number_of(ui, name, *value) {
             *value = read;
         }
+    }
+
+    /// A pure number that is worked out from others: gives what was typed instead.
+    pub(crate) fn number_of(&mut self, ui: &mut Ui, name: &str, value: f64) -> Option<f64> {
+        let read = |text: &str| quantity::number(text).map_err(|e| sentence(&e));
+        self.entry(ui, name, (quantity::number_in_field(value), WIDTH), read)
     }
 
     /// A whole number.
@@ -112,6 +119,23 @@ impl Form<'_> {
     /// A line of text.
     pub(crate) fn text(&mut self, ui: &mut Ui, name: &str, width: f32, value: &mut String) {
         if let Some(read) = self.entry(ui, name, (value.clone(), width), |text| Ok(text.to_owned())) {
+            *value = read;
+        }
+    }
+
+    /// A paragraph that wraps in its field; line breaks become blanks, Enter leaves it.
+    pub(crate) fn passage(&mut self, ui: &mut Ui, name: &str, width: f32, value: &mut String) {
+        let read = |text: &str| Ok(text.split_whitespace().collect::<Vec<_>>().join(" "));
+        let add = |ui: &mut Ui, id: Id, text: &mut String| {
+            ui.set_min_width(width);
+            let field = TextEdit::multiline(text).id(id).desired_width(width).desired_rows(2).return_key(None);
+            let response = ui.add(field);
+            if response.has_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
+                response.surrender_focus();
+            }
+            response
+        };
+        if let Some(read) = self.taken(ui, name, (value.clone(), add), read) {
             *value = read;
         }
     }
@@ -163,8 +187,8 @@ impl Form<'_> {
         });
     }
 
-    /// One field: shows a value as text; gives what was read when the field is left with a text
-    /// that differs and fits.
+    /// One line to type into: shows a value as text; gives what was read when the field is left
+    /// with a text that differs and fits.
     pub(crate) fn entry<T>(
         &mut self,
         ui: &mut Ui,
@@ -172,14 +196,28 @@ impl Form<'_> {
         (shown, width): (String, f32),
         read: impl FnOnce(&str) -> Result<T, String>,
     ) -> Option<T> {
-        ui.vertical(|ui| {
+        let add = |ui: &mut Ui, id: Id, text: &mut String| {
             // A grid gives a cell what it had in the last frame: ask for the field's own width.
             ui.set_min_width(width);
+            ui.add(TextEdit::singleline(text).id(id).desired_width(width))
+        };
+        self.taken(ui, name, (shown, add), read)
+    }
+
+    /// What is read from a field that `add` puts there, when it is left.
+    fn taken<T>(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        (shown, add): (String, impl FnOnce(&mut Ui, Id, &mut String) -> Response),
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> Option<T> {
+        ui.vertical(|ui| {
             let id = ui.make_persistent_id(name);
             let typed = self.fields.open.remove(&id);
             let mut sentence = typed.as_ref().and_then(|t| t.sentence.clone());
             let mut text = typed.map_or_else(|| shown.clone(), |t| t.text);
-            let response = ui.add(TextEdit::singleline(&mut text).id(id).desired_width(width));
+            let response = add(ui, id, &mut text);
             label(ui, &response, name);
             let given_up = response.lost_focus() && ui.input(|i| i.key_pressed(Key::Escape));
             let mut taken = None;
@@ -214,7 +252,8 @@ const SENTENCE: f32 = 260.0;
 /// The usual width of a field, points.
 pub(crate) const WIDTH: f32 = 92.0;
 
-fn sentence(error: &quantity::NotAQuantity) -> String {
+/// An error's text as a sentence of its own.
+fn sentence(error: &impl std::error::Error) -> String {
     let text = error.to_string();
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()

@@ -5,6 +5,10 @@ use drafting::lower::{Primitive, Stroke};
 use drafting::palette::Rgba;
 use eframe::egui::{self, Align2, Color32, FontFamily, FontId, Painter, Pos2, Shape};
 
+/// How large the window draws a figure's point of type and line, egui's points: a screen is read from
+/// farther away than paper.
+pub(crate) const UNIT_PER_PT: f64 = 1.36;
+
 /// The family under which the bold face is known.
 pub(crate) const BOLD: &str = "bold";
 

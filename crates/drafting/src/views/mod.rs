@@ -9,6 +9,7 @@ mod above;
 mod arrow;
 mod fixture;
 mod front;
+mod load;
 mod piece;
 mod plumb;
 mod projection;
@@ -21,6 +22,7 @@ mod weakest;
 
 pub use above::above;
 pub use front::front;
+pub use load::load;
 pub use plumb::offset_words;
 pub use projection::View;
 pub use push::push;

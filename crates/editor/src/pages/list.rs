@@ -50,18 +50,37 @@ pub(crate) fn list<T>(
     }
 }
 
+/// The width of what stands before the fields of a line, points.
+const NAME: f32 = 190.0;
+
 /// A line of a form: what it is, then its fields.
 pub(crate) fn row(ui: &mut Ui, name: &str, add: impl FnOnce(&mut Ui)) {
     ui.horizontal(|ui| {
         ui.allocate_ui_with_layout(
-            eframe::egui::vec2(190.0, 22.0),
+            eframe::egui::vec2(NAME, 22.0),
             eframe::egui::Layout::left_to_right(eframe::egui::Align::Center),
             |ui| {
-                ui.set_min_width(190.0);
+                ui.set_min_width(NAME);
                 ui.label(name);
             },
         );
         add(ui);
+    });
+}
+
+/// Heads over the fields of the lines below, each as wide as a quantity's field.
+pub(crate) fn heads(ui: &mut Ui, look: &look::Look, words: &[&str]) {
+    ui.horizontal(|ui| {
+        ui.add_space(NAME + ui.spacing().item_spacing.x);
+        for word in words {
+            // A field has four points of margin on either side.
+            let size = eframe::egui::vec2(crate::fields::WIDTH, 14.0);
+            let layout = eframe::egui::Layout::left_to_right(eframe::egui::Align::Max);
+            ui.allocate_ui_with_layout(size, layout, |ui| {
+                ui.set_min_width(crate::fields::WIDTH);
+                ui.label(look::caption(look, *word));
+            });
+        }
     });
 }
 

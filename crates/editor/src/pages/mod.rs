@@ -11,4 +11,4 @@ pub(crate) mod sheet;
 pub(crate) mod stack;
 
 pub use page::Page;
-pub(crate) use page::{Bench, section};
+pub(crate) use page::{Bench, beside, section};

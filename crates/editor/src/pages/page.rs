@@ -53,6 +53,8 @@ impl Page {
 /// What a page of forms works on: the plan as it is, and the edits that it asks for.
 pub(crate) struct Bench<'a> {
     pub(crate) plan: &'a Plan,
+    /// What is known of the plan as it is shown.
+    pub(crate) assessment: &'a Assessment,
     pub(crate) fields: &'a mut Fields,
     pub(crate) look: &'a Look,
     pub(crate) edits: Vec<Edit>,
@@ -87,4 +89,36 @@ pub(crate) fn section(ui: &mut Ui, head: &str, about: &str, add: impl FnOnce(&mu
     ui.painter().rect_filled(rule, 0.0, look.rule());
     ui.add_space(8.0);
     ui.push_id(head, add);
+}
+
+/// Two parts of a page beside each other where there is room for it, else one under the other.
+pub(crate) fn beside(
+    ui: &mut Ui,
+    bench: &mut Bench,
+    left_width: f32,
+    left: impl FnOnce(&mut Ui, &mut Bench),
+    right: impl FnOnce(&mut Ui, &mut Bench),
+) {
+    /// Between the two, points.
+    const GAP: f32 = 28.0;
+    let room = ui.available_width() - left_width - GAP;
+    if room < 0.6 * left_width {
+        left(ui, bench);
+        right(ui, bench);
+        return;
+    }
+    let usual = ui.spacing().item_spacing;
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = GAP;
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing = usual;
+            ui.set_width(left_width);
+            left(ui, bench);
+        });
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing = usual;
+            ui.set_width(room);
+            right(ui, bench);
+        });
+    });
 }

@@ -1,6 +1,6 @@
 //! Occupant point: where the line of action must pass, and how the plan comes by it.
 
-use super::list::{point, row};
+use super::list::{heads, point, row};
 use super::{Bench, section};
 use crate::look;
 use eframe::egui::Ui;
@@ -20,7 +20,8 @@ fn target(ui: &mut Ui, bench: &mut Bench) {
     let mut form = bench.form();
     match &mut target {
         Target::Point { at, .. } => {
-            row(ui, "Station, buttock line, waterline", |ui| point(&mut form, ui, "occupant point", at));
+            heads(ui, form.look, &["x, station", "y, buttock line", "z, waterline"]);
+            row(ui, "Occupant point", |ui| point(&mut form, ui, "occupant point", at));
         }
         _ => row(ui, "From", |ui| drop(ui.label(look::caption(form.look, from)))),
     }

@@ -1,0 +1,98 @@
+//! The load case in hand: its fields as the chain of products that leads to the ultimate load.
+
+use crate::fields::Form;
+use crate::look;
+use crate::pages::Bench;
+use crate::pages::list::row;
+use assess::load::Load;
+use eframe::egui::Ui;
+use plan::edit::Part;
+use plan::{Edit, LoadCase};
+use quantity::{Force, Grain, Mass, Quantity, Units};
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
+    let Some(index) = in_hand(bench) else { return };
+    // Each case has fields of its own: a text that is being typed stays with its case.
+    ui.push_id(index, |ui| fields(ui, bench, index));
+}
+
+/// The number of the case in hand, from 0.
+pub(super) fn in_hand(bench: &Bench) -> Option<usize> {
+    bench.plan.load_cases.iter().position(|case| case.name == bench.plan.case)
+}
+
+fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
+    let before = &bench.plan.load_cases[index];
+    let (mut case, mut name) = (before.clone(), before.name.clone());
+    row(ui, "Name", |ui| bench.form().text(ui, "load case name", 260.0, &mut name));
+    if bench.fields.take_change().is_some() && name != case.name && bench.edits.is_empty() {
+        bench.edits.push(Edit::RenameCase { index, name });
+    }
+    row(ui, "Basis", |ui| bench.form().passage(ui, "load case basis", 430.0, &mut case.basis));
+    ui.add_space(4.0);
+    chain(ui, &mut bench.form(), &mut case);
+    ui.add_space(4.0);
+    leaning(ui, &mut bench.form(), &mut case);
+    if bench.edits.is_empty() && case != *before {
+        let mut all = bench.plan.load_cases.clone();
+        all[index] = case;
+        bench.set_if_changed(|| Part::LoadCases(all));
+    }
+}
+
+/// Occupant x load factor = limit load, x factor of safety x special factor = ultimate load.
+fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
+    // What is shown is what is in force, not what is being typed.
+    let (units, load) = (form.units, Load::of(case));
+    let (safety, special) = (case.safety_factor, case.special_factor);
+    row(ui, "Occupant mass", |ui| form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass));
+    row(ui, "× limit load factor", |ui| {
+        form.number(ui, "load case limit load factor", &mut case.load_factor);
+        product(ui, form, "limit load", (units, load.limit.as_mass(), load.limit.force_n()));
+    });
+    row(ui, "× factor of safety", |ui| {
+        form.number(ui, "load case safety factor", &mut case.safety_factor);
+        let told = if (safety - 1.0).abs() < 1e-12 { "1: the load is given as ultimate" } else { "" };
+        ui.label(look::caption(form.look, told));
+    });
+    row(ui, "× special factor", |ui| {
+        form.number(ui, "load case special factor", &mut case.special_factor);
+        product(ui, form, "ultimate load", (units, load.ultimate.as_mass(), load.ultimate.force_n()));
+    });
+    row(ui, "", |ui| {
+        let whole = load.ultimate.as_mass().si() / load.limit.as_mass().si();
+        let told = format!(
+            "limit × {} × {} = limit × {}: nothing is multiplied twice",
+            quantity::number_in_field(safety),
+            quantity::number_in_field(special),
+            quantity::number_in_field((whole * 1e4).round() / 1e4)
+        );
+        ui.label(look::caption(form.look, told));
+    });
+}
+
+fn product(ui: &mut Ui, form: &Form, what: &str, (units, mass, force_n): (Units, Mass, f64)) {
+    ui.label("=");
+    ui.label(look::bold(mass.shown(units, Grain::Coarse), look::BODY));
+    let force = Force::n(force_n).shown(units, Grain::Coarse);
+    ui.label(look::caption(form.look, format!("{what}, {force}")));
+}
+
+/// The direction typed, or the two parts from which it follows.
+fn leaning(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
+    row(ui, "Direction of the load", |ui| {
+        form.quantity(ui, "load case direction", Grain::Coarse, &mut case.direction);
+        ui.label(look::caption(form.look, "0 deg straight down in the article, positive leaning forward"));
+    });
+    let [down, forward] = case.parts();
+    row(ui, "or its load factors", |ui| {
+        ui.label(look::caption(form.look, "down"));
+        let down_typed = form.number_of(ui, "load case load factor down", down);
+        ui.label(look::caption(form.look, "forward"));
+        let forward_typed = form.number_of(ui, "load case load factor forward", forward);
+        ui.label(look::caption(form.look, "resultant and direction follow"));
+        if down_typed.is_some() || forward_typed.is_some() {
+            *case = case.with_parts([down_typed.unwrap_or(down), forward_typed.unwrap_or(forward)]);
+        }
+    });
+}

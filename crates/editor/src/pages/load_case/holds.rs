@@ -1,0 +1,184 @@
+//! The runs of the test and their holds: where loading stops to read scales and gauges, and where
+//! everything is taken off before loading begins anew.
+
+use crate::fields::{Form, label};
+use crate::look;
+use crate::pages::Bench;
+use eframe::egui::{self, Grid, Ui};
+use plan::edit::Part;
+use plan::{Edit, Hold, LimitLoad, LoadCase, Plan};
+use quantity::{Force, Grain, Quantity, STANDARD_GRAVITY_M_S2};
+
+const COLUMNS: [&str; 6] = ["Name", "Of ultimate", "Load on the seat", "Reached with", "Unload after it", ""];
+
+/// What a button asks of the list.
+#[derive(Clone, Copy)]
+enum Asked {
+    Remove(usize),
+    Exchange(usize, usize),
+    /// One more after this one, in its run.
+    AddAfter(usize),
+    /// Unloads after this one, or loads on.
+    Unload(usize, bool),
+    /// One more run.
+    AddRun,
+    Usual,
+}
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
+    let (plan, mut holds, mut asked) = (bench.plan, bench.plan.holds.clone(), None);
+    Grid::new("holds").num_columns(COLUMNS.len()).spacing([18.0, 6.0]).show(ui, |ui| {
+        for column in COLUMNS {
+            ui.label(look::caption(bench.look, column));
+        }
+        ui.end_row();
+        for (number, run) in plan.runs().iter().enumerate() {
+            ui.label(look::bold(format!("Run {}", number + 1), look::BODY));
+            ui.end_row();
+            for hold in &run.holds {
+                let line = Line { plan, index: hold.hold, step: hold.step };
+                asked = line.show(ui, &mut bench.form(), &mut holds[hold.hold]).or(asked);
+                ui.end_row();
+            }
+            let last = run.holds.last().map(|hold| hold.hold);
+            let add = ui.button("Add hold");
+            label(ui, &add, &format!("Add hold to run {}", number + 1));
+            if add.clicked() {
+                asked = Some(last.map_or(Asked::AddRun, Asked::AddAfter));
+            }
+            ui.end_row();
+        }
+    });
+    ui.horizontal(|ui| {
+        if ui.button("Add run").clicked() {
+            asked = Some(Asked::AddRun);
+        }
+        if ui.button("Usual runs: to limit, unload, to ultimate").clicked() {
+            asked = Some(Asked::Usual);
+        }
+    });
+    match asked {
+        Some(asked) => bench.edits.push(edit(plan, asked)),
+        None => bench.set_if_changed(|| Part::Holds(holds)),
+    }
+}
+
+/// A hold in its line.
+struct Line<'a> {
+    plan: &'a Plan,
+    index: usize,
+    step: Option<usize>,
+}
+
+impl Line<'_> {
+    fn show(&self, ui: &mut Ui, form: &mut Form, hold: &mut Hold) -> Option<Asked> {
+        let of = |field: &str| format!("hold {} {field}", self.index + 1);
+        form.text(ui, &of("name"), 190.0, &mut hold.name);
+        let in_force = hold.at;
+        form.number(ui, &of("fraction"), &mut hold.at);
+        ui.label(self.load(in_force));
+        let reached = match self.step {
+            Some(step) => format!("{}, step {}", self.plan.piece_name(step), step + 1),
+            None => "the stack ends below it".to_owned(),
+        };
+        ui.label(look::caption(form.look, reached));
+        let mut unload = hold.unload;
+        let tick = ui.checkbox(&mut unload, "");
+        label(ui, &tick, &of("unload after it"));
+        let asked = tick.changed().then_some(Asked::Unload(self.index, unload));
+        self.buttons(ui).or(asked)
+    }
+
+    fn load(&self, at: f64) -> String {
+        let Some(case) = self.plan.case_in_hand() else { return String::new() };
+        let mass = LimitLoad::of(case).ultimate(case).as_mass() * at;
+        let force = Force::n(mass.si() * STANDARD_GRAVITY_M_S2);
+        let units = self.plan.units;
+        format!("{}, {}", mass.shown(units, Grain::Coarse), force.shown(units, Grain::Coarse))
+    }
+
+    fn buttons(&self, ui: &mut Ui) -> Option<Asked> {
+        let (index, count) = (self.index, self.plan.holds.len());
+        let of = |word: &str| format!("{word} hold {}", index + 1);
+        let mut asked = None;
+        ui.horizontal(|ui| {
+            for (word, can, then) in [
+                ("Earlier", index > 0, Asked::Exchange(index.saturating_sub(1), index)),
+                ("Later", index + 1 < count, Asked::Exchange(index, index + 1)),
+                ("Remove", true, Asked::Remove(index)),
+            ] {
+                let button = ui.add_enabled(can, egui::Button::new(word));
+                label(ui, &button, &of(word));
+                if button.clicked() {
+                    asked = Some(then);
+                }
+            }
+        });
+        asked
+    }
+}
+
+/// The list as it was asked for, as one named step. The fields' own texts are left alone.
+fn edit(plan: &Plan, asked: Asked) -> Edit {
+    let mut holds = plan.holds.clone();
+    let what = match asked {
+        Asked::Remove(index) => {
+            let gone = holds.remove(index);
+            // The run that it ended still ends.
+            if let Some(before) = index.checked_sub(1).and_then(|before| holds.get_mut(before)) {
+                before.unload |= gone.unload;
+            }
+            "hold list"
+        }
+        Asked::Exchange(one, other) => {
+            // Loads and names change places; where a run ends stays.
+            holds.swap(one, other);
+            let (first, second) = (holds[one].unload, holds[other].unload);
+            (holds[one].unload, holds[other].unload) = (second, first);
+            "order of holds"
+        }
+        Asked::AddAfter(index) => {
+            let last = &mut holds[index];
+            let fresh = Hold { name: unused(plan), at: last.at, unload: std::mem::take(&mut last.unload) };
+            holds.insert(index + 1, fresh);
+            "hold list"
+        }
+        Asked::Unload(index, unload) => {
+            holds[index].unload = unload;
+            "unloading"
+        }
+        Asked::AddRun => {
+            if let Some(last) = holds.last_mut() {
+                last.unload = true;
+            }
+            holds.push(Hold { name: unused(plan), at: 1.0, unload: false });
+            "run list"
+        }
+        Asked::Usual => {
+            holds = plan.case_in_hand().map(usual).unwrap_or_default();
+            "holds to the usual ones"
+        }
+    };
+    Edit::set(Part::Holds(holds), what)
+}
+
+fn unused(plan: &Plan) -> String {
+    crate::pages::list::unused_name("hold", |name| plan.holds.iter().any(|hold| hold.name == name))
+}
+
+/// To limit in halves, all off to read the permanent set, then past limit to ultimate: `common
+/// practice, no source`. A load that is given as ultimate knows no limit.
+fn usual(case: &LoadCase) -> Vec<Hold> {
+    let hold = |name: &str, at: f64, unload| Hold { name: name.to_owned(), at, unload };
+    let limit = 1.0 / (case.safety_factor * case.special_factor);
+    if limit > 1.0 - 1e-9 {
+        return vec![hold("half of ultimate", 0.5, false), hold("ultimate", 1.0, false)];
+    }
+    vec![
+        hold("half limit", limit / 2.0, false),
+        hold("limit", limit, true),
+        hold("limit again", limit, false),
+        hold("between limit and ultimate", f64::midpoint(limit, 1.0), false),
+        hold("ultimate", 1.0, false),
+    ]
+}

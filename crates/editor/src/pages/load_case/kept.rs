@@ -1,0 +1,80 @@
+//! The load cases of the plan: one in hand, others kept beside it.
+
+use crate::fields::label;
+use crate::look;
+use crate::pages::Bench;
+use assess::load::Load;
+use eframe::egui::{self, Grid, Ui};
+use plan::edit::CaseEdit;
+use plan::{Edit, LoadCase, Plan};
+use quantity::{Grain, Quantity};
+
+const COLUMNS: [&str; 8] =
+    ["In hand", "Occupant", "Load factor", "Direction", "Limit load", "Ultimate load", "", "Basis"];
+/// The room that a basis takes in its line, points.
+const BASIS: f32 = 480.0;
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
+    let mut asked = None;
+    Grid::new("load cases").num_columns(COLUMNS.len()).spacing([22.0, 6.0]).show(ui, |ui| {
+        for column in COLUMNS {
+            ui.label(look::caption(bench.look, column));
+        }
+        ui.end_row();
+        for (index, case) in bench.plan.load_cases.iter().enumerate() {
+            asked = line(ui, bench, (index, case)).or(asked.take());
+            ui.end_row();
+        }
+    });
+    if ui.button("Add load case").clicked() {
+        asked = Some(CaseEdit::Add(Box::new(fresh(bench.plan))));
+    }
+    bench.edits.extend(asked.map(Edit::Case));
+}
+
+fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase)) -> Option<CaseEdit> {
+    let (plan, mut asked) = (bench.plan, None);
+    let in_hand = plan.case == case.name;
+    let choice = ui.radio(in_hand, case.name.as_str());
+    label(ui, &choice, &format!("Take {} in hand", case.name));
+    if choice.clicked() && !in_hand {
+        asked = Some(CaseEdit::Take(index));
+    }
+    let load = Load::of(case);
+    ui.label(case.occupant_mass.shown(plan.units, Grain::Coarse));
+    ui.label(format!("{:.2}", case.load_factor));
+    ui.label(super::direction::words(plan, case));
+    ui.label(load.limit.as_mass().shown(plan.units, Grain::Coarse));
+    ui.label(load.ultimate.as_mass().shown(plan.units, Grain::Coarse));
+    asked = buttons(ui, plan, (index, case)).or(asked);
+    ui.scope(|ui| {
+        ui.set_max_width(BASIS.min(ui.available_width()));
+        let basis = look::caption(bench.look, case.basis.as_str());
+        ui.add(egui::Label::new(basis).truncate());
+    });
+    asked
+}
+
+fn buttons(ui: &mut Ui, plan: &Plan, (index, case): (usize, &LoadCase)) -> Option<CaseEdit> {
+    let mut asked = None;
+    ui.horizontal(|ui| {
+        let duplicate = ui.button("Duplicate");
+        label(ui, &duplicate, &format!("Duplicate {}", case.name));
+        if duplicate.clicked() {
+            asked = Some(CaseEdit::Duplicate(index));
+        }
+        // The last one stays: a plan without a load case proves nothing.
+        let remove = ui.add_enabled(plan.load_cases.len() > 1, egui::Button::new("Remove"));
+        label(ui, &remove, &format!("Remove {}", case.name));
+        if remove.clicked() {
+            asked = Some(CaseEdit::Remove(index));
+        }
+    });
+    asked
+}
+
+/// Like the blank plan's, under a name of its own.
+fn fresh(plan: &Plan) -> LoadCase {
+    let blank = Plan::blank(plan.units).load_cases.remove(0);
+    LoadCase { name: plan.unused_case_name(&blank.name), ..blank }
+}

@@ -1,0 +1,45 @@
+//! Load case: what must be proved, where it must act, in which runs, and what is asked of the checks.
+
+mod allowances;
+mod case;
+mod direction;
+mod holds;
+mod kept;
+mod standards;
+
+use super::list::row;
+use super::{Bench, beside, section};
+use eframe::egui::Ui;
+use plan::edit::Part;
+use quantity::Units;
+
+/// The width of a form with its products, points.
+const FORM: f32 = 640.0;
+
+pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
+    section(ui, "Plan", "", |ui| plan_part(ui, bench));
+    section(ui, "Load cases", "one is in hand: the stack proves it", |ui| kept::show(ui, bench));
+    section(ui, "Load case in hand", "from the occupant to the ultimate load", |ui| {
+        beside(ui, bench, FORM, case::show, direction::show);
+    });
+    section(ui, "Published rules to start from", "each fills the case in hand and leaves its basis", |ui| {
+        standards::show(ui, bench);
+    });
+    section(ui, "Runs and holds", "where loading stops to read scales and gauges", |ui| holds::show(ui, bench));
+    super::occupant::show(ui, bench);
+    section(ui, "Allowances", "what is asked of the checks", |ui| allowances::show(ui, bench));
+}
+
+fn plan_part(ui: &mut Ui, bench: &mut Bench) {
+    let mut title = bench.plan.title.clone();
+    let mut units = bench.plan.units;
+    row(ui, "Title", |ui| {
+        bench.form().text(ui, "title", 420.0, &mut title);
+        bench.set_if_changed(|| Part::Title(title));
+        ui.add_space(16.0);
+        ui.label("Values are shown in");
+        let all = [(Units::Metric, "metric"), (Units::InchPound, "inch-pound")];
+        bench.form().choice(ui, "units", &all, &mut units);
+        bench.set_if_changed(|| Part::Units(units));
+    });
+}

@@ -1,0 +1,88 @@
+//! Published rules and special factors to start from, each figure with its paragraph and how it came
+//! to us.
+
+use super::case::in_hand;
+use crate::fields::label;
+use crate::look::{self, Look};
+use crate::pages::Bench;
+use drafting::figure::Ink;
+use eframe::egui::{self, Grid, RichText, Ui};
+use plan::Edit;
+use plan::edit::CaseEdit;
+use plan::standard::{Figure, Given, Special, Standard, Status};
+
+const CHECK: &str = "Figures are marked as read in the document, read where it is quoted, or from memory. Hold each \
+    against the edition that binds you: the local rules and a licensed engineer or inspector decide.";
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
+    let Some(index) = in_hand(bench) else { return };
+    ui.add(egui::Label::new(look::caption(bench.look, CHECK)).wrap());
+    ui.add_space(4.0);
+    let look = bench.look;
+    let mut asked = rules(ui, look).map(|rule| CaseEdit::Start(index, rule));
+    ui.add_space(10.0);
+    if let Some(special) = specials(ui, look) {
+        asked = Some(CaseEdit::Special(index, special));
+    }
+    bench.edits.extend(asked.map(Edit::Case));
+}
+
+fn rules(ui: &mut Ui, look: &Look) -> Option<&'static Standard> {
+    let mut chosen = None;
+    Grid::new("rules").num_columns(5).spacing([18.0, 5.0]).show(ui, |ui| {
+        for column in ["Rule", "Occupant", "Load factor", "Factor of safety", ""] {
+            ui.label(look::caption(look, column));
+        }
+        ui.end_row();
+        for rule in Standard::all() {
+            ui.label(rule.name.as_str()).on_hover_text(rule.edition.as_str());
+            match &rule.occupant {
+                Some(occupant) => figure(ui, look, occupant, ""),
+                None => drop(ui.label(look::caption(look, "stays as it is: not known to this table"))),
+            }
+            let given = if rule.given == Given::Ultimate { " ultimate" } else { "" };
+            figure(ui, look, &rule.load_factor, given);
+            figure(ui, look, &rule.safety, "");
+            let start = ui.button("Start from it");
+            label(ui, &start, &format!("Start from {}", rule.name));
+            if start.clicked() {
+                chosen = Some(rule);
+            }
+            ui.end_row();
+        }
+    });
+    chosen
+}
+
+fn specials(ui: &mut Ui, look: &Look) -> Option<&'static Special> {
+    let mut chosen = None;
+    Grid::new("special factors").num_columns(4).spacing([18.0, 5.0]).show(ui, |ui| {
+        for column in ["Special factor for a", "Factor", "", "Applies"] {
+            ui.label(look::caption(look, column));
+        }
+        ui.end_row();
+        for special in Special::all() {
+            ui.label(special.name.as_str());
+            figure(ui, look, &special.factor, "");
+            let chosen_now = ui.button("Use");
+            label(ui, &chosen_now, &format!("Use the factor of a {}", special.name));
+            if chosen_now.clicked() {
+                chosen = Some(special);
+            }
+            ui.label(look::caption(look, special.about.as_str()));
+            ui.end_row();
+        }
+    });
+    chosen
+}
+
+/// A figure as printed, its paragraph, and how it came to us; what is recalled stands out.
+fn figure<T>(ui: &mut Ui, look: &Look, figure: &Figure<T>, given: &str) {
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        ui.label(format!("{}{given}", figure.printed));
+        let ink = if figure.status == Status::Memory { Ink::Wanted } else { Ink::Quiet };
+        let told = format!("{}, {}", figure.place, figure.status);
+        ui.label(RichText::new(told).size(look::SMALL).color(look.ink(ink)));
+    });
+}
