@@ -5,7 +5,8 @@ use eframe::egui::Key;
 use egui_kittest::kittest::Queryable;
 use quantity::Quantity;
 
-fn type_into(window: &mut egui_kittest::Harness<'static, editor::Editor>, label: &str, text: &str) {
+/// Types into a field by its name and leaves it.
+pub(crate) fn type_into(window: &mut egui_kittest::Harness<'static, editor::Editor>, label: &str, text: &str) {
     window.get_by_label(label).focus();
     window.run();
     window.key_press_modifiers(eframe::egui::Modifiers::COMMAND, Key::A);

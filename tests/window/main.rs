@@ -5,5 +5,6 @@ mod by_pointer;
 mod files;
 mod forms;
 mod kept;
+mod load_case;
 mod pictures;
 mod stage;

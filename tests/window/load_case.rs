@@ -1,0 +1,143 @@
+//! The Load case page: rules to start from, several cases, a load that leans, quantities as typed.
+
+use crate::forms::type_into;
+use crate::stage::{demo, press};
+use assess::State;
+use editor::Editor;
+use eframe::egui::{Key, Modifiers};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use plan::{LoadCase, Plan};
+use quantity::Quantity;
+
+fn page() -> Harness<'static, Editor> {
+    let mut window = demo();
+    press(&mut window, "Load case");
+    window
+}
+
+fn plan(window: &Harness<'static, Editor>) -> Plan {
+    window.state().document().plan().clone()
+}
+
+fn case(window: &Harness<'static, Editor>) -> LoadCase {
+    plan(window).case_in_hand().expect("a case is in hand").clone()
+}
+
+/// Presses what may lie below the fold, as a screen reader does.
+fn choose(window: &mut Harness<'static, Editor>, label: &str) {
+    window.get_by_label(label).click_accesskit();
+    window.run();
+}
+
+fn shown(window: &Harness<'static, Editor>, label: &str) -> String {
+    window.get_by_label(label).value().unwrap_or_default()
+}
+
+fn near(what: &str, got: f64, want: f64, within: f64, unit: &str) {
+    let difference = got - want;
+    assert!(difference.abs() <= within, "{what}: got {got} {unit}, want {want} {unit}, difference {difference} {unit}");
+}
+
+/// Source key `cfr-23-appendix-a`: utility category, 4.4.
+#[test]
+fn a_rule_fills_the_case_in_hand_in_one_step_that_undo_takes_back() {
+    let mut window = page();
+    let before = plan(&window);
+    choose(&mut window, "Start from 14 CFR 23, utility category");
+    let case = case(&window);
+    near("load factor", case.load_factor, 4.4, 0.0, "g");
+    assert!(case.basis.contains("appendix A, table 1, read"), "the basis tells where it is from: {}", case.basis);
+    assert!(case.basis.contains("from memory"), "and what is recalled: {}", case.basis);
+    let done = window.state().document().undo_name().map(str::to_owned);
+    let want = format!("start load case {} from 14 CFR 23, utility category", before.case);
+    assert_eq!(done.as_deref(), Some(want.as_str()));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run();
+    assert_eq!(plan(&window), before, "one step back");
+}
+
+#[test]
+fn a_special_factor_is_taken_from_its_row() {
+    let mut window = page();
+    let before = case(&window);
+    choose(&mut window, "Use the factor of a fitting");
+    near("special factor", case(&window).special_factor, 1.15, 0.0, "");
+    assert!(case(&window).basis.starts_with(&before.basis), "the basis keeps what it said");
+}
+
+#[test]
+fn cases_are_added_copied_taken_in_hand_and_removed_by_name() {
+    let mut window = page();
+    let before = plan(&window);
+    let first = before.case.clone();
+    choose(&mut window, "Add load case");
+    let added = plan(&window).case;
+    assert_ne!(added, first, "the new one is in hand");
+    choose(&mut window, &format!("Duplicate {first}"));
+    assert_eq!(plan(&window).load_cases.len(), before.load_cases.len() + 2);
+    let copied = plan(&window).case;
+    choose(&mut window, &format!("Take {first} in hand"));
+    assert_eq!(plan(&window).case, first);
+    for name in [added, copied] {
+        choose(&mut window, &format!("Remove {name}"));
+    }
+    assert_eq!(plan(&window), before);
+}
+
+/// Worked by hand (`derived`): 4 down and 3 forward make 5 at atan(3/4) = 36.8699 deg.
+#[test]
+fn two_load_factors_lead_to_direction_resultant_and_pitch() {
+    let mut window = page();
+    choose(&mut window, "Start from 14 CFR 23, normal category");
+    type_into(&mut window, "load case load factor down", "4");
+    type_into(&mut window, "load case load factor forward", "3");
+    near("load factor", case(&window).load_factor, 5.0, 1e-12, "g");
+    near("direction", case(&window).direction.si().to_degrees(), 36.8699, 0.000_05, "deg");
+    assert_eq!(shown(&window, "load case limit load factor"), "5");
+    choose(&mut window, "Pitch the article to -36.9 deg");
+    near("pitch", plan(&window).article.pitch.si().to_degrees(), -36.8699, 0.000_05, "deg");
+    assert_eq!(window.state().document().undo_name(), Some("pitch the article to -36.9 deg"));
+    let found = window.state().assessment().findings.iter().find(|f| f.check == "Load direction");
+    assert_eq!(found.map(|f| f.state), Some(State::Holds));
+    assert!(window.query_by_label("Pitch the article to -36.9 deg").is_none(), "nothing is left to pitch");
+}
+
+#[test]
+fn a_load_that_leans_too_far_stays_in_its_field_with_the_reason() {
+    let mut window = page();
+    let before = plan(&window);
+    type_into(&mut window, "load case direction", "75 deg");
+    assert_eq!(plan(&window), before, "the last good value stays in force");
+    let said = format!("the direction of load case “{}” is 75 deg: it must lie between -60 and 60 deg", before.case);
+    assert!(window.query_by_label(&said).is_some(), "the sentence stands under the field");
+}
+
+#[test]
+fn a_basis_wraps_in_its_field_and_enter_leaves_it() {
+    let mut window = page();
+    let one_line = window.get_by_label("load case name").rect().height();
+    let text = "the load sheet of this design, case 2, with a sentence that is much too long for one line of the field";
+    type_into(&mut window, "load case basis", text);
+    assert_eq!(case(&window).basis, text, "Enter left the field");
+    let height = window.get_by_label("load case basis").rect().height();
+    assert!(height > 1.5 * one_line, "got {height} pt, one line has {one_line} pt");
+}
+
+#[test]
+fn a_value_typed_in_any_form_comes_back_as_typed_after_the_units_went_there_and_back() {
+    let mut window = page();
+    for (typed, metric, inch_pound) in
+        [("27,2 kg", "27.2 kg", "59.96574 lb"), ("60lb", "27.21554 kg", "60 lb"), ("210 lbs", "95.2544 kg", "210 lb")]
+    {
+        type_into(&mut window, "load case occupant mass", typed);
+        assert_eq!(shown(&window, "load case occupant mass"), metric, "{typed}");
+        for (units, want) in
+            [("inch-pound", inch_pound), ("metric", metric), ("inch-pound", inch_pound), ("metric", metric)]
+        {
+            press(&mut window, "units");
+            press(&mut window, units);
+            assert_eq!(shown(&window, "load case occupant mass"), want, "{typed} in {units}");
+        }
+    }
+}
