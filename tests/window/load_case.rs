@@ -141,3 +141,58 @@ fn a_value_typed_in_any_form_comes_back_as_typed_after_the_units_went_there_and_
         }
     }
 }
+
+/// Limit is two thirds of ultimate under a factor of 1.5 (source key `cfr-23-303`); the run to limit
+/// ends with unloading (`common practice, no source`).
+#[test]
+fn the_usual_runs_lead_to_limit_unload_and_lead_to_ultimate() {
+    let mut window = page();
+    choose(&mut window, "Usual runs: to limit, unload, to ultimate");
+    let plan = plan(&window);
+    let runs: Vec<Vec<f64>> =
+        plan.runs().iter().map(|run| run.holds.iter().map(|hold| plan.holds[hold.hold].at).collect()).collect();
+    let want = [vec![1.0 / 3.0, 2.0 / 3.0], vec![2.0 / 3.0, 5.0 / 6.0, 1.0]];
+    assert_eq!(runs.len(), want.len(), "two runs");
+    for (got, want) in runs.iter().flatten().zip(want.iter().flatten()) {
+        near("hold", *got, *want, 1e-12, "of ultimate");
+    }
+    // 95 kg x 4.0 x 1.5 = 570 kg, two thirds of it are 380 kg (`derived`).
+    let limit = format!("{}, {}", "380.0 kg", "3727 N");
+    assert!(window.query_all_by_label(&limit).count() >= 2, "the load at limit stands in both runs");
+}
+
+#[test]
+fn holds_are_added_to_a_run_ordered_and_removed_and_the_run_still_ends_where_it_did() {
+    let mut window = page();
+    choose(&mut window, "Usual runs: to limit, unload, to ultimate");
+    let before = plan(&window);
+    choose(&mut window, "Add hold to run 1");
+    let added = plan(&window);
+    assert_eq!(added.runs()[0].holds.len(), 3);
+    assert!(added.holds[2].unload && !added.holds[1].unload, "the new one ends the run");
+    type_into(&mut window, "hold 2 fraction", "1/2");
+    near("typed as a fraction", plan(&window).holds[1].at, 0.5, 0.0, "of ultimate");
+    choose(&mut window, "Remove hold 3");
+    assert!(plan(&window).holds[1].unload, "the run that it ended still ends");
+    let held = plan(&window);
+    choose(&mut window, "Later hold 1");
+    assert_eq!(plan(&window), held, "a lower hold after a higher one is refused");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run();
+    assert_eq!(plan(&window), before, "three steps back");
+}
+
+#[test]
+fn a_refused_tick_says_why() {
+    let mut window = page();
+    choose(&mut window, "Usual runs: to limit, unload, to ultimate");
+    type_into(&mut window, "hold 3 fraction", "50 %");
+    let before = plan(&window);
+    // Loading on after limit would lead to a lower hold.
+    choose(&mut window, "hold 2 unload after it");
+    assert_eq!(plan(&window), before);
+    let why = "is at 0.5 and comes after 0.6666667 in the same run";
+    assert!(window.query_by_label_contains(why).is_some(), "the sentence is told");
+}

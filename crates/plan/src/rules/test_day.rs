@@ -35,7 +35,9 @@ fn rising(holds: &[Hold], faults: &mut Faults) {
             let part = Thing::entry(&Path::of("holds"), i + 1, "hold", &hold.name);
             let sentence = format!(
                 "{} is at {} and comes after {} in the same run: put it before that one, or unload after that one",
-                part.called, hold.at, before.at
+                part.called,
+                quantity::number_in_field(hold.at),
+                quantity::number_in_field(before.at)
             );
             faults.add(part.path.field("at"), sentence);
         }
