@@ -2,23 +2,15 @@
 //! for every piece so that pointer, keyboard and screen reader find it.
 
 use super::{Table, gesture};
-use crate::look;
-use crate::paint;
-use drafting::lower;
+use crate::pages::drawing::{self, bounding, name};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{self, Id, Pos2, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
-
-/// Where each view lies.
-pub(crate) struct Parts {
-    pub(crate) side: Rect,
-    pub(crate) front: Rect,
-    pub(crate) above: Rect,
-}
+use eframe::egui::{self, Id, Pos2, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     let canvas = ui.interact(rect, Id::unique(("view", name(view))), Sense::click_and_drag());
     canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, name(view)));
-    look_around(ui, table, view, &canvas);
+    let pans = table.hand.grab.is_none();
+    drawing::look_around(ui, &mut table.hand.camera, view, (&canvas, pans));
     paint_view(ui, table, view, rect);
     if table.hand.placing.is_some() {
         gesture::placing(ui, table, view, &canvas);
@@ -31,36 +23,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     caption(ui, table, view, rect);
 }
 
-/// How a view is called.
-pub(super) fn name(view: View) -> &'static str {
-    match view {
-        View::Side => "From the side",
-        View::Front => "From the front",
-        View::Above => "From above",
-    }
-}
-
-fn look_around(ui: &Ui, table: &mut Table, view: View, canvas: &Response) {
-    let panned = canvas.dragged_by(egui::PointerButton::Middle)
-        || (canvas.dragged_by(egui::PointerButton::Primary) && table.hand.grab.is_none());
-    if panned {
-        table.hand.camera.pan(view, canvas.drag_delta());
-    }
-    // Pieces lie over the canvas, so ask where the pointer is, not what it hovers.
-    let over = ui
-        .input(|i| i.pointer.hover_pos())
-        .filter(|p| canvas.rect.contains(*p) && canvas.contains_pointer() || canvas.rect.contains(*p));
-    let Some(pointer) = over else { return };
-    let turned = ui.input(|i| f64::from(i.zoom_delta()) * (f64::from(i.smooth_scroll_delta().y) * 0.004).exp());
-    if (turned - 1.0).abs() > 1e-6 {
-        let about = to_plane(table, view, canvas.rect, pointer);
-        table.hand.camera.zoom(view, about, turned);
-    }
-}
-
 /// A point of the window in a view's drawing plane, m.
 pub(super) fn to_plane(table: &Table, view: View, rect: Rect, at: Pos2) -> [f64; 2] {
-    table.hand.camera.viewport(view, rect).to_plane([f64::from(at.x), f64::from(at.y)])
+    table.hand.camera.to_plane(view, rect, at)
 }
 
 pub(super) fn scene<'a>(table: &'a Table) -> Scene<'a> {
@@ -89,11 +54,8 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
     {
         figure.over(views::push(&curve));
     }
-    let painter = ui.painter_at(rect);
-    paint::primitives(&painter, lower::lower(&figure, &viewport, &table.look.palette));
-    let rulers = views::rulers(&viewport, view, table.shown.plan.units);
-    paint::primitives(&painter, lower::lower(&rulers, &viewport, &table.look.palette));
-    gesture::paint_guides(&painter, table, view, &viewport);
+    drawing::paint(ui, table.look, &figure, (view, &viewport, table.shown.plan.units));
+    gesture::paint_guides(&ui.painter_at(rect), table, view, &viewport);
 }
 
 /// What the fixture bears by direction at the step in hand.
@@ -113,9 +75,7 @@ fn caption(ui: &Ui, table: &Table, view: View, rect: Rect) {
         (View::Side, _) => format!("{} · station aft, waterline up, {unit}", name(view)),
         (View::Above, None) => format!("{} · {unit}", name(view)),
     };
-    let font = egui::FontId::proportional(look::SMALL);
-    let colour = table.look.ink(drafting::figure::Ink::Quiet);
-    ui.painter_at(rect).text(rect.left_top() + vec2(12.0, 8.0), egui::Align2::LEFT_TOP, text, font, colour);
+    drawing::caption(ui, table.look, rect, text);
 }
 
 /// A widget for every piece that is drawn; the topmost is registered last and wins the pointer.
@@ -138,14 +98,6 @@ fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) {
         describe(ui, table, view, (step, &response));
         gesture::piece(ui, table, (view, rect), (step, &response));
     }
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "window coordinates")]
-fn bounding(corners: impl Iterator<Item = [f64; 2]>) -> Rect {
-    corners.fold(Rect::NOTHING, |mut rect, [x, y]| {
-        rect.extend_with(pos2(x as f32, y as f32));
-        rect
-    })
 }
 
 fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Response)) {

@@ -1,6 +1,6 @@
 //! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
 
-use super::camera::Camera;
+use crate::pages::drawing::Camera;
 use drafting::views::View;
 use eframe::egui::Pos2;
 use plan::{Edit, Turn};

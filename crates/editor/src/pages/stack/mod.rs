@@ -1,6 +1,6 @@
 //! The Stack page: three linked views, tray, steps, strips, findings.
 
-mod camera;
+mod around;
 mod canvas;
 mod cautions;
 mod clipboard;
@@ -23,8 +23,8 @@ pub(crate) use keys::keys;
 
 use crate::look::Look;
 use crate::menu::Command;
+use crate::pages::drawing::{self, Parts};
 use crate::shown::Shown;
-use drafting::views::View;
 use eframe::egui::{self, Frame, Margin, Panel, Rect, Ui, vec2};
 use plan::Edit;
 
@@ -69,25 +69,19 @@ pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
 /// beneath it at its stations; what is selected stands in the corner that is left.
 fn views(ui: &mut Ui, table: &mut Table) {
     let area = ui.available_rect_before_wrap();
-    let across = (area.width() * 0.64).floor();
-    let down = (area.height() * 0.56).floor();
-    let part = |x: f32, y: f32, w: f32, h: f32| Rect::from_min_size(area.min + vec2(x, y), vec2(w, h)).shrink(1.0);
-    let parts = canvas::Parts {
-        side: part(0.0, 0.0, across, down),
-        front: part(across, 0.0, area.width() - across, down),
-        above: part(0.0, down, across, area.height() - down),
-    };
-    table.hand.camera.keep_fitted(&table.shown.plan, &table.shown.assessment, &parts);
-    for (view, rect) in [(View::Side, parts.side), (View::Front, parts.front), (View::Above, parts.above)] {
+    let parts = Parts::of(area);
+    let shown = &table.shown;
+    table.hand.camera.keep_fitted(&parts, || around::around_stack(&shown.plan, &shown.assessment));
+    for (view, rect) in parts.views() {
         canvas::show(ui, table, view, rect);
     }
-    let corner = part(across, down, area.width() - across, area.height() - down).shrink2(vec2(12.0, 8.0));
+    let corner = parts.corner.shrink2(vec2(12.0, 8.0));
     ui.scope_builder(egui::UiBuilder::new().max_rect(corner), |ui| {
         corner_of_facts(ui, table);
     });
     start::show(ui, table, Rect::from_min_max(area.min, parts.above.max));
     gesture::say_at_pointer(ui, table, area);
-    rules(ui, table.look, &parts, area);
+    drawing::rules(ui, table.look, &parts, area);
 }
 
 /// What is selected, or the margins layer by layer: both at once would have to be scrolled.
@@ -103,10 +97,4 @@ fn corner_of_facts(ui: &mut Ui, table: &mut Table) {
         Corner::Selected => inspector::show(ui, table),
         Corner::Layers => layers::show(ui, table),
     });
-}
-
-fn rules(ui: &Ui, look: &Look, parts: &canvas::Parts, area: Rect) {
-    let stroke = egui::Stroke::new(1.0, look.rule());
-    ui.painter().vline(parts.front.left(), area.y_range(), stroke);
-    ui.painter().hline(area.x_range(), parts.above.top(), stroke);
 }

@@ -1,13 +1,10 @@
 //! One camera for three views: a point of the floor frame and a scale, in f64 metres.
 
-use super::canvas::Parts;
-use assess::Assessment;
+use super::Parts;
 use drafting::lower::Viewport;
-use drafting::views::{Scene, View};
-use eframe::egui::{Rect, Vec2};
+use drafting::views::View;
+use eframe::egui::{Pos2, Rect, Vec2};
 use nalgebra::Point3;
-use plan::Plan;
-use quantity::Quantity;
 
 /// Points of type in a point of the window: the drawing's text is read at the size of captions.
 const UNIT_PER_PT: f64 = 1.36;
@@ -35,14 +32,14 @@ impl Camera {
         (self.fitted_for, self.moved) = (None, false);
     }
 
-    /// Brings stack, bed and floor into view, and again when the window changes its size, until
-    /// the user moves the drawing.
-    pub(crate) fn keep_fitted(&mut self, plan: &Plan, assessment: &Assessment, parts: &Parts) {
+    /// Brings a box of the floor frame (m) into view, and again when the window changes its size,
+    /// until the user moves the drawing.
+    pub(crate) fn keep_fitted(&mut self, parts: &Parts, around: impl FnOnce() -> (Point3<f64>, Point3<f64>)) {
         let size = parts.side.size();
         if self.fitted_for.is_some_and(|fitted| self.moved || fitted == size) {
             return;
         }
-        let (low, high) = around_stack(plan, assessment);
+        let (low, high) = around();
         let bounds = |view: View| {
             let (a, b) = (view.project(low), view.project(high));
             [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
@@ -59,6 +56,11 @@ impl Camera {
     pub(crate) fn viewport(&self, view: View, rect: Rect) -> Viewport {
         let centre = view.project(self.centre);
         Viewport { centre, scale: self.px_per_m, area: area(rect), unit_per_pt: UNIT_PER_PT }
+    }
+
+    /// A point of the window in a view's drawing plane, m.
+    pub(crate) fn to_plane(&self, view: View, rect: Rect, at: Pos2) -> [f64; 2] {
+        self.viewport(view, rect).to_plane([f64::from(at.x), f64::from(at.y)])
     }
 
     /// Moves the drawing with the pointer.
@@ -93,31 +95,6 @@ impl Camera {
             }
         }
     }
-}
-
-/// A box of the floor frame around the stack, the bed and the floor beneath, with room for the
-/// next pieces; m.
-fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>, Point3<f64>) {
-    let floor_from_bed = plan.floor_from_bed();
-    let mut corners = vec![assessment.target_in_floor, floor_from_bed * Point3::origin()];
-    for bearing in &plan.bed.bearings {
-        let [x, y, top] = [bearing.x, bearing.y, [bearing.top; 2]].map(|range| range.map(Quantity::si));
-        corners.extend([0, 1].map(|end| floor_from_bed * Point3::new(x[end], y[end], top[end])));
-    }
-    let scene = Scene::whole(plan, assessment);
-    for step in scene.pieces() {
-        corners.extend(scene.outline(View::Side, step).into_iter().flatten().map(|[u, v]| Point3::new(u, 0.0, v)));
-        let height = assessment.target_in_floor.z;
-        corners.extend(scene.outline(View::Above, step).into_iter().flatten().map(|[u, v]| Point3::new(u, v, height)));
-    }
-    let floor = plan.fixture.supports.iter().map(|s| s.at[2].si()).fold(0.0, f64::min);
-    let least = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::INFINITY, f64::min);
-    let most = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::NEG_INFINITY, f64::max);
-    let room = 0.30;
-    (
-        Point3::new(least(0) - room, least(1).min(-0.3) - 0.1, floor.min(least(2)) - 0.2),
-        Point3::new(most(0) + room, most(1).max(0.3) + 0.1, most(2) + 0.15),
-    )
 }
 
 fn area(rect: Rect) -> [f64; 4] {

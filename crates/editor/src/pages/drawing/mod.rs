@@ -1,0 +1,7 @@
+//! Three linked views of the floor frame, as on a drawing: what the pages that draw share.
+
+mod camera;
+mod views;
+
+pub(crate) use camera::Camera;
+pub(crate) use views::{Parts, bounding, caption, look_around, name, paint, rules};

@@ -1,0 +1,100 @@
+//! Where the three views lie, and what is alike in all of them: looking around with the pointer,
+//! painting, rulers, captions.
+
+use super::Camera;
+use crate::look::{self, Look};
+use crate::paint;
+use drafting::figure::{Figure, Ink};
+use drafting::lower::{self, Viewport};
+use drafting::views::{self, View};
+use eframe::egui::{self, PointerButton, Rect, Response, Ui, pos2, vec2};
+use quantity::Units;
+
+/// Where each view lies: front to the right of the side view at its heights, above beneath it at
+/// its stations.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Parts {
+    pub(crate) side: Rect,
+    pub(crate) front: Rect,
+    pub(crate) above: Rect,
+    /// The corner that is left: for words.
+    pub(crate) corner: Rect,
+}
+
+impl Parts {
+    /// An area parted between the views.
+    pub(crate) fn of(area: Rect) -> Self {
+        let across = (area.width() * 0.64).floor();
+        let down = (area.height() * 0.56).floor();
+        let part = |x: f32, y: f32, w: f32, h: f32| Rect::from_min_size(area.min + vec2(x, y), vec2(w, h)).shrink(1.0);
+        Self {
+            side: part(0.0, 0.0, across, down),
+            front: part(across, 0.0, area.width() - across, down),
+            above: part(0.0, down, across, area.height() - down),
+            corner: part(across, down, area.width() - across, area.height() - down),
+        }
+    }
+
+    /// The views with their places.
+    pub(crate) fn views(&self) -> [(View, Rect); 3] {
+        [(View::Side, self.side), (View::Front, self.front), (View::Above, self.above)]
+    }
+}
+
+/// How a view is called.
+pub(crate) fn name(view: View) -> &'static str {
+    match view {
+        View::Side => "From the side",
+        View::Front => "From the front",
+        View::Above => "From above",
+    }
+}
+
+/// Pans with the middle button, and with the first one where it `pans`; zooms at the pointer.
+pub(crate) fn look_around(ui: &Ui, camera: &mut Camera, view: View, (canvas, pans): (&Response, bool)) {
+    let panned = canvas.dragged_by(PointerButton::Middle) || (canvas.dragged_by(PointerButton::Primary) && pans);
+    if panned {
+        camera.pan(view, canvas.drag_delta());
+    }
+    // Things that are drawn lie over the canvas, so ask where the pointer is, not what it hovers.
+    let over = ui.input(|i| i.pointer.hover_pos()).filter(|p| canvas.rect.contains(*p));
+    let Some(pointer) = over else { return };
+    let turned = ui.input(|i| f64::from(i.zoom_delta()) * (f64::from(i.smooth_scroll_delta().y) * 0.004).exp());
+    if (turned - 1.0).abs() > 1e-6 {
+        let about = camera.to_plane(view, canvas.rect, pointer);
+        camera.zoom(view, about, turned);
+    }
+}
+
+/// Paints a figure and the rulers around it.
+pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, (view, viewport, units): (View, &Viewport, Units)) {
+    let [left, top, right, bottom] = viewport.area;
+    let area = bounding([[left, top], [right, bottom]].into_iter());
+    let painter = ui.painter_at(area);
+    paint::primitives(&painter, lower::lower(figure, viewport, &look.palette));
+    let rulers = views::rulers(viewport, view, units);
+    paint::primitives(&painter, lower::lower(&rulers, viewport, &look.palette));
+}
+
+/// What a view shows, in its upper left corner.
+pub(crate) fn caption(ui: &Ui, look: &Look, rect: Rect, text: String) {
+    let font = egui::FontId::proportional(look::SMALL);
+    let at = rect.left_top() + vec2(12.0, 8.0);
+    ui.painter_at(rect).text(at, egui::Align2::LEFT_TOP, text, font, look.ink(Ink::Quiet));
+}
+
+/// Rules between the views.
+pub(crate) fn rules(ui: &Ui, look: &Look, parts: &Parts, area: Rect) {
+    let stroke = egui::Stroke::new(1.0, look.rule());
+    ui.painter().vline(parts.front.left(), area.y_range(), stroke);
+    ui.painter().hline(area.x_range(), parts.above.top(), stroke);
+}
+
+/// The least rectangle of the window around some points.
+#[expect(clippy::cast_possible_truncation, reason = "window coordinates")]
+pub(crate) fn bounding(corners: impl Iterator<Item = [f64; 2]>) -> Rect {
+    corners.fold(Rect::NOTHING, |mut rect, [x, y]| {
+        rect.extend_with(pos2(x as f32, y as f32));
+        rect
+    })
+}
