@@ -4,6 +4,7 @@ mod by_name;
 mod by_pointer;
 mod files;
 mod forms;
+mod gestures;
 mod kept;
 mod load_case;
 mod pictures;

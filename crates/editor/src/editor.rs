@@ -227,7 +227,7 @@ impl eframe::App for Editor {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
-        if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() {
+        if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() && !self.help {
             if let Some(command) = menu::shortcut(&ctx) {
                 self.command(&ctx, command);
             }

@@ -92,7 +92,8 @@ pub(crate) fn show(ctx: &Context, look: &Look) -> bool {
             });
         });
     });
-    let left = shown.should_close() || ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
+    let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key));
+    let left = shown.should_close() || pressed(Key::Escape) || pressed(Key::F1);
     stays && !left
 }
 

@@ -64,6 +64,11 @@ impl Shown {
         (new, old)
     }
 
+    /// The revision of the plan, gestures left out.
+    pub(crate) fn revision(&self) -> u64 {
+        self.revision
+    }
+
     /// Whether some cut waits for the strict programme.
     pub(crate) fn wants_full(&self) -> bool {
         self.gesture.is_none() && self.assessment.is_undecided()

@@ -21,6 +21,7 @@ pub fn above(scene: &Scene) -> Figure {
     regions::bearing_names(&mut figure, scene);
     plumb::tolerance(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);
+    plumb::track(&mut figure, scene, view);
     plumb::centroid(&mut figure, scene, view);
     if asked {
         centroid_of_all_above(&mut figure, scene);

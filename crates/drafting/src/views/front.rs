@@ -14,6 +14,7 @@ pub fn front(scene: &Scene) -> Figure {
     fixture::floor(&mut figure, scene, view);
     piece::pieces(&mut figure, scene, view);
     plumb::tolerance(&mut figure, scene, view);
+    plumb::track(&mut figure, scene, view);
     plumb::plumb_line(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);
     sides(&mut figure, scene);

@@ -1,8 +1,9 @@
 //! Rulers along the lower and the left edge of an area, in the plan's units.
 
 use super::projection::View;
-use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Room, Weight};
+use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Room, TextSize, Weight};
 use crate::lower::Viewport;
+use crate::text;
 use quantity::{Grain, Kind, Units};
 
 /// The least distance between two numbers, points.
@@ -21,7 +22,15 @@ pub fn rulers(viewport: &Viewport, view: View, units: Units) -> Figure {
     let tick_m = TICK_PT * viewport.unit_per_pt / viewport.scale;
     // The ends are left free: half a number there would be cut.
     let end = 12.0 * viewport.unit_per_pt / viewport.scale;
-    for value in marks((low[0] + end) / unit.si, (high[0] - end) / unit.si, step) {
+    let [across, up] = names(view);
+    let pt = viewport.unit_per_pt / viewport.scale;
+    let name = |name: &str| format!("{name}, {}", unit.symbol);
+    // The name of the level axis stands at its right end, in place of a number.
+    let taken = (text::width(&name(across), TextSize::Small.points(), false) + 10.0) * pt;
+    let corner = Label::caption([high[0], low[1]], name(across));
+    let anchor = Anchor { align: Align::Right, level: Level::Baseline };
+    figure.label(corner.anchored(anchor, [-4.0, TICK_PT + 2.0]).room(Room::Stay));
+    for value in marks((low[0] + end) / unit.si, (high[0] - end - taken) / unit.si, step) {
         let u = value * unit.si;
         figure.line(vec![[u, low[1]], [u, low[1] + tick_m]], Pen::solid(Ink::Quiet, Weight::Thin));
         // From the front the aircraft's right, which is positive, lies to the left.
@@ -29,7 +38,10 @@ pub fn rulers(viewport: &Viewport, view: View, units: Units) -> Figure {
         let label = Label::caption([u, low[1]], number(shown, step)).anchored(Anchor::ABOVE, [0.0, TICK_PT + 2.0]);
         figure.label(label.room(Room::Stay));
     }
-    for value in marks((low[1] + 1.5 * end) / unit.si, (high[1] - 0.5 * end) / unit.si, step) {
+    let anchor = Anchor { align: Align::Left, level: Level::Top };
+    let head = Label::caption([low[0], high[1]], name(up)).anchored(anchor, [TICK_PT + 2.0, -5.0]);
+    figure.label(head.room(Room::Stay));
+    for value in marks((low[1] + 1.5 * end) / unit.si, (high[1] - 20.0 * pt) / unit.si, step) {
         let v = value * unit.si;
         figure.line(vec![[low[0], v], [low[0] + tick_m, v]], Pen::solid(Ink::Quiet, Weight::Thin));
         let anchor = Anchor { align: Align::Left, level: Level::Middle };
@@ -37,6 +49,15 @@ pub fn rulers(viewport: &Viewport, view: View, units: Units) -> Figure {
         figure.label(label.room(Room::Dodge));
     }
     figure
+}
+
+/// The names of the axes: across, and up.
+fn names(view: View) -> [&'static str; 2] {
+    match view {
+        View::Side => ["station", "waterline"],
+        View::Front => ["buttock line", "waterline"],
+        View::Above => ["station", "buttock line"],
+    }
 }
 
 /// The least of 1, 2, 5 times a power of ten that is not below `least`.

@@ -18,11 +18,21 @@ pub(crate) struct Camera {
     fitted_for: Option<Vec2>,
     /// Whether the user has moved or zoomed since: then a change of size leaves it alone.
     moved: bool,
+    /// What was fitted into the views.
+    shows: Option<Extent>,
+    /// The revision of the plan that was looked at for it.
+    revision: u64,
 }
+
+/// A box of the floor frame: its low and its high corner, m.
+pub(crate) type Extent = (Point3<f64>, Point3<f64>);
+
+/// The least and the greatest scale, points of the window in a metre.
+const SCALES: [f64; 2] = [20.0, 4000.0];
 
 impl Default for Camera {
     fn default() -> Self {
-        Self { centre: Point3::origin(), px_per_m: 200.0, fitted_for: None, moved: false }
+        Self { centre: Point3::origin(), px_per_m: 200.0, fitted_for: None, moved: false, shows: None, revision: 0 }
     }
 }
 
@@ -34,22 +44,44 @@ impl Camera {
 
     /// Brings a box of the floor frame (m) into view, and again when the window changes its size,
     /// until the user moves the drawing.
-    pub(crate) fn keep_fitted(&mut self, parts: &Parts, around: impl FnOnce() -> (Point3<f64>, Point3<f64>)) {
+    pub(crate) fn keep_fitted(&mut self, parts: &Parts, around: impl FnOnce() -> Extent) {
         let size = parts.side.size();
         if self.fitted_for.is_some_and(|fitted| self.moved || fitted == size) {
             return;
         }
-        let (low, high) = around();
+        let extent = around();
+        self.show(&extent, parts);
+        (self.fitted_for, self.shows) = (Some(size), Some(extent));
+    }
+
+    /// Asks for a fit where a changed plan is no longer shown well. A drawing that jumps with every
+    /// piece would be a nuisance: only what the views cannot show, or a plan that became much
+    /// smaller, is worth it.
+    pub(crate) fn fit_if_outgrown(&mut self, revision: u64, around: impl FnOnce() -> Extent) {
+        if self.moved || std::mem::replace(&mut self.revision, revision) == revision {
+            return;
+        }
+        if self.shows.is_some_and(|shows| !is_shown_well(&around(), &shows)) {
+            self.fit();
+        }
+    }
+
+    /// Brings a box of the floor frame into view, as large as it goes.
+    pub(crate) fn zoom_to(&mut self, extent: &Extent, parts: &Parts) {
+        self.show(extent, parts);
+        self.moved = true;
+    }
+
+    /// The largest scale at which all three views show a box.
+    fn show(&mut self, (low, high): &Extent, parts: &Parts) {
         let bounds = |view: View| {
-            let (a, b) = (view.project(low), view.project(high));
+            let (a, b) = (view.project(*low), view.project(*high));
             [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
         };
         let scale = |view: View, rect: Rect| Viewport::fitting(bounds(view), area(rect), 30.0, UNIT_PER_PT).scale;
-        let least = scale(View::Side, parts.side).min(scale(View::Front, parts.front));
-        let least = least.min(scale(View::Above, parts.above));
-        self.centre = nalgebra::center(&low, &high);
-        self.px_per_m = least;
-        self.fitted_for = Some(size);
+        let least = parts.views().map(|(view, rect)| scale(view, rect)).into_iter().fold(f64::INFINITY, f64::min);
+        self.centre = nalgebra::center(low, high);
+        self.px_per_m = least.clamp(SCALES[0], SCALES[1]);
     }
 
     /// Where a view lies in its part of the window.
@@ -78,7 +110,7 @@ impl Camera {
     pub(crate) fn zoom(&mut self, view: View, about: [f64; 2], factor: f64) {
         self.moved = true;
         let before = self.px_per_m;
-        self.px_per_m = (before * factor).clamp(20.0, 4000.0);
+        self.px_per_m = (before * factor).clamp(SCALES[0], SCALES[1]);
         let keep = 1.0 - before / self.px_per_m;
         match view {
             View::Side => {
@@ -95,6 +127,14 @@ impl Camera {
             }
         }
     }
+}
+
+/// Whether a box lies within another one and fills half of it at least in some direction.
+fn is_shown_well(wanted: &Extent, shown: &Extent) -> bool {
+    const HAIR: f64 = 1e-6;
+    let within = (0..3).all(|i| wanted.0[i] >= shown.0[i] - HAIR && wanted.1[i] <= shown.1[i] + HAIR);
+    let fills = (0..3).any(|i| wanted.1[i] - wanted.0[i] > 0.5 * (shown.1[i] - shown.0[i]));
+    within && fills
 }
 
 fn area(rect: Rect) -> [f64; 4] {

@@ -3,5 +3,5 @@
 mod camera;
 mod views;
 
-pub(crate) use camera::Camera;
+pub(crate) use camera::{Camera, Extent};
 pub(crate) use views::{Parts, bounding, caption, look_around, name, paint, rules};

@@ -76,10 +76,10 @@ pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, (view, viewport, unit
     paint::primitives(&painter, lower::lower(&rulers, viewport, &look.palette));
 }
 
-/// What a view shows, in its upper left corner.
+/// What a view shows, in its upper left corner beside the name of the upright axis.
 pub(crate) fn caption(ui: &Ui, look: &Look, rect: Rect, text: String) {
     let font = egui::FontId::proportional(look::SMALL);
-    let at = rect.left_top() + vec2(12.0, 8.0);
+    let at = rect.left_top() + vec2(104.0, 6.0);
     ui.painter_at(rect).text(at, egui::Align2::LEFT_TOP, text, font, look.ink(Ink::Quiet));
 }
 

@@ -1,5 +1,6 @@
 //! What of the floor frame the Stack page brings into view.
 
+use crate::pages::drawing::Extent;
 use assess::Assessment;
 use drafting::views::{Scene, View};
 use nalgebra::Point3;
@@ -8,7 +9,7 @@ use quantity::Quantity;
 
 /// A box of the floor frame around the stack, the bed and the floor beneath, with room for the
 /// next pieces; m.
-pub(super) fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>, Point3<f64>) {
+pub(super) fn around_stack(plan: &Plan, assessment: &Assessment) -> Extent {
     let floor_from_bed = plan.floor_from_bed();
     let mut corners = vec![assessment.target_in_floor, floor_from_bed * Point3::origin()];
     for bearing in &plan.bed.bearings {
@@ -29,4 +30,20 @@ pub(super) fn around_stack(plan: &Plan, assessment: &Assessment) -> (Point3<f64>
         Point3::new(least(0) - room, least(1).min(-0.3) - 0.1, floor.min(least(2)) - 0.2),
         Point3::new(most(0) + room, most(1).max(0.3) + 0.1, most(2) + 0.15),
     )
+}
+
+/// A box around pieces, with some room; none without pieces.
+pub(super) fn around_pieces(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Option<Extent> {
+    const ROOM_M: f64 = 0.08;
+    let scene = Scene::whole(plan, assessment);
+    let corners = steps.iter().flat_map(|step| {
+        let [side, front] = [View::Side, View::Front].map(|view| scene.outline(view, *step).unwrap_or_default());
+        let across: Vec<f64> = front.iter().map(|p| -p[0]).collect();
+        side.into_iter().flat_map(move |[u, v]| across.clone().into_iter().map(move |y| Point3::new(u, y, v)))
+    });
+    let corners: Vec<Point3<f64>> = corners.collect();
+    let first = *corners.first()?;
+    let (low, high) = corners.iter().fold((first, first), |(low, high), p| (low.inf(p), high.sup(p)));
+    let room = nalgebra::Vector3::repeat(ROOM_M);
+    Some((low - room, high + room))
 }

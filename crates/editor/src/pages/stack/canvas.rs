@@ -1,26 +1,29 @@
 //! One view of the drawing: painted from the same figures that the sheet prints, with a widget
 //! for every piece so that pointer, keyboard and screen reader find it.
 
-use super::{Table, gesture};
+use super::{Table, band, gesture, readout};
 use crate::pages::drawing::{self, bounding, name};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{self, Id, Pos2, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
+use eframe::egui::{self, EventFilter, Id, Pos2, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
+use quantity::{Grain, Quantity};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     let canvas = ui.interact(rect, Id::unique(("view", name(view))), Sense::click_and_drag());
     canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, name(view)));
-    let pans = table.hand.grab.is_none();
+    let pans = table.hand.grab.is_none() && table.hand.band.is_none() && !ui.input(|i| i.modifiers.shift);
     drawing::look_around(ui, &mut table.hand.camera, view, (&canvas, pans));
     paint_view(ui, table, view, rect);
+    let targets = pieces(ui, table, view, rect);
     if table.hand.placing.is_some() {
         gesture::placing(ui, table, view, &canvas);
     } else {
-        pieces(ui, table, view, rect);
+        band::select(ui, table, (view, &targets), &canvas);
         if canvas.clicked() {
             table.hand.selected.clear();
         }
     }
     caption(ui, table, view, rect);
+    readout::show(ui, table, view, rect);
 }
 
 /// A point of the window in a view's drawing plane, m.
@@ -55,7 +58,9 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
         figure.over(views::push(&curve));
     }
     drawing::paint(ui, table.look, &figure, (view, &viewport, table.shown.plan.units));
-    gesture::paint_guides(&ui.painter_at(rect), table, view, &viewport);
+    let painter = ui.painter_at(rect);
+    gesture::paint_guides(&painter, table, view, &viewport);
+    gesture::paint_ghosts(&painter, table, view, &viewport);
 }
 
 /// What the fixture bears by direction at the step in hand.
@@ -65,27 +70,25 @@ fn curve(table: &Table) -> Option<assess::PushCurve> {
 }
 
 fn caption(ui: &Ui, table: &Table, view: View, rect: Rect) {
-    let scene = scene(table);
-    let unit = table.shown.plan.units.unit(quantity::Kind::Length, quantity::Grain::Coarse).symbol;
-    let text = match (view, scene.layer) {
-        (View::Above, Some(layer)) => {
-            format!("{} · layer {layer} in hand · station aft, right side up, {unit}", name(view))
-        }
-        (View::Front, _) => format!("{} · right is on the left, {unit}", name(view)),
-        (View::Side, _) => format!("{} · station aft, waterline up, {unit}", name(view)),
-        (View::Above, None) => format!("{} · {unit}", name(view)),
+    let text = match (view, scene(table).layer) {
+        (View::Above, Some(layer)) => format!("{} · layer {layer} in hand · right side up", name(view)),
+        (View::Front, _) => format!("{}, looking aft", name(view)),
+        (View::Side | View::Above, _) => name(view).to_owned(),
     };
     drawing::caption(ui, table.look, rect, text);
 }
 
 /// A widget for every piece that is drawn; the topmost is registered last and wins the pointer.
-fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) {
+/// While a lot is in hand they keep their names and let the pointer through.
+fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) -> Vec<(usize, Rect)> {
     let viewport = table.hand.camera.viewport(view, rect);
     let targets: Vec<(usize, Rect)> = {
         let scene = scene(table);
         let scene = if view == View::Above { Scene { hide_above: true, ..scene } } else { scene };
+        let ghosts = table.hand.ghosts();
         scene
             .pieces()
+            .filter(|step| !ghosts.contains(step))
             .filter_map(|step| {
                 let outline = scene.outline(view, step)?;
                 let corners = outline.into_iter().map(|p| viewport.to_device(p));
@@ -93,11 +96,15 @@ fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) {
             })
             .collect()
     };
-    for (step, target) in targets {
-        let response = ui.interact(target.intersect(rect), Id::unique((name(view), step)), Sense::click_and_drag());
-        describe(ui, table, view, (step, &response));
-        gesture::piece(ui, table, (view, rect), (step, &response));
+    let sense = if table.hand.placing.is_some() { Sense::hover() } else { Sense::click_and_drag() };
+    for (step, target) in &targets {
+        let response = ui.interact(target.intersect(rect), Id::unique((name(view), *step)), sense);
+        describe(ui, table, view, (*step, &response));
+        if table.hand.placing.is_none() {
+            gesture::piece(ui, table, (view, rect), (*step, &response));
+        }
     }
+    targets
 }
 
 fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Response)) {
@@ -110,12 +117,21 @@ fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Respo
         View::Above => format!("{piece} from above"),
     };
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
-    let layer = table.shown.assessment.pile.layer.get(step).copied().unwrap_or_default();
-    ui.ctx().accesskit_node_builder(response.id, |node| {
-        node.set_description(format!("step {}, layer {layer}", step + 1));
-    });
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(place_words(table, step)));
     if response.has_focus() {
+        // Arrows nudge the piece: they must not walk to another one.
+        let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
         let ring = egui::Stroke::new(2.0, table.look.ink(drafting::figure::Ink::Is));
         ui.painter().rect_stroke(response.rect.expand(2.0), 0.0, ring, egui::StrokeKind::Outside);
     }
+}
+
+/// Step, layer and place of a piece in words.
+fn place_words(table: &Table, step: usize) -> String {
+    let (plan, pile) = (&table.shown.plan, &table.shown.assessment.pile);
+    let layer = pile.layer.get(step).copied().unwrap_or_default();
+    let at = plan.stack.get(step).map(|place| place.at.map(|at| at.shown(plan.units, Grain::Coarse)));
+    let at = at.map(|[x, y]| format!(", bed x {x}, bed y {y}")).unwrap_or_default();
+    format!("step {}, layer {layer}{at}", step + 1)
 }

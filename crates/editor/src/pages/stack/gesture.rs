@@ -167,6 +167,22 @@ pub(super) fn paint_guides(painter: &Painter, table: &Table, view: View, viewpor
     }
 }
 
+/// What hangs on the pointer, told from what lies by a broken outline.
+pub(super) fn paint_ghosts(painter: &Painter, table: &Table, view: View, viewport: &Viewport) {
+    let scene = canvas::scene(table);
+    for step in table.hand.ghosts() {
+        let Some(outline) = scene.outline(view, step) else { continue };
+        #[expect(clippy::cast_possible_truncation, reason = "window coordinates")]
+        let corner = |p: [f64; 2]| viewport.to_device(p).map(|c| c as f32).into();
+        let mut ring: Vec<Pos2> = outline.into_iter().map(corner).collect();
+        ring.extend(ring.first().copied());
+        let under = egui::Stroke::new(4.0, table.look.ground());
+        painter.add(egui::Shape::line(ring.clone(), under));
+        let stroke = egui::Stroke::new(2.5, table.look.ink(Ink::Is));
+        painter.extend(egui::Shape::dashed_line(&ring, stroke, 7.0, 4.0));
+    }
+}
+
 /// At the pointer: what the gesture does to load and offset, or why it cannot be done.
 pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
     if table.hand.gesture.is_none() {
@@ -195,7 +211,9 @@ fn said(table: &Table) -> Vec<(String, Ink)> {
     const MOST: usize = 4;
     let shown = &table.shown;
     let offset = shown.assessment.last().map(|s| crate::pages::head::offset_words(&shown.plan, s.offset_m));
-    let mut lines: Vec<_> = offset.map(|words| (words, Ink::Is)).into_iter().collect();
+    let ghosts = table.hand.ghosts();
+    let in_hand = ghosts.map(|step| (format!("In hand: {}", shown.plan.piece_name(step)), Ink::Line));
+    let mut lines: Vec<_> = in_hand.chain(offset.map(|words| (words, Ink::Is))).collect();
     let (new, old) = shown.newly_failing();
     for check in new.iter().take(MOST) {
         lines.push((format!("{check} {}", assess::State::Fails.word()), Ink::Wanted));

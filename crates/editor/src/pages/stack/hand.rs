@@ -70,6 +70,10 @@ pub(crate) struct Hand {
     /// Where the pointer was when the last piece was placed: until it moves away no further ghost
     /// hides that piece.
     pub(crate) placed_at: Option<Pos2>,
+    /// Where a band that selects was begun, and in which view.
+    pub(crate) band: Option<(View, Pos2)>,
+    /// Asks for what is selected to be brought into view, as large as it goes.
+    pub(crate) zoom_to_selected: bool,
     /// The line of the list that is dragged to another step.
     pub(crate) dragged: Option<usize>,
 }
@@ -82,13 +86,17 @@ impl Hand {
         self.step = self.step.filter(|s| *s < steps);
     }
 
+    /// The steps of what hangs on the pointer.
+    pub(crate) fn ghosts(&self) -> std::ops::Range<usize> {
+        match &self.gesture {
+            Some(Edit::Add { places, at_step, .. }) => *at_step..at_step + places.len(),
+            _ => 0..0,
+        }
+    }
+
     /// How many placements are shown; a ghost from the tray counts.
     pub(crate) fn placed(&self) -> usize {
-        let ghosts = match &self.gesture {
-            Some(Edit::Add { places, .. }) => places.len(),
-            _ => 0,
-        };
-        self.step.map_or(self.steps, |step| step + ghosts).min(self.steps)
+        self.step.map_or(self.steps, |step| step + self.ghosts().len()).min(self.steps)
     }
 
     /// The step at which a new piece is placed, in a plan of so many steps.

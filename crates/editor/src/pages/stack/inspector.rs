@@ -3,7 +3,7 @@
 use super::{Table, keys};
 use crate::fields::Form;
 use crate::look;
-use eframe::egui::{Grid, Ui};
+use eframe::egui::{Button, Grid, Ui};
 use nalgebra::Point3;
 use plan::edit::Part;
 use plan::{Align, Edit, Place, Turn};
@@ -143,17 +143,18 @@ fn buttons(ui: &mut Ui, table: &mut Table) {
 }
 
 fn align(ui: &mut Ui, table: &mut Table, steps: &[usize]) {
-    ui.add_enabled_ui(steps.len() > 1, |ui| {
-        let menu = ui.menu_button("Align", |ui| {
-            for how in Align::ALL {
-                let button = eframe::egui::Button::new(capital(how.words()));
-                if ui.add_enabled(steps.len() >= how.least(), button).clicked() {
-                    table.edits.push(Edit::Align { steps: steps.to_vec(), how });
-                    ui.close();
-                }
+    if steps.len() < 2 {
+        let button = ui.add_enabled(false, Button::new("Align"));
+        button.on_disabled_hover_text("Select two pieces or more to line them up, three to spread them");
+        return;
+    }
+    ui.menu_button("Align", |ui| {
+        for how in Align::ALL {
+            if ui.add_enabled(steps.len() >= how.least(), Button::new(capital(how.words()))).clicked() {
+                table.edits.push(Edit::Align { steps: steps.to_vec(), how });
+                ui.close();
             }
-        });
-        menu.response.on_disabled_hover_text("Select two pieces or more to line them up, three to spread them");
+        }
     });
 }
 

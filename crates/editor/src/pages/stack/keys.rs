@@ -55,6 +55,9 @@ fn look(ctx: &Context, table: &mut Table) {
     if pressed(ctx, Key::F) {
         table.hand.camera.fit();
     }
+    if pressed(ctx, Key::Z) && !table.hand.selected.is_empty() {
+        table.hand.zoom_to_selected = true;
+    }
     if ctx.input_mut(|i| {
         i.consume_key(Modifiers::SHIFT, Key::Questionmark) || i.consume_key(Modifiers::NONE, Key::Questionmark)
     }) {

@@ -1,6 +1,7 @@
 //! The Stack page: three linked views, tray, steps, strips, findings.
 
 mod around;
+mod band;
 mod canvas;
 mod cautions;
 mod clipboard;
@@ -10,6 +11,7 @@ mod hand;
 mod inspector;
 mod keys;
 mod layers;
+mod readout;
 mod slider;
 mod snap;
 mod start;
@@ -71,7 +73,16 @@ fn views(ui: &mut Ui, table: &mut Table) {
     let area = ui.available_rect_before_wrap();
     let parts = Parts::of(area);
     let shown = &table.shown;
-    table.hand.camera.keep_fitted(&parts, || around::around_stack(&shown.plan, &shown.assessment));
+    let around = || around::around_stack(&shown.plan, &shown.assessment);
+    if table.hand.gesture.is_none() {
+        table.hand.camera.fit_if_outgrown(shown.revision(), around);
+    }
+    table.hand.camera.keep_fitted(&parts, around);
+    if std::mem::take(&mut table.hand.zoom_to_selected)
+        && let Some(extent) = around::around_pieces(&shown.plan, &shown.assessment, &table.hand.selected)
+    {
+        table.hand.camera.zoom_to(&extent, &parts);
+    }
     for (view, rect) in parts.views() {
         canvas::show(ui, table, view, rect);
     }

@@ -274,7 +274,7 @@ fn legend(ui: &Ui, table: &Table, strip: &Strip, rect: Rect) {
     const LINE: f32 = 12.0;
     let painter = ui.painter_at(rect);
     let ink = table.look.ink(Ink::Is);
-    let (left, top) = (rect.left() + 44.0, rect.top() + 20.0);
+    let (left, top) = (rect.left() + 8.0, rect.top() + 22.0);
     for (row, (name, _, style, _)) in (0_u8..).zip(strip.curves.iter().take(MOST)) {
         let y = top + LINE * f32::from(row);
         let ends = [pos2(left, y), pos2(left + 18.0, y)];
