@@ -131,6 +131,14 @@ impl Driven {
         sleep(Duration::from_millis(500));
     }
 
+    /// Clicks there, as slowly as a hand does.
+    fn click(&self, [x, y]: [i32; 2]) {
+        self.tell(&["mousemove", &x.to_string(), &y.to_string()]);
+        sleep(Duration::from_millis(250));
+        self.tell(&["click", "1"]);
+        sleep(Duration::from_millis(350));
+    }
+
     fn press(&self, keys: &str) {
         self.tell(&["key", keys]);
     }
@@ -200,4 +208,54 @@ fn work_that_was_not_saved_when_the_process_was_killed_is_recovered() {
     window.press("ctrl+s");
     let moved = moved_aft_m(&saved(&path, &plan), &plan);
     assert!(moved > 0.02, "got {moved} m aft, want more than 0.02 m");
+}
+
+/// Where an item of a menu is once the menu is open.
+fn where_in_menu(path: &Path, menu: &str, item: &str) -> [i32; 2] {
+    let opening = Opening::File(path.to_owned());
+    let mut window: Harness<'static, Editor> = Harness::builder()
+        .with_size([f32::from(SIZE[0]), f32::from(SIZE[1])])
+        .with_max_steps(12)
+        .build_eframe(move |creation| Editor::new(creation, opening.clone(), Surroundings::scripted(None)));
+    window.run();
+    window.get_by_label(menu).click();
+    window.run();
+    let rects = window.get_all_by_label_contains(item).map(|node| node.rect());
+    let first = rects.min_by(|a, b| a.top().total_cmp(&b.top())).expect("the item is in the menu").center();
+    #[expect(clippy::cast_possible_truncation, reason = "a point of a window")]
+    [first.x.round() as i32, first.y.round() as i32]
+}
+
+#[test]
+fn a_stack_of_twelve_pieces_is_laid_with_the_pointer_alone_saved_and_checked() {
+    let folder = tempfile::tempdir().expect("a test folder");
+    let (path, mut plan, _) = demo(folder.path());
+    plan.stack.clear();
+    plan.fixture.bindings.clear();
+    std::fs::write(&path, plan::file::write(&plan)).expect("the bare plan can be written");
+    let [lot, above] = ["Place sand bag", "From above"].map(|label| where_is(&path, label));
+    let (file, save) = (where_is(&path, "File"), where_in_menu(&path, "File", "Save"));
+
+    let window = Driven::open(&path, folder.path());
+    window.click(lot);
+    // Two by two, three layers: each bag falls onto what lies beneath the pointer.
+    for _ in 0..3 {
+        for [dx, dy] in [[-40, -28], [40, -28], [-40, 28], [40, 28]] {
+            window.click([above[0] + dx, above[1] + dy]);
+        }
+    }
+    window.click(file);
+    window.click(save);
+    let after = saved(&path, &plan);
+    assert_eq!(after.steps(), 12, "got {} pieces, want 12", after.steps());
+    let (code, report) = check(&path);
+    assert!(matches!(code, Some(0 | 1)), "the saved plan checks: exit code {code:?}");
+    let steps = report["steps"].as_array().expect("steps");
+    assert_eq!(steps.len(), 12);
+    for step in steps {
+        let rests_on = step["rests_on"].as_array().expect("what it rests on");
+        assert!(!rests_on.is_empty(), "step {} hangs in the air", step["step"]);
+    }
+    let layers = steps.iter().filter_map(|step| step["layer"].as_u64()).max();
+    assert_eq!(layers, Some(3), "three layers of four");
 }

@@ -5,6 +5,7 @@ mod by_pointer;
 mod files;
 mod forms;
 mod gestures;
+mod history;
 mod kept;
 mod load_case;
 mod pictures;
