@@ -12,8 +12,16 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// The crates by height. An arrow may only lead to a lower floor.
-const FLOORS: [(&str, u8); 7] =
-    [("quantity", 0), ("plan", 1), ("statics", 1), ("assess", 2), ("drafting", 3), ("editor", 4), ("loadcairn", 5)];
+const FLOORS: [(&str, u8); 8] = [
+    ("quantity", 0),
+    ("plan", 1),
+    ("statics", 1),
+    ("assess", 2),
+    ("testday", 3),
+    ("drafting", 4),
+    ("editor", 5),
+    ("loadcairn", 6),
+];
 
 /// What only the window may reach.
 const WINDOW_PACKAGES: [&str; 4] = ["eframe", "egui", "egui_plot", "rfd"];

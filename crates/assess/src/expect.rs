@@ -24,6 +24,21 @@ pub struct Expected {
     pub scales: Vec<Option<Band>>,
     /// Pull of each hold-down strap, N.
     pub straps_n: Vec<f64>,
+    /// What each support of the plan carries, scale or not, kg.
+    pub supports_kg: Vec<f64>,
+    /// How each support answers to a little more mass, or to a strap drawn tighter.
+    pub levers: Vec<Influence>,
+    /// The point of `levers`, floor frame, m: the stack's centroid, else the article's.
+    pub reference_in_floor: Point3<f64>,
+}
+
+impl Expected {
+    /// By how much each support carries more with a kilogram more at a point (floor frame, m).
+    /// Exact while no support lifts off and no strap goes slack.
+    pub fn per_kg_at(&self, at_in_floor: &Point3<f64>) -> Vec<f64> {
+        let off = at_in_floor - self.reference_in_floor;
+        self.levers.iter().map(|lever| lever.at([off.x, off.y])).collect()
+    }
 }
 
 /// A reading and what it may be off.
@@ -52,29 +67,42 @@ impl Band {
 /// What is expected after 0, 1, 2, ... placements; none where the fixture is not known to stand.
 pub fn expected(plan: &Plan) -> Vec<Option<Expected>> {
     let problem = Problem::of(plan);
+    (0..=plan.steps()).map(|placed| state(plan, &problem, placed)).collect()
+}
+
+/// What is expected after so many placements; none where the fixture is not known to stand.
+pub fn expected_after(plan: &Plan, placed: usize) -> Option<Expected> {
+    state(plan, &Problem::of(plan), placed)
+}
+
+/// Where each piece of the stack presses, in the placing order: its centre, floor frame, m.
+pub fn places_in_floor(plan: &Plan) -> Vec<Point3<f64>> {
+    pieces(plan, &Problem::of(plan), plan.steps()).into_iter().map(|piece| piece.at).collect()
+}
+
+fn state(plan: &Plan, problem: &Problem, placed: usize) -> Option<Expected> {
     let fixture = fixture(plan);
-    let state = |placed: usize| {
-        let pieces = &pieces(plan, &problem, placed);
-        let stack = Masses::of(pieces.iter().map(|piece| (piece.mass_kg, piece.at)));
-        let carried = Carried { article: article(plan), stack, pulls: pulls(plan, placed) };
-        let settled = react(&fixture, &carried);
-        let reactions = settled.reactions()?;
-        let reference = stack.map_or(carried.article.centroid, |stack| stack.centroid);
-        let influences = influence(&fixture, &carried, &reference)?;
-        let scales = plan.fixture.supports.iter().zip(&reactions.supports).zip(&influences);
-        Some(Expected {
-            scales: scales
-                .map(|((support, force), influence)| {
-                    support.scale.then(|| {
-                        let of_scale_kg = scale_part(support, force.reading_kg);
-                        band(plan, force.reading_kg, of_scale_kg, &Lever { influence, reference, pieces })
-                    })
-                })
-                .collect(),
-            straps_n: reactions.ties.iter().map(|tie| tie.tension_n).collect(),
+    let pieces = &pieces(plan, problem, placed);
+    let stack = Masses::of(pieces.iter().map(|piece| (piece.mass_kg, piece.at)));
+    let carried = Carried { article: article(plan), stack, pulls: pulls(plan, placed) };
+    let settled = react(&fixture, &carried);
+    let reactions = settled.reactions()?;
+    let reference = stack.map_or(carried.article.centroid, |stack| stack.centroid);
+    let levers = influence(&fixture, &carried, &reference)?;
+    let scales = plan.fixture.supports.iter().zip(&reactions.supports).zip(&levers);
+    let scales = scales.map(|((support, force), influence)| {
+        support.scale.then(|| {
+            let of_scale_kg = scale_part(support, force.reading_kg);
+            band(plan, force.reading_kg, of_scale_kg, &Lever { influence, reference, pieces })
         })
-    };
-    (0..=plan.steps()).map(state).collect()
+    });
+    Some(Expected {
+        scales: scales.collect(),
+        straps_n: reactions.ties.iter().map(|tie| tie.tension_n).collect(),
+        supports_kg: reactions.supports.iter().map(|support| support.reading_kg).collect(),
+        levers,
+        reference_in_floor: reference,
+    })
 }
 
 /// A placed piece: mass, what is not known of it, where it is (floor frame).

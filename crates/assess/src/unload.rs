@@ -38,6 +38,11 @@ pub struct Left {
     pub push: Decision,
 }
 
+/// The order in which the first `placed` pieces of a plan come off, where its pile is not at hand.
+pub fn order_after(plan: &Plan, placed: usize) -> Vec<usize> {
+    order(plan, &Problem::of(plan).pile, placed)
+}
+
 /// The order in which the first `placed` pieces of a plan come off.
 pub fn order(plan: &Plan, pile: &Pile, placed: usize) -> Vec<usize> {
     let placed = placed.min(plan.steps()).min(pile.layer.len());

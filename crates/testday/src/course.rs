@@ -1,0 +1,145 @@
+//! What the scales should show along the stack as it is being built, tare taken.
+
+use crate::{Reading, stop_factor};
+use assess::expect::{self, Band, Expected};
+use nalgebra::Point3;
+use plan::Plan;
+use quantity::{Mass, Quantity};
+
+/// Two standard deviations of a scale whose division the plan does not know, as a part of its
+/// capacity, and where that is not known either, kg: `common practice, no source`.
+const SCALE_SHARE: f64 = 0.001;
+const SCALE_KG: f64 = 0.5;
+
+/// What is expected after every placement, and where each piece presses.
+#[derive(Clone, Debug)]
+pub struct Course {
+    expected: Vec<Option<Expected>>,
+    places: Vec<Point3<f64>>,
+    masses_kg: Vec<f64>,
+    names: Vec<Option<String>>,
+    assumed_kg: Vec<f64>,
+    factor: f64,
+}
+
+/// What one scale should show, and within what.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// The reading, kg: the tare that was read, and what should have come on since.
+    pub reading_kg: f64,
+    /// Two standard deviations of it, kg: scale, pieces' masses and places, strap preload.
+    pub within_kg: f64,
+    /// Beyond this off, kg, loading stops ([`stop_factor`]).
+    pub stop_kg: f64,
+}
+
+impl Range {
+    /// Whether a reading lets loading go on.
+    pub fn fits(&self, reading_kg: f64) -> bool {
+        (reading_kg - self.reading_kg).abs() <= self.stop_kg
+    }
+}
+
+impl Course {
+    /// The course of a stack.
+    pub fn of(plan: &Plan) -> Self {
+        let scales = plan.fixture.supports.iter().filter(|support| support.scale).count();
+        let readings: usize = plan.runs().iter().map(|run| run.placements(plan) * scales).sum();
+        let assumed = |s: &plan::Support| s.capacity.map_or(SCALE_KG, |capacity| SCALE_SHARE * capacity.si());
+        Self {
+            expected: expect::expected(plan),
+            places: expect::places_in_floor(plan),
+            masses_kg: plan.stack.iter().map(|place| plan.mass_of(place).si()).collect(),
+            names: plan.fixture.supports.iter().map(|s| s.scale.then(|| s.name.clone())).collect(),
+            assumed_kg: plan.fixture.supports.iter().map(assumed).collect(),
+            factor: stop_factor(readings),
+        }
+    }
+
+    /// How many standard deviations a reading may be off before loading stops.
+    pub fn stop_factor(&self) -> f64 {
+        self.factor
+    }
+
+    /// What is expected after so many placements, straight from the plan; none where the fixture is
+    /// not known to stand.
+    pub fn after(&self, placed: usize) -> Option<&Expected> {
+        self.expected.get(placed)?.as_ref()
+    }
+
+    /// Where a piece presses, floor frame, m, and its mass, kg; by its place in the stack, from 0.
+    pub fn piece(&self, index: usize) -> Option<(&Point3<f64>, f64)> {
+        self.places.get(index).zip(self.masses_kg.get(index).copied())
+    }
+
+    /// Mass of the first so many pieces, kg.
+    pub fn applied_kg(&self, placed: usize) -> f64 {
+        self.masses_kg.iter().take(placed).sum()
+    }
+
+    /// The name of a support, where it is a scale.
+    pub fn scale(&self, support: usize) -> Option<&str> {
+        self.names.get(support)?.as_deref()
+    }
+
+    /// How many supports there are.
+    pub fn supports(&self) -> usize {
+        self.names.len()
+    }
+
+    /// Two standard deviations of a scale by itself at this state, kg.
+    pub fn scale_part_kg(&self, placed: usize, support: usize) -> f64 {
+        let band = self.band(placed, support);
+        band.and_then(|band| band.of_scale_kg)
+            .unwrap_or_else(|| self.assumed_kg.get(support).copied().unwrap_or(SCALE_KG))
+    }
+
+    pub(crate) fn band(&self, placed: usize, support: usize) -> Option<&Band> {
+        self.after(placed)?.scales.get(support)?.as_ref()
+    }
+
+    /// Two standard deviations of the change of a reading between two states, kg. What the pieces
+    /// add is independent piece by piece, so that squares subtract; the straps are the same ones at
+    /// both states, so that only the difference of their part counts.
+    pub(crate) fn change_spread_kg(&self, support: usize, [from, to]: [usize; 2]) -> f64 {
+        let scale = self.scale_part_kg(from, support).hypot(self.scale_part_kg(to, support));
+        let [before, after] = [from, to].map(|placed| self.band(placed, support));
+        let [before, after] = [before, after].map(|b| b.map_or([0.0; 2], |b| [b.of_pieces_kg, b.of_straps_kg]));
+        let pieces = (after[0] * after[0] - before[0] * before[0]).max(0.0).sqrt();
+        scale.hypot(pieces).hypot(after[1] - before[1])
+    }
+
+    /// What each support's scale should show after so many placements, where the tare was read after
+    /// `at_tare` of them; none for what is no scale, was not read then, or is not known.
+    pub fn ranges(&self, tare: &Reading, [at_tare, placed]: [usize; 2]) -> Vec<Option<Range>> {
+        (0..self.supports()).map(|support| self.range(tare, [at_tare, placed], support)).collect()
+    }
+
+    fn range(&self, tare: &Reading, [at_tare, placed]: [usize; 2], support: usize) -> Option<Range> {
+        let tare_kg = tare.scale_kg(self.scale(support)?)?;
+        let (before, after) = (self.band(at_tare, support)?, self.band(placed, support)?);
+        let within_kg = self.change_spread_kg(support, [at_tare, placed]);
+        Some(Range {
+            reading_kg: tare_kg + after.reading_kg - before.reading_kg,
+            within_kg,
+            stop_kg: 0.5 * self.factor * within_kg,
+        })
+    }
+
+    /// The same before any tare: what an empty fixture should show if article and straps are as
+    /// planned. A difference here is what else stands on the scales; it stops nothing.
+    pub fn at_tare(&self, placed: usize) -> Vec<Option<Range>> {
+        let of = |support: usize| {
+            let band = self.band(placed, support)?;
+            let scale = self.scale_part_kg(placed, support);
+            let within_kg = scale.hypot(band.of_pieces_kg).hypot(band.of_straps_kg);
+            Some(Range { reading_kg: band.reading_kg, within_kg, stop_kg: f64::INFINITY })
+        };
+        (0..self.supports()).map(of).collect()
+    }
+
+    /// The masses of the first so many pieces as people read them.
+    pub fn applied(&self, placed: usize) -> Mass {
+        Mass::kg(self.applied_kg(placed))
+    }
+}

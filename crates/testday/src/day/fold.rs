@@ -1,0 +1,249 @@
+//! What each entry does to the day, one function an entry.
+
+use super::seat::Seat;
+use super::{Day, GaugeRead, HoldDone, Moment, Refused, RunDone, Stage, Weighing};
+use crate::{Deviation, Entry, FORMAT, Line, Reading};
+
+/// The day that a first entry begins.
+pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
+    let Entry::Started { format, fingerprint, plan, people } = entry else {
+        return Err(Refused::because("the first line must be `Started`, with the plan as tested"));
+    };
+    if *format != FORMAT {
+        return Err(Refused(format!("the log has format {format} and this program reads format {FORMAT}")));
+    }
+    let plan = plan::file::read(plan).map_err(|error| Refused(format!("the plan in the first line: {error}")))?;
+    if plan::file::fingerprint(&plan) != *fingerprint {
+        return Err(Refused::because("the plan in the first line is not the one that its fingerprint stands for"));
+    }
+    Ok(Day {
+        runs: vec![RunDone::new(Seat::planned(&plan))],
+        plan,
+        fingerprint: fingerprint.clone(),
+        people: people.clone(),
+        stopped: None,
+        aborted: None,
+        ended: None,
+        holding: None,
+    })
+}
+
+impl Day {
+    pub(super) fn take(&mut self, line: &Line) -> Result<(), Refused> {
+        let may_follow = matches!(
+            line.entry,
+            Entry::Note { .. } | Entry::Photograph { .. } | Entry::Correction { .. } | Entry::Resumed
+        );
+        if self.ended.is_some() && !may_follow {
+            return Err(Refused::because("the day is over: only notes, photographs and corrections can follow"));
+        }
+        match &line.entry {
+            Entry::Started { .. } => Err(Refused::because("the day has begun already")),
+            // A hold during which the program was closed was not watched: it begins anew.
+            Entry::Resumed => {
+                self.holding = None;
+                Ok(())
+            }
+            Entry::Tare(reading) => self.tare(line, reading),
+            Entry::Placed { step } => self.placed(*step),
+            Entry::Reading(reading) => self.reading(line, reading),
+            Entry::HoldBegan { hold } => self.hold_began(hold),
+            Entry::HoldEnded { hold, lasted_s, unseen_s } => self.hold_ended(line, hold, [*lasted_s, *unseen_s]),
+            Entry::Gauge { gauge, reading_m } => self.gauge(line, gauge, *reading_m),
+            Entry::Deviation { deviation, why } => self.deviation(line, deviation, why),
+            Entry::Correction { .. } | Entry::Note { .. } | Entry::Photograph { .. } => Ok(()),
+            Entry::Stopped { why } => {
+                self.stopped = Some(why.clone());
+                self.holding = None;
+                Ok(())
+            }
+            Entry::WentOn { .. } => {
+                self.stopped = None;
+                Ok(())
+            }
+            Entry::Aborted { why } => self.abort(why),
+            Entry::Unloaded { step } => self.unloaded(*step),
+            Entry::Ended { by } => self.end(by),
+        }
+    }
+
+    fn known(&self, reading: &Reading) -> Result<(), Refused> {
+        let scale = |name: &String| self.plan.fixture.supports.iter().any(|s| s.scale && s.name == *name);
+        let strap = |name: &String| self.plan.fixture.hold_downs.iter().any(|s| s.name == *name);
+        let strange = reading.scales_kg.keys().find(|name| !scale(name));
+        if let Some(name) = strange.or_else(|| reading.straps_n.keys().find(|name| !strap(name))) {
+            return Err(Refused(format!("“{name}” is no scale or strap of the plan")));
+        }
+        if reading.scales_kg.values().chain(reading.straps_n.values()).any(|value| !value.is_finite()) {
+            return Err(Refused::because("a reading is not a finite number: type a number"));
+        }
+        Ok(())
+    }
+
+    fn weighing(&self, line: &Line, reading: &Reading) -> Result<Weighing, Refused> {
+        self.known(reading)?;
+        Ok(Weighing { line: line.number, at: line.at.clone(), last_on: self.run().last_on, reading: reading.clone() })
+    }
+
+    fn tare(&mut self, line: &Line, reading: &Reading) -> Result<(), Refused> {
+        self.begin_next_run();
+        if self.run().stage != Stage::Empty && !(self.run().stage == Stage::Loading && self.run().tare.is_none()) {
+            return Err(Refused::because("tare is taken once a run, before bags come on"));
+        }
+        let weighing = self.weighing(line, reading)?;
+        self.run_mut().tare = Some(weighing);
+        Ok(())
+    }
+
+    fn placed(&mut self, step: usize) -> Result<(), Refused> {
+        if let Some(why) = &self.stopped {
+            return Err(Refused(format!("everything stands still ({why}): say first what was found")));
+        }
+        self.begin_next_run();
+        let run = self.run();
+        if !matches!(run.stage, Stage::Empty | Stage::Loading) {
+            return Err(Refused::because("pieces come off now: nothing can be put on"));
+        }
+        let due = run.seat.steps.get(run.placed()).map(|step| step + 1);
+        match due {
+            Some(due) if due == step => {}
+            Some(due) => return Err(Refused(format!("step {due} comes next, not step {step}"))),
+            None => return Err(Refused::because("every piece of the stack lies on the seat already")),
+        }
+        if self.holding.is_some() {
+            return Err(Refused::because("a hold is on: end it before the next piece"));
+        }
+        let run = self.run_mut();
+        run.stage = Stage::Loading;
+        run.last_on = Some(step - 1);
+        Ok(())
+    }
+
+    fn reading(&mut self, line: &Line, reading: &Reading) -> Result<(), Refused> {
+        if self.run().stage != Stage::Loading {
+            return Err(Refused::because("scales are read while pieces lie on the seat; before that it is the tare"));
+        }
+        let weighing = self.weighing(line, reading)?;
+        self.run_mut().weighings.push(weighing);
+        Ok(())
+    }
+
+    fn hold_named(&self, name: &str) -> Result<usize, Refused> {
+        let found = self.plan.holds.iter().position(|hold| hold.name == name);
+        found.ok_or_else(|| Refused(format!("“{name}” is no hold of the plan")))
+    }
+
+    fn hold_began(&mut self, name: &str) -> Result<(), Refused> {
+        let hold = self.hold_named(name)?;
+        if self.run().stage != Stage::Loading || self.holding.is_some() {
+            return Err(Refused::because("a hold begins while pieces lie on the seat and no other hold is on"));
+        }
+        if let Some(why) = &self.stopped {
+            return Err(Refused(format!("everything stands still ({why}): say first what was found")));
+        }
+        self.holding = Some(hold);
+        Ok(())
+    }
+
+    fn hold_ended(&mut self, line: &Line, name: &str, [lasted_s, unseen_s]: [f64; 2]) -> Result<(), Refused> {
+        let hold = self.hold_named(name)?;
+        if self.holding != Some(hold) {
+            return Err(Refused(format!("hold “{name}” is not on")));
+        }
+        if !(lasted_s.is_finite() && lasted_s >= 0.0 && unseen_s.is_finite() && unseen_s >= 0.0) {
+            return Err(Refused::because("a hold lasts a finite time, 0 s or more"));
+        }
+        self.holding = None;
+        let (last_on, at) = (self.run().last_on, line.at.clone());
+        self.run_mut().holds.push(HoldDone { hold, at, lasted_s, unseen_s, last_on });
+        Ok(())
+    }
+
+    fn gauge(&mut self, line: &Line, name: &str, reading_m: f64) -> Result<(), Refused> {
+        let found = self.plan.gauges.iter().position(|gauge| gauge.name == name);
+        let gauge = found.ok_or_else(|| Refused(format!("“{name}” is no gauge of the plan")))?;
+        if !reading_m.is_finite() {
+            return Err(Refused::because("a reading is not a finite number: type a number"));
+        }
+        let (run, holding) = (self.run(), self.holding);
+        let ended_here = || run.holds.last().filter(|hold| hold.last_on == run.last_on).map(|hold| hold.hold);
+        let moment = match run.stage {
+            Stage::Empty => Moment::Before,
+            Stage::Loading => holding.or_else(ended_here).map_or(Moment::Between, Moment::Hold),
+            Stage::Unloading => Moment::Between,
+            Stage::Done => Moment::After,
+        };
+        let last_on = run.last_on;
+        self.run_mut().gauges.push(GaugeRead { line: line.number, gauge, reading_m, moment, last_on });
+        Ok(())
+    }
+
+    fn deviation(&mut self, line: &Line, deviation: &Deviation, why: &str) -> Result<(), Refused> {
+        if self.run().stage == Stage::Unloading {
+            return Err(Refused::because("pieces come off now: note what was found"));
+        }
+        let (seat, last_on) = (self.run().seat.with(deviation)?, self.run().last_on);
+        let run = self.run_mut();
+        run.deviations.push((line.number, deviation.clone(), why.to_owned()));
+        run.seat = seat;
+        // What was left out is not the last piece; that is the one before it.
+        if let Some(last) = last_on.filter(|last| !run.seat.steps.contains(last)) {
+            run.last_on = run.seat.steps.iter().copied().filter(|step| *step < last).max();
+        }
+        Ok(())
+    }
+
+    fn abort(&mut self, why: &str) -> Result<(), Refused> {
+        if self.aborted.is_some() {
+            return Err(Refused::because("the test was given up already"));
+        }
+        self.aborted = Some(why.to_owned());
+        self.stopped = None;
+        self.holding = None;
+        self.begin_unloading();
+        Ok(())
+    }
+
+    fn begin_unloading(&mut self) {
+        let placed = self.run().placed();
+        self.holding = None;
+        let run = self.run_mut();
+        run.order = assess::unload::order_after(&run.seat.plan, placed);
+        run.stage = if placed == 0 { Stage::Done } else { Stage::Unloading };
+    }
+
+    fn unloaded(&mut self, step: usize) -> Result<(), Refused> {
+        if self.run().stage == Stage::Loading {
+            self.begin_unloading();
+        }
+        let index = step.checked_sub(1).and_then(|step| self.run().index_of(step));
+        let index = index.filter(|index| self.run().on_seat().contains(index));
+        let (Some(index), Stage::Unloading) = (index, self.run().stage) else {
+            return Err(Refused(format!("step {step} does not lie on the seat")));
+        };
+        let run = self.run_mut();
+        run.off.push(index);
+        if run.on_seat().is_empty() {
+            run.stage = Stage::Done;
+        }
+        Ok(())
+    }
+
+    fn end(&mut self, by: &str) -> Result<(), Refused> {
+        if matches!(self.run().stage, Stage::Loading | Stage::Unloading) {
+            return Err(Refused::because("pieces lie on the seat: take them off before the day ends"));
+        }
+        self.ended = Some(by.to_owned());
+        Ok(())
+    }
+
+    /// Once a run is done, the next one begins with its tare or its first piece, if there is one.
+    fn begin_next_run(&mut self) {
+        let [run, runs] = self.run_of();
+        if self.run().stage != Stage::Done || run >= runs || self.aborted.is_some() {
+            return;
+        }
+        let seat = self.run().seat.again(&self.plan);
+        self.runs.push(RunDone::new(seat));
+    }
+}

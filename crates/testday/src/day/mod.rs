@@ -1,0 +1,90 @@
+//! Where the day stands: the fold over its entries.
+
+mod correct;
+mod fold;
+mod next;
+mod run;
+mod seat;
+
+pub use next::Next;
+pub use run::{GaugeRead, HoldDone, Moment, RunDone, Stage, Weighing};
+
+use crate::{Entry, Log};
+use plan::Plan;
+
+/// Why an entry cannot be: a sentence that says what would fit.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct Refused(pub String);
+
+impl Refused {
+    fn because(sentence: impl Into<String>) -> Self {
+        Refused(sentence.into())
+    }
+}
+
+/// The day as its entries tell it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Day {
+    /// The plan as tested.
+    pub plan: Plan,
+    /// Its fingerprint, as the log has it.
+    pub fingerprint: String,
+    /// Who is there.
+    pub people: String,
+    /// What was done, run by run; the last one is in hand.
+    pub runs: Vec<RunDone>,
+    /// Why everything stands still, as long as it does.
+    pub stopped: Option<String>,
+    /// Why the test was given up, if it was.
+    pub aborted: Option<String>,
+    /// Who closed the day, once it is.
+    pub ended: Option<String>,
+    /// The hold that is on: its place in the plan, and whether the program was closed meanwhile.
+    pub holding: Option<usize>,
+}
+
+impl Day {
+    /// The day that a log tells.
+    ///
+    /// # Errors
+    /// The first line that cannot have happened, and why.
+    pub fn of(log: &Log) -> Result<Self, Refused> {
+        let effective = correct::effective(log)?;
+        let mut entries = effective.iter();
+        let first = entries.next().ok_or_else(|| Refused::because("the log is empty: it must begin with `Started`"))?;
+        let mut day = fold::started(&first.entry)?;
+        for line in entries {
+            day.take(line).map_err(|why| Refused(format!("line {}: {why}", line.number)))?;
+        }
+        Ok(day)
+    }
+
+    /// Whether an entry may come next.
+    ///
+    /// # Errors
+    /// A sentence that says what would fit.
+    pub fn admits(log: &Log, entry: &Entry) -> Result<Self, Refused> {
+        let mut with = log.clone();
+        let (line, text) = with.next("", entry.clone());
+        with.push(line, &text);
+        Day::of(&with).map_err(|Refused(why)| {
+            let number = with.lines().len();
+            Refused(why.strip_prefix(&format!("line {number}: ")).unwrap_or(&why).to_owned())
+        })
+    }
+
+    /// The run in hand.
+    pub fn run(&self) -> &RunDone {
+        self.runs.last().expect("a day begins with its first run")
+    }
+
+    fn run_mut(&mut self) -> &mut RunDone {
+        self.runs.last_mut().expect("a day begins with its first run")
+    }
+
+    /// The number of the run in hand, from 1, and how many the plan has.
+    pub fn run_of(&self) -> [usize; 2] {
+        [self.runs.len(), self.plan.runs().len()]
+    }
+}

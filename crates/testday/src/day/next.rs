@@ -1,0 +1,144 @@
+//! What comes next: one thing at a time.
+
+use super::{Day, Moment, Stage};
+
+/// What the day asks for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Next {
+    /// Read the gauges that are named, by their places in the plan.
+    Gauges {
+        /// The gauges.
+        gauges: Vec<usize>,
+        /// When in the run.
+        moment: Moment,
+    },
+    /// Read the scales before the first piece.
+    Tare,
+    /// Lift this piece of the stack as done, from 0.
+    Lift {
+        /// The piece.
+        index: usize,
+    },
+    /// Read the scales.
+    Read,
+    /// Begin a hold, by its place in the plan.
+    Hold {
+        /// The hold.
+        hold: usize,
+    },
+    /// A hold is on.
+    Holding {
+        /// The hold.
+        hold: usize,
+    },
+    /// Take this piece of the stack as done off, from 0.
+    TakeOff {
+        /// The piece.
+        index: usize,
+    },
+    /// Everything stands still until it is said what was found.
+    Stopped,
+    /// Close the day.
+    Close,
+    /// The day is over.
+    Ended,
+}
+
+impl Day {
+    /// What comes next.
+    pub fn next(&self) -> Next {
+        if self.ended.is_some() {
+            return Next::Ended;
+        }
+        if self.stopped.is_some() && self.run().stage != Stage::Unloading {
+            return Next::Stopped;
+        }
+        match self.run().stage {
+            Stage::Empty => self.before(),
+            Stage::Loading => self.loading(),
+            Stage::Unloading => self.take_off(),
+            Stage::Done => self.after(),
+        }
+    }
+
+    fn missing(&self, moment: Moment) -> Option<Next> {
+        let run = self.run();
+        let open = |gauge: &usize| run.gauge_m(*gauge, moment).is_none();
+        let gauges: Vec<_> = (0..self.plan.gauges.len()).filter(open).collect();
+        (!gauges.is_empty()).then_some(Next::Gauges { gauges, moment })
+    }
+
+    fn has_scales(&self) -> bool {
+        self.plan.fixture.supports.iter().any(|support| support.scale)
+    }
+
+    fn before(&self) -> Next {
+        if self.run().tare.is_none() && self.has_scales() {
+            return Next::Tare;
+        }
+        self.missing(Moment::Before).unwrap_or_else(|| self.lift())
+    }
+
+    fn loading(&self) -> Next {
+        if let Some(hold) = self.holding {
+            return Next::Holding { hold };
+        }
+        if self.run().weighing_now().is_none() && self.has_scales() {
+            return Next::Read;
+        }
+        match self.hold_due() {
+            Some((hold, false)) => Next::Hold { hold },
+            Some((hold, true)) => self.missing(Moment::Hold(hold)).unwrap_or_else(|| self.lift()),
+            None => self.lift(),
+        }
+    }
+
+    /// The first hold of this run that is reached and not done with, and whether it was held.
+    fn hold_due(&self) -> Option<(usize, bool)> {
+        let run = self.run();
+        let placed = run.placed();
+        let runs = run.as_done().runs();
+        let holds = runs.get(self.runs.len() - 1)?.holds.iter();
+        let reached = holds.filter(|hold| hold.step.is_some_and(|step| step < placed));
+        reached
+            .map(|hold| (hold.hold, run.hold(hold.hold)))
+            .find(|(hold, done)| match done {
+                None => true,
+                // Gauges are read while what was held still lies there.
+                Some(done) => done.last_on == run.last_on && self.missing(Moment::Hold(*hold)).is_some(),
+            })
+            .map(|(hold, done)| (hold, done.is_some()))
+    }
+
+    /// The next piece of this run; none is left: what lies there comes off.
+    fn lift(&self) -> Next {
+        let run = self.run();
+        let runs = run.as_done().runs();
+        let due = runs.get(self.runs.len() - 1).map_or(0, |this| this.placements(run.as_done()));
+        if run.placed() < due { Next::Lift { index: run.placed() } } else { self.take_off() }
+    }
+
+    fn take_off(&self) -> Next {
+        let run = self.run();
+        let order = match run.stage {
+            Stage::Unloading => run.order.clone(),
+            _ => assess::unload::order_after(run.as_done(), run.placed()),
+        };
+        match order.into_iter().find(|index| !run.off.contains(index)) {
+            Some(index) => Next::TakeOff { index },
+            None => self.after(),
+        }
+    }
+
+    fn after(&self) -> Next {
+        if let Some(next) = self.missing(Moment::After) {
+            return next;
+        }
+        let [run, runs] = self.run_of();
+        match run < runs && self.aborted.is_none() {
+            true if self.has_scales() => Next::Tare,
+            true => Next::Lift { index: 0 },
+            false => Next::Close,
+        }
+    }
+}

@@ -1,0 +1,174 @@
+//! One loading from the empty seat: what was weighed, held, read and taken off.
+
+use super::seat::Seat;
+use crate::{Deviation, Reading};
+use plan::Plan;
+
+/// How far a run is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// The seat is empty; tare and gauges before loading.
+    Empty,
+    /// Pieces come on.
+    Loading,
+    /// Pieces come off.
+    Unloading,
+    /// The seat is empty again.
+    Done,
+}
+
+/// Scales read at one state.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Weighing {
+    /// The line that says so.
+    pub line: u64,
+    /// When, as the wall clock said.
+    pub at: String,
+    /// The last piece that lay on the seat: its step in the plan, from 0; none on the empty seat.
+    pub last_on: Option<usize>,
+    /// What was read.
+    pub reading: Reading,
+}
+
+/// A hold that is over.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HoldDone {
+    /// Its place in the plan, from 0.
+    pub hold: usize,
+    /// When it ended, as the wall clock said.
+    pub at: String,
+    /// How long it was seen to last, s.
+    pub lasted_s: f64,
+    /// Time that passed unseen, s.
+    pub unseen_s: f64,
+    /// The last piece on the seat: its step in the plan, from 0.
+    pub last_on: Option<usize>,
+}
+
+/// At what moment of a run a gauge was read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Moment {
+    /// On the empty seat, before loading.
+    Before,
+    /// At this hold, by its place in the plan, from 0.
+    Hold(usize),
+    /// Under load, at no hold.
+    Between,
+    /// On the empty seat, after unloading.
+    After,
+}
+
+/// A gauge's reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GaugeRead {
+    /// The line that says so.
+    pub line: u64,
+    /// Its place in the plan, from 0.
+    pub gauge: usize,
+    /// What it showed, m.
+    pub reading_m: f64,
+    /// When in the run.
+    pub moment: Moment,
+    /// The last piece on the seat: its step in the plan, from 0.
+    pub last_on: Option<usize>,
+}
+
+/// A run as it was done so far.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RunDone {
+    /// How far it is.
+    pub stage: Stage,
+    /// The stack as it is done: the plan's, with the deviations of this run.
+    pub(super) seat: Seat,
+    /// The scales before the first piece.
+    pub tare: Option<Weighing>,
+    /// The scales after placements.
+    pub weighings: Vec<Weighing>,
+    /// The holds that are over.
+    pub holds: Vec<HoldDone>,
+    /// The gauges.
+    pub gauges: Vec<GaugeRead>,
+    /// Deviations with the line that says so and the reason.
+    pub deviations: Vec<(u64, Deviation, String)>,
+    /// The last piece that was put down: its step in the plan, from 0.
+    pub last_on: Option<usize>,
+    /// What came off, by its place in the stack as done, from 0.
+    pub off: Vec<usize>,
+    /// The order in which what lay on the seat comes off, once unloading began.
+    pub order: Vec<usize>,
+}
+
+impl RunDone {
+    pub(super) fn new(seat: Seat) -> Self {
+        Self {
+            stage: Stage::Empty,
+            seat,
+            tare: None,
+            weighings: Vec::new(),
+            holds: Vec::new(),
+            gauges: Vec::new(),
+            deviations: Vec::new(),
+            last_on: None,
+            off: Vec::new(),
+            order: Vec::new(),
+        }
+    }
+
+    /// The stack as it is done: the plan as tested with the deviations that were entered.
+    pub fn as_done(&self) -> &Plan {
+        &self.seat.plan
+    }
+
+    /// The step in the plan (from 0) of a piece of the stack as done.
+    pub fn step_of(&self, index: usize) -> usize {
+        self.seat.steps.get(index).copied().unwrap_or(index)
+    }
+
+    /// The place in the stack as done of a step of the plan (both from 0); none where it was left out.
+    pub fn index_of(&self, step: usize) -> Option<usize> {
+        self.seat.steps.iter().position(|known| *known == step)
+    }
+
+    /// How many pieces lie on the seat when this step of the plan is the last one.
+    pub fn count_to(&self, last_on: Option<usize>) -> usize {
+        last_on.map_or(0, |last| self.seat.steps.iter().filter(|step| **step <= last).count())
+    }
+
+    /// How many pieces were put down.
+    pub fn placed(&self) -> usize {
+        self.count_to(self.last_on)
+    }
+
+    /// What lies on the seat now, by its place in the stack as done.
+    pub fn on_seat(&self) -> Vec<usize> {
+        (0..self.placed()).filter(|index| !self.off.contains(index)).collect()
+    }
+
+    /// Mass of the pieces on the seat when this step of the plan is the last one, kg.
+    pub fn applied_kg(&self, last_on: Option<usize>) -> f64 {
+        let plan = self.as_done();
+        let pieces = plan.stack.iter().take(self.count_to(last_on));
+        pieces.map(|place| quantity::Quantity::si(plan.mass_of(place))).sum()
+    }
+
+    /// Mass on the seat now, kg.
+    pub fn on_seat_kg(&self) -> f64 {
+        let plan = self.as_done();
+        self.on_seat().iter().map(|index| quantity::Quantity::si(plan.mass_of(&plan.stack[*index]))).sum()
+    }
+
+    /// The last reading of a gauge at a moment, m.
+    pub fn gauge_m(&self, gauge: usize, moment: Moment) -> Option<f64> {
+        self.gauges.iter().rev().find(|read| read.gauge == gauge && read.moment == moment).map(|read| read.reading_m)
+    }
+
+    /// The weighing of the state in hand, if it was taken.
+    pub fn weighing_now(&self) -> Option<&Weighing> {
+        self.weighings.last().filter(|weighing| weighing.last_on == self.last_on)
+    }
+
+    /// The hold's end, the last one where it was tried again.
+    pub fn hold(&self, hold: usize) -> Option<&HoldDone> {
+        self.holds.iter().rev().find(|done| done.hold == hold)
+    }
+}

@@ -1,0 +1,122 @@
+//! A reading does not fit: what would explain it, each with the reading that it would give.
+//!
+//! Every cause that can be stated is tried against the changes from one weighing to the next, by how
+//! much likelier it makes them than chance does (a linear Gaussian model). A cause with a number that
+//! is free (how far off a scale is) must pay for that freedom, so that it comes first only where no
+//! plain one fits. Source: `own derivation` (marginal likelihood of linear models).
+
+mod evidence;
+mod suspects;
+mod words;
+
+use crate::{Course, RunDone};
+use evidence::Changes;
+
+/// What went wrong, as a kind with its particulars. Pieces by their place in the stack as done, from 0;
+/// scales and straps by their places in the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fault {
+    /// A piece is missing.
+    LeftOut {
+        /// The piece.
+        index: usize,
+    },
+    /// A second piece like it lies there.
+    Twice {
+        /// The piece.
+        index: usize,
+    },
+    /// A piece lies on the wrong side of the bed's centreline.
+    WrongSide {
+        /// The piece.
+        index: usize,
+    },
+    /// A piece of another lot lies there.
+    OtherPiece {
+        /// The piece.
+        index: usize,
+        /// The lot of what lies there, by its place in the plan.
+        lot: usize,
+    },
+    /// A piece lies elsewhere.
+    WrongPlace {
+        /// The piece.
+        index: usize,
+        /// By how much, m, floor frame: aft, right.
+        off_m: [f64; 2],
+    },
+    /// A strap hangs loose.
+    StrapSlack {
+        /// The strap.
+        strap: usize,
+    },
+    /// A scale shows the same whatever comes on.
+    ScaleStuck {
+        /// The scale.
+        support: usize,
+    },
+    /// A scale shows too much or too little by the same amount.
+    ScaleOff {
+        /// The scale.
+        support: usize,
+        /// By how much, kg.
+        by_kg: f64,
+    },
+    /// Part of the load goes into the floor past the scales.
+    TouchesFloor {
+        /// How much, kg.
+        kg: f64,
+    },
+    /// Something more stands on it.
+    MoreOnIt {
+        /// How much, kg.
+        kg: f64,
+    },
+}
+
+/// A likely cause.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cause {
+    /// What went wrong.
+    pub fault: Fault,
+    /// In one sentence.
+    pub sentence: String,
+    /// What each support's scale would show with it, kg; none for what is no scale or was not read.
+    pub would_read_kg: Vec<Option<f64>>,
+    /// The worst miss of what was read, in parts of the band: within 1 it explains the reading.
+    pub miss: f64,
+    /// How much likelier than chance it makes the readings: natural logarithm.
+    pub weight: f64,
+}
+
+/// How many causes are named.
+const NAMED: usize = 5;
+
+/// Likely causes of the last weighing of a run, the likeliest first, one of a kind. Empty where the
+/// tare or the last weighing is missing, or where chance explains it better than any of them.
+pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
+    let Some(changes) = Changes::of(run, course) else { return Vec::new() };
+    let mut suspects = suspects::all(run, course, &changes);
+    suspects.retain(|suspect| suspect.weight > 0.0);
+    suspects.sort_by(|one, other| other.weight.total_cmp(&one.weight));
+    let mut kinds = Vec::new();
+    suspects.retain(|suspect| {
+        let kind = std::mem::discriminant(&suspect.fault);
+        let first = !kinds.contains(&kind);
+        kinds.push(kind);
+        first
+    });
+    suspects.truncate(NAMED);
+    suspects.into_iter().map(|suspect| cause(run, &changes, suspect)).collect()
+}
+
+fn cause(run: &RunDone, changes: &Changes, suspect: suspects::Suspect) -> Cause {
+    let would_read_kg = changes.would_read(&suspect.added_kg);
+    Cause {
+        sentence: words::sentence(run, &suspect.fault),
+        miss: changes.worst_miss(&would_read_kg),
+        would_read_kg,
+        weight: suspect.weight,
+        fault: suspect.fault,
+    }
+}

@@ -1,0 +1,193 @@
+//! Every cause that can be stated, with what it adds to the readings and how well that fits.
+
+use super::Fault;
+use super::evidence::{Change, Changes};
+use crate::{Course, RunDone};
+use assess::expect;
+use nalgebra::Point3;
+use plan::Plan;
+use quantity::Quantity;
+
+/// A cause on trial.
+pub(super) struct Suspect {
+    pub(super) fault: Fault,
+    /// What it adds to each support's reading at the last weighing, kg.
+    pub(super) added_kg: Vec<f64>,
+    pub(super) weight: f64,
+}
+
+/// How likely each kind is before anything is read, as natural logarithms, and how far its free
+/// numbers may go (one deviation): `common practice, no source`. They only decide between causes
+/// that explain the readings equally well.
+mod prior {
+    pub(super) const LEFT_OUT: f64 = 0.0;
+    pub(super) const TWICE: f64 = -0.7;
+    pub(super) const WRONG_SIDE: f64 = -0.4;
+    pub(super) const OTHER_PIECE: f64 = -0.7;
+    pub(super) const WRONG_PLACE: f64 = -1.0;
+    pub(super) const STRAP: f64 = -0.4;
+    pub(super) const STUCK: f64 = -0.7;
+    pub(super) const SCALE_OFF: f64 = -1.0;
+    pub(super) const ELSEWHERE: f64 = -1.5;
+    pub(super) const PLACE_M: f64 = 0.2;
+    pub(super) const OFF_KG: f64 = 30.0;
+    pub(super) const ELSEWHERE_M: f64 = 0.7;
+}
+
+/// One deviation of a strap's pull against the planned one, as a part of it: drawn by hand within a
+/// fifth either way, read as rectangular: `common practice, no source`.
+const STRAP_SHARE: f64 = 0.2 / 1.732_050_8;
+/// How many changes back a strap may have gone slack; each costs a solve.
+const STRAP_CHANGES: usize = 3;
+/// A lot whose pieces weigh within this part of one another's is the same to the scales.
+const SAME_MASS: f64 = 0.05;
+/// A scale that is stuck repeats itself this much closer than chance would have it.
+const REPEATS: f64 = 0.05;
+
+pub(super) fn all(run: &RunDone, course: &Course, changes: &Changes) -> Vec<Suspect> {
+    let bench = Bench { plan: run.as_done(), course, changes };
+    let mut suspects = Vec::new();
+    for (number, change) in changes.list.iter().enumerate() {
+        for index in change.placed[0]..change.placed[1] {
+            bench.of_piece(change, index, &mut suspects);
+        }
+        bench.of_scales(number, &mut suspects);
+        suspects.extend(bench.elsewhere(change));
+    }
+    for strap in 0..bench.plan.fixture.hold_downs.len() {
+        suspects.extend(bench.strap(strap));
+    }
+    suspects
+}
+
+struct Bench<'a> {
+    plan: &'a Plan,
+    course: &'a Course,
+    changes: &'a Changes,
+}
+
+impl Bench<'_> {
+    /// What a kilogram more at a point adds to each support after a change.
+    fn per_kg(&self, change: &Change, at: &Point3<f64>) -> Option<Vec<f64>> {
+        Some(self.course.after(change.placed[1])?.per_kg_at(at))
+    }
+
+    fn of_piece(&self, change: &Change, index: usize, suspects: &mut Vec<Suspect>) {
+        let Some((at, mass_kg)) = self.course.piece(index) else { return };
+        let Some(here) = self.per_kg(change, at) else { return };
+        let mut plain = |fault: Fault, prior: f64, added_kg: Vec<f64>| {
+            let weight = change.weight_of(&added_kg) + prior;
+            suspects.push(Suspect { fault, added_kg, weight });
+        };
+        let times = |kg: f64| here.iter().map(|per| per * kg).collect::<Vec<_>>();
+        plain(Fault::LeftOut { index }, prior::LEFT_OUT, times(-mass_kg));
+        plain(Fault::Twice { index }, prior::TWICE, times(mass_kg));
+        for (lot, other) in self.plan.ballast.iter().enumerate() {
+            let more_kg = other.mass.si() - mass_kg;
+            if other.name != self.plan.stack[index].lot && more_kg.abs() > SAME_MASS * mass_kg {
+                plain(Fault::OtherPiece { index, lot }, prior::OTHER_PIECE, times(more_kg));
+            }
+        }
+        if let Some(there) = self.per_kg(change, &self.mirrored(at)) {
+            let added_kg = there.iter().zip(&here).map(|(there, here)| (there - here) * mass_kg).collect();
+            plain(Fault::WrongSide { index }, prior::WRONG_SIDE, added_kg);
+        }
+        suspects.extend(self.wrong_place(change, index, mass_kg));
+    }
+
+    /// The same place on the other side of the bed's centreline.
+    fn mirrored(&self, at_in_floor: &Point3<f64>) -> Point3<f64> {
+        let floor_from_bed = self.plan.floor_from_bed();
+        let mut in_bed = floor_from_bed.inverse_transform_point(at_in_floor);
+        in_bed.y = -in_bed.y;
+        floor_from_bed * in_bed
+    }
+
+    fn wrong_place(&self, change: &Change, index: usize, mass_kg: f64) -> Option<Suspect> {
+        let levers = &self.course.after(change.placed[1])?.levers;
+        let per = |axis: usize| levers.iter().map(|lever| lever.per_kg_m[axis] * mass_kg).collect::<Vec<_>>();
+        let per = [(per(0), prior::PLACE_M), (per(1), prior::PLACE_M)];
+        let (weight, found) = change.weight_of_free(&per);
+        let off_m = [*found.first()?, *found.get(1)?];
+        let fault = Fault::WrongPlace { index, off_m };
+        Some(Suspect { fault, added_kg: sum(&per, &found), weight: weight + prior::WRONG_PLACE })
+    }
+
+    fn of_scales(&self, number: usize, suspects: &mut Vec<Suspect>) {
+        let change = &self.changes.list[number];
+        for support in (0..self.course.supports()).filter(|support| change.off_kg[*support].is_some()) {
+            let mut one = vec![0.0; self.course.supports()];
+            one[support] = 1.0;
+            let per = [(one, prior::OFF_KG)];
+            let (weight, found) = change.weight_of_free(&per);
+            let by_kg = found.first().copied().unwrap_or_default();
+            let fault = Fault::ScaleOff { support, by_kg };
+            suspects.push(Suspect { fault, added_kg: sum(&per, &found), weight: weight + prior::SCALE_OFF });
+            suspects.extend(self.stuck(number, support));
+        }
+    }
+
+    /// From this change on the scale repeats itself.
+    fn stuck(&self, number: usize, support: usize) -> Option<Suspect> {
+        let mut weight = prior::STUCK;
+        let mut added_kg = vec![0.0; self.course.supports()];
+        for change in &self.changes.list[number..] {
+            let [off, sd] = change.off_kg[support]?;
+            let moved = change.moved_kg[support] / (REPEATS * sd);
+            weight += 0.5 * (off * off / (sd * sd) - moved * moved) - REPEATS.ln();
+            // What it should have shown more, and did not.
+            added_kg[support] -= change.moved_kg[support] - off;
+        }
+        Some(Suspect { fault: Fault::ScaleStuck { support }, added_kg, weight })
+    }
+
+    /// Load that goes past the scales, or stands on them beside the stack: how much and where is free.
+    fn elsewhere(&self, change: &Change) -> Option<Suspect> {
+        let levers = &self.course.after(change.placed[1])?.levers;
+        let per_m = |axis: usize| levers.iter().map(|lever| lever.per_kg_m[axis]).collect::<Vec<_>>();
+        let far = prior::OFF_KG * prior::ELSEWHERE_M;
+        let plain = levers.iter().map(|lever| lever.per_kg).collect();
+        let per = [(plain, prior::OFF_KG), (per_m(0), far), (per_m(1), far)];
+        let (weight, found) = change.weight_of_free(&per);
+        let kg = *found.first()?;
+        let fault = if kg < 0.0 { Fault::TouchesFloor { kg: -kg } } else { Fault::MoreOnIt { kg } };
+        Some(Suspect { fault, added_kg: sum(&per, &found), weight: weight + prior::ELSEWHERE })
+    }
+
+    /// From one of the last changes on the strap pulls nothing.
+    fn strap(&self, strap: usize) -> Vec<Suspect> {
+        let mut loose = self.plan.clone();
+        loose.fixture.hold_downs.remove(strap);
+        let list = &self.changes.list;
+        let first = list.len().saturating_sub(STRAP_CHANGES);
+        // What the readings lack without it, after each of the last changes.
+        let lacking: Option<Vec<Vec<f64>>> =
+            list[first..].iter().map(|change| self.lacking(&loose, change.placed[1])).collect();
+        let Some(lacking) = lacking else { return Vec::new() };
+        let from = |onset: usize| {
+            let gone = &lacking[onset];
+            // It may have pulled more or less than planned, and all of that is gone.
+            let (weight, found) = list[first + onset].weight_about(gone, &[(gone.clone(), STRAP_SHARE)]);
+            let part = 1.0 + found.first().copied().unwrap_or_default();
+            let mut before: Vec<f64> = gone.iter().map(|kg| kg * part).collect();
+            let mut weight = weight + prior::STRAP;
+            for (change, pair) in list[first + onset + 1..].iter().zip(lacking[onset..].windows(2)) {
+                let added: Vec<f64> = pair[1].iter().zip(&pair[0]).map(|(after, before)| after - before).collect();
+                weight += change.weight_of(&added);
+                before.iter_mut().zip(&added).for_each(|(sum, added)| *sum += added);
+            }
+            Suspect { fault: Fault::StrapSlack { strap }, added_kg: before, weight }
+        };
+        (0..lacking.len()).map(from).collect()
+    }
+
+    fn lacking(&self, loose: &Plan, placed: usize) -> Option<Vec<f64>> {
+        let (with, without) = (self.course.after(placed)?, expect::expected_after(loose, placed)?);
+        Some(without.supports_kg.iter().zip(&with.supports_kg).map(|(without, with)| without - with).collect())
+    }
+}
+
+fn sum(per: &[(Vec<f64>, f64)], found: &[f64]) -> Vec<f64> {
+    let supports = per.first().map_or(0, |(adds, _)| adds.len());
+    (0..supports).map(|support| per.iter().zip(found).map(|((adds, _), number)| adds[support] * number).sum()).collect()
+}

@@ -1,0 +1,205 @@
+//! What people enter. Values in SI; pieces by their step on the sheet, counted from 1; scales,
+//! straps, holds and gauges by their names in the plan.
+
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The newest format of the log that this program reads, and the one that it writes.
+pub const FORMAT: u32 = 1;
+
+/// One thing that happened.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Entry {
+    /// The day begins, with this plan and no other.
+    Started {
+        /// Format of the log.
+        format: u32,
+        /// The plan's fingerprint, as it stands on the sheet.
+        fingerprint: String,
+        /// The whole plan as tested, as its file has it.
+        plan: String,
+        /// Who is there.
+        people: String,
+    },
+    /// The program was opened again on this day.
+    Resumed,
+    /// The scales before the first piece of a run.
+    Tare(Reading),
+    /// A piece was put down.
+    Placed {
+        /// Its step on the sheet, from 1.
+        step: usize,
+    },
+    /// The scales as they stand.
+    Reading(Reading),
+    /// Loading stopped for a hold.
+    HoldBegan {
+        /// Its name.
+        hold: String,
+    },
+    /// The hold is over.
+    HoldEnded {
+        /// Its name.
+        hold: String,
+        /// How long the program saw it last, s.
+        lasted_s: f64,
+        /// Time that passed without being seen (a sleeping machine, a clock that jumped), s; not
+        /// counted.
+        unseen_s: f64,
+    },
+    /// A gauge was read.
+    Gauge {
+        /// Its name.
+        gauge: String,
+        /// What it shows, m.
+        reading_m: f64,
+    },
+    /// Something is done otherwise than planned.
+    Deviation {
+        /// What.
+        deviation: Deviation,
+        /// Why.
+        why: String,
+    },
+    /// An earlier line is wrong. It stays; this one counts in its place.
+    Correction {
+        /// The number of the line.
+        of: u64,
+        /// Why.
+        why: String,
+        /// What holds instead; none where the line is struck out.
+        instead: Option<Box<Entry>>,
+    },
+    /// A remark.
+    Note {
+        /// The words.
+        text: String,
+    },
+    /// A photograph, by reference.
+    Photograph {
+        /// Where it lies.
+        path: String,
+        /// SHA-256 of its bytes, hexadecimal.
+        sha256: String,
+    },
+    /// Everything stops: a noise, a shift, a reading that does not fit.
+    Stopped {
+        /// Why.
+        why: String,
+    },
+    /// The cause was found; work goes on.
+    WentOn {
+        /// What was found.
+        why: String,
+    },
+    /// The test is given up; what is on the seat comes off.
+    Aborted {
+        /// Why.
+        why: String,
+    },
+    /// A piece was taken off.
+    Unloaded {
+        /// Its step on the sheet, from 1.
+        step: usize,
+    },
+    /// The day is over.
+    Ended {
+        /// Who closes it, and with what remark.
+        by: String,
+    },
+}
+
+/// Scales and straps at one moment; what was not read is left out.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// What each scale shows, kg.
+    pub scales_kg: BTreeMap<String, f64>,
+    /// The pull of each hold-down strap that has a gauge, N.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub straps_n: BTreeMap<String, f64>,
+}
+
+impl Reading {
+    /// What a scale shows, kg.
+    pub fn scale_kg(&self, name: &str) -> Option<f64> {
+        self.scales_kg.get(name).copied()
+    }
+
+    /// The pull of a strap, N.
+    pub fn strap_n(&self, name: &str) -> Option<f64> {
+        self.straps_n.get(name).copied()
+    }
+
+    /// Whether nothing was read.
+    pub fn is_empty(&self) -> bool {
+        self.scales_kg.is_empty() && self.straps_n.is_empty()
+    }
+}
+
+/// What is done otherwise than planned.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Deviation {
+    /// Another piece lies in the place of the planned one. Where that piece is planned for another
+    /// step, the two change places. It counts for the rest of the day.
+    OtherPiece {
+        /// The step, from 1.
+        step: usize,
+        /// Lot of the piece.
+        lot: String,
+        /// Its item number.
+        item: u32,
+    },
+    /// The piece lies elsewhere. It counts for this run.
+    OtherPlace {
+        /// The step, from 1.
+        step: usize,
+        /// Centre of the piece, bed frame, m.
+        at_m: [f64; 2],
+        /// Whether its length lies across.
+        crosswise: bool,
+    },
+    /// The piece is left out, or was found never to have been put down. It counts for this run.
+    LeftOut {
+        /// The step, from 1.
+        step: usize,
+    },
+}
+
+impl Deviation {
+    /// The step that it is about, from 1.
+    pub fn step(&self) -> usize {
+        match self {
+            Deviation::OtherPiece { step, .. } | Deviation::OtherPlace { step, .. } | Deviation::LeftOut { step } => {
+                *step
+            }
+        }
+    }
+}
+
+impl Entry {
+    /// The word for what kind of entry this is.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Entry::Started { .. } => "started",
+            Entry::Resumed => "opened again",
+            Entry::Tare(_) => "tare",
+            Entry::Placed { .. } => "placed",
+            Entry::Reading(_) => "reading",
+            Entry::HoldBegan { .. } => "hold began",
+            Entry::HoldEnded { .. } => "hold ended",
+            Entry::Gauge { .. } => "gauge",
+            Entry::Deviation { .. } => "deviation",
+            Entry::Correction { .. } => "correction",
+            Entry::Note { .. } => "note",
+            Entry::Photograph { .. } => "photograph",
+            Entry::Stopped { .. } => "stopped",
+            Entry::WentOn { .. } => "went on",
+            Entry::Aborted { .. } => "aborted",
+            Entry::Unloaded { .. } => "taken off",
+            Entry::Ended { .. } => "ended",
+        }
+    }
+}

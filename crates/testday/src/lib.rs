@@ -1,0 +1,30 @@
+//! What happened on the test day.
+//!
+//! In: the plan as tested, and one [`Entry`] after another as people make them; time and text are
+//! handed in. Out: where the day stands ([`Day`]), what the scales should show now and within what
+//! ([`Course`]), the [`Ledger`] that leads from readings to the load on the seat, likely causes of a
+//! reading that does not fit ([`diagnose`]), and the [`Verdict`].
+//!
+//! This crate must never alter a plan, open a file or read a clock. Nothing is ever rewritten: the
+//! day is the fold over an append-only list of entries, and a correction is an entry that names what
+//! it corrects. Start reading at [`Entry`], then [`Day`], then [`log`](mod@log), the text of the list.
+
+mod course;
+mod day;
+mod diagnosis;
+mod entry;
+mod hold;
+mod ledger;
+pub mod log;
+mod stop;
+mod verdict;
+
+pub use course::{Course, Range};
+pub use day::{Day, GaugeRead, HoldDone, Moment, Next, Refused, RunDone, Stage, Weighing};
+pub use diagnosis::{Cause, Fault, diagnose};
+pub use entry::{Deviation, Entry, FORMAT, Reading};
+pub use hold::{HELD_LONG_ENOUGH_S, HoldTimer, due_s};
+pub use ledger::{Basis, Centroid, Ledger, Pull, Row, Scale, Weighed, ledger, weighed};
+pub use log::{Line, Log, Unreadable};
+pub use stop::{FALSE_STOP_CHANCE, stop_factor};
+pub use verdict::{Answer, SetRead, Verdict, verdict};

@@ -1,0 +1,212 @@
+//! Did it hold? Answers with their numbers, in plain words.
+
+use crate::{Course, Day, HoldDone, Moment, RunDone, due_s, ledger, weighed};
+use assess::load::Load;
+use plan::Plan;
+use quantity::{Grain, Mass, Quantity};
+
+/// Yes, no, or not shown; with the sentence that says why.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// Shown.
+    Yes(String),
+    /// Shown not to be so.
+    No(String),
+    /// The entries do not show it; never to be read as yes.
+    NotShown(String),
+}
+
+impl Answer {
+    /// The word.
+    pub fn word(&self) -> &'static str {
+        match self {
+            Answer::Yes(_) => "yes",
+            Answer::No(_) => "no",
+            Answer::NotShown(_) => "not shown",
+        }
+    }
+
+    /// The sentence.
+    pub fn why(&self) -> &str {
+        match self {
+            Answer::Yes(why) | Answer::No(why) | Answer::NotShown(why) => why,
+        }
+    }
+}
+
+/// A gauge after unloading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SetRead {
+    /// The run, from 0.
+    pub run: usize,
+    /// The gauge, by its place in the plan.
+    pub gauge: usize,
+    /// What remained, m; none where one of the two readings is missing.
+    pub set_m: Option<f64>,
+    /// What is accepted, m.
+    pub allowed_m: f64,
+}
+
+/// What the day shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verdict {
+    /// Was limit load carried?
+    pub limit: Answer,
+    /// Was ultimate load carried for three seconds?
+    pub ultimate: Answer,
+    /// Was the permanent set after each run within what is allowed?
+    pub set: Answer,
+    /// The gauges after each unloading.
+    pub sets: Vec<SetRead>,
+}
+
+/// What the day shows so far. `courses` are those of its runs' stacks as done.
+pub fn verdict(day: &Day, courses: &[Course]) -> Verdict {
+    let sets = sets(day);
+    let load = day.plan.case_in_hand().map(Load::of);
+    let (limit, ultimate) = match &load {
+        Some(load) => {
+            let limit_at = load.limit.as_mass().si() / load.ultimate.as_mass().si();
+            let limit = carried(day, courses, &Due { name: "limit", at: limit_at, kg: load.limit.as_mass().si() });
+            let due = Due { name: "ultimate", at: 1.0, kg: load.ultimate.as_mass().si() };
+            (limit, carried(day, courses, &due))
+        }
+        None => {
+            let none = || Answer::NotShown("the plan names no load case".to_owned());
+            (none(), none())
+        }
+    };
+    Verdict { limit, ultimate, set: set_answer(day, &sets), sets }
+}
+
+struct Due {
+    name: &'static str,
+    at: f64,
+    kg: f64,
+}
+
+/// A fraction that a person typed with three digits is the one that is meant.
+const TYPED_SHORT: f64 = 6e-4;
+
+/// The best hold that carried this load: the pieces weigh as much, the scales do not gainsay it, and
+/// it lasted.
+fn carried(day: &Day, courses: &[Course], due: &Due) -> Answer {
+    let runs = day.runs.iter().zip(courses);
+    let tries = runs.flat_map(|(run, course)| run.holds.iter().map(move |hold| (run, course, hold)));
+    let answers: Vec<_> = tries
+        .filter(|(.., hold)| day.plan.holds.get(hold.hold).is_some_and(|h| h.at >= due.at - TYPED_SHORT))
+        .map(|(run, course, hold)| tried(&day.plan, due, (run, course), hold))
+        .collect();
+    let yes = answers.iter().find(|answer| matches!(answer, Answer::Yes(_)));
+    let given_up = || match &day.aborted {
+        Some(why) => Answer::No(format!("the test was given up before {} load was held: {why}", due.name)),
+        None => Answer::NotShown(format!("no hold at {} load was entered", due.name)),
+    };
+    yes.or(answers.last()).cloned().unwrap_or_else(given_up)
+}
+
+fn tried(plan: &Plan, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDone) -> Answer {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let name = plan.holds.get(hold.hold).map_or("", |h| h.name.as_str());
+    let applied_kg = run.applied_kg(hold.last_on);
+    let told = format!(
+        "hold “{name}”: {} by the weighed pieces, {:.1} % of the {} load of {}, held {:.1} s",
+        mass(applied_kg),
+        100.0 * applied_kg / due.kg,
+        due.name,
+        mass(due.kg),
+        tenths_below(hold.lasted_s)
+    );
+    let must_last_s = due_s(due.at);
+    if applied_kg < due.kg * (1.0 - 1e-9) {
+        return Answer::No(format!("{told}: less than {} load lay on the seat", due.name));
+    }
+    if hold.lasted_s < must_last_s {
+        return Answer::No(format!("{told}: shorter than {must_last_s:.0} s"));
+    }
+    match by_scales(run, course, hold) {
+        Scales::Agree { net_kg, within_kg } => Answer::Yes(format!(
+            "{told}; by the scales {} ± {} (two standard deviations)",
+            mass(net_kg),
+            mass(within_kg)
+        )),
+        Scales::Differ { name, read_kg, due_kg } => Answer::NotShown(format!(
+            "{told}, but {name} showed {} where {} was due: what lay on the seat is not certain",
+            mass(read_kg),
+            mass(due_kg)
+        )),
+        Scales::NotRead => Answer::NotShown(format!("{told}, but the scales were not all read there")),
+        Scales::None => Answer::Yes(format!("{told}; the fixture has no scales to confirm it")),
+    }
+}
+
+/// Never rounded up to the three seconds.
+fn tenths_below(seconds: f64) -> f64 {
+    (seconds * 10.0).floor() / 10.0
+}
+
+enum Scales {
+    Agree { net_kg: f64, within_kg: f64 },
+    Differ { name: String, read_kg: f64, due_kg: f64 },
+    NotRead,
+    None,
+}
+
+/// What the last weighing at the hold says.
+fn by_scales(run: &RunDone, course: &Course, hold: &HoldDone) -> Scales {
+    if (0..course.supports()).all(|support| course.scale(support).is_none()) {
+        return Scales::None;
+    }
+    let there = run.weighings.iter().rev().find(|weighing| weighing.last_on == hold.last_on);
+    let (Some(weighing), Some(tare)) = (there, &run.tare) else { return Scales::NotRead };
+    let placed = [tare.last_on, weighing.last_on].map(|last_on| run.count_to(last_on));
+    let ranges = course.ranges(&tare.reading, placed);
+    for (support, range) in ranges.iter().enumerate() {
+        let Some(name) = course.scale(support) else { continue };
+        let (Some(range), Some(read_kg)) = (range, weighing.reading.scale_kg(name)) else { return Scales::NotRead };
+        if !range.fits(read_kg) {
+            return Scales::Differ { name: name.to_owned(), read_kg, due_kg: range.reading_kg };
+        }
+    }
+    match weighed(run, course, weighing).map(|weighed| ledger(&weighed)) {
+        Some(ledger) => Scales::Agree { net_kg: ledger.net_kg, within_kg: ledger.within_kg },
+        None => Scales::NotRead,
+    }
+}
+
+fn sets(day: &Day) -> Vec<SetRead> {
+    let of = |(number, run): (usize, &RunDone)| -> Vec<SetRead> {
+        let gauges = day.plan.gauges.iter().enumerate();
+        let set = |gauge| Some(run.gauge_m(gauge, Moment::After)? - run.gauge_m(gauge, Moment::Before)?);
+        gauges
+            .map(|(gauge, planned)| SetRead {
+                run: number,
+                gauge,
+                set_m: set(gauge),
+                allowed_m: planned.allowed_set.si(),
+            })
+            .collect()
+    };
+    day.runs.iter().enumerate().flat_map(of).collect()
+}
+
+fn set_answer(day: &Day, sets: &[SetRead]) -> Answer {
+    let length = |m: f64| quantity::Length::m(m).in_field(day.plan.units, Grain::Fine);
+    let name = |set: &SetRead| day.plan.gauges.get(set.gauge).map_or("", |gauge| gauge.name.as_str());
+    // A set that is read as the allowed one is the allowed one.
+    let over = |set: &&SetRead| set.set_m.is_some_and(|m| m.abs() > set.allowed_m * (1.0 + 1e-9) + 1e-12);
+    if let Some(set) = sets.iter().find(over) {
+        return Answer::No(format!(
+            "{} kept {} after run {}, allowed {}",
+            name(set),
+            length(set.set_m.unwrap_or_default()),
+            set.run + 1,
+            length(set.allowed_m)
+        ));
+    }
+    match sets.iter().find(|set| set.set_m.is_none()) {
+        _ if sets.is_empty() => Answer::NotShown("the plan has no gauges".to_owned()),
+        Some(set) => Answer::NotShown(format!("{} was not read before and after run {}", name(set), set.run + 1)),
+        None => Answer::Yes("every gauge came back to within what is allowed".to_owned()),
+    }
+}

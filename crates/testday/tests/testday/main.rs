@@ -1,0 +1,12 @@
+//! The test day: log, fold, ledger, holds, causes; simulated days with a known fault.
+
+mod bench;
+mod causes;
+mod course;
+mod day;
+mod hold;
+mod ledger;
+mod log;
+mod near;
+mod random;
+mod verdict;
