@@ -6,6 +6,7 @@ mod files;
 mod forms;
 mod gestures;
 mod history;
+mod journal;
 mod kept;
 mod load_case;
 mod pictures;

@@ -5,6 +5,7 @@
 //! a plan but by a [`plan::Edit`], and never solve anything heavy in the frame callback: what is
 //! heavy runs in [`worker`]. Start reading at [`Editor`], then [`document`] and [`pages`].
 
+pub mod clock;
 pub mod dialogs;
 pub mod disk;
 pub mod document;
@@ -12,6 +13,7 @@ mod editor;
 mod fields;
 mod help;
 mod intent;
+pub mod journal;
 mod look;
 mod menu;
 mod messages;

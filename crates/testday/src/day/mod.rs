@@ -9,7 +9,7 @@ mod seat;
 pub use next::Next;
 pub use run::{GaugeRead, HoldDone, Moment, RunDone, Stage, Weighing};
 
-use crate::{Entry, Log};
+use crate::{Entry, Line, Log};
 use plan::Plan;
 
 /// Why an entry cannot be: a sentence that says what would fit.
@@ -60,18 +60,31 @@ impl Day {
         Ok(day)
     }
 
-    /// Whether an entry may come next.
+    /// The day with one more line, which is not in the log yet; this day is the one that the log tells.
+    ///
+    /// # Errors
+    /// A sentence that says what would fit.
+    pub fn with(&self, log: &Log, line: &Line) -> Result<Self, Refused> {
+        // A correction changes what was before, so that everything is told anew.
+        if matches!(line.entry, Entry::Correction { .. }) {
+            return Self::admits(log, &line.entry);
+        }
+        let mut day = self.clone();
+        day.take(line)?;
+        Ok(day)
+    }
+
+    /// The day that a log tells with one more entry.
     ///
     /// # Errors
     /// A sentence that says what would fit.
     pub fn admits(log: &Log, entry: &Entry) -> Result<Self, Refused> {
         let mut with = log.clone();
         let (line, text) = with.next("", entry.clone());
+        let number = line.number;
         with.push(line, &text);
-        Day::of(&with).map_err(|Refused(why)| {
-            let number = with.lines().len();
-            Refused(why.strip_prefix(&format!("line {number}: ")).unwrap_or(&why).to_owned())
-        })
+        Day::of(&with)
+            .map_err(|Refused(why)| Refused(why.strip_prefix(&format!("line {number}: ")).unwrap_or(&why).to_owned()))
     }
 
     /// The run in hand.
