@@ -101,8 +101,10 @@ pub(crate) fn beside(
 ) {
     /// Between the two, points.
     const GAP: f32 = 28.0;
+    /// The least that the right one is good for, points.
+    const LEAST: f32 = 420.0;
     let room = ui.available_width() - left_width - GAP;
-    if room < 0.6 * left_width {
+    if room < LEAST {
         left(ui, bench);
         right(ui, bench);
         return;

@@ -1,9 +1,10 @@
 //! What is asked of the checks.
 
+use crate::fields::Form;
 use crate::look;
 use crate::pages::Bench;
 use crate::pages::list::row;
-use eframe::egui::Ui;
+use eframe::egui::{Label, Ui};
 use plan::edit::Part;
 use quantity::Grain;
 
@@ -12,15 +13,19 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let mut form = bench.form();
     row(ui, "Reserve of the stack", |ui| {
         form.number(ui, "allowed collapse reserve", &mut allow.collapse);
-        ui.label(look::caption(form.look, "level push, fraction of weight"));
+        caption(ui, form, "level push, fraction of weight");
     });
     row(ui, "Reserve of the fixture", |ui| {
         form.number(ui, "allowed fixture push", &mut allow.fixture_push);
-        ui.label(look::caption(form.look, "level push at the stack, fraction of its weight"));
+        caption(ui, form, "level push at the stack, fraction of its weight");
     });
     row(ui, "Placement scatter", |ui| {
         form.quantity(ui, "placement scatter", Grain::Fine, &mut allow.placement_scatter);
-        ui.label(look::caption(form.look, "plus or minus, two standard deviations"));
+        caption(ui, form, "plus or minus, two standard deviations");
     });
     bench.set_if_changed(|| Part::Allow(allow));
+}
+
+fn caption(ui: &mut Ui, form: &Form, words: &str) {
+    ui.add(Label::new(look::caption(form.look, words)).wrap());
 }

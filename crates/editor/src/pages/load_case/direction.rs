@@ -5,7 +5,6 @@ use crate::look;
 use crate::pages::Bench;
 use crate::paint;
 use assess::load::Load;
-use drafting::figure::Ink;
 use drafting::lower::{Viewport, lower};
 use drafting::views;
 use eframe::egui::{self, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
@@ -14,8 +13,9 @@ use quantity::{Angle, Grain, Mass, Quantity};
 
 /// Pitch and direction that differ by less are shown alike, so they are alike here.
 const ALIKE_DEG: f64 = 0.05;
-/// The drawing's height, points.
-const HEIGHT: f32 = 268.0;
+/// The drawing's greatest width and its height, points.
+const WIDTH: f32 = 600.0;
+const HEIGHT: f32 = 260.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(case) = bench.plan.case_in_hand().cloned() else { return };
@@ -35,7 +35,8 @@ pub(super) fn words(plan: &Plan, case: &LoadCase) -> String {
 }
 
 fn drawing(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
-    let size = vec2(ui.available_width().min(520.0), HEIGHT);
+    ui.label(look::caption(bench.look, "The article from its left side, as it stands on the floor; forward is left."));
+    let size = vec2(ui.available_width().min(WIDTH), HEIGHT);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let plan = bench.plan;
     let told = format!(
@@ -49,9 +50,8 @@ fn drawing(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
     let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
     let viewport = Viewport::fitting([low, high], area, 6.0, paint::UNIT_PER_PT);
     paint::primitives(&ui.painter_at(rect), lower(&figure, &viewport, &bench.look.palette));
-    let font = egui::FontId::proportional(look::SMALL);
-    let told = "from the left side, as it stands on the floor; forward is left";
-    ui.painter_at(rect).text(rect.left_top(), egui::Align2::LEFT_TOP, told, font, bench.look.ink(Ink::Quiet));
+    let frame = egui::Stroke::new(1.0, bench.look.rule());
+    ui.painter().rect_stroke(rect, 0.0, frame, egui::StrokeKind::Inside);
 }
 
 /// What the direction asks of the article, and what has to lie on the seat.
@@ -75,21 +75,21 @@ fn pitch(ui: &mut Ui, bench: &mut Bench, case: &LoadCase) {
 }
 
 fn note(plan: &Plan, case: &LoadCase, due: Angle) -> String {
-    let tilt = (due + plan.bed.slope).shown(plan.units, Grain::Coarse);
-    let turning = format!(
-        "It turns about its pivot, and its supports stay where they are on the floor: see that they still meet it. \
-         The bed is then tilted {tilt}; pack it level if the stack should stand on it."
-    );
     let ultimate = Load::of(case).ultimate.as_mass();
     let mass = |mass: Mass| mass.shown(plan.units, Grain::Coarse);
     let upright = case.direction.si().cos();
-    // Less than what a tenth of a per cent shows.
+    let tilt = (due + plan.bed.slope).shown(plan.units, Grain::Coarse);
+    let pitching = format!(
+        "Pitching turns the article about its pivot while the supports stay where they are on the floor: see that \
+         they still meet it. Pitched so, the bed is tilted {tilt}, forward end up positive."
+    );
+    // A lean of less than about two degrees takes less than a tenth of a per cent: none is told.
     if (1.0 - upright) < 5e-4 {
-        return format!("{} at ultimate lie on the seat. {turning}", mass(ultimate));
+        return format!("{} have to lie on the seat at ultimate. {pitching}", mass(ultimate));
     }
     format!(
-        "A dead weight pulls straight down only: {} at ultimate have to lie on the pitched seat, the resultant. \
-         The part along the article's vertical alone, {}, would fall {:.1} % short. {turning}",
+        "A dead weight pulls straight down only: {} have to lie on the pitched seat at ultimate, the resultant. \
+         The part along the article's vertical alone, {}, would fall {:.1} % short. {pitching}",
         mass(ultimate),
         mass(ultimate * upright),
         (1.0 - upright) * 100.0

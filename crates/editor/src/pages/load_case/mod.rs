@@ -15,6 +15,8 @@ use quantity::Units;
 
 /// The width of a form with its products, points.
 const FORM: f32 = 640.0;
+/// The width of the list of holds, points.
+const HOLDS: f32 = 880.0;
 
 pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Plan", "", |ui| plan_part(ui, bench));
@@ -25,8 +27,15 @@ pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Published rules to start from", "each fills the case in hand and leaves its basis", |ui| {
         standards::show(ui, bench);
     });
-    section(ui, "Runs and holds", "where loading stops to read scales and gauges", |ui| holds::show(ui, bench));
     super::occupant::show(ui, bench);
+    beside(ui, bench, HOLDS, runs_and_holds, allowances);
+}
+
+fn runs_and_holds(ui: &mut Ui, bench: &mut Bench) {
+    section(ui, "Runs and holds", "where loading stops to read scales and gauges", |ui| holds::show(ui, bench));
+}
+
+fn allowances(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Allowances", "what is asked of the checks", |ui| allowances::show(ui, bench));
 }
 

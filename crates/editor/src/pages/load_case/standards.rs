@@ -14,6 +14,9 @@ use plan::standard::{Figure, Given, Special, Standard, Status};
 const CHECK: &str = "Figures are marked as read in the document, read where it is quoted, or from memory. Hold each \
     against the edition that binds you: the local rules and a licensed engineer or inspector decide.";
 
+/// From this width on the table has room for a column of editions, points.
+const WITH_EDITION: f32 = 1330.0;
+
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(index) = in_hand(bench) else { return };
     ui.add(egui::Label::new(look::caption(bench.look, CHECK)).wrap());
@@ -29,8 +32,10 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
 
 fn rules(ui: &mut Ui, look: &Look) -> Option<&'static Standard> {
     let mut chosen = None;
-    Grid::new("rules").num_columns(5).spacing([18.0, 5.0]).show(ui, |ui| {
-        for column in ["Rule", "Occupant", "Load factor", "Factor of safety", ""] {
+    // A narrow window tells the edition in the basis alone.
+    let wide = ui.available_width() > WITH_EDITION;
+    Grid::new("rules").num_columns(6).spacing([18.0, 5.0]).show(ui, |ui| {
+        for column in ["Rule", "Occupant", "Load factor", "Factor of safety", "", if wide { "Edition" } else { "" }] {
             ui.label(look::caption(look, column));
         }
         ui.end_row();
@@ -47,6 +52,9 @@ fn rules(ui: &mut Ui, look: &Look) -> Option<&'static Standard> {
             label(ui, &start, &format!("Start from {}", rule.name));
             if start.clicked() {
                 chosen = Some(rule);
+            }
+            if wide {
+                ui.label(look::caption(look, rule.edition.as_str()));
             }
             ui.end_row();
         }
