@@ -12,6 +12,7 @@ const MAP: [Part; 6] = [
         &[
             ("click on a lot", "takes it in hand; its next item falls where the pointer is"),
             ("click in a view", "places it; the placed piece is then selected, the lot stays in hand"),
+            ("P", "places it without the pointer: on what is selected, else under the occupant point"),
             ("T", "turns what is in hand, lengthwise or crosswise"),
             ("Alt, held", "frees it from edges, centres, bearings and grid"),
             ("Esc", "puts it back"),

@@ -5,8 +5,7 @@ use drafting::lower::{Primitive, Stroke};
 use drafting::palette::Rgba;
 use eframe::egui::{self, Align2, Color32, FontFamily, FontId, Painter, Pos2, Shape};
 
-/// How large the window draws a figure's point of type and line, egui's points: a screen is read from
-/// farther away than paper.
+/// Points of type in a point of the window: a drawing's text is read at the size of captions.
 pub(crate) const UNIT_PER_PT: f64 = 1.36;
 
 /// The family under which the bold face is known.

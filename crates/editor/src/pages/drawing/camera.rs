@@ -1,13 +1,11 @@
 //! One camera for three views: a point of the floor frame and a scale, in f64 metres.
 
 use super::Parts;
+use crate::paint::UNIT_PER_PT;
 use drafting::lower::Viewport;
 use drafting::views::View;
 use eframe::egui::{Pos2, Rect, Vec2};
 use nalgebra::Point3;
-
-/// Points of type in a point of the window: the drawing's text is read at the size of captions.
-const UNIT_PER_PT: f64 = 1.36;
 
 /// Where the views look.
 #[derive(Clone, Debug)]

@@ -13,15 +13,15 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let mut form = bench.form();
     row(ui, "Reserve of the stack", |ui| {
         form.number(ui, "allowed collapse reserve", &mut allow.collapse);
-        caption(ui, form, "level push, fraction of weight");
+        caption(ui, &form, "level push, fraction of weight");
     });
     row(ui, "Reserve of the fixture", |ui| {
         form.number(ui, "allowed fixture push", &mut allow.fixture_push);
-        caption(ui, form, "level push at the stack, fraction of its weight");
+        caption(ui, &form, "level push at the stack, fraction of its weight");
     });
     row(ui, "Placement scatter", |ui| {
         form.quantity(ui, "placement scatter", Grain::Fine, &mut allow.placement_scatter);
-        caption(ui, form, "plus or minus, two standard deviations");
+        caption(ui, &form, "plus or minus, two standard deviations");
     });
     bench.set_if_changed(|| Part::Allow(allow));
 }

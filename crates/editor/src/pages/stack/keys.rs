@@ -1,6 +1,7 @@
 //! The Stack page by keyboard: select, nudge, turn, take off, duplicate, mirror, reorder, step on
 //! and back. [`crate::help`] has the map that users see.
 
+use super::put_down::put_down;
 use super::{Table, clipboard, snap, steps};
 use crate::menu::Command;
 use eframe::egui::{Context, Key, Modifiers};
@@ -15,6 +16,10 @@ pub(crate) fn keys(ctx: &Context, table: &mut Table) {
     }
     look(ctx, table);
     if table.hand.grab.is_some() {
+        return;
+    }
+    if table.hand.placing.is_some() && pressed(ctx, Key::P) {
+        put_down(table);
         return;
     }
     select(ctx, table);

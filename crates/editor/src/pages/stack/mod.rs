@@ -11,6 +11,7 @@ mod hand;
 mod inspector;
 mod keys;
 mod layers;
+mod put_down;
 mod readout;
 mod slider;
 mod snap;

@@ -37,9 +37,9 @@ fn in_hand(ui: &mut Ui, table: &mut Table, placing: Placing) {
         let turn = if placing.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
         ui.label(look::bold(format!("In hand: {name}, {turn}"), look::SMALL));
         let hint = if table.hand.selected.is_empty() {
-            "Click in a view to place it. T turns it, Esc puts it back, Alt frees it from edges and grid."
+            "Click in a view to place it, or press P. T turns it, Esc puts it back, Alt frees it from edges and grid."
         } else {
-            "Click places the next one. Keys act on the piece just placed; T turns what is in hand, Esc puts it back."
+            "Click or P places the next one. Keys act on the piece just placed; T turns what is in hand, Esc puts it back."
         };
         ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
         if ui.button("Put back (Esc)").clicked() {
