@@ -19,6 +19,8 @@ const HEIGHT: f32 = 260.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(case) = bench.plan.case_in_hand().cloned() else { return };
+    // Lines of text no longer than the drawing is wide.
+    ui.set_max_width(WIDTH.min(ui.available_width()));
     drawing(ui, bench, &case);
     ui.add_space(4.0);
     pitch(ui, bench, &case);
@@ -36,7 +38,7 @@ pub(super) fn words(plan: &Plan, case: &LoadCase) -> String {
 
 fn drawing(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
     ui.label(look::caption(bench.look, "The article from its left side, as it stands on the floor; forward is left."));
-    let size = vec2(ui.available_width().min(WIDTH), HEIGHT);
+    let size = vec2(ui.available_width(), HEIGHT);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let plan = bench.plan;
     let told = format!(
