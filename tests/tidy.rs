@@ -12,11 +12,12 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// The crates by height. An arrow may only lead to a lower floor.
-const FLOORS: [(&str, u8); 8] = [
+const FLOORS: [(&str, u8); 9] = [
     ("quantity", 0),
     ("plan", 1),
     ("statics", 1),
     ("assess", 2),
+    ("arrange", 3),
     ("testday", 3),
     ("drafting", 4),
     ("editor", 5),

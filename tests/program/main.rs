@@ -128,3 +128,37 @@ fn without_display_a_file_points_to_the_headless_commands_and_exits_with_2() {
     assert_eq!(output.status.code(), Some(2));
     assert!(text(&output.stderr).contains("loadcairn check"), "{}", text(&output.stderr));
 }
+
+#[test]
+fn a_proposed_stack_holds_when_it_is_checked_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let proposed = folder.path().join("proposed.ron").display().to_string();
+    let before = std::fs::read(example("single-seat.ron")).expect("read");
+    let output = loadcairn(&["propose", &example("single-seat.ron").display().to_string(), "-o", &proposed]);
+    assert_eq!(output.status.code(), Some(0), "{}{}", text(&output.stdout), text(&output.stderr));
+    assert!(text(&output.stdout).contains("Every check holds."), "{}", text(&output.stdout));
+    assert_eq!(loadcairn(&["check", &proposed]).status.code(), Some(0));
+    assert_eq!(std::fs::read(example("single-seat.ron")).expect("read"), before, "the plan read is left alone");
+}
+
+#[test]
+fn a_heap_that_is_too_light_is_laid_out_with_what_would_help_and_exits_with_1() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let proposed = folder.path().join("proposed.ron").display().to_string();
+    let output = loadcairn(&["propose", &example("four-faults.ron").display().to_string(), "-o", &proposed]);
+    assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
+    // 24 bags and 4 planks weigh 538.9 kg of 552 kg.
+    assert!(text(&output.stdout).contains("one more “sand bag” of 22.0 kg"), "{}", text(&output.stdout));
+    assert!(plan::file::read(&std::fs::read_to_string(&proposed).expect("written")).is_ok());
+}
+
+#[test]
+fn a_proposal_for_a_file_that_is_no_plan_exits_with_2_and_writes_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (input, proposed) = (folder.path().join("plan.ron"), folder.path().join("proposed.ron"));
+    std::fs::write(&input, "Plan(format: 9)").expect("written");
+    let output = loadcairn(&["propose", &input.display().to_string(), "-o", &proposed.display().to_string()]);
+    assert_eq!(output.status.code(), Some(2));
+    assert_eq!(text(&output.stderr).lines().count(), 1, "{}", text(&output.stderr));
+    assert!(!proposed.exists());
+}

@@ -35,6 +35,20 @@ pub(crate) enum Failure {
         /// Which.
         file: PathBuf,
     },
+    /// No stack could be laid out.
+    #[error("{}: no stack could be laid out", file.display())]
+    NoStack {
+        /// Which.
+        file: PathBuf,
+    },
+    /// The plan with the stack would be at fault.
+    #[error("{}: the stack that was laid out cannot be taken over: {}", file.display(), fault.sentence)]
+    Laying {
+        /// Which.
+        file: PathBuf,
+        /// What.
+        fault: plan::Fault,
+    },
     /// The sheet could not be made.
     #[error("the sheet could not be made: {0}")]
     Sheet(#[from] drafting::pdf::PdfError),

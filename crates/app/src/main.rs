@@ -6,6 +6,7 @@
 
 mod check;
 mod failure;
+mod propose;
 mod sheet;
 mod window;
 
@@ -42,6 +43,18 @@ enum Command {
         #[arg(short, long)]
         output: PathBuf,
     },
+    /// Lays out a stack and writes the plan with it: exit code 0 every check holds, 1 written, but some
+    /// check falls short, 2 the file can't be used.
+    Propose {
+        /// The plan file. Locked pieces stay where they are; its other placements give way.
+        file: PathBuf,
+        /// Where the plan with the proposed stack is written.
+        #[arg(short, long)]
+        output: PathBuf,
+        /// The same seed gives the same stack.
+        #[arg(long, default_value_t = 1)]
+        seed: u64,
+    },
 }
 
 fn main() -> ExitCode {
@@ -49,6 +62,7 @@ fn main() -> ExitCode {
     let done = match line.command {
         Some(Command::Check { file, json }) => check::run(&file, json),
         Some(Command::Sheet { file, output }) => sheet::run(&file, &output),
+        Some(Command::Propose { file, output, seed }) => propose::run(&file, &output, seed),
         None => window::run(line.file),
     };
     done.unwrap_or_else(|failure| {

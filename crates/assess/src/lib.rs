@@ -6,6 +6,7 @@
 //! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
 
 mod checks;
+mod clearance;
 mod exact;
 pub mod expect;
 mod finding;
@@ -18,9 +19,11 @@ mod report;
 mod state;
 pub mod unload;
 
-pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep};
+pub use clearance::Clearances;
+pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fixture_under};
 pub use finding::{Amount, Finding, State, Where};
-pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, with_angles};
+pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
+pub use problem::{bed, body};
 pub use push_curve::{PushCurve, push_curve};
 pub use remedy::Remedy;
 pub use report::report;
@@ -44,11 +47,16 @@ pub fn assess(plan: &Plan, reach: Reach) -> Assessment {
 /// Assesses a plan with everything that takes a solver. `progress` hears the part that is done and
 /// says whether to go on; none where it was stopped.
 pub fn fully(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
-    let (mut assessment, problem) = state::state_of(plan, Reach::Full);
-    assessment.exact = Some(exact::solve(plan, &problem, progress)?);
-    let mut assessment = judged(plan, assessment);
+    let mut assessment = decided(plan, progress)?;
     assessment.remedies = remedy::all(plan, &assessment, &|| progress(1.0));
     progress(1.0).then_some(assessment)
+}
+
+/// As [`fully`], the remedies left out: for those who try many stacks.
+pub fn decided(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
+    let (mut assessment, problem) = state::state_of(plan, Reach::Full);
+    assessment.exact = Some(exact::solve(plan, &problem, progress)?);
+    Some(judged(plan, assessment))
 }
 
 fn closed(plan: &Plan) -> Assessment {

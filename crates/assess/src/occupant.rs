@@ -102,7 +102,10 @@ pub fn point_of(plan: &Plan, target: &Target) -> OccupantPoint {
 }
 
 /// The occupant point of a plan, floor frame, m.
-pub(crate) fn target_in_floor(plan: &Plan) -> Point3<f64> {
+///
+/// # Panics
+/// Never on a plan without faults, as for [`point_of`].
+pub fn target_in_floor(plan: &Plan) -> Point3<f64> {
     plan.floor_from_article() * occupant_point(plan).in_article
 }
 

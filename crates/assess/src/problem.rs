@@ -1,7 +1,7 @@
 //! The plan as a statics problem: bodies on a bed, at rest, in the floor frame. Bare SI from here on.
 
 use nalgebra::{Isometry3, Point3};
-use plan::{Form, Plan, point};
+use plan::{Form, Lot, Place, Plan, point};
 use quantity::Quantity;
 use statics::equilibrium::{DeadPull, Stack};
 use statics::spread::{Doubt, Scatter};
@@ -70,7 +70,8 @@ fn dead_pull(binding: &plan::Binding) -> DeadPull {
     }
 }
 
-fn bed(plan: &Plan) -> Bed {
+/// The bed of a plan in bare SI, bed frame.
+pub fn bed(plan: &Plan) -> Bed {
     let bearing = |b: &plan::Bearing| Bearing {
         x_m: b.x.map(Quantity::si),
         y_m: b.y.map(Quantity::si),
@@ -84,20 +85,19 @@ fn bed(plan: &Plan) -> Bed {
     }
 }
 
-fn bodies(plan: &Plan) -> Vec<Body> {
-    plan.stack
-        .iter()
-        .map(|place| {
-            let lot = plan.lot_of(place);
-            Body {
-                centre_m: place.at.map(Quantity::si),
-                extent_m: place.turn.extent(lot.size).map(Quantity::si),
-                mass_kg: lot.mass_of(place.item).si(),
-                friction: lot.friction,
-                soft: lot.form == Form::Bag,
-            }
-        })
-        .collect()
+pub(crate) fn bodies(plan: &Plan) -> Vec<Body> {
+    plan.stack.iter().map(|place| body(plan.lot_of(place), place)).collect()
+}
+
+/// A placed piece of a lot as a box in bare SI, bed frame.
+pub fn body(lot: &Lot, place: &Place) -> Body {
+    Body {
+        centre_m: place.at.map(Quantity::si),
+        extent_m: place.turn.extent(lot.size).map(Quantity::si),
+        mass_kg: lot.mass_of(place.item).si(),
+        friction: lot.friction,
+        soft: lot.form == Form::Bag,
+    }
 }
 
 /// Where the supports push, floor frame, m.

@@ -92,6 +92,13 @@ pub enum Edit {
         /// The item that is used instead.
         item: u32,
     },
+    /// Lays the whole stack anew.
+    Restack {
+        /// Why, for the edit's name.
+        why: Restacking,
+        /// The pieces in placing order.
+        places: Vec<Place>,
+    },
     /// Gives a lot another name, at its pieces too.
     RenameLot {
         /// Which, from 0.
@@ -138,6 +145,17 @@ pub enum Adding {
     Mirroring,
     /// A whole layer again, on top.
     CopyingLayer,
+}
+
+/// Why a whole stack is laid anew.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Restacking {
+    /// As the program proposes it.
+    Proposing,
+    /// The same places in another order.
+    Ordering,
+    /// Layers shifted and pieces exchanged, so that the offset vanishes.
+    Trimming,
 }
 
 /// A part of a plan with its new value.
@@ -192,6 +210,9 @@ impl Edit {
             Edit::Lock { steps, locked: true } => format!("lock {}", pieces(before, steps)),
             Edit::Lock { steps, .. } => format!("unlock {}", pieces(before, steps)),
             Edit::Exchange { step, item } => format!("use item {item} for {}", before.piece_name(*step)),
+            Edit::Restack { why: Restacking::Proposing, .. } => "lay the proposed stack".to_owned(),
+            Edit::Restack { why: Restacking::Ordering, .. } => "order the stack".to_owned(),
+            Edit::Restack { why: Restacking::Trimming, .. } => "trim the stack".to_owned(),
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
             Edit::UseTarget { index } => {
@@ -230,7 +251,8 @@ impl Edit {
             | Edit::Turn { steps }
             | Edit::Remove { steps }
             | Edit::Lock { steps, .. } => steps.iter().any(|s| *s >= count),
-            Edit::RenameLot { .. }
+            Edit::Restack { .. }
+            | Edit::RenameLot { .. }
             | Edit::RenameCase { .. }
             | Edit::UseTarget { .. }
             | Edit::Case(_)
@@ -264,6 +286,7 @@ impl Edit {
             }
             Edit::Lock { steps, locked } => each(plan, steps, |place| place.locked = *locked),
             Edit::Exchange { step, item } => each(plan, &[*step], |place| place.item = *item),
+            Edit::Restack { places, .. } => plan.stack.clone_from(places),
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
             Edit::UseTarget { index } => {

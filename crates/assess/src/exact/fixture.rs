@@ -28,12 +28,22 @@ pub(crate) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) ->
         .enumerate()
         .map(|(step, stack)| {
             let stack = Some(*stack).filter(|stack| stack.mass_kg > 0.0);
-            let carried = Carried { article, stack, pulls: pulls(plan, step + 1) };
-            let PushMargin { least, directions } = push(&fixture, &carried);
-            let settled = react(&fixture, &carried);
-            go_on().then_some(FixtureStep { settled, push: least, by_direction: directions })
+            let settled = settled(&fixture, &Carried { article, stack, pulls: pulls(plan, step + 1) });
+            go_on().then_some(settled)
         })
         .collect()
+}
+
+/// What supports and straps would carry under any stack of this mass (kg) and centroid (m, floor
+/// frame): for those who ask what no stack can mend. Binding straps, which come on at a step, are
+/// left out.
+pub fn fixture_under(plan: &Plan, stack: Masses) -> FixtureStep {
+    settled(&fixture(plan), &Carried { article: article(plan), stack: Some(stack), pulls: Vec::new() })
+}
+
+fn settled(fixture: &Fixture, carried: &Carried) -> FixtureStep {
+    let PushMargin { least, directions } = push(fixture, carried);
+    FixtureStep { settled: react(fixture, carried), push: least, by_direction: directions }
 }
 
 /// The article's mass and centroid, floor frame.

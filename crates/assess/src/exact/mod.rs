@@ -8,7 +8,7 @@ pub(crate) mod fixture;
 
 pub use boards::{BearingState, Bent, BoardState};
 pub use chances::Chances;
-pub use fixture::FixtureStep;
+pub use fixture::{FixtureStep, fixture_under};
 
 use crate::expect::{self, Expected};
 use crate::problem::Problem;

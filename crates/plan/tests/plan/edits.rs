@@ -3,7 +3,7 @@
 use crate::TYPED;
 use crate::draw::plans;
 use crate::near::assert_near;
-use plan::edit::Adding;
+use plan::edit::{Adding, Restacking};
 use plan::file::{read, write};
 use plan::{Align, Edit, Place, Plan, Turn};
 use proptest::prelude::*;
@@ -168,4 +168,17 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn a_whole_stack_is_laid_as_one_step_and_one_that_cannot_be_is_refused() {
+    let plan = row();
+    let mut places = plan.stack.clone();
+    places.reverse();
+    let edit = |places: &[Place]| Edit::Restack { why: Restacking::Ordering, places: places.to_vec() };
+    assert_eq!(after(&plan, &edit(&places)).stack, places);
+    assert_eq!(edit(&places).name(&plan), "order the stack");
+    places.push(places[0].clone());
+    let fault = edit(&places).apply(&plan).expect_err("a piece is placed twice");
+    assert!(fault.sentence.contains("placed twice"), "{}", fault.sentence);
 }

@@ -1,0 +1,115 @@
+//! Boards under all: what makes a platform where bags would sag between frame members.
+
+use crate::judge::resting;
+use crate::task::{Put, Task};
+use plan::{Form, Turn};
+use statics::settle;
+
+/// No more second courses of a lot than this on each first one.
+const SECONDS: usize = 1;
+/// No more ways than this to lay so many boards.
+const ROWS: usize = 2;
+
+/// The bases to build on, the bare bed first, then by rising number of boards. Each is what must be
+/// laid on the kept pieces, in order.
+pub(crate) fn bases(task: &Task) -> Vec<Vec<Put>> {
+    let mut bases = vec![Vec::new()];
+    let firsts: Vec<Vec<Put>> = turns_and_lots(task).flat_map(|(lot, turn)| courses(task, &[], lot, turn)).collect();
+    for first in &firsts {
+        for (lot, turn) in turns_and_lots(task).filter(|(_, turn)| first.first().is_some_and(|put| put.turn != *turn)) {
+            let seconds = courses(task, first, lot, turn);
+            // The widest ones: a second course is there to spread.
+            bases.extend(seconds.into_iter().rev().take(SECONDS).map(|second| [first.clone(), second].concat()));
+        }
+    }
+    bases.extend(firsts);
+    bases.sort_by_key(Vec::len);
+    bases.dedup_by(|a, b| is_alike(a, b));
+    bases
+}
+
+fn turns_and_lots<'t>(task: &'t Task) -> impl Iterator<Item = (usize, Turn)> + 't {
+    let boards = (0..task.stocks.len()).filter(|lot| task.stocks[*lot].form == Form::Board);
+    boards.flat_map(|lot| [Turn::Lengthwise, Turn::Crosswise].map(|turn| (lot, turn)))
+}
+
+fn is_alike(one: &[Put], other: &[Put]) -> bool {
+    let places = |puts: &[Put]| puts.iter().map(|put| (put.lot, put.at_m, put.turn)).collect::<Vec<_>>();
+    places(one) == places(other)
+}
+
+/// Every way to lay one to all boards of a lot side by side that rests well, by rising number.
+fn courses(task: &Task, below: &[Put], lot: usize, turn: Turn) -> Vec<Vec<Put>> {
+    let stack = [&task.kept, below].concat();
+    let free = crate::course::left(task, &stack, lot);
+    let mut courses: Vec<Vec<Put>> = Vec::new();
+    for count in 1..=free.len().min(24) {
+        let mut found = 0;
+        for line in rows(task, below, lot, turn, count) {
+            let puts = line.into_iter().zip(&free);
+            let puts: Vec<Put> = puts
+                .map(|(at_m, item)| Put {
+                    lot,
+                    item: *item,
+                    at_m: task.on_grid(at_m),
+                    turn,
+                    locked: false,
+                    kept: false,
+                })
+                .collect();
+            let puts = crate::balance::in_balance(task, &stack, puts);
+            if found < ROWS
+                && !courses.iter().any(|known| is_alike(known, &puts))
+                && is_level_and_well(task, &stack, &puts)
+            {
+                courses.push(puts);
+                found += 1;
+            }
+        }
+    }
+    courses
+}
+
+/// Centres of boards side by side: about the line of action, or about the bearings, along and
+/// across; close together, or spread to the bearings' ends.
+fn rows(task: &Task, below: &[Put], lot: usize, turn: Turn, count: usize) -> Vec<Vec<[f64; 2]>> {
+    let Some(span) = task.bearings_span() else { return Vec::new() };
+    let line = task.line_at(0.0);
+    let (along, across) = if turn == Turn::Lengthwise { (0, 1) } else { (1, 0) };
+    let close_m = task.stocks[lot].size_m[1] + task.gap_m.min(task.grid_m.max(0.002));
+    let ends_m = span[across][1] - span[across][0];
+    #[expect(clippy::cast_precision_loss, reason = "a few boards")]
+    let gaps = (count - 1) as f64;
+    let spread_m = if gaps > 0.0 { (ends_m - task.stocks[lot].size_m[1]) / gaps } else { close_m };
+    let mut steps_m = vec![close_m];
+    if below.is_empty() && spread_m > close_m + task.grid_m {
+        steps_m.push(spread_m);
+    }
+    let middle = |axis: usize| (span[axis][0] + span[axis][1]) / 2.0;
+    let mut rows = Vec::new();
+    for at_along in [line[along], middle(along)] {
+        for at_across in [line[across], middle(across)] {
+            for step_m in &steps_m {
+                rows.push(row([at_along, at_across], *step_m, count, along));
+            }
+        }
+    }
+    rows
+}
+
+fn row([at_along, at_across]: [f64; 2], step_m: f64, count: usize, along: usize) -> Vec<[f64; 2]> {
+    #[expect(clippy::cast_precision_loss, reason = "a few boards")]
+    let off = |index: usize| (index as f64 - (count - 1) as f64 / 2.0) * step_m;
+    let at =
+        |index: usize| if along == 0 { [at_along, at_across + off(index)] } else { [at_across + off(index), at_along] };
+    (0..count).map(at).collect()
+}
+
+fn is_level_and_well(task: &Task, stack: &[Put], puts: &[Put]) -> bool {
+    let all = [stack, puts].concat();
+    let bodies = task.bodies(&all);
+    let pile = settle(&task.bed, &bodies);
+    let rests: Vec<_> = (stack.len()..all.len()).map(|index| resting(task, &bodies, &pile, index)).collect();
+    let Some(first) = rests.first() else { return false };
+    rests.iter().all(|rest| rest.is_well && (rest.underside_m - first.underside_m).abs() < 1e-6)
+}

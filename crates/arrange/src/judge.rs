@@ -1,0 +1,210 @@
+//! The inner judge: what a stack is worth by closed forms alone, quick enough to be asked thousands
+//! of times. Whether a stack holds is for the full assessment to say; this only leads there.
+
+use crate::task::{Put, Task};
+use nalgebra::Point3;
+use plan::Form;
+use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
+use statics::{Body, Decision, Footprint, Pile, Reach, Step, Under, settle, walk_and_cuts};
+
+/// The share of a bag's underside that must be carried, so that it does not sag between frame
+/// members as a rigid box never would. `common practice, no source`: the figure is our own choice.
+pub(crate) const BAG_CARRIED: f64 = 0.6;
+
+/// Where friction ends before a stack tips, the squatter one is the steadier, up to this tip margin.
+/// `common practice, no source`.
+pub(crate) const AMPLE_TIP: f64 = 1.0;
+/// To what it is rounded.
+const TIP_STEP: f64 = 0.1;
+
+/// How a piece lies on what is beneath it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Resting {
+    /// Height of its underside, m, bed frame.
+    pub(crate) underside_m: f64,
+    /// It lies on so many things.
+    pub(crate) lies_on: usize,
+    /// Its own tip margin when it is put down: distance of its middle from the edge of what carries
+    /// it, over half its thickness.
+    pub(crate) margin: f64,
+    /// It rests, stays clear, is carried widely enough, and does not tip by itself.
+    pub(crate) is_well: bool,
+}
+
+/// How one piece of a pile lies.
+pub(crate) fn resting(task: &Task, bodies: &[Body], pile: &Pile, index: usize) -> Resting {
+    let body = &bodies[index];
+    // Contacts stand in the order of the upper piece.
+    let from = pile.contacts.partition_point(|contact| contact.upper < index);
+    let under: Vec<_> = pile.contacts[from..].iter().take_while(|contact| contact.upper == index).collect();
+    let underside_m = pile.underside_m[index];
+    let carried = under.iter().map(|contact| contact.patch.area()).sum::<f64>() / body.footprint().area();
+    let corners: Vec<Point3<f64>> =
+        under.iter().flat_map(|contact| contact.patch.corners()).map(|[x, y]| Point3::new(x, y, 0.0)).collect();
+    let edge_m = Footprint::new(&corners, 0.0).edge_m(&Point3::new(body.centre_m[0], body.centre_m[1], 0.0));
+    let margin = edge_m / (body.extent_m[2] / 2.0);
+    let is_well = !under.is_empty()
+        && (!body.soft || carried >= BAG_CARRIED)
+        && margin >= task.plan.allow.collapse
+        && task.clearances.is_clear(body, underside_m);
+    Resting { underside_m, lies_on: under.len(), margin, is_well }
+}
+
+/// What a stack is worth; the lesser is the better, the first difference decides. Each is rounded
+/// to what matters, so that a hair of one does not outweigh the next.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub(crate) struct Worth([f64; 7]);
+
+/// A stack with what the closed forms say of it.
+#[derive(Clone, Debug)]
+pub(crate) struct Judged {
+    pub(crate) pile: Pile,
+    /// Pieces of ours that do not rest well.
+    pub(crate) badly: usize,
+    /// What is lacking of the load, kg.
+    pub(crate) lacking_kg: f64,
+    /// Least reserve over all steps.
+    pub(crate) margin: f64,
+    /// Least push, as a fraction of weight, that turns the finished stack over at some layer, friction
+    /// left out; up to [`AMPLE_TIP`].
+    pub(crate) tip: f64,
+    /// Line of action minus occupant point at the end, m, floor frame.
+    pub(crate) offset_m: [f64; 2],
+    /// The same at each hold that is reached, its length, m.
+    pub(crate) at_holds_m: Vec<f64>,
+    /// Work of lifting every piece from the bed's height to its place, J.
+    pub(crate) work_j: f64,
+    pub(crate) boards: usize,
+}
+
+/// Judges a stack.
+pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
+    let bodies = task.bodies(stack);
+    let pile = settle(&task.bed, &bodies);
+    let (steps, cuts) = walk_and_cuts(&task.floor_from_bed, &bodies, &pile, Reach::ClosedForm);
+    let ours = || (0..stack.len()).filter(|index| !stack[*index].kept);
+    let rests: Vec<Resting> = ours().map(|index| resting(task, &bodies, &pile, index)).collect();
+    let lone = rests.iter().map(|rest| rest.margin).fold(f64::INFINITY, f64::min);
+    let offset = |step: &Step| {
+        [step.centroid_in_floor.x - task.target_in_floor.x, step.centroid_in_floor.y - task.target_in_floor.y]
+    };
+    let at_holds_m = task.holds_kg.iter().filter_map(|kg| steps.iter().find(|step| step.mass_kg >= kg * (1.0 - 1e-9)));
+    Judged {
+        badly: rests.iter().filter(|rest| !rest.is_well).count() + overlapping(task, stack, &bodies, &pile),
+        lacking_kg: (task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack)).max(0.0),
+        margin: steps.iter().map(|step| reserve(&step.least)).fold(lone, f64::min),
+        tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP, f64::min),
+        offset_m: steps.last().map_or([0.0; 2], offset),
+        at_holds_m: at_holds_m.map(|step| offset(step)[0].hypot(offset(step)[1])).collect(),
+        work_j: work_j(&bodies, &pile),
+        boards: stack.iter().filter(|put| task.stocks[put.lot].form == Form::Board).count(),
+        pile,
+    }
+}
+
+/// A reserve as a number: what was not decided counts as none, what falls as less than none.
+fn reserve(decision: &Decision) -> f64 {
+    match decision {
+        Decision::Decided(reserve) => reserve.multiplier,
+        Decision::NotLimited => f64::INFINITY,
+        Decision::NotDecided { .. } => 0.0,
+        Decision::Falls | Decision::Loose => -1.0,
+    }
+}
+
+/// Bags of ours that overlap a neighbour, if by less than makes them lie on it: nobody plans that.
+fn overlapping(task: &Task, stack: &[Put], bodies: &[Body], pile: &Pile) -> usize {
+    let squeezed = |beside: &&statics::Beside| {
+        beside.overlap_m > task.grid_m / 2.0 && !(stack[beside.body].kept && stack[beside.neighbour].kept)
+    };
+    debug_assert_eq!(bodies.len(), pile.layer.len(), "a pile lists all its bodies");
+    pile.beside.iter().filter(squeezed).count()
+}
+
+fn work_j(bodies: &[Body], pile: &Pile) -> f64 {
+    let lift = |(index, body): (usize, &Body)| body.mass_kg * pile.centre(bodies, index).z.max(0.0);
+    bodies.iter().enumerate().map(lift).sum::<f64>() * GRAVITY
+}
+
+impl Judged {
+    /// All goals in their order: nothing lies badly and every closed form holds; the margin, and where
+    /// friction ends it the tip margin; the offset at ultimate and at the holds; the work; the boards.
+    pub(crate) fn worth(&self, task: &Task) -> Worth {
+        self.goals(task, Steps { margin: 0.005, offset_m: 2e-4, work_j: 1.0 })
+    }
+
+    /// The same goals for a stack that local search has not seen yet: an offset of millimetres goes
+    /// away by itself, and a margin is an upper bound that low stacks come near to and tall ones do
+    /// not.
+    pub(crate) fn worth_at_first(&self, task: &Task) -> Worth {
+        self.goals(task, Steps { margin: 0.02, offset_m: 5e-3, work_j: 5.0 })
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
+    fn goals(&self, task: &Task, steps: Steps) -> Worth {
+        let asked = task.plan.allow.collapse;
+        let [fore_aft, lateral] = task.plan.target.tolerance().map(quantity::Quantity::si);
+        let beyond = |off: f64, tolerance: f64| (off.abs() - tolerance).max(0.0) / tolerance.max(1e-3);
+        let short = 10.0 * self.lacking_kg / task.due_kg.max(1.0)
+            + beyond(self.offset_m[0], fore_aft)
+            + beyond(self.offset_m[1], lateral)
+            + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0);
+        Worth([
+            self.badly as f64,
+            rounded(short, 1e-3),
+            -rounded(self.margin.min(10.0), steps.margin),
+            -rounded(self.tip, TIP_STEP),
+            rounded(self.offset_cost_m(), steps.offset_m),
+            rounded(self.work_j, steps.work_j),
+            self.boards as f64,
+        ])
+    }
+
+    /// The offset first: for what keeps order and bonding. The margin counts as it was, up to what is
+    /// comfortable.
+    pub(crate) fn worth_of_offset(&self, task: &Task, margin_before: f64) -> Worth {
+        let wanted = margin_before.min(1.25 * task.plan.allow.collapse);
+        #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
+        Worth([
+            self.badly as f64,
+            rounded((wanted - self.margin).max(0.0), 1e-3),
+            rounded(self.offset_cost_m(), 2e-5),
+            -rounded(self.margin.min(10.0), 0.005),
+            0.0,
+            0.0,
+            0.0,
+        ])
+    }
+
+    /// The offset at ultimate and, half as much, the mean of those at the holds, m.
+    fn offset_cost_m(&self) -> f64 {
+        #[expect(clippy::cast_precision_loss, reason = "counts of holds")]
+        let mean = self.at_holds_m.iter().sum::<f64>() / self.at_holds_m.len().max(1) as f64;
+        self.offset_m[0].hypot(self.offset_m[1]) + 0.5 * mean
+    }
+}
+
+/// To what the goals are rounded.
+struct Steps {
+    margin: f64,
+    offset_m: f64,
+    work_j: f64,
+}
+
+fn rounded(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
+/// The pieces, among those before it, that a piece of the pile overlaps in plan: their order must
+/// stay for every piece to lie as it does.
+pub(crate) fn overlapped(bodies: &[Body], index: usize) -> Vec<usize> {
+    let footprint = bodies[index].footprint();
+    (0..index).filter(|lower| bodies[*lower].footprint().overlap(&footprint).is_some()).collect()
+}
+
+/// Whether two piles of the same pieces in the same order lie alike: the same things on the same
+/// things.
+pub(crate) fn alike(one: &Pile, other: &Pile) -> bool {
+    let links = |pile: &Pile| pile.contacts.iter().map(|c| (c.upper, c.lower)).collect::<Vec<(usize, Under)>>();
+    one.layer == other.layer && links(one) == links(other)
+}

@@ -1,0 +1,169 @@
+//! What comes out: a stack, its numbers, and what it could not meet.
+
+use crate::impossible::Shortfall;
+use assess::{Assessment, State};
+use plan::edit::Restacking;
+use plan::{Edit, Form, Place, Plan};
+use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
+
+/// In what a proposal differs from the others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// All goals in their order.
+    Steadiest,
+    /// As few boards as will do.
+    FewestBoards,
+    /// As low, and with as little lifting, as will do.
+    Lowest,
+    /// Another bond or another base, nearly as good.
+    Another,
+    /// The plan's own places in another order.
+    Ordered,
+    /// The plan's own order and bonding, drawn over the occupant point.
+    Trimmed,
+}
+
+impl Kind {
+    /// What it is called.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Steadiest => "steadiest",
+            Kind::FewestBoards => "fewest boards",
+            Kind::Lowest => "lowest",
+            Kind::Another => "another bond",
+            Kind::Ordered => "in order",
+            Kind::Trimmed => "trimmed",
+        }
+    }
+
+    fn restacking(self) -> Restacking {
+        match self {
+            Kind::Ordered => Restacking::Ordering,
+            Kind::Trimmed => Restacking::Trimming,
+            _ => Restacking::Proposing,
+        }
+    }
+}
+
+/// A stack that the program laid out.
+#[derive(Clone, Debug)]
+pub struct Proposal {
+    /// In what it differs from the others.
+    pub kind: Kind,
+    /// The pieces in placing order.
+    pub places: Vec<Place>,
+    /// What it comes to.
+    pub numbers: Numbers,
+    /// What it could not meet, and what would help; what is proven comes first.
+    pub shortfalls: Vec<Shortfall>,
+    /// The full assessment of the plan with this stack.
+    pub assessment: Assessment,
+}
+
+/// The numbers of a proposal, by which people choose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Numbers {
+    /// Mass of all pieces, kg.
+    pub applied_kg: f64,
+    /// Least reserve over all steps, as a fraction of weight, by the equilibrium of the whole stack
+    /// and by every cut; none where it falls, hangs or was not decided.
+    pub reserve: Option<f64>,
+    /// Line of action minus occupant point at the end, fore-aft and lateral, floor frame, m.
+    pub offset_m: [f64; 2],
+    /// The greatest distance of the line of action from the occupant point at any hold, m.
+    pub worst_at_holds_m: f64,
+    /// From the bed's origin up to the highest top, along the bed's z, m.
+    pub height_m: f64,
+    /// Work of lifting all pieces from the bed's height to their places, J.
+    pub work_j: f64,
+    /// Pieces, boards among them.
+    pub pieces: usize,
+    /// Boards.
+    pub boards: usize,
+    /// Layers.
+    pub layers: usize,
+}
+
+impl Proposal {
+    /// Whether every check holds.
+    pub fn holds(&self) -> bool {
+        self.assessment.holds()
+    }
+
+    /// The edit that takes it over, as one step of undo.
+    pub fn edit(&self) -> Edit {
+        Edit::Restack { why: self.kind.restacking(), places: self.places.clone() }
+    }
+
+    /// Assesses a stack in full and tells what it comes to; none where it was stopped.
+    pub(crate) fn of(
+        plan: &Plan,
+        stack: (Kind, Vec<Place>),
+        certain: &[Shortfall],
+        go_on: &dyn Fn() -> bool,
+    ) -> Option<Self> {
+        let (kind, places) = stack;
+        let edit = Edit::Restack { why: kind.restacking(), places: places.clone() };
+        let laid = edit.apply(plan).ok()?;
+        let assessment = assess::decided(&laid, &|_| go_on())?;
+        let numbers = Numbers::of(&laid, &assessment);
+        let shortfalls = shortfalls(&laid, &assessment, certain);
+        Some(Self { kind, places, numbers, shortfalls, assessment })
+    }
+}
+
+impl Numbers {
+    fn of(plan: &Plan, assessment: &Assessment) -> Self {
+        let tops = plan.stack.iter().zip(&assessment.pile.underside_m);
+        let height_m = tops.map(|(place, m)| m + plan.extent_of(place)[2].si()).fold(0.0, f64::max);
+        let middle =
+            |(place, m): (&Place, &f64)| plan.mass_of(place).si() * (m + plan.extent_of(place)[2].si() / 2.0).max(0.0);
+        let lifted: f64 = plan.stack.iter().zip(&assessment.pile.underside_m).map(middle).sum();
+        let at_hold = |step: &Option<usize>| step.map(|step| assessment.steps[step].offset_m);
+        let holds = assessment.hold_steps.iter().filter_map(at_hold).map(|[x, y]| x.hypot(y));
+        Self {
+            applied_kg: assessment.applied_kg(),
+            reserve: reserve(assessment),
+            offset_m: assessment.last().map_or([0.0; 2], |step| step.offset_m),
+            worst_at_holds_m: holds.fold(0.0, f64::max),
+            height_m,
+            work_j: lifted * GRAVITY,
+            pieces: plan.stack.len(),
+            boards: plan.stack.iter().filter(|place| plan.lot_of(place).form == Form::Board).count(),
+            layers: assessment.pile.layer.iter().copied().max().unwrap_or(0),
+        }
+    }
+}
+
+/// The lesser of what the whole stack's equilibrium and the cuts leave.
+fn reserve(assessment: &Assessment) -> Option<f64> {
+    let (_, cut) = assessment.weakest_step()?;
+    let (_, whole) = assessment.exact.as_ref()?.weakest_step()?;
+    let number = |decision: &assess::Decision| match decision {
+        assess::Decision::NotLimited => Some(f64::INFINITY),
+        other => other.reserve().map(|reserve| reserve.multiplier),
+    };
+    Some(number(&cut.least)?.min(number(&whole.least)?)).filter(|reserve| *reserve >= 0.0)
+}
+
+/// What keeps the plan from holding: what is proven first, then each finding that falls short and
+/// is not told by that; then a binding that would never be put on.
+fn shortfalls(plan: &Plan, assessment: &Assessment, certain: &[Shortfall]) -> Vec<Shortfall> {
+    let mut told = certain.to_vec();
+    let short = assessment.findings.iter().filter(|finding| finding.state > State::Near);
+    for finding in short {
+        if !certain.iter().any(|known| known.check == finding.check) {
+            told.push(Shortfall { check: finding.check, sentence: finding.text.clone(), is_certain: false });
+        }
+    }
+    told.extend(plan.fixture.bindings.iter().filter(|binding| binding.after as usize > plan.stack.len()).map(|binding| {
+        let sentence = format!(
+            "{} goes on after step {}, and this stack has {} steps: say on the Fixture page after which step it goes on.",
+            binding.name,
+            binding.after,
+            plan.stack.len()
+        );
+        Shortfall { check: "Binding", sentence, is_certain: false }
+    }));
+    told
+}

@@ -1,0 +1,359 @@
+//! From a plan to a few stacks that differ in kind: survey all schemes by closed forms, improve the
+//! best of each kind, let the full assessment decide.
+
+use crate::impossible::{Shortfall, greatest_reserve, reasons};
+use crate::improve::{Aim, Search, reordered};
+use crate::judge::{AMPLE_TIP, Judged, Worth, judge};
+use crate::proposal::{Kind, Proposal};
+use crate::scheme::Schemes;
+use crate::share::share_out;
+use crate::task::{Put, Task};
+use fastrand::Rng;
+use plan::Plan;
+use std::num::NonZero;
+use std::sync::Mutex;
+
+/// What is wished of a proposal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wish {
+    /// The same seed gives the same proposals, byte by byte.
+    pub seed: u64,
+    /// They change the time that it takes and nothing else.
+    pub threads: NonZero<usize>,
+}
+
+impl Default for Wish {
+    fn default() -> Self {
+        Self { seed: 1, threads: NonZero::new(2).expect("more than none") }
+    }
+}
+
+/// How far it got.
+#[derive(Clone, Copy, Debug)]
+pub struct Heard<'a> {
+    /// The part of the work that is done.
+    pub done: f64,
+    /// The best stack so far, when there is a new one.
+    pub best: Option<&'a Proposal>,
+}
+
+/// Hears how far it got, on any thread, and says whether to go on.
+pub type Hearing<'h> = dyn Fn(&Heard) -> bool + Sync + 'h;
+
+/// So many schemes are looked at before a first stack is shown.
+const FIRST_LOOK: usize = 32;
+/// So often schemes near the best so far are looked at,
+const LOOKS: u32 = 3;
+/// so many at a time,
+const LOOK: usize = 72;
+/// near so many of the best.
+const LEADERS: usize = 6;
+/// So many stacks of a kind are improved side by side, and assessed until one holds.
+const FINALISTS: usize = 3;
+/// How often more are taken where none of them holds.
+const AGAIN: usize = 3;
+/// The survey's part of the work.
+const SURVEY: f64 = 0.5;
+
+/// Lays out the free pieces of a plan: a few stacks that differ in kind, the steadiest first, all of
+/// which hold if any does. Locked pieces stay where they are, with what carries them. `hearing`
+/// hears how far it got; after a `false` what was found so far comes back. Empty only if it was
+/// stopped before anything was found.
+///
+/// The order of the goals: every check holds; the load is reached and not passed by more than a
+/// piece; the least reserve over all steps; the offset at ultimate and at the holds; lifting work;
+/// boards.
+pub fn propose(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Vec<Proposal> {
+    let task = Task::of(plan);
+    let work = Work { certain: reasons(&task), task, wish, hearing, shown: Mutex::new(None) };
+    let schemes = Schemes::of(&work.task);
+    let built = work.survey(&schemes);
+    work.choose(built)
+}
+
+struct Work<'a> {
+    task: Task<'a>,
+    certain: Vec<Shortfall>,
+    wish: &'a Wish,
+    hearing: &'a Hearing<'a>,
+    /// The best that was shown: what comes back after a stop.
+    shown: Mutex<Option<Proposal>>,
+}
+
+/// A stack with what the closed forms say of it.
+#[derive(Clone)]
+struct Built {
+    /// Its number among all, for ties and for the random numbers.
+    number: usize,
+    stack: Vec<Put>,
+    judged: Judged,
+    worth: Worth,
+}
+
+impl Built {
+    fn new(task: &Task, number: usize, stack: Vec<Put>) -> Self {
+        let judged = judge(task, &stack);
+        Self { number, worth: judged.worth_at_first(task), stack, judged }
+    }
+
+    /// What tells kinds apart: boards, and layers.
+    fn print(&self) -> (usize, usize) {
+        (self.judged.boards, self.judged.pile.layer.iter().copied().max().unwrap_or(0))
+    }
+}
+
+impl Work<'_> {
+    fn goes_on(&self) -> bool {
+        (self.hearing)(&Heard { done: SURVEY, best: None })
+    }
+
+    /// Builds schemes: first a few spread over all, of which the best is shown at once; then, a few
+    /// times, those that share a base or a reach with the best so far.
+    fn survey(&self, schemes: &Schemes) -> Vec<Built> {
+        let mut waiting = spread_out(schemes.all.len());
+        let first: Vec<usize> = waiting.drain(..waiting.len().min(FIRST_LOOK)).collect();
+        let mut built = self.build(schemes, &first, [0.0, 0.1]);
+        if let Some(best) = built.iter().reduce(|best, next| if next.worth < best.worth { next } else { best }) {
+            let random = &mut Rng::with_seed(self.wish.seed);
+            let search = Search::new(&self.task, best.stack.clone(), Aim::Whole).run(0, random, &|| true);
+            self.assess(Kind::Steadiest, &search.stack, 0.1);
+        }
+        for round in 0..LOOKS {
+            let next = nearby(schemes, &built, &mut waiting);
+            let part = (SURVEY - 0.1) / f64::from(LOOKS);
+            let from = 0.1 + f64::from(round) * part;
+            built.extend(self.build(schemes, &next, [from, from + part]));
+        }
+        built
+    }
+
+    fn build(&self, schemes: &Schemes, numbers: &[usize], [from, to]: [f64; 2]) -> Vec<Built> {
+        let build = |index: usize| {
+            let number = numbers[index];
+            Built::new(&self.task, number, schemes.build(&self.task, &schemes.all[number]))
+        };
+        let heard = |part: f64| (self.hearing)(&Heard { done: from + part * (to - from), best: None });
+        share_out(numbers.len(), self.wish.threads, &build, &heard)
+    }
+
+    /// Assesses a stack in full and lets it be heard; none where it was stopped.
+    fn assess(&self, kind: Kind, stack: &[Put], done: f64) -> Option<Proposal> {
+        let go_on = || (self.hearing)(&Heard { done, best: None });
+        let places = self.task.places(stack);
+        let proposal = Proposal::of(self.task.plan, (kind, places), &self.certain, &go_on)?;
+        self.show(&proposal, done);
+        Some(proposal)
+    }
+
+    /// Lets a stack be heard if none that was shown is better.
+    fn show(&self, proposal: &Proposal, done: f64) {
+        let Ok(mut shown) = self.shown.lock() else { return };
+        if shown.as_ref().is_none_or(|known| worth_in_full(proposal) < worth_in_full(known)) {
+            (self.hearing)(&Heard { done, best: Some(proposal) });
+            *shown = Some(proposal.clone());
+        }
+    }
+
+    fn choose(&self, mut built: Vec<Built>) -> Vec<Proposal> {
+        if built.is_empty() {
+            built.push(Built::new(&self.task, 0, self.task.kept.clone()));
+        }
+        let mut chosen: Vec<(Built, Proposal)> = Vec::new();
+        for (index, kind) in [Kind::Steadiest, Kind::FewestBoards, Kind::Lowest, Kind::Another].into_iter().enumerate()
+        {
+            #[expect(clippy::cast_precision_loss, reason = "a few kinds")]
+            let done = SURVEY + (1.0 - SURVEY) * index as f64 / 4.0;
+            if chosen.len() < 3 && self.goes_on() {
+                chosen.extend(self.best_of_kind(kind, &built, &chosen, done));
+            }
+        }
+        let mut proposals: Vec<Proposal> = chosen.into_iter().map(|(_, proposal)| proposal).collect();
+        if proposals.is_empty() {
+            proposals.extend(self.shown.lock().ok().and_then(|mut shown| shown.take()));
+        }
+        let holds = proposals.iter().any(Proposal::holds);
+        let proposals = proposals.into_iter().enumerate();
+        proposals.filter(|(index, p)| p.holds() || (!holds && *index == 0)).map(|(_, proposal)| proposal).collect()
+    }
+
+    /// The best stack of a kind that is not there yet: improved, and assessed until one holds.
+    fn best_of_kind(
+        &self,
+        kind: Kind,
+        built: &[Built],
+        chosen: &[(Built, Proposal)],
+        done: f64,
+    ) -> Option<(Built, Proposal)> {
+        let mut fits: Vec<&Built> = built.iter().filter(|built| is_of_kind(kind, built, chosen)).collect();
+        let asked = self.task.plan.allow.collapse;
+        let key = |built: &Built| (rank(kind, built, asked), built.worth);
+        fits.sort_by(|a, b| {
+            key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+        });
+        let fits = different(fits);
+        let rounds = if self.certain.is_empty() { AGAIN } else { 1 };
+        let mut fallen: Option<(Built, Proposal)> = None;
+        for finalists in fits.chunks(FINALISTS).take(rounds) {
+            let mut assessed = Vec::new();
+            for built in self.improve(finalists) {
+                let proposal = self.assess(kind, &built.stack, done)?;
+                assessed.push((built, proposal));
+            }
+            let worth = |one: &(Built, Proposal)| (rank(kind, &one.0, asked), worth_in_full(&one.1));
+            assessed.sort_by(|a, b| worth(a).partial_cmp(&worth(b)).unwrap_or(std::cmp::Ordering::Equal));
+            let best = assessed.into_iter().next()?;
+            if best.1.holds() || !self.certain.is_empty() {
+                return Some(best);
+            }
+            fallen.get_or_insert(best);
+        }
+        // What falls short is told only where nothing holds.
+        fallen.filter(|_| chosen.is_empty())
+    }
+
+    fn improve(&self, finalists: &[&Built]) -> Vec<Built> {
+        let bound = greatest_reserve(&self.task);
+        let improve = |index: usize| {
+            let Built { number, stack, judged, .. } = finalists[index];
+            let random = &mut Rng::with_seed(self.wish.seed ^ (*number as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15));
+            let go_on = || self.goes_on();
+            let mut stack = stack.clone();
+            if judged.margin < bound - 0.01 && judged.badly == 0 {
+                stack = steadier(&self.task, stack, &go_on);
+            }
+            let search = Search::new(&self.task, stack, Aim::Whole).run(rounds(&self.task), random, &go_on);
+            Built::new(&self.task, *number, search.stack)
+        };
+        share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
+    }
+}
+
+/// The better of a stack and the same in its steadiest order.
+fn steadier(task: &Task, stack: Vec<Put>, go_on: &dyn Fn() -> bool) -> Vec<Put> {
+    let kept = task.kept.len();
+    let again = reordered(task, &stack, go_on);
+    // The kept pieces lie there already.
+    let starts_alike = again.iter().take(kept).eq(stack.iter().take(kept));
+    let is_better = judge(task, &again).worth(task) < judge(task, &stack).worth(task);
+    if starts_alike && is_better { again } else { stack }
+}
+
+/// Changes tried: a large stack costs more a change, and has its offset spread over more pieces.
+fn rounds(task: &Task) -> usize {
+    let pieces: usize = task.stocks.iter().map(|stock| stock.free.len()).sum();
+    (20_000 / pieces.max(1)).clamp(150, 600)
+}
+
+fn is_of_kind(kind: Kind, built: &Built, chosen: &[(Built, Proposal)]) -> bool {
+    let Some((first, _)) = chosen.first() else { return kind == Kind::Steadiest };
+    let is_sound = built.judged.badly == 0 && built.judged.lacking_kg <= first.judged.lacking_kg;
+    let is_new = chosen.iter().all(|(known, _)| known.print() != built.print());
+    is_sound
+        && is_new
+        && match kind {
+            Kind::FewestBoards => built.judged.boards < first.judged.boards,
+            Kind::Lowest => chosen.iter().all(|(known, _)| built.judged.work_j < 0.97 * known.judged.work_j),
+            _ => true,
+        }
+}
+
+/// What a kind puts before all goals: that it stands with something to spare, then its own.
+fn rank(kind: Kind, built: &Built, asked: f64) -> [f64; 3] {
+    #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
+    let (badly, boards) = (built.judged.badly as f64, built.judged.boards as f64);
+    let scarce = if built.judged.margin < 1.25 * asked { 1.0 } else { 0.0 };
+    match kind {
+        Kind::FewestBoards => [badly, scarce, boards],
+        Kind::Lowest => [badly, scarce, built.judged.work_j],
+        _ => [0.0; 3],
+    }
+}
+
+/// The goals in their order once more, by the full assessment: the lesser is the better.
+fn worth_in_full(proposal: &Proposal) -> [f64; 7] {
+    let n = &proposal.numbers;
+    #[expect(clippy::cast_precision_loss, reason = "counts of checks and boards")]
+    let (short, boards) = (proposal.shortfalls.len() as f64, n.boards as f64);
+    let holds = if proposal.holds() { 0.0 } else { 1.0 };
+    let reserve = n.reserve.unwrap_or(-1.0).min(10.0);
+    let tip = proposal.assessment.layers.iter().map(|layer| layer.tip.multiplier).fold(AMPLE_TIP, f64::min);
+    let offset_m = n.offset_m[0].hypot(n.offset_m[1]) + 0.5 * n.worst_at_holds_m;
+    [holds, short, -(reserve / 0.01).floor(), -(tip / 0.1).floor(), (offset_m / 0.002).floor(), n.work_j, boards]
+}
+
+/// One stack of each print, the first.
+fn different(built: Vec<&Built>) -> Vec<&Built> {
+    let mut prints = Vec::new();
+    let is_new = |built: &&Built| {
+        let print = built.print();
+        let is_new = !prints.contains(&print);
+        prints.push(print);
+        is_new
+    };
+    built.into_iter().filter(is_new).collect()
+}
+
+/// Takes those schemes out of the waiting that share the lots and the base, or the lots and the
+/// reach, with one of the best stacks so far; each of those in turn gives one.
+fn nearby(schemes: &Schemes, built: &[Built], waiting: &mut Vec<usize>) -> Vec<usize> {
+    let mut leaders: Vec<&Built> = built.iter().collect();
+    leaders.sort_by(|a, b| {
+        a.worth.partial_cmp(&b.worth).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+    });
+    let leaders: Vec<_> = leaders.iter().take(LEADERS).map(|leader| &schemes.all[leader.number]).collect();
+    let mut next = Vec::new();
+    while next.len() < LOOK {
+        let before = next.len();
+        for leader in &leaders {
+            let is_near = |number: &usize| {
+                let scheme = &schemes.all[*number];
+                scheme.lots == leader.lots && (scheme.base == leader.base || scheme.reach == leader.reach)
+            };
+            if let Some(index) = waiting.iter().position(is_near) {
+                next.push(waiting.remove(index));
+            }
+        }
+        if next.len() == before {
+            break;
+        }
+    }
+    next
+}
+
+/// All numbers below `count`, far ones first, so that the first few are a sample of all.
+fn spread_out(count: usize) -> Vec<usize> {
+    let stride = count / FIRST_LOOK + 1;
+    (0..stride).flat_map(|start| (start..count).step_by(stride)).collect()
+}
+
+/// The plan's own places in the order that is steadiest at every step.
+pub fn order(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Option<Proposal> {
+    let task = Task::with_stack(plan);
+    let go_on = || hearing(&Heard { done: 0.5, best: None });
+    let stack = task.kept.clone();
+    let again = reordered(&task, &stack, &go_on);
+    let better = |a: Vec<Put>, b: Vec<Put>| {
+        if judge(&task, &b).worth(&task) < judge(&task, &a).worth(&task) { b } else { a }
+    };
+    let random = &mut Rng::with_seed(wish.seed);
+    let search = Search::new(&task, better(stack, again), Aim::Order).run(rounds_of(plan), random, &go_on);
+    let places = task.places(&search.stack);
+    Proposal::of(plan, (Kind::Ordered, places), &[], &go_on)
+}
+
+/// The plan's own order and bonding, its layers shifted and its weighed pieces exchanged until the
+/// offset vanishes, as far as that goes.
+pub fn trim(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Option<Proposal> {
+    let task = Task::with_stack(plan);
+    let go_on = || hearing(&Heard { done: 0.5, best: None });
+    let before = judge(&task, &task.kept);
+    let aim = Aim::Offset { pile: &before.pile, margin: before.margin };
+    let random = &mut Rng::with_seed(wish.seed);
+    let search = Search::new(&task, task.kept.clone(), aim).run(2 * rounds_of(plan), random, &go_on);
+    let places = task.places(&search.stack);
+    Proposal::of(plan, (Kind::Trimmed, places), &[], &go_on)
+}
+
+fn rounds_of(plan: &Plan) -> usize {
+    (40_000 / plan.stack.len().max(1)).clamp(200, 1000)
+}

@@ -1,0 +1,169 @@
+//! Schemes: a base, a reach, an order of lots. Each is carried out course by course until the load
+//! is reached.
+
+use crate::course::{self, Pattern, patterns};
+use crate::task::{Put, Task};
+use plan::Form;
+use quantity::Quantity;
+
+/// No stack is built higher than so many courses.
+const MOST_COURSES: usize = 60;
+
+/// Sides of a reach that differ by less are not both tried, m.
+const ALIKE_M: f64 = 0.025;
+
+/// How to build.
+#[derive(Clone, Debug)]
+pub(crate) struct Scheme {
+    /// Which base, from 0.
+    pub(crate) base: usize,
+    /// Which reach, from 0.
+    pub(crate) reach: usize,
+    /// The lots, lowest first.
+    pub(crate) lots: Vec<usize>,
+}
+
+/// All schemes of a task with what they draw on.
+pub(crate) struct Schemes {
+    pub(crate) bases: Vec<Vec<Put>>,
+    /// For each reach, for each lot, its patterns; none for boards.
+    patterns: Vec<Vec<Vec<Pattern>>>,
+    pub(crate) all: Vec<Scheme>,
+}
+
+impl Schemes {
+    /// Those worth trying: every base with every reach that is not much wider than what carries it,
+    /// and every order of lots.
+    pub(crate) fn of(task: &Task) -> Self {
+        let bases = crate::base::bases(task);
+        let reaches = reaches(task);
+        let of_lot = |reach: [f64; 2], lot: usize| match task.stocks[lot].form {
+            Form::Board => Vec::new(),
+            Form::Bag | Form::Solid => patterns(task, lot, reach),
+        };
+        let per_reach = |reach: &[f64; 2]| (0..task.stocks.len()).map(|lot| of_lot(*reach, lot)).collect();
+        let mut all = Vec::new();
+        for (base, puts) in bases.iter().enumerate() {
+            let carries = carries(task, puts);
+            for (reach, sides) in reaches.iter().enumerate() {
+                if [0, 1].iter().all(|axis| (0.35..=1.3).contains(&(sides[*axis] / carries[*axis].max(1e-3)))) {
+                    all.extend(orders(task).into_iter().map(|lots| Scheme { base, reach, lots }));
+                }
+            }
+        }
+        Self { patterns: reaches.iter().map(per_reach).collect(), bases, all }
+    }
+
+    /// Carries a scheme out: the whole stack, the kept pieces first. It may fall short of the load
+    /// where pieces or room run out.
+    pub(crate) fn build(&self, task: &Task, scheme: &Scheme) -> Vec<Put> {
+        let mut stack = [task.kept.clone(), self.bases[scheme.base].clone()].concat();
+        for _ in 0..MOST_COURSES {
+            if Task::mass_kg(&stack) >= task.due_kg * (1.0 - 1e-9) {
+                break;
+            }
+            let Some(course) = self.next_course(task, scheme, &stack) else { break };
+            stack.extend(course);
+        }
+        stack
+    }
+
+    /// A whole course of the first lot that has one left, or all that is needed; else the largest
+    /// course there is.
+    fn next_course(&self, task: &Task, scheme: &Scheme, stack: &[Put]) -> Option<Vec<Put>> {
+        let mut largest: Option<Vec<Put>> = None;
+        for lot in &scheme.lots {
+            let free = course::left(task, stack, *lot);
+            let mut missing_kg = task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack);
+            let due = free.iter().take_while(|item| {
+                let is_due = missing_kg > 0.0;
+                missing_kg -= item.mass_kg;
+                is_due
+            });
+            let due = due.count();
+            let patterns = &self.patterns[scheme.reach][*lot];
+            let whole = patterns.iter().map(Pattern::len).max().unwrap_or(0);
+            let Some(course) = course::best(task, stack, *lot, patterns, due) else { continue };
+            // Fewer of a lot than a course wait for the top.
+            if free.len() >= whole || course.puts.len() == due && missing_kg <= 0.0 {
+                return Some(course.puts);
+            }
+            if largest.as_ref().is_none_or(|known| course.puts.len() > known.len()) {
+                largest = Some(course.puts);
+            }
+        }
+        largest
+    }
+}
+
+/// What a base offers along x and y, m: its boards' reach, or the bearings'.
+fn carries(task: &Task, base: &[Put]) -> [f64; 2] {
+    let from_bearings = task.bearings_span().map_or([0.0; 2], |span| span.map(|[from, to]| to - from));
+    let on = [&task.kept, base].concat();
+    if on.is_empty() {
+        return from_bearings;
+    }
+    [0, 1].map(|axis| {
+        let ends = on.iter().map(|put| {
+            let body = task.body(put);
+            [body.centre_m[axis] - body.extent_m[axis] / 2.0, body.centre_m[axis] + body.extent_m[axis] / 2.0]
+        });
+        let whole = ends.reduce(|a, b| [a[0].min(b[0]), a[1].max(b[1])]).unwrap_or([0.0; 2]);
+        (whole[1] - whole[0]).max(if base.is_empty() { from_bearings[axis] } else { 0.0 })
+    })
+}
+
+/// The sides of courses that fit pieces of some lot without waste, m.
+fn reaches(task: &Task) -> Vec<[f64; 2]> {
+    let span = task.bearings_span().map_or([0.0; 2], |span| span.map(|[from, to]| to - from));
+    let longest = |of: usize| {
+        let boards = task.stocks.iter().filter(|stock| stock.form == Form::Board).map(|stock| stock.size_m[0]);
+        boards.fold(span[of], f64::max) * 1.3
+    };
+    let sides = |axis: usize| {
+        let loads = task.stocks.iter().filter(|stock| stock.form != Form::Board && !stock.free.is_empty());
+        let mut sides: Vec<f64> = loads.flat_map(|stock| sums(stock.size_m, task.gap_m, longest(axis))).collect();
+        sides.sort_by(f64::total_cmp);
+        sides.dedup_by(|b, a| *b - *a < ALIKE_M);
+        sides
+    };
+    let (along, across) = (sides(0), sides(1));
+    along.iter().flat_map(|x| across.iter().map(move |y| [*x, *y])).collect()
+}
+
+fn sums([length, width, _]: [f64; 3], gap: f64, most: f64) -> Vec<f64> {
+    let mut sums = Vec::new();
+    for lengths in 0..8 {
+        for widths in 0..8 {
+            let side = f64::from(lengths) * (length + gap) + f64::from(widths) * (width + gap) - gap;
+            if side > 0.0 && side <= most {
+                sums.push(side);
+            }
+        }
+    }
+    sums
+}
+
+/// The orders in which lots may come, lowest first: by mass of a piece, by mass in its volume, by
+/// its area, and each that suffices alone.
+fn orders(task: &Task) -> Vec<Vec<usize>> {
+    let is_load = |lot: &usize| task.stocks[*lot].form != Form::Board && !task.stocks[*lot].free.is_empty();
+    let loads: Vec<usize> = (0..task.stocks.len()).filter(is_load).collect();
+    let mass = |lot: usize| task.plan.ballast[lot].mass.si();
+    let area = |lot: usize| task.stocks[lot].size_m[0] * task.stocks[lot].size_m[1];
+    let by = |key: &dyn Fn(usize) -> f64| {
+        let mut lots = loads.clone();
+        lots.sort_by(|a, b| key(*b).total_cmp(&key(*a)).then(a.cmp(b)));
+        lots
+    };
+    let mut orders = vec![by(&mass), by(&|lot| mass(lot) / (area(lot) * task.stocks[lot].size_m[2])), by(&area)];
+    let suffices = |lot: &&usize| task.stocks[**lot].free.iter().map(|item| item.mass_kg).sum::<f64>() >= task.due_kg;
+    orders.extend(loads.iter().filter(suffices).map(|lot| vec![*lot]));
+    let mut told: Vec<Vec<usize>> = Vec::new();
+    for order in orders {
+        if !order.is_empty() && !told.contains(&order) {
+            told.push(order);
+        }
+    }
+    told
+}

@@ -1,0 +1,46 @@
+//! The demo plans laid out anew, beside the stacks that were laid by hand.
+
+use arrange::{Proposal, Wish, propose};
+use assess::{Assessment, Reach};
+use plan::Plan;
+
+fn demo(text: &str) -> Plan {
+    plan::file::read(text).expect("a demo is a plan")
+}
+
+/// Least reserve over all steps of the whole stack and of every cut.
+fn reserve(assessment: &Assessment) -> f64 {
+    let exact = assessment.exact.as_ref().expect("solved");
+    let (_, whole) = exact.weakest_step().expect("steps");
+    let (_, cut) = assessment.weakest_step().expect("steps");
+    let number = |decision: &assess::Decision| decision.reserve().expect("a reserve").multiplier;
+    number(&whole.least).min(number(&cut.least))
+}
+
+fn holds_and_stands_as_well_as_by_hand(text: &str) {
+    let plan = demo(text);
+    let by_hand = assess::assess(&plan, Reach::Full);
+    let proposals = propose(&plan, &Wish::default(), &|_| true);
+    assert!(proposals.len() >= 2, "got {} proposals, want 2 or more that differ in kind", proposals.len());
+    for proposal in &proposals {
+        let laid = proposal.edit().apply(&plan).expect("a proposal makes a plan without faults");
+        let again = assess::assess(&laid, Reach::Full);
+        assert!(again.holds(), "{}: {:?}", proposal.kind.word(), again.findings.first());
+    }
+    let Proposal { assessment, numbers, .. } = &proposals[0];
+    let (got, want) = (reserve(assessment), reserve(&by_hand));
+    assert!(got >= want - 1e-3, "reserve: got {got} of the weight, by hand {want}, difference {}", got - want);
+    let off_m = numbers.offset_m[0].hypot(numbers.offset_m[1]);
+    assert!(off_m < 0.002, "offset at ultimate: got {off_m} m, want below 0.002 m");
+    assert!(numbers.pieces <= plan.stack.len(), "pieces: got {}, by hand {}", numbers.pieces, plan.stack.len());
+}
+
+#[test]
+fn the_single_seat_is_laid_out_as_well_as_by_hand() {
+    holds_and_stands_as_well_as_by_hand(include_str!("../../../../assets/examples/single-seat.ron"));
+}
+
+#[test]
+fn the_side_by_side_is_laid_out_as_well_as_by_hand() {
+    holds_and_stands_as_well_as_by_hand(include_str!("../../../../assets/examples/side-by-side.ron"));
+}
