@@ -3,7 +3,7 @@
 //! hull's edges of every layer; the contact forces that are shown. Results: `README.md` beside this file.
 
 use nalgebra::Isometry3;
-use statics::equilibrium::{Stack, collapse, collapse_by_general_solver, every_step, least_energy};
+use statics::equilibrium::{DeadPull, Stack, collapse, collapse_by_general_solver, every_step, least_energy};
 use statics::{Bearing, Bed, Body, Pile, settle};
 
 fn main() {
@@ -118,25 +118,36 @@ mod one_direction {
 mod every_state {
     use super::*;
 
-    #[divan::bench(args = [60, 100, 200], sample_count = 3)]
+    #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]
     fn bags_on_planks(bencher: divan::Bencher, count: u32) {
         all(bencher, &bags(count));
     }
 
-    #[divan::bench(args = [60, 100, 200], sample_count = 3)]
+    #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]
     fn crossing_regular(bencher: divan::Bencher, count: u32) {
         all(bencher, &crossing(count, 0.0));
     }
 
-    #[divan::bench(args = [60, 100, 200], sample_count = 3)]
+    #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]
     fn crossing_scattered(bencher: divan::Bencher, count: u32) {
         all(bencher, &crossing(count, 0.01));
     }
 
+    /// A strap over the top from the twelfth piece on.
+    #[divan::bench(args = [60, 200], sample_count = 3)]
+    fn bags_bound(bencher: divan::Bencher, count: u32) {
+        let dead = [DeadPull { at_in_bed_m: [0.4, 0.1], force_n: 400.0, after: 12 }];
+        bound(bencher, &bags(count), &dead);
+    }
+
     fn all(bencher: divan::Bencher, settled: &Settled) {
-        let verdicts = every_step(&settled.pose, &settled.bodies, &settled.pile, &[], &|_| true);
-        assert!(verdicts.iter().all(|verdict| verdict.stands == Some(true)), "every state stands and is decided");
-        bencher.bench_local(|| every_step(&settled.pose, &settled.bodies, &settled.pile, &[], &|_| true));
+        bound(bencher, settled, &[]);
+    }
+
+    fn bound(bencher: divan::Bencher, settled: &Settled, dead: &[DeadPull]) {
+        let every = || every_step(&settled.pose, &settled.bodies, &settled.pile, dead, &|_| true);
+        assert!(every().iter().all(|verdict| verdict.stands == Some(true)), "every state stands and is decided");
+        bencher.bench_local(every);
     }
 }
 

@@ -5,12 +5,14 @@ use super::group::{Group, Stack};
 use super::inherit::{Before, inherited};
 use super::known::Known;
 use super::mechanism::Mechanism;
-use super::proof::{Barred, FULL};
+use super::motion::HalfPlane;
+use super::proof::{BALANCED, Barred, FULL, slack};
 use super::search::{Least, Search};
 use crate::margin::{Decision, Reserve, Way};
 use crate::rest::Under;
 use crate::section::Placed;
 use crate::walk::Walk;
+use quantity::frame::plan_direction;
 use std::f64::consts::TAU;
 
 const DIRECTIONS: u32 = 16;
@@ -126,8 +128,9 @@ impl<'a> Front<'a> {
             verdict.stands = both(verdict.stands, stands);
             if end.governs(&verdict.least) {
                 let group = standing.group.as_ref().zip(barred);
-                verdict.mechanism =
-                    group.and_then(|(group, barred)| Mechanism::of(self.given.floor_from_bed, group, &barred.motion));
+                verdict.mechanism = group.and_then(|(group, barred)| {
+                    Mechanism::of(self.given.floor_from_bed, group, &barred.motion, &|plane| proves(plane, end))
+                });
                 verdict.least = match (&verdict.mechanism, end) {
                     (Some(mechanism), Decision::Decided(reserve)) => {
                         Decision::Decided(Reserve { by: mechanism.by, ..reserve })
@@ -137,6 +140,17 @@ impl<'a> Front<'a> {
             }
         }
         verdict
+    }
+}
+
+/// Whether a part of the motion proves the end as well as the whole: within ten times what the bounds
+/// may differ by, since a part has only its share of the numbers' digits.
+fn proves(plane: &HalfPlane, end: Decision) -> bool {
+    match end.reserve() {
+        Some(Reserve { multiplier, direction_rad, .. }) => {
+            plane.along(plan_direction(direction_rad)) <= multiplier + 10.0 * slack(multiplier)
+        }
+        None => plane.reach < -BALANCED,
     }
 }
 

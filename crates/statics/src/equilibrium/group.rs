@@ -122,7 +122,6 @@ pub(super) struct Group {
     pub(super) axes: Axes,
     /// What does not grow with the push: weight and straps, each about the body's own centre.
     pub(super) constant: Vec<Wrench>,
-    pub(super) has_pulls: bool,
     pub(super) length_m: f64,
     pub(super) mass_kg: f64,
 }
@@ -171,7 +170,6 @@ impl Group {
             under: ranges(&joints, bodies.len()),
             axes: Axes::of(given.floor_from_bed),
             constant: Vec::new(),
-            has_pulls: false,
             length_m: units.length_m,
             mass_kg,
             bodies,
@@ -191,7 +189,6 @@ impl Group {
             let force = down * (pull.force_n / (self.mass_kg * GRAVITY));
             let moment = (units.point(&top_in_bed) - self.centres[at]).cross(&force);
             super::block::add(&mut self.constant[at], 1.0, &wrench(&force, &moment));
-            self.has_pulls = true;
         }
     }
 

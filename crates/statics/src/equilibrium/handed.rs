@@ -1,14 +1,17 @@
-//! A quick proof that a push is borne: the load handed down from body to body, all contact forces
-//! alike in direction, against weight and push together. Such forces need no solver: each body,
+//! A quick proof that a push is borne: the load handed down from body to body, all forces under one
+//! body alike in direction, against all that it carries. Such forces need no solver: each body,
 //! from the last to the first, spreads what it carries over what it rests on, and either the line of
 //! that load goes through the faces below or the attempt is given up.
 //!
-//! `own derivation`. With every force along -(down + push), three of the six balances of a body are
-//! left: the size of the force, and its moment about the two level axes, taken along the slanting
-//! direction. The other three hold by themselves, and the friction cones ask for nothing but that the
-//! slant be no steeper than the friction. So what is found is an equilibrium (it is checked as
-//! any other); what is not found proves nothing.
+//! `own derivation`. With every force under a body against the force that it carries, three of its six
+//! balances are left: the size of the force, and its moment about the two level axes, taken along the
+//! slanting direction. Without straps all loads slant alike, and the other three hold by themselves. A
+//! strap pulls straight down whatever the push, so that the loads of two bodies may cross and twist what
+//! is under both: that is balanced by a turn of the level forces about the middle of the pressure. The
+//! friction cones ask that slant and turn be no steeper than the friction. So what is found is an
+//! equilibrium (it is checked as any other); what is not found proves nothing.
 
+use super::block::{Wrench, add, carried_over};
 use super::forces::{Forces, part};
 use super::group::{Group, Joint};
 use nalgebra::{Matrix3, Vector3};
@@ -20,25 +23,58 @@ const SHARED: f64 = 1e-12;
 /// Normal forces at the corners, parts of the group's weight.
 pub(super) type Normals = Vec<f64>;
 
-/// Loads that all point the same way.
-pub(super) struct Slant {
-    /// Level part over normal part of every contact force on the upper body, bed frame.
-    slope: [f64; 2],
-    /// Normal force for a unit of weight.
-    normal: f64,
-    steepness: f64,
+/// Hands the load down. `near`: normal forces to stay close to, such as those of a neighbouring push or
+/// of the pile before this placement; all zero for none.
+pub(super) fn hand_down(group: &Group, push: [f64; 2], near: &[f64]) -> Option<Forces> {
+    let mut forces = vec![[0.0; 3]; 4 * group.joints.len()];
+    let mut carried: Vec<Wrench> = (group.loads(push).iter().zip(&group.centres))
+        .map(|(load, centre)| carried_over(load, &(*centre).into()))
+        .collect();
+    for body in (0..group.bodies.len()).rev() {
+        if carried[body].iter().all(|part| part.abs() <= 0.0) {
+            continue;
+        }
+        let load = Load::of(&carried[body])?;
+        let corners = corners_of(group, &load, group.under[body].clone(), near);
+        let shares = share(&corners, &load.about_axes)?;
+        let turn = load.turn(&corners, &shares);
+        for (corner, share) in corners.iter().zip(shares) {
+            let joint = &group.joints[corner.at / 4];
+            let force = load.against(share, turn.at(corner));
+            forces[corner.at] = part(joint, force);
+            if let Some(lower) = joint.lower {
+                let [x, y, z] = force;
+                let at = [corner.place[0], corner.place[1], joint.middle.z];
+                add(&mut carried[lower], -1.0, &carried_over(&[x, y, z, 0.0, 0.0, 0.0], &at));
+            }
+        }
+    }
+    Some(forces)
 }
 
-impl Slant {
-    /// None where the load does not press on the bed, or where a strap pulls another way.
-    pub(super) fn new(group: &Group, push: [f64; 2]) -> Option<Slant> {
-        let load = group.axes.down + group.axes.level(push);
-        let normal = -load.z;
-        if group.has_pulls || normal.is_nan() || normal <= 1e-6 {
+/// What a body hands on: its own load and that of all that rests on it.
+struct Load {
+    /// Level part over normal part of the forces that balance it, bed frame.
+    slope: [f64; 2],
+    steepness: f64,
+    /// Its normal force, and the moments of that about the two level axes through the group's
+    /// origin, in the order one, x, y: the slanting line goes through there.
+    about_axes: Vector3<f64>,
+    /// What it turns about the normal through the origin.
+    twist: f64,
+}
+
+impl Load {
+    /// From force and moment about the group's origin; none where it does not press on the bed.
+    fn of(carried: &Wrench) -> Option<Load> {
+        let [x, y, z, about_x, about_y, about_z] = *carried;
+        let normal = -z;
+        if normal.is_nan() || normal <= 1e-6 * x.hypot(y) {
             return None;
         }
-        let slope = [-load.x / normal, -load.y / normal];
-        Some(Slant { slope, normal, steepness: slope[0].hypot(slope[1]) })
+        let slope = [-x / normal, -y / normal];
+        let about_axes = Vector3::new(normal, about_y, -about_x);
+        Some(Load { slope, steepness: slope[0].hypot(slope[1]), about_axes, twist: about_z })
     }
 
     /// Where the slanting line through a point meets the level of the group's origin.
@@ -50,60 +86,65 @@ impl Slant {
         !joint.is_smooth() && self.steepness <= joint.friction || self.steepness <= 0.0
     }
 
-    pub(super) fn forces(&self, group: &Group, normals: &Normals) -> Forces {
-        let joints = group.joints.iter().zip(normals.chunks_exact(4));
-        let corner = |joint: &Joint, n: f64| part(joint, [n * self.slope[0], n * self.slope[1], n]);
-        joints.flat_map(|(joint, normals)| normals.iter().map(move |&n| corner(joint, n))).collect()
-    }
-}
-
-/// Hands the load down. `near`: normal forces to stay close to, such as those of a neighbouring push or
-/// of the pile before this placement; all zero for none.
-pub(super) fn hand_down(group: &Group, slant: &Slant, near: &[f64]) -> Option<Normals> {
-    let mut normals = vec![0.0; 4 * group.joints.len()];
-    let mut carried: Vec<Vector3<f64>> = (group.weights.iter().zip(&group.centres))
-        .map(|(weight, centre)| moment_of(weight * slant.normal, slant.foot(centre)))
-        .collect();
-    for body in (0..group.bodies.len()).rev() {
-        let load = carried[body];
-        if load[0] <= 0.0 {
-            continue;
-        }
-        let under = group.under[body].clone();
-        let corners = corners_of(group, slant, under.clone(), near);
-        let shares = share(&corners, &load)?;
+    /// The turn that balances what forces of this slope leave of the twist.
+    fn turn(&self, corners: &[Corner], shares: &[f64]) -> Turn {
+        let [sx, sy] = self.slope;
+        let (mut left, mut middle) = (self.twist, [0.0; 2]);
         for (corner, share) in corners.iter().zip(shares) {
-            normals[corner.at] = share;
-            if let Some(lower) = group.joints[corner.at / 4].lower {
-                carried[lower] += share * corner.arm;
-            }
+            let [x, y] = corner.place;
+            left += share * (x * sy - y * sx);
+            middle = [middle[0] + share * x, middle[1] + share * y];
         }
+        let middle = middle.map(|part| part / self.about_axes[0]);
+        let spread = |(corner, share): (&Corner, &f64)| {
+            share * ((corner.place[0] - middle[0]).powi(2) + (corner.place[1] - middle[1]).powi(2))
+        };
+        let stiff: f64 = corners.iter().zip(shares).map(spread).sum();
+        // A twist that is rounding needs no balance, and a load on one point could give it none.
+        Turn { middle, rate: if left.abs() <= SHARED { 0.0 } else { -left / stiff } }
     }
-    Some(normals)
+
+    /// The force at a corner, for its normal part.
+    fn against(&self, normal: f64, turned: [f64; 2]) -> [f64; 3] {
+        [normal * (self.slope[0] + turned[0]), normal * (self.slope[1] + turned[1]), normal]
+    }
 }
 
-/// A force and its moments about the two level axes, in the order one, x, y.
-fn moment_of(force: f64, [x, y]: [f64; 2]) -> Vector3<f64> {
-    force * Vector3::new(1.0, x, y)
+/// Level forces that go round the middle of the pressure, growing with the distance from it: they
+/// add up to none.
+struct Turn {
+    middle: [f64; 2],
+    rate: f64,
+}
+
+impl Turn {
+    fn at(&self, corner: &Corner) -> [f64; 2] {
+        let [x, y] = [corner.place[0] - self.middle[0], corner.place[1] - self.middle[1]];
+        [-self.rate * y, self.rate * x]
+    }
 }
 
 struct Corner {
     /// Its place in the list of normal forces.
     at: usize,
+    /// Where it lies in plan, scaled, from the group's origin.
+    place: [f64; 2],
     arm: Vector3<f64>,
     near: f64,
     area: f64,
 }
 
-fn corners_of(group: &Group, slant: &Slant, under: std::ops::Range<usize>, near: &[f64]) -> Vec<Corner> {
-    let joints = under.filter(|&at| slant.carries(&group.joints[at]));
+fn corners_of(group: &Group, load: &Load, under: std::ops::Range<usize>, near: &[f64]) -> Vec<Corner> {
+    let joints = under.filter(|&at| load.carries(&group.joints[at]));
     let of_joint = |at: usize| {
         let joint = &group.joints[at];
         let area = joint.half[0] * joint.half[1];
-        let [x, y] = slant.foot(&joint.middle);
+        let [x, y] = load.foot(&joint.middle);
         (0..4).map(move |corner| {
             let [dx, dy] = joint.corner(corner);
-            Corner { at: 4 * at + corner, arm: Vector3::new(1.0, x + dx, y + dy), near: near[4 * at + corner], area }
+            let place = [joint.middle.x + dx, joint.middle.y + dy];
+            let (at, arm) = (4 * at + corner, Vector3::new(1.0, x + dx, y + dy));
+            Corner { at, place, arm, near: near[at], area }
         })
     };
     joints.flat_map(of_joint).collect()

@@ -1,17 +1,16 @@
 //! The way in which a stack goes, for words and arrows.
 
+use super::fewest::{SLOW, fewest};
 use super::group::Group;
-use super::motion::Motion;
+use super::motion::{HalfPlane, Motion};
 use crate::margin::Way;
 use nalgebra::{Isometry3, Vector3};
 
-/// A piece slower than this part of the fastest one stays where it is.
-const SLOW: f64 = 1e-3;
 /// Below this, turning is rounding: the pieces slide.
 const TURNING: f64 = 1e-3;
 
-/// What moves when a stack goes, and how. Taken from the motion that proves the limit; with several
-/// ways at the same push it may be a mixture of them.
+/// What moves when a stack goes, and how. Taken from the motion that proves the limit; where several
+/// ways need the same push, it is one of them, with few pieces.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mechanism {
     /// The pieces that move, by their place in the order of placing, ascending.
@@ -36,7 +35,17 @@ pub struct PieceMotion {
 }
 
 impl Mechanism {
-    pub(super) fn of(floor_from_bed: &Isometry3<f64>, group: &Group, motion: &Motion) -> Option<Mechanism> {
+    /// Out of a motion, the fewest pieces found that still prove as much.
+    pub(super) fn of(
+        floor_from_bed: &Isometry3<f64>,
+        group: &Group,
+        motion: &Motion,
+        proves: &dyn Fn(&HalfPlane) -> bool,
+    ) -> Option<Mechanism> {
+        Mechanism::told(floor_from_bed, group, &fewest(group, motion, proves))
+    }
+
+    fn told(floor_from_bed: &Isometry3<f64>, group: &Group, motion: &Motion) -> Option<Mechanism> {
         let part = |w: &[f64; 6], at: usize| Vector3::new(w[at], w[at + 1], w[at + 2]);
         let fastest = motion.iter().map(|speed| part(speed, 0).norm()).fold(0.0, f64::max);
         if fastest.is_nan() || fastest <= 0.0 {

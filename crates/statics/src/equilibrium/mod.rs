@@ -32,8 +32,8 @@
 //! - From above: a motion under which no contact closes bars a half-plane (`motion`); a solver's dual is
 //!   such a motion. It stays a proof when a piece is added that is given a motion of its own (`inherit`).
 //! - Groups that share only bearings are problems of their own (`group`); a placement changes one of them.
-//! - A push is first tried by handing the load down from piece to piece, all forces at one slant (`handed`),
-//!   near the forces known for the pushes beside it or for the pile before.
+//! - A push is first tried by handing the load down from piece to piece, all forces under a piece at one
+//!   slant (`handed`), near the forces known for the pushes beside it or for the pile before.
 //! - What is left goes to an interior-point method whose linear system has one 6 x 6 block a piece
 //!   (`interior`, `factor`); where that stops short a general conic solver is asked (`plain`).
 //!
@@ -50,6 +50,7 @@ mod block;
 mod cone;
 mod energy;
 mod factor;
+mod fewest;
 mod forces;
 mod front;
 mod group;

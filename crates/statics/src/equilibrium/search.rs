@@ -1,8 +1,8 @@
 //! The least multiplier over a list of directions, with a solver asked as seldom as the proofs allow.
 //!
 //! A motion bounds the least from above. Every direction in which that much is not yet known to be
-//! held is then tried: first by the hull of what is held (no work at all), then by forces of one
-//! slant (a pass over the contacts), last by the solver, which brings new forces and a new motion. It
+//! held is then tried: first by the hull of what is held (no work at all), then by handing the
+//! load down (a pass over the contacts), last by the solver, which brings new forces and a new motion. It
 //! ends when every direction of the list is held to the bound: then the bound is the least.
 
 use super::group::Group;

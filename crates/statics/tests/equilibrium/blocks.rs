@@ -82,15 +82,40 @@ fn two_posts_and_a_beam_go_at_the_slenderness_of_a_post() {
 
 #[test]
 fn the_mechanism_names_the_pieces_above_the_weak_layer_only() {
-    // A slick plate on the second of three blocks: what lies above slides away, the rest stays.
+    // A slick plate on the second of three blocks: what lies on it slides away and need not take the plate along.
     let wide = |height_m: f64, friction: f64| solid([0.0, 0.0], [1.0, 1.0, height_m], 10.0, friction);
     let pile = Settled::new(&panel(0.8), vec![wide(0.1, 0.8), wide(0.1, 0.8), wide(0.02, 0.1), wide(0.1, 0.8)]);
     let least = pile.least();
     near("least", crate::given::multiplier(&least), 0.1, 1e-6, "of weight");
     let mechanism = least.mechanism.unwrap();
-    assert_eq!(mechanism.by, Way::Slide, "way");
-    assert!(mechanism.moving.contains(&3) && !mechanism.moving.contains(&0), "moving: {:?}", mechanism.moving);
-    assert_eq!(mechanism.layer, 3, "lowest layer that moves");
+    assert_eq!((mechanism.by, mechanism.layer, mechanism.moving.as_slice()), (Way::Slide, 4, [3].as_slice()), "way");
+}
+
+#[test]
+fn of_two_alike_blocks_that_could_go_one_is_named() {
+    let block = |x: f64| solid([x, 0.0], [0.4, 0.4, 1.0], 20.0, 0.9);
+    let base = solid([0.0, 0.0], [4.0, 4.0, 0.2], 300.0, 0.9);
+    let pile = Settled::new(&panel(0.9), vec![base, block(-1.0), block(1.0)]);
+    for least in [pile.least(), pile.every_step().pop().unwrap()] {
+        near("least", crate::given::multiplier(&least), 0.2 / 0.5, 1e-6, "of weight");
+        let mechanism = least.mechanism.unwrap();
+        assert_eq!((mechanism.by, mechanism.layer, mechanism.moving.len()), (Way::Tip, 2, 1), "{mechanism:?}");
+    }
+    assert_eq!(pile.least(), pile.least(), "asked twice");
+}
+
+#[test]
+fn of_alike_plates_that_slide_at_one_push_only_the_topmost_must() {
+    let plates = (0..5).map(|_| solid([0.0, 0.0], [1.0, 1.0, 0.05], 10.0, 0.4)).collect();
+    let mechanism = Settled::new(&panel(0.4), plates).least().mechanism.unwrap();
+    assert_eq!((mechanism.by, mechanism.layer, mechanism.moving.as_slice()), (Way::Slide, 5, [4].as_slice()), "way");
+}
+
+#[test]
+fn where_all_must_go_all_are_named() {
+    let bags = (0..6).map(|_| solid([0.0, 0.0], [0.5, 0.33, 0.11], 25.0, 0.6)).collect();
+    let mechanism = Settled::new(&panel(0.6), bags).along(90.0).mechanism.unwrap();
+    assert_eq!((mechanism.by, mechanism.moving.as_slice()), (Way::Tip, [0, 1, 2, 3, 4, 5].as_slice()), "way");
 }
 
 #[test]

@@ -1,72 +1,19 @@
 //! The worked stacks. Source: `worked-stacks` (`derived`), files in `tests/cases`.
 
 use crate::given::{Settled, at_least, multiplier, near};
-use nalgebra::Point3;
-use quantity::Angle;
-use quantity::frame::nose_up_at;
+use crate::reader::{STACKS, list, number, read_bed, read_body, read_pose};
 use serde_json::Value;
 use statics::equilibrium::{StepEquilibrium, collapse};
-use statics::{Bearing, Bed, Body};
 
 /// `tol.multiplier_socp` and `tol.multiplier_lp` of the files.
 const CONE: f64 = 3e-6;
 const POLYGON: f64 = 1e-6;
 
-const STACKS: [&str; 13] = [
-    include_str!("../cases/a01_one_bag.json"),
-    include_str!("../cases/a03_two_bags_just_stands.json"),
-    include_str!("../cases/a04_two_bags_just_falls.json"),
-    include_str!("../cases/a06_counterweight_order_matters.json"),
-    include_str!("../cases/b05_harmonic8_stands.json"),
-    include_str!("../cases/c01_planks_and_layers.json"),
-    include_str!("../cases/c04_overhanging_board_near.json"),
-    include_str!("../cases/d01_bridge_equal.json"),
-    include_str!("../cases/d02_bridge_4mm.json"),
-    include_str!("../cases/d03_bridge_12mm.json"),
-    include_str!("../cases/e01_eccentric_steps.json"),
-    include_str!("../cases/f01_slope_5deg.json"),
-    include_str!("../cases/f05_mixed_friction.json"),
-];
-
-fn number(value: &Value) -> f64 {
-    value.as_f64().unwrap()
-}
-
-fn numbers<const N: usize>(value: &Value) -> [f64; N] {
-    std::array::from_fn(|index| number(&value[index]))
-}
-
-fn list(value: &Value) -> &[Value] {
-    value.as_array().map_or(&[], Vec::as_slice)
-}
-
-fn read_bed(bed: &Value) -> Bed {
-    let bearing = |b: &Value| Bearing {
-        x_m: numbers(&b["x"]),
-        y_m: numbers(&b["y"]),
-        top_m: number(&b["top"]),
-        friction: number(&b["mu"]),
-    };
-    let bearings = list(&bed["bearings"]).iter().map(bearing).collect();
-    Bed { bearings, touch_m: number(&bed["touch"]), beside_m: 0.0 }
-}
-
-fn read_body(piece: &Value) -> Body {
-    Body {
-        centre_m: numbers(&piece["at"]),
-        extent_m: numbers(&piece["size"]),
-        mass_kg: number(&piece["mass"]),
-        friction: number(&piece["mu"]),
-        soft: false,
-    }
-}
-
 fn cases() -> impl Iterator<Item = (String, Value, Settled)> {
     STACKS.iter().map(|text| {
         let json: Value = serde_json::from_str(text).unwrap();
         let mut settled = Settled::new(&read_bed(&json["bed"]), list(&json["pieces"]).iter().map(read_body).collect());
-        let origin = Point3::from(numbers::<3>(&json["bed"]["origin"]));
-        settled.pose = nose_up_at(Angle::rad(number(&json["bed"]["slope"])), origin);
+        settled.pose = read_pose(&json["bed"]);
         (json["id"].as_str().unwrap().to_owned(), json["expect"].clone(), settled)
     })
 }

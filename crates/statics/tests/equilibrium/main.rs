@@ -8,6 +8,8 @@ mod cases;
 mod given;
 mod overhang;
 mod properties;
+#[path = "../cases/reader.rs"]
+mod reader;
 mod second_solver;
 mod shares;
 mod straps;

@@ -3,7 +3,7 @@
 
 use crate::given::{Settled, multiplier, near, panel, solid};
 use quantity::STANDARD_GRAVITY_M_S2;
-use statics::equilibrium::{DeadPull, Stack, collapse, every_step, stands};
+use statics::equilibrium::{DeadPull, Stack, collapse, collapse_by_general_solver, every_step, stands};
 
 fn tower() -> Settled {
     Settled::new(&panel(2.0), (0..5).map(|_| solid([0.0, 0.0], [0.4, 0.3, 0.2], 20.0, 2.0)).collect())
@@ -42,6 +42,29 @@ fn a_pull_far_out_brings_a_stack_down() {
     let dead = [DeadPull { at_in_bed_m: [0.9, 0.0], force_n: 60.0, after: 2 }];
     assert_eq!(pile.stands(), Some(true), "without the strap");
     assert_eq!(stands(&Stack { dead: &dead, ..pile.stack() }, 2), Some(false), "with it");
+}
+
+/// Strapped off the middle, so that pull and push twist the stack. Second opinion: a general conic solver
+/// called on the whole stack.
+#[test]
+fn a_bound_stack_bears_what_a_general_solver_says_in_every_direction() {
+    let block = |k: u32| {
+        let [across, along] = [k % 4 % 2, k % 4 / 2].map(|slot| f64::from(slot) - 0.5);
+        let (centre_m, extent_m) = match (k / 4).is_multiple_of(2) {
+            true => ([0.6 * across, 0.4 * along], [0.58, 0.38, 0.14]),
+            false => ([0.5 * across, 0.5 * along], [0.48, 0.49, 0.14]),
+        };
+        solid(centre_m, extent_m, 15.0 + f64::from(k * 7 % 10), 0.6)
+    };
+    let pile = Settled::new(&panel(0.5), (0..16).map(block).collect());
+    let dead = [DeadPull { at_in_bed_m: [0.2, 0.1], force_n: 400.0, after: 16 }];
+    let stack = Stack { dead: &dead, ..pile.stack() };
+    for sixteenth in 0..16 {
+        let direction_rad = std::f64::consts::TAU * f64::from(sixteenth) / 16.0;
+        let want = collapse_by_general_solver(&stack, direction_rad).reserve().unwrap().multiplier;
+        let got = collapse(&stack, 16, &[direction_rad]);
+        near(&format!("sixteenth {sixteenth}"), multiplier(&got), want, 1.5e-6, "of weight");
+    }
 }
 
 #[test]

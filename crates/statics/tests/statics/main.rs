@@ -10,5 +10,7 @@ mod footprints;
 mod given;
 mod overhang;
 mod properties;
+#[path = "../cases/reader.rs"]
+mod reader;
 mod resting;
 mod two_heights;
