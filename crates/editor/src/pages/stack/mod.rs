@@ -50,7 +50,7 @@ pub(crate) struct Table<'a> {
 pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     table.hand.fit_to(table.shown.plan.steps());
     let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(table.look.ground());
-    Panel::left("tray and steps").exact_size(216.0).resizable(false).frame(side).show(ui, |ui| {
+    Panel::left("tray and steps").exact_size(226.0).resizable(false).frame(side).show(ui, |ui| {
         tray::show(ui, table);
         steps::show(ui, table);
     });
@@ -75,7 +75,8 @@ fn views(ui: &mut Ui, table: &mut Table) {
     let parts = Parts::of(area);
     let shown = &table.shown;
     let around = || around::around_stack(&shown.plan, &shown.assessment);
-    if table.hand.gesture.is_none() {
+    // Nothing moves away under a pointer that is about to place or drop.
+    if table.hand.gesture.is_none() && table.hand.placing.is_none() {
         table.hand.camera.fit_if_outgrown(shown.revision(), around);
     }
     table.hand.camera.keep_fitted(&parts, around);
