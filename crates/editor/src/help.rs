@@ -85,7 +85,9 @@ pub(crate) fn show(ctx: &Context, look: &Look) -> bool {
                 stays &= !ui.button("Close").clicked();
             });
         });
-        ScrollArea::vertical().max_height(ctx.content_rect().height() - 120.0).show(ui, |ui| {
+        let height = ctx.content_rect().height() - 120.0;
+        // Left to itself the area takes half of what there is.
+        ScrollArea::vertical().max_height(height).min_scrolled_height(height).show(ui, |ui| {
             ui.columns(2, |columns| {
                 for (index, part) in MAP.iter().enumerate() {
                     one(&mut columns[index % 2], look, part);

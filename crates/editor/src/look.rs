@@ -146,3 +146,44 @@ pub(crate) fn bold(text: impl Into<String>, size: f32) -> egui::RichText {
 pub(crate) fn caption(look: &Look, text: impl Into<String>) -> egui::RichText {
     egui::RichText::new(text).size(SMALL).color(look.ink(Ink::Quiet))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use drafting::figure::Ink::{Is, Line, Quiet, Wanted};
+
+    /// Relative luminance (source key `wcag-2-0`: its definition).
+    fn luminance(colour: Color32) -> f64 {
+        let linear = |channel: u8| {
+            let c = f64::from(channel) / 255.0;
+            if c <= 0.03928 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * linear(colour.r()) + 0.7152 * linear(colour.g()) + 0.0722 * linear(colour.b())
+    }
+
+    /// 4.5 to 1 for text of ordinary size (source key `wcag-2-0`: success criterion 1.4.3).
+    #[test]
+    fn text_is_readable_on_every_ground_of_the_window_by_day_and_by_night() {
+        for dark in [false, true] {
+            let look = Look::themed(dark);
+            let grounds: [(&str, Color32, &[Ink]); 5] = [
+                ("page", look.ground(), &[Line, Quiet, Is, Wanted]),
+                ("band of tabs and messages", look.band(), &[Line, Quiet, Is, Wanted]),
+                ("what is in hand", look.in_hand(), &[Line, Quiet, Is, Wanted]),
+                ("field", look.field(), &[Line, Quiet, Is, Wanted]),
+                ("cautions", look.caution(), &[Line, Wanted]),
+            ];
+            for (name, ground, inks) in grounds {
+                for ink in inks {
+                    let (a, b) = (luminance(look.ink(*ink)), luminance(ground));
+                    let got = (a.max(b) + 0.05) / (a.min(b) + 0.05);
+                    assert!(
+                        got >= 4.5,
+                        "{ink:?} on the {name}, dark {dark}: got {got:.2}, want 4.5, difference {:.2} to 1",
+                        got - 4.5
+                    );
+                }
+            }
+        }
+    }
+}

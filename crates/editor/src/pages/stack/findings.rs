@@ -31,16 +31,14 @@ fn offer(ui: &mut Ui, table: &mut Table, index: usize) {
     if table.hand.gesture.is_some() {
         return;
     }
-    ui.horizontal_wrapped(|ui| {
-        ui.add_space(28.0);
-        ui.set_max_width(ui.available_width());
+    let indented = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 4, ..Default::default() });
+    indented.show(ui, |ui| {
         let button = egui::Button::new(RichText::new(&remedy.words).size(look::SMALL)).wrap();
         let about = "Tried on a copy of the plan: this check is then in order by closed form, and no other gets worse. Undo takes it back.";
         if ui.add(button).on_hover_text(about).clicked() {
             table.edits.push(remedy.edit);
         }
     });
-    ui.add_space(4.0);
 }
 
 fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
@@ -80,7 +78,9 @@ fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
             ui.add(egui::Label::new(signs::inked(table.look, finding.state.word(), ink)).selectable(false));
         });
     });
-    let text = if open { finding.text.clone() } else { numbers(table, finding) };
+    // Numbers alone do not tell two of a kind apart.
+    let alone = table.shown.assessment.findings.iter().filter(|f| f.check == finding.check).count() == 1;
+    let text = if open || !alone { finding.text.clone() } else { numbers(table, finding) };
     if !text.is_empty() {
         let text = RichText::new(text).size(look::SMALL).color(table.look.ink(Ink::Quiet));
         let indented = egui::Frame::new().inner_margin(egui::Margin { left: 22, ..Default::default() });
