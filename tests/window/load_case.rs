@@ -184,6 +184,18 @@ fn holds_are_added_to_a_run_ordered_and_removed_and_the_run_still_ends_where_it_
     assert_eq!(plan(&window), before, "three steps back");
 }
 
+/// Both stand at limit, so that their order is free; the run ends after the second place all the same.
+#[test]
+fn holds_at_one_load_change_places_and_the_run_ends_where_it_did() {
+    let mut window = page();
+    choose(&mut window, "Usual runs: to limit, unload, to ultimate");
+    choose(&mut window, "Later hold 2");
+    let after = plan(&window);
+    let told: Vec<_> = after.holds.iter().map(|hold| (hold.name.as_str(), hold.unload)).collect();
+    assert_eq!(told[1..3], [("limit again", true), ("limit", false)]);
+    assert_eq!(window.state().document().undo_name(), Some("change order of holds"));
+}
+
 #[test]
 fn a_refused_tick_says_why() {
     let mut window = page();

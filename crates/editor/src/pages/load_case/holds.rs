@@ -121,45 +121,50 @@ impl Line<'_> {
 /// The list as it was asked for, as one named step. The fields' own texts are left alone.
 fn edit(plan: &Plan, asked: Asked) -> Edit {
     let mut holds = plan.holds.clone();
+    match asked {
+        Asked::Remove(index) => remove(&mut holds, index),
+        Asked::Exchange(one, other) => exchange(&mut holds, one, other),
+        Asked::AddAfter(index) => add_after(&mut holds, index, unused(plan)),
+        Asked::Unload(index, unload) => holds[index].unload = unload,
+        Asked::AddRun => add_run(&mut holds, unused(plan)),
+        Asked::Usual => holds = plan.case_in_hand().map(usual).unwrap_or_default(),
+    }
     let what = match asked {
-        Asked::Remove(index) => {
-            let gone = holds.remove(index);
-            // The run that it ended still ends.
-            if let Some(before) = index.checked_sub(1).and_then(|before| holds.get_mut(before)) {
-                before.unload |= gone.unload;
-            }
-            "hold list"
-        }
-        Asked::Exchange(one, other) => {
-            // Loads and names change places; where a run ends stays.
-            holds.swap(one, other);
-            let (first, second) = (holds[one].unload, holds[other].unload);
-            (holds[one].unload, holds[other].unload) = (second, first);
-            "order of holds"
-        }
-        Asked::AddAfter(index) => {
-            let last = &mut holds[index];
-            let fresh = Hold { name: unused(plan), at: last.at, unload: std::mem::take(&mut last.unload) };
-            holds.insert(index + 1, fresh);
-            "hold list"
-        }
-        Asked::Unload(index, unload) => {
-            holds[index].unload = unload;
-            "unloading"
-        }
-        Asked::AddRun => {
-            if let Some(last) = holds.last_mut() {
-                last.unload = true;
-            }
-            holds.push(Hold { name: unused(plan), at: 1.0, unload: false });
-            "run list"
-        }
-        Asked::Usual => {
-            holds = plan.case_in_hand().map(usual).unwrap_or_default();
-            "holds to the usual ones"
-        }
+        Asked::Remove(_) | Asked::AddAfter(_) => "hold list",
+        Asked::Exchange(..) => "order of holds",
+        Asked::Unload(..) => "unloading",
+        Asked::AddRun => "run list",
+        Asked::Usual => "holds to the usual ones",
     };
     Edit::set(Part::Holds(holds), what)
+}
+
+/// The run that the hold ended still ends, with the hold before.
+fn remove(holds: &mut Vec<Hold>, index: usize) {
+    let gone = holds.remove(index);
+    if let Some(before) = index.checked_sub(1).and_then(|before| holds.get_mut(before)) {
+        before.unload |= gone.unload;
+    }
+}
+
+/// Names and loads change places; where a run ends stays.
+fn exchange(holds: &mut [Hold], one: usize, other: usize) {
+    holds.swap(one, other);
+    let (first, second) = (holds[one].unload, holds[other].unload);
+    (holds[one].unload, holds[other].unload) = (second, first);
+}
+
+fn add_after(holds: &mut Vec<Hold>, index: usize, name: String) {
+    let last = &mut holds[index];
+    let fresh = Hold { name, at: last.at, unload: std::mem::take(&mut last.unload) };
+    holds.insert(index + 1, fresh);
+}
+
+fn add_run(holds: &mut Vec<Hold>, name: String) {
+    if let Some(last) = holds.last_mut() {
+        last.unload = true;
+    }
+    holds.push(Hold { name, at: 1.0, unload: false });
 }
 
 fn unused(plan: &Plan) -> String {
