@@ -10,7 +10,7 @@ pub use case::CaseEdit;
 use crate::{
     Align, Allow, Article, Bed, Fault, Fixture, Gauge, Hold, LoadCase, Lot, Path, Place, Plan, Target, faults,
 };
-use quantity::{Angle, Grain, Length, Quantity, Units};
+use quantity::{Angle, Grain, Length, Mass, Quantity, Units};
 
 /// A named change of a plan. Steps count from 0, in placing order.
 #[derive(Clone, Debug, PartialEq)]
@@ -105,6 +105,13 @@ pub enum Edit {
         index: usize,
         /// The new name.
         name: String,
+    },
+    /// Notes what items of a lot weigh; none: that one was not weighed after all.
+    Weigh {
+        /// The lot.
+        lot: String,
+        /// Items with their masses.
+        masses: Vec<(u32, Option<Mass>)>,
     },
     /// Gives a load case another name, and keeps it in hand if it was.
     RenameCase {
@@ -214,6 +221,7 @@ impl Edit {
             Edit::Restack { why: Restacking::Ordering, .. } => "order the stack".to_owned(),
             Edit::Restack { why: Restacking::Trimming, .. } => "trim the stack".to_owned(),
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
+            Edit::Weigh { lot, masses } => weighing_name(lot, masses),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
             Edit::UseTarget { index } => {
                 let kind = before.other_targets.get(*index).map_or("none", Target::kind);
@@ -257,6 +265,7 @@ impl Edit {
             | Edit::UseTarget { .. }
             | Edit::Case(_)
             | Edit::Pitch { .. }
+            | Edit::Weigh { .. }
             | Edit::Set { .. } => false,
         };
         let sentence = format!("the stack has {count} steps, and the edit names one beyond them");
@@ -288,6 +297,7 @@ impl Edit {
             Edit::Exchange { step, item } => each(plan, &[*step], |place| place.item = *item),
             Edit::Restack { places, .. } => plan.stack.clone_from(places),
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
+            Edit::Weigh { lot, masses } => weigh(plan, lot, masses),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
             Edit::UseTarget { index } => {
                 if let Some(other) = plan.other_targets.get_mut(*index) {
@@ -349,6 +359,24 @@ fn rename_lot(plan: &mut Plan, index: usize, name: &str) {
     let old = std::mem::replace(&mut lot.name, name.to_owned());
     for place in plan.stack.iter_mut().filter(|p| p.lot == old) {
         name.clone_into(&mut place.lot);
+    }
+}
+
+fn weighing_name(lot: &str, masses: &[(u32, Option<Mass>)]) -> String {
+    match masses {
+        [(item, Some(_))] => format!("weigh {lot} {item}"),
+        [(item, None)] => format!("take back what {lot} {item} weighs"),
+        many => format!("weigh {} of {lot}", many.len()),
+    }
+}
+
+fn weigh(plan: &mut Plan, lot: &str, masses: &[(u32, Option<Mass>)]) {
+    let Some(lot) = plan.ballast.iter_mut().find(|l| l.name == lot) else { return };
+    for (item, mass) in masses {
+        match mass {
+            Some(mass) => lot.weighed.insert(*item, *mass),
+            None => lot.weighed.remove(item),
+        };
     }
 }
 

@@ -1,6 +1,6 @@
 //! What is read and what is asked on the day: gauges, holds, runs, allowances.
 
-use crate::{LimitLoad, Plan};
+use crate::{Handling, LimitLoad, Plan};
 use quantity::{Length, Quantity};
 
 /// A deflection indicator read at the holds.
@@ -91,10 +91,12 @@ pub struct Allow {
     pub fixture_push: f64,
     /// How far off a piece may be put down, read as two standard deviations.
     pub placement_scatter: Length,
+    /// How pieces are lifted, for the caution on manual handling.
+    pub handling: Handling,
 }
 
 impl Default for Allow {
     fn default() -> Self {
-        Self { collapse: 0.10, fixture_push: 0.10, placement_scatter: Length::m(0.010) }
+        Self { collapse: 0.10, fixture_push: 0.10, placement_scatter: Length::m(0.010), handling: Handling::default() }
     }
 }

@@ -3,7 +3,7 @@
 use super::v1;
 use super::written::Written;
 use crate::{Allow, Bearing, KeepClear, Line, Support, Way};
-use crate::{Article, Bed, Binding, Fault, Fixture, Gauge, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan};
+use crate::{Article, Bed, Binding, Fault, Fixture, Gauge, Handling, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan};
 use quantity::Quantity;
 
 /// The plan, or every value that is not the quantity which is due there.
@@ -201,6 +201,20 @@ impl Entry {
             collapse: allow.collapse,
             fixture_push: allow.fixture_push,
             placement_scatter: self.quantity(path.field("placement_scatter"), &allow.placement_scatter),
+            handling: allow.handling.as_ref().map_or_else(Handling::default, |handling| self.handling(path, handling)),
+        }
+    }
+
+    fn handling(&mut self, path: &Path, handling: &v1::Handling) -> Handling {
+        let path = path.field("handling");
+        Handling {
+            reach: self.quantity(path.field("reach"), &handling.reach),
+            pick_up: self.quantity(path.field("pick_up"), &handling.pick_up),
+            twist: self.quantity(path.field("twist"), &handling.twist),
+            lifts_per_minute: handling.lifts_per_minute,
+            spell: handling.spell.into(),
+            grip: handling.grip.into(),
+            people: handling.people,
         }
     }
 }

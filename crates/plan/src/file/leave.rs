@@ -3,7 +3,9 @@
 use super::grain::grain_of;
 use super::v1;
 use super::written::Written;
-use crate::{Allow, Article, Bearing, Bed, Binding, Fixture, Gauge, Hold, HoldDown, KeepClear, Line, LoadCase, Lot};
+use crate::{
+    Allow, Article, Bearing, Bed, Binding, Fixture, Gauge, Handling, Hold, HoldDown, KeepClear, Line, LoadCase, Lot,
+};
 use crate::{Place, Plan, Support};
 use quantity::{Quantity, Units};
 
@@ -186,6 +188,19 @@ impl Exit {
             collapse: allow.collapse,
             fixture_push: allow.fixture_push,
             placement_scatter: self.fine("placement_scatter", allow.placement_scatter),
+            handling: (allow.handling != Handling::default()).then(|| self.handling(&allow.handling)),
+        }
+    }
+
+    fn handling(&self, handling: &Handling) -> v1::Handling {
+        v1::Handling {
+            reach: self.coarse(handling.reach),
+            pick_up: self.coarse(handling.pick_up),
+            twist: self.coarse(handling.twist),
+            lifts_per_minute: handling.lifts_per_minute,
+            spell: handling.spell.into(),
+            grip: handling.grip.into(),
+            people: handling.people,
         }
     }
 }

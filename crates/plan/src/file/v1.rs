@@ -264,18 +264,37 @@ pub(super) struct Allow {
     pub(super) collapse: f64,
     pub(super) fixture_push: f64,
     pub(super) placement_scatter: Written,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) handling: Option<Handling>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Handling {
+    pub(super) reach: Written,
+    pub(super) pick_up: Written,
+    pub(super) twist: Written,
+    pub(super) lifts_per_minute: f64,
+    pub(super) spell: Spell,
+    pub(super) grip: Grip,
+    pub(super) people: u32,
 }
 
 /// As format 1 has them, whatever later versions of the program ask for by default.
 impl Default for Allow {
     fn default() -> Self {
-        Self { collapse: 0.10, fixture_push: 0.10, placement_scatter: Written::Text("10 mm".to_owned()) }
+        Self {
+            collapse: 0.10,
+            fixture_push: 0.10,
+            placement_scatter: Written::Text("10 mm".to_owned()),
+            handling: None,
+        }
     }
 }
 
 /// The same words in the plan's own types.
 mod in_plan {
-    pub(super) use crate::{Anchors, Form, LowerLegs, SegmentTable, Sex, Turn};
+    pub(super) use crate::{Anchors, Form, Grip, LowerLegs, SegmentTable, Sex, Spell, Turn};
     pub(super) use quantity::Units;
 }
 
@@ -302,6 +321,8 @@ words! {
     Units: Metric InchPound;
     Anchors: Article Floor;
     Form: Bag Board Solid;
+    Spell: OneHour TwoHours EightHours;
+    Grip: Good Fair Poor;
     Turn: Lengthwise Crosswise;
     Sex: Female Male;
     SegmentTable: DeLeva Winter Dumas;

@@ -46,7 +46,7 @@ pub(super) fn has_item(lot: &Lot, item: u32) -> bool {
 }
 
 /// Which item numbers a lot has, as it stands in a sentence.
-pub(super) fn items_that_fit(lot: &Lot) -> String {
+pub(crate) fn items_that_fit(lot: &Lot) -> String {
     match lot.count {
         0 => "its count is 0".to_owned(),
         1 => "it has item 1 alone".to_owned(),

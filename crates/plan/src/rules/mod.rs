@@ -13,4 +13,5 @@ mod target;
 mod test_day;
 mod thing;
 
+pub(crate) use ballast::items_that_fit;
 pub use every_part::faults;

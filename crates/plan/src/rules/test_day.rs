@@ -2,7 +2,8 @@
 
 use super::faults::{Bare, Faults};
 use super::thing::Thing;
-use crate::{Allow, Gauge, Hold, Path};
+use crate::{Allow, Gauge, Handling, Hold, Path};
+use quantity::Quantity;
 
 pub(super) fn gauge_rules(gauges: &[Gauge], faults: &mut Faults) {
     let list = Path::of("gauges");
@@ -54,4 +55,27 @@ pub(super) fn allow_rules(allow: &Allow, faults: &mut Faults) {
     faults.not_negative(&push("fixture_push", "the fixture"), Bare(allow.fixture_push));
     let scatter = Thing { path: thing.path.field("placement_scatter"), called: "the placement scatter".to_owned() };
     faults.not_negative(&scatter, allow.placement_scatter);
+    handling_rules(&allow.handling, faults);
+}
+
+/// Beyond that the piece is behind the back: `common practice, no source`.
+const FARTHEST_TWIST_DEG: f64 = 180.0;
+
+fn handling_rules(handling: &Handling, faults: &mut Faults) {
+    let thing = Thing { path: Path::of("allow").field("handling"), called: "lifting".to_owned() };
+    faults.not_negative(&thing.field_called("reach", "reach"), handling.reach);
+    faults.not_negative(&thing.field_called("pick_up", "pick-up height"), handling.pick_up);
+    faults.not_negative(&thing.field("lifts_per_minute"), Bare(handling.lifts_per_minute));
+    let twist = thing.field("twist");
+    // A hair of room, so that the typed limit itself fits.
+    let farthest = FARTHEST_TWIST_DEG.to_radians() * (1.0 + 1e-12);
+    if faults.finite(&twist, handling.twist) && !(0.0..=farthest).contains(&handling.twist.si()) {
+        let told = faults.told(&twist.path, handling.twist);
+        let sentence = format!("{} is {told}: it must lie between 0 and {FARTHEST_TWIST_DEG} deg", twist.called);
+        faults.add(twist.path, sentence);
+    }
+    if !(1..=2).contains(&handling.people) {
+        let sentence = format!("{} people lift a piece together: 1 or 2 would fit", handling.people);
+        faults.add(thing.path.field("people"), sentence);
+    }
 }

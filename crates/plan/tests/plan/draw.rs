@@ -1,8 +1,8 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
+use plan::{Grip, Handling, Spell, Weighed, WeighingScale};
 use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
-use plan::{Weighed, WeighingScale};
 use proptest::prelude::*;
 use quantity::{Angle, Grain, Length, Quantity, Units};
 
@@ -120,7 +120,28 @@ impl Draw {
             ballast,
             gauges: self.list(0, |d| Gauge { name: d.name(), at: d.point(), allowed_set: d.fine() }),
             holds: self.holds(),
-            allow: Allow { collapse: self.factor(), fixture_push: self.factor(), placement_scatter: self.fine() },
+            allow: self.allow(),
+        }
+    }
+
+    fn allow(&mut self) -> Allow {
+        Allow {
+            collapse: self.factor(),
+            fixture_push: self.factor(),
+            placement_scatter: self.fine(),
+            handling: if self.flip() { Handling::default() } else { self.handling() },
+        }
+    }
+
+    fn handling(&mut self) -> Handling {
+        Handling {
+            reach: self.above_zero(),
+            pick_up: self.above_zero(),
+            twist: Angle::rad(self.tilt().si().abs()),
+            lifts_per_minute: self.factor(),
+            spell: [Spell::OneHour, Spell::TwoHours, Spell::EightHours][self.below(3) as usize],
+            grip: [Grip::Good, Grip::Fair, Grip::Poor][self.below(3) as usize],
+            people: 1 + self.below(2),
         }
     }
 
@@ -195,7 +216,8 @@ impl Draw {
         Posture {
             seat_reference: self.point(),
             recline: self.angle(0, 45_000),
-            pan: self.angle(0, 40_000),
+            // With a crooked number a quarter more: 45 deg steeper than the back is a fault.
+            pan: self.angle(0, 36_000),
             thigh: self.optional(|d| d.angle(0, 60_000)),
             knee: self.angle(30_000, 110_000),
             arm: self.angle(0, 120_000),

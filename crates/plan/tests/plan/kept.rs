@@ -2,7 +2,7 @@
 
 use crate::near::assert_near;
 use plan::file::read;
-use plan::{Anchors, Form, Plan, Turn};
+use plan::{Anchors, Form, Grip, Plan, Spell, Turn};
 use quantity::{Length, Quantity, Units};
 
 const METRIC: &str = include_str!("../../../../tests/files/v1-metric.ron");
@@ -75,6 +75,11 @@ fn what_a_plan_of_format_1_leaves_out_has_its_default() {
     assert_near("collapse", plan.allow.collapse, 0.10, 0.0, "of weight");
     assert_near("fixture push", plan.allow.fixture_push, 0.10, 0.0, "of weight");
     assert_place("placement scatter", [plan.allow.placement_scatter], [0.010]);
+    let handling = plan.allow.handling;
+    assert_place("reach and pick-up height", [handling.reach, handling.pick_up], [0.45, 0.15]);
+    assert_near("twist", handling.twist.si(), 30.0_f64.to_radians(), 1e-15, "rad");
+    assert_near("lifts", handling.lifts_per_minute, 1.0, 0.0, "a minute");
+    assert_eq!((handling.spell, handling.grip, handling.people), (Spell::OneHour, Grip::Poor, 1));
     assert!(plan.fixture.bindings.is_empty() && plan.gauges.is_empty(), "no bindings and no gauges");
     assert!(plan.fixture.supports.iter().all(|support| support.stiffness.is_none()), "stiffness left out");
     assert!(plan.stack.iter().all(|place| !place.locked), "nothing is locked");

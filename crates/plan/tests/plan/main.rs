@@ -8,11 +8,13 @@ mod kept;
 mod load_direction;
 mod near;
 mod positions;
+mod ready;
 mod refused;
 mod rules;
 mod runs;
 mod stable;
 mod targets;
+mod weighing;
 mod written;
 
 /// A plan file exactly as the program writes it.

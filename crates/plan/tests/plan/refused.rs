@@ -140,7 +140,7 @@ fn fields_that_are_unknown_missing_or_doubled_are_refused() {
             "placement_scatter",
             "scatter",
             "scatter",
-            "Allow has no field “scatter”: collapse, fixture_push and placement_scatter fit",
+            "Allow has no field “scatter”: collapse, fixture_push, placement_scatter and handling fit",
         ),
     ];
     for (from, to, at, sentence) in rows {

@@ -341,6 +341,31 @@ fn gauges_holds_and_allowances_that_make_no_sense_are_faults() {
                 "the reserve that is asked of the fixture is -0.1: it must be 0 or more",
             ),
             (
+                |p| p.allow.handling.reach = Length::m(-0.3),
+                "allow.handling.reach",
+                "the reach of lifting is -0.3 m: it must be 0 or more",
+            ),
+            (
+                |p| p.allow.handling.pick_up = Length::m(f64::NAN),
+                "allow.handling.pick_up",
+                "the pick-up height of lifting is not a finite number: type a number",
+            ),
+            (
+                |p| p.allow.handling.twist = Angle::rad(-0.1),
+                "allow.handling.twist",
+                "the twist of lifting is -5.72957795131 deg: it must lie between 0 and 180 deg",
+            ),
+            (
+                |p| p.allow.handling.lifts_per_minute = -1.0,
+                "allow.handling.lifts_per_minute",
+                "the lifts per minute of lifting is -1: it must be 0 or more",
+            ),
+            (
+                |p| p.allow.handling.people = 3,
+                "allow.handling.people",
+                "3 people lift a piece together: 1 or 2 would fit",
+            ),
+            (
                 |p| p.allow.placement_scatter = Length::m(-0.01),
                 "allow.placement_scatter",
                 "the placement scatter is -10 mm: it must be 0 or more",

@@ -68,3 +68,14 @@ fn any_change_changes_the_fingerprint_and_saving_does_not() {
     assert_ne!(fingerprint(&before), fingerprint(&after));
     assert_eq!(fingerprint(&before), fingerprint(&plan(&write(&before))));
 }
+
+#[test]
+fn the_way_of_lifting_is_written_only_where_it_differs_from_what_format_1_means_without_it() {
+    let mut plan = plan(WRITTEN);
+    assert!(!write(&plan).contains("handling"), "left out");
+    plan.allow.handling.reach = quantity::Length::m(0.3);
+    let text = write(&plan);
+    let line = "handling: Some(Handling(reach: \"0.3 m\", pick_up: \"0.15 m\", twist: \"30 deg\", lifts_per_minute: 1.0, spell: OneHour, grip: Poor, people: 1))";
+    assert!(text.contains(line), "{text}");
+    assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}")), plan);
+}
