@@ -45,7 +45,7 @@ pub(super) fn of_head(cells: &[&str]) -> Option<Columns> {
         cell.contains("mass") || cell.contains("weight") || unit_in(&cell).is_some()
     };
     let alone = (cells.len() == 1 && item.is_none()).then_some(0);
-    let mass = cells.iter().position(|cell| named(cell)).or(alone)?;
+    let mass = cells.iter().position(named).or(alone)?;
     // `weight, lbs`: a unit that strayed into another cell must not be missed.
     let unit = unit_in(cells[mass]).or_else(|| cells.iter().find_map(|cell| unit_in(cell)));
     Some(Columns { item, mass, unit })

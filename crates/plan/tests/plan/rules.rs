@@ -341,6 +341,20 @@ fn gauges_holds_and_allowances_that_make_no_sense_are_faults() {
                 "the reserve that is asked of the fixture is -0.1: it must be 0 or more",
             ),
             (
+                |p| p.allow.placement_scatter = Length::m(-0.01),
+                "allow.placement_scatter",
+                "the placement scatter is -10 mm: it must be 0 or more",
+            ),
+        ],
+    );
+}
+
+#[test]
+fn a_way_of_lifting_that_makes_no_sense_is_a_fault() {
+    assert_faults(
+        WRITTEN,
+        &[
+            (
                 |p| p.allow.handling.reach = Length::m(-0.3),
                 "allow.handling.reach",
                 "the reach of lifting is -0.3 m: it must be 0 or more",
@@ -364,11 +378,6 @@ fn gauges_holds_and_allowances_that_make_no_sense_are_faults() {
                 |p| p.allow.handling.people = 3,
                 "allow.handling.people",
                 "3 people lift a piece together: 1 or 2 would fit",
-            ),
-            (
-                |p| p.allow.placement_scatter = Length::m(-0.01),
-                "allow.placement_scatter",
-                "the placement scatter is -10 mm: it must be 0 or more",
             ),
         ],
     );

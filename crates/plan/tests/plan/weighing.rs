@@ -28,8 +28,11 @@ fn read_list(text: &str, bare: &str) -> weighing::Read {
     weighing::read(text, &Asked { lot: &lot, first_item: 1, bare: unit(bare) })
 }
 
+/// Sentences with their rows.
+type Sentences<'r> = Vec<(usize, &'r str)>;
+
 /// Items with their masses, and the sentences with their rows.
-fn told(read: &weighing::Read) -> (Vec<(u32, f64)>, Vec<(usize, &str)>) {
+fn told(read: &weighing::Read) -> (Vec<(u32, f64)>, Sentences<'_>) {
     let masses = read.masses.iter().map(|(item, mass)| (*item, (mass.si() * 1e6).round() / 1e6)).collect();
     (masses, read.wrong.iter().map(|wrong| (wrong.row, wrong.sentence.as_str())).collect())
 }
