@@ -5,11 +5,13 @@
 //! sheet and the report all draw. This crate must never alter a plan, open a file or draw.
 //! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
 
+mod certainty;
 mod checks;
 mod clearance;
 mod exact;
 pub mod expect;
 mod finding;
+pub mod handling;
 pub mod load;
 mod occupant;
 mod problem;
@@ -21,6 +23,7 @@ pub mod unload;
 
 pub use clearance::Clearances;
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fixture_under};
+pub use certainty::{Bound, Certainty, certainty};
 pub use finding::{Amount, Finding, State, Where};
 pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use problem::{bed, body};

@@ -8,6 +8,7 @@
 
 mod bench;
 mod boards;
+mod certainty;
 mod chances;
 mod clear;
 mod expect;
@@ -15,6 +16,7 @@ mod fixture;
 mod frames;
 mod friction;
 mod given;
+mod handling;
 mod load;
 mod missing_numbers;
 mod occupant;

@@ -1,0 +1,34 @@
+//! What weighing buys, by hand (`own derivation`).
+
+use crate::bench::{bench, lot, place};
+use crate::given::near;
+use assess::{Reach, assess, certainty};
+use plan::Form;
+use quantity::Quantity;
+
+/// Three placed bags of ± 0.5 kg and one plank of ± 0.5 kg, none weighed: sqrt(4 x 0.25) = 1 kg, each off
+/// by itself; sqrt(1.5^2 + 0.5^2) = 1.581139 kg, lots off alike. With the bags weighed the plank's
+/// 0.5 kg are left.
+#[test]
+fn weighing_a_lot_leaves_what_the_others_are_off() {
+    let mut plan = bench();
+    plan.ballast.push(lot("plank", Form::Board, [0.6, 0.2, 0.04], 2.0));
+    plan.stack.push(place("plank", 1, [0.2, 0.0]));
+    plan.ballast.iter_mut().for_each(|lot| lot.weighed.clear());
+    let known = certainty(&plan);
+    assert_eq!(known.left, [3, 1]);
+    near("now", known.now.independent.si(), 1.0, 1e-12, "kg");
+    near("now, alike", known.now.alike.si(), 2.5_f64.sqrt(), 1e-12, "kg");
+    near("bags weighed", known.with_lot_weighed[0].independent.si(), 0.5, 1e-12, "kg");
+    near("plank weighed, alike", known.with_lot_weighed[1].alike.si(), 1.5, 1e-12, "kg");
+}
+
+#[test]
+fn it_is_the_spread_that_the_assessment_tells() {
+    let mut plan = bench();
+    plan.ballast[0].weighed.remove(&1);
+    plan.ballast[0].weighed.remove(&2);
+    let got = certainty(&plan).now.independent.si();
+    near("spread", got, assess(&plan, Reach::ClosedForm).applied_spread_kg, 1e-12, "kg");
+    assert!(got > 0.5, "two bags are in doubt: {got} kg");
+}
