@@ -48,6 +48,18 @@ pub fn certainty(plan: &Plan) -> Certainty {
     }
 }
 
+/// What all lots hold together, placed or not: nominal where nothing was weighed, with its bound.
+pub fn in_hand(plan: &Plan) -> (Mass, Bound) {
+    let left = |lot: &plan::Lot| f64::from(plan::weighing::summary(lot).left);
+    let (mut independent, mut alike) = (0.0, 0.0);
+    for lot in &plan.ballast {
+        independent += left(lot) * lot.mass_tolerance.si().powi(2);
+        alike += (left(lot) * lot.mass_tolerance.si()).powi(2);
+    }
+    let together = plan.ballast.iter().map(plan::Lot::mass_of_all).sum();
+    (together, Bound { independent: Mass::kg(independent.sqrt()), alike: Mass::kg(alike.sqrt()) })
+}
+
 fn unweighed(plan: &Plan, lot: &str) -> usize {
     plan.stack.iter().filter(|place| place.lot == lot && !plan.lot_of(place).is_weighed(place.item)).count()
 }

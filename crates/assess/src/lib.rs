@@ -21,9 +21,9 @@ mod report;
 mod state;
 pub mod unload;
 
+pub use certainty::{Bound, Certainty, certainty, in_hand};
 pub use clearance::Clearances;
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fixture_under};
-pub use certainty::{Bound, Certainty, certainty};
 pub use finding::{Amount, Finding, State, Where};
 pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use problem::{bed, body};
@@ -32,6 +32,7 @@ pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
 pub use statics::occupant::{Handle, Joints};
+pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};
 
 use plan::Plan;

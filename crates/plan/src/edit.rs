@@ -4,6 +4,7 @@
 //! An edit that would make the plan unusable is refused with the fault's sentence.
 
 mod case;
+mod weigh;
 
 pub use case::CaseEdit;
 
@@ -221,7 +222,7 @@ impl Edit {
             Edit::Restack { why: Restacking::Ordering, .. } => "order the stack".to_owned(),
             Edit::Restack { why: Restacking::Trimming, .. } => "trim the stack".to_owned(),
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
-            Edit::Weigh { lot, masses } => weighing_name(lot, masses),
+            Edit::Weigh { lot, masses } => weigh::name(lot, masses),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
             Edit::UseTarget { index } => {
                 let kind = before.other_targets.get(*index).map_or("none", Target::kind);
@@ -297,7 +298,7 @@ impl Edit {
             Edit::Exchange { step, item } => each(plan, &[*step], |place| place.item = *item),
             Edit::Restack { places, .. } => plan.stack.clone_from(places),
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
-            Edit::Weigh { lot, masses } => weigh(plan, lot, masses),
+            Edit::Weigh { lot, masses } => weigh::change(plan, lot, masses),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
             Edit::UseTarget { index } => {
                 if let Some(other) = plan.other_targets.get_mut(*index) {
@@ -359,24 +360,6 @@ fn rename_lot(plan: &mut Plan, index: usize, name: &str) {
     let old = std::mem::replace(&mut lot.name, name.to_owned());
     for place in plan.stack.iter_mut().filter(|p| p.lot == old) {
         name.clone_into(&mut place.lot);
-    }
-}
-
-fn weighing_name(lot: &str, masses: &[(u32, Option<Mass>)]) -> String {
-    match masses {
-        [(item, Some(_))] => format!("weigh {lot} {item}"),
-        [(item, None)] => format!("take back what {lot} {item} weighs"),
-        many => format!("weigh {} of {lot}", many.len()),
-    }
-}
-
-fn weigh(plan: &mut Plan, lot: &str, masses: &[(u32, Option<Mass>)]) {
-    let Some(lot) = plan.ballast.iter_mut().find(|l| l.name == lot) else { return };
-    for (item, mass) in masses {
-        match mass {
-            Some(mass) => lot.weighed.insert(*item, *mass),
-            None => lot.weighed.remove(item),
-        };
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, lot, place};
 use crate::given::near;
-use assess::{Reach, assess, certainty};
+use assess::{Reach, assess, certainty, in_hand};
 use plan::Form;
 use quantity::Quantity;
 
@@ -31,4 +31,16 @@ fn it_is_the_spread_that_the_assessment_tells() {
     let got = certainty(&plan).now.independent.si();
     near("spread", got, assess(&plan, Reach::ClosedForm).applied_spread_kg, 1e-12, "kg");
     assert!(got > 0.5, "two bags are in doubt: {got} kg");
+}
+
+/// Eight bags of 25 kg, two of them not weighed and ± 0.5 kg: 200 kg, sqrt(2) x 0.5 kg.
+#[test]
+fn what_is_in_hand_counts_what_is_not_placed_too() {
+    let mut plan = bench();
+    plan.ballast[0].weighed.remove(&7);
+    plan.ballast[0].weighed.remove(&8);
+    let (together, bound) = in_hand(&plan);
+    near("in hand", together.si(), 200.0, 1e-9, "kg");
+    near("in hand, plus or minus", bound.independent.si(), 0.5 * 2.0_f64.sqrt(), 1e-12, "kg");
+    near("in hand, alike", bound.alike.si(), 1.0, 1e-12, "kg");
 }
