@@ -111,7 +111,8 @@ fn the_manuals_package_inspection_comes_out_at_its_origin() {
 }
 
 /// H 18 in, V 15 in, D 36 in, A 45 deg, seldom: 18.73 lb with a good grip, by the inch form (`derived`
-/// from the formulas); a bag of 40 lb (source key `usace-sandbag`) then has an index of 2.14.
+/// from the formulas); a bag of 40 lb (source key `usace-sandbag`) then has an index of 2.14. The metric form
+/// has 25 cm for 10 in (1.6 %) and 23 kg for 51 lb (0.6 %).
 #[test]
 fn a_forty_pound_bag_from_near_the_floor_is_twice_what_it_should_be() {
     const INCH_M: f64 = 0.025_4;
@@ -122,7 +123,7 @@ fn a_forty_pound_bag_from_near_the_floor_is_twice_what_it_should_be() {
         ..ideal()
     };
     let got_lb = limit_kg(&handling, 15.0 * INCH_M, 36.0 * INCH_M) / 0.453_592_37;
-    near("limit", got_lb, 18.73, 0.02 * 18.73, "lb");
+    near("limit", got_lb, 18.73, 0.025 * 18.73, "lb");
     near("index", 40.0 / got_lb, 2.14, 0.05, "");
 }
 
