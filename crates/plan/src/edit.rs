@@ -121,6 +121,11 @@ pub enum Edit {
         /// The new name.
         name: String,
     },
+    /// Puts a new target in force; the one that was is kept beside it.
+    NewTarget {
+        /// The new one.
+        target: Box<Target>,
+    },
     /// Puts one of the other targets in force; the one that was takes its place.
     UseTarget {
         /// Which, from 0.
@@ -224,6 +229,7 @@ impl Edit {
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
             Edit::Weigh { lot, masses } => weigh::name(lot, masses),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),
+            Edit::NewTarget { target } => format!("take the occupant point from a {}", target.kind()),
             Edit::UseTarget { index } => {
                 let kind = before.other_targets.get(*index).map_or("none", Target::kind);
                 format!("take the occupant point from the {kind}")
@@ -263,6 +269,7 @@ impl Edit {
             Edit::Restack { .. }
             | Edit::RenameLot { .. }
             | Edit::RenameCase { .. }
+            | Edit::NewTarget { .. }
             | Edit::UseTarget { .. }
             | Edit::Case(_)
             | Edit::Pitch { .. }
@@ -300,6 +307,10 @@ impl Edit {
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
             Edit::Weigh { lot, masses } => weigh::change(plan, lot, masses),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
+            Edit::NewTarget { target } => {
+                let before = std::mem::replace(&mut plan.target, target.as_ref().clone());
+                plan.other_targets.push(before);
+            }
             Edit::UseTarget { index } => {
                 if let Some(other) = plan.other_targets.get_mut(*index) {
                     std::mem::swap(&mut plan.target, other);

@@ -1,6 +1,6 @@
 //! The occupant point: where the load must act, and how the plan comes by it.
 
-use quantity::{Angle, Length, Mass};
+use quantity::{Angle, Length, Mass, Quantity};
 
 /// Where the load must act.
 #[derive(Clone, Debug, PartialEq)]
@@ -171,7 +171,17 @@ impl Target {
     }
 }
 
+impl LoadPoint {
+    /// Stands where the document is not named yet, and fails a check.
+    pub const UNNAMED: &str = "to be filled in: the document and its paragraph";
+}
+
 impl Weighed {
+    /// Whether nothing was read without the occupant: no aircraft weighs nothing.
+    pub fn is_empty(&self) -> bool {
+        self.scales.iter().all(|scale| scale.without.si() <= 0.0)
+    }
+
     /// What all scales together show more with the occupant than without.
     pub fn occupant_mass(&self) -> Mass {
         self.scales.iter().map(|scale| scale.with - scale.without).sum()

@@ -1,7 +1,7 @@
 //! Does the way to the occupant point fit the load case? A typed point says nothing of itself.
 
 use crate::{Amount, Assessment, Finding, State, Where};
-use plan::{LowerLegs, Plan, Posture, Target, Weighed};
+use plan::{LoadPoint, LowerLegs, Plan, Posture, Target, Weighed};
 use quantity::{Grain, Length, Mass, Quantity};
 
 /// Who was weighed may differ from the case's occupant by this share: `common practice, no source`;
@@ -11,10 +11,18 @@ const LIKE_SHARE: f64 = 0.1;
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let (state, value, limit, text) = match &plan.target {
         Target::Point { .. } => return Vec::new(),
+        Target::LoadPoint(given) if given.document == LoadPoint::UNNAMED => {
+            let text = "The load point names no document: say which one gives it, and type its point.";
+            (State::Fails, None, None, text.to_owned())
+        }
         Target::LoadPoint(given) => {
             (State::Holds, None, None, format!("The occupant point is the load point of {}.", given.document))
         }
         Target::Posture(posture) => posture_finding(plan, posture, assessment),
+        Target::Weighed(weighed) if weighed.is_empty() => {
+            let text = "Nothing was read without the occupant: type the readings of both weighings.";
+            (State::Fails, None, None, text.to_owned())
+        }
         Target::Weighed(weighed) => weighed_finding(plan, weighed),
     };
     let source = assessment.occupant.source;

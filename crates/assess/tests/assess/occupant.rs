@@ -122,6 +122,19 @@ fn a_load_point_names_its_document() {
 }
 
 #[test]
+fn what_is_only_begun_fails_until_it_is_filled_in() {
+    let unnamed =
+        LoadPoint { document: LoadPoint::UNNAMED.to_owned(), at: at([1.2, 0.0, 0.8]), tolerance: at([0.015, 0.010]) };
+    let mut unread = weighing(36.0);
+    unread.scales.iter_mut().for_each(|scale| scale.without = Mass::kg(0.0));
+    for (target, word) in [(Target::LoadPoint(unnamed), "document"), (Target::Weighed(unread), "readings")] {
+        let finding = found(&with(target), Reach::ClosedForm, "Occupant point");
+        assert_eq!(finding.state, State::Fails, "{}", finding.text);
+        assert!(finding.text.contains(word), "{word} is not in “{}”", finding.text);
+    }
+}
+
+#[test]
 fn the_offset_is_measured_from_the_point_whatever_its_way() {
     let point = with(Target::Posture(light_aircraft()));
     let here = occupant_point(&point).in_article;

@@ -1,7 +1,7 @@
 //! The view from the side: station across, aft to the right, waterline up.
 
-use super::{View, fixture, piece, plumb, regions, scene::Scene};
-use crate::figure::Figure;
+use super::{View, fixture, occupant, piece, plumb, regions, scene::Scene};
+use crate::figure::{Figure, Ink, Pen, Weight};
 
 /// The plan's state from its left side.
 pub fn side(scene: &Scene) -> Figure {
@@ -9,6 +9,7 @@ pub fn side(scene: &Scene) -> Figure {
     fixture::straps(&mut figure, scene, view);
     regions::keep_clear(&mut figure, scene, view);
     regions::outline(&mut figure, scene);
+    occupant::body(&mut figure, scene, Pen::solid(Ink::Quiet, Weight::Hair));
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);

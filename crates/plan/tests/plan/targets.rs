@@ -187,6 +187,16 @@ fn another_target_put_in_force_changes_places_with_the_one_that_was() {
 }
 
 #[test]
+fn a_new_target_keeps_the_one_that_was_beside_it() {
+    let (before, other) = (plan(POSTURE, &[WEIGHED]), plan(LOAD_POINT, &[]).target);
+    let edit = Edit::NewTarget { target: Box::new(other.clone()) };
+    assert_eq!(edit.name(&before), "take the occupant point from a load point");
+    let after = edit.apply(&before).unwrap_or_else(|fault| panic!("{fault}"));
+    assert_eq!((&after.target, after.other_targets.last()), (&other, Some(&before.target)));
+    assert_eq!(after.other_targets.len(), 2);
+}
+
+#[test]
 fn the_plan_states_a_point_only_where_nothing_is_to_be_worked_out() {
     let stated = |target: &str| plan(target, &[]).target.stated_at().map(|at| at.map(Quantity::si));
     assert_eq!(stated(LOAD_POINT), Some([2.2, 0.0, 0.7]));
