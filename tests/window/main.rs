@@ -10,5 +10,6 @@ mod history;
 mod journal;
 mod kept;
 mod load_case;
+mod occupant;
 mod pictures;
 mod stage;

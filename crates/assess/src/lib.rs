@@ -31,6 +31,7 @@ pub use push_curve::{PushCurve, push_curve};
 pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
+pub use statics::occupant::{FIST_M, Handle, Joints, KNOWN_WITHIN_M};
 pub use statics::occupant::{Handle, Joints};
 pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};

@@ -371,7 +371,7 @@ impl Editor {
                 match self.page {
                     Page::Fixture => pages::fixture::show(ui, &mut bench),
                     Page::Ballast => pages::ballast::show(ui, &mut bench),
-                    _ => pages::load_case::show(ui, &mut bench),
+                    _ => pages::halves::show(ui, &mut bench),
                 }
                 ui.add_space(24.0);
             });

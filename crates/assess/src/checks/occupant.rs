@@ -32,7 +32,9 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 type Told = (State, Option<Amount>, Option<Amount>, String);
 
 fn posture_finding(plan: &Plan, posture: &Posture, assessment: &Assessment) -> Told {
-    let told = format!("The occupant point comes from the {}", assessment.occupant.from);
+    let known = assessment.occupant.within_m.map(|[fore_aft, _]| Length::m(fore_aft).shown(plan.units, Grain::Fine));
+    let known = known.map(|known| format!(", known within ± {known} fore and aft")).unwrap_or_default();
+    let told = format!("The occupant point comes from the {}{known}", assessment.occupant.from);
     let Some(seated) = &assessment.occupant.seated else { return (State::Undecided, None, None, format!("{told}.")) };
     let (share, [aft, up]) = seated.lower_legs();
     let fine = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);

@@ -92,9 +92,13 @@ fn target_words(plan: &Plan, occupant: &OccupantPoint) -> String {
     let at: [f64; 3] = occupant.in_article.into();
     let [x, y, z] = at.map(|c| Length::m(c).shown(plan.units, Grain::Coarse));
     let [fore_aft, lateral] = plan.target.tolerance().map(|c| c.shown(plan.units, Grain::Fine));
+    let known = occupant.within_m.map(|[fore_aft, _]| {
+        format!(", known within ± {} fore and aft", Length::m(fore_aft).shown(plan.units, Grain::Fine))
+    });
     format!(
-        "station {x}, buttock line {y}, waterline {z} (article frame); ± {fore_aft} fore and aft, ± {lateral} lateral; from {}",
-        occupant.from
+        "station {x}, buttock line {y}, waterline {z} (article frame); ± {fore_aft} fore and aft, ± {lateral} lateral; from {}{}",
+        occupant.from,
+        known.unwrap_or_default()
     )
 }
 

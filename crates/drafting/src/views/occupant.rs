@@ -6,6 +6,7 @@ use super::{plumb, regions};
 use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Weight};
 use assess::{Joints, Seated};
 use nalgebra::Point3;
+use std::f64::consts::{PI, TAU};
 
 /// Another way to the occupant point, shown beside the one in force.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,26 +94,24 @@ fn limbs(seated: &Seated) -> Vec<Vec<[f64; 2]>> {
     .collect()
 }
 
-/// Points of a quarter turn.
-const QUARTER: usize = 5;
+/// Sides of a round end, and of half a head.
+const SIDES: usize = 18;
 
 /// Two circles with their outer tangents.
 fn capsule(from: [f64; 2], to: [f64; 2], [here, there]: [f64; 2]) -> Vec<[f64; 2]> {
     let (along, length) = direction(from, to);
     // Where the tangents touch, from the line of the centres.
     let touch = ((here - there) / length.max(1e-9)).clamp(-1.0, 1.0).acos();
-    let round = std::f64::consts::TAU;
     let arc = |centre, radius, first: f64, last: f64| arc(centre, radius, [first, last]);
     let mut points = arc(to, there, along - touch, along + touch);
-    points.extend(arc(from, here, along + touch, along + round - touch));
+    points.extend(arc(from, here, along + touch, along + TAU - touch));
     points
 }
 
 fn arc([u, v]: [f64; 2], radius: f64, [first, last]: [f64; 2]) -> Vec<[f64; 2]> {
-    let steps = 2 * QUARTER;
-    #[expect(clippy::cast_precision_loss, reason = "ten")]
-    let at = |k: usize| first + (last - first) * k as f64 / steps as f64;
-    (0..=steps).map(|k| [u + radius * at(k).cos(), v + radius * at(k).sin()]).collect()
+    #[expect(clippy::cast_precision_loss, reason = "some dozens")]
+    let at = |k: usize| first + (last - first) * k as f64 / SIDES as f64;
+    (0..=SIDES).map(|k| [u + radius * at(k).cos(), v + radius * at(k).sin()]).collect()
 }
 
 fn direction(from: [f64; 2], to: [f64; 2]) -> (f64, f64) {
@@ -126,7 +125,7 @@ fn head(seated: &Seated) -> Vec<[f64; 2]> {
     let (lean, length) = direction(neck, vertex);
     let (half, across) = (0.46 * length, 0.38 * length);
     let centre = [vertex[0] - half * lean.cos(), vertex[1] - half * lean.sin()];
-    let round = arc([0.0; 2], 1.0, [0.0, std::f64::consts::TAU]);
+    let round = [[0.0, PI], [PI, TAU]].map(|half| arc([0.0; 2], 1.0, half)).concat();
     let turned = |[u, v]: [f64; 2]| {
         let (a, b) = (half * u, across * v);
         [centre[0] + a * lean.cos() - b * lean.sin(), centre[1] + a * lean.sin() + b * lean.cos()]

@@ -3,6 +3,7 @@
 pub(crate) mod ballast;
 mod drawing;
 pub(crate) mod fixture;
+pub(crate) mod halves;
 pub(crate) mod head;
 mod list;
 pub(crate) mod load_case;

@@ -1,4 +1,4 @@
-//! Load case: what must be proved, where it must act, in which runs, and what is asked of the checks.
+//! Load case: what must be proved, in which runs, and what is asked of the checks.
 
 mod allowances;
 mod case;
@@ -27,7 +27,6 @@ pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Published rules to start from", "each fills the case in hand and leaves its basis", |ui| {
         standards::show(ui, bench);
     });
-    super::occupant::show(ui, bench);
     beside(ui, bench, HOLDS, runs_and_holds, allowances);
 }
 

@@ -1,0 +1,30 @@
+//! The two halves of the Load case page: what must be proved, and where it must act.
+
+use super::{Bench, load_case, occupant};
+use eframe::egui::{Id, Ui};
+
+/// A half of the page.
+#[derive(Clone, Copy, Default, PartialEq, Eq)]
+enum Half {
+    #[default]
+    Proved,
+    Acts,
+}
+
+const HALVES: [(Half, &str); 2] = [(Half::Proved, "What must be proved"), (Half::Acts, "Where it must act")];
+
+pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
+    let id = Id::unique("half of the load case page");
+    let mut half: Half = ui.data(|data| data.get_temp(id)).unwrap_or_default();
+    ui.add_space(8.0);
+    ui.horizontal(|ui| {
+        for (each, word) in HALVES {
+            ui.selectable_value(&mut half, each, word);
+        }
+    });
+    ui.data_mut(|data| data.insert_temp(id, half));
+    match half {
+        Half::Proved => load_case::show(ui, bench),
+        Half::Acts => occupant::show(ui, bench),
+    }
+}

@@ -1,0 +1,90 @@
+//! The seat from the side with the occupant in it: the same figure as on paper, and its joints as
+//! handles over it.
+
+use super::super::Bench;
+use super::candidates::marks;
+use super::handles::{self, Held};
+use crate::look;
+use crate::paint;
+use assess::{Assessment, Reach, assess};
+use drafting::figure::Ink;
+use drafting::lower::{Viewport, lower};
+use drafting::views::{self, Scene, View};
+use eframe::egui::{Align2, FontId, Id, Rect, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use plan::{Plan, Target};
+use quantity::{Grain, Length, Quantity};
+
+/// Least and greatest width, and height, points.
+const WIDTH: [f32; 2] = [380.0, 860.0];
+const HEIGHT: f32 = 470.0;
+const MARGIN: f64 = 26.0;
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
+    let width = ui.available_width().clamp(WIDTH[0], WIDTH[1]);
+    let (rect, canvas) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
+    canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Occupant from the side"));
+    let held = handles::held(ui, bench.plan);
+    let (plan, assessment) = seat(bench.plan, held.as_ref());
+    let bounds = held.as_ref().map_or_else(|| views::seat_bounds(&scene(&plan, &assessment)), |held| held.bounds);
+    let viewport = Viewport::fitting(bounds, area(rect), MARGIN, paint::UNIT_PER_PT);
+    paint_seat(ui, bench, rect, (&plan, &assessment, &viewport));
+    caption(ui, bench, rect);
+    if let (Target::Posture(posture), Some(seated)) = (&plan.target, &assessment.occupant.seated) {
+        let stage = handles::Stage { plan: &plan, seated, posture, viewport: &viewport, bounds };
+        if let Some(edit) = handles::show(ui, bench.look, &stage, held)
+            && bench.edits.is_empty()
+        {
+            bench.edits.push(edit);
+        }
+        under(ui, bench, &plan, &assessment);
+    }
+}
+
+/// The plan without its stack and with the posture in hand: cheap enough for every frame.
+fn seat(plan: &Plan, held: Option<&Held>) -> (Plan, Assessment) {
+    let mut seat = Plan { stack: Vec::new(), ..plan.clone() };
+    if let Some(held) = held {
+        seat.target = Target::Posture(held.posture.clone());
+    }
+    let assessment = assess(&seat, Reach::ClosedForm);
+    (seat, assessment)
+}
+
+fn scene<'a>(plan: &'a Plan, assessment: &'a Assessment) -> Scene<'a> {
+    Scene::whole(plan, assessment)
+}
+
+fn paint_seat(ui: &Ui, bench: &Bench, rect: Rect, (plan, assessment, viewport): (&Plan, &Assessment, &Viewport)) {
+    let painter = ui.painter_at(rect);
+    let palette = &bench.look.palette;
+    let figure = views::seat(&scene(plan, assessment), &marks(plan));
+    paint::primitives(&painter, lower(&figure, viewport, palette));
+    paint::primitives(&painter, lower(&views::rulers(viewport, View::Side, plan.units), viewport, palette));
+}
+
+fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
+    let unit = bench.plan.units.unit(quantity::Kind::Length, Grain::Coarse).symbol;
+    let text = format!("from the side, as it stands on the floor · station aft, waterline up, {unit}");
+    let (font, colour) = (FontId::proportional(look::SMALL), bench.look.ink(Ink::Quiet));
+    ui.painter_at(rect).text(rect.left_top() + vec2(0.0, 2.0), Align2::LEFT_TOP, text, font, colour);
+}
+
+/// The numbers as they are while a joint is pulled.
+fn under(ui: &mut Ui, bench: &Bench, plan: &Plan, assessment: &Assessment) {
+    let at = assessment.occupant.in_article;
+    let [x, z] = [at.x, at.z].map(|m| Length::m(m).shown(plan.units, Grain::Coarse));
+    let words = format!("Pull a joint, or turn it with the arrow keys. Occupant point: station {x}, waterline {z}.");
+    ui.label(look::caption(bench.look, words));
+}
+
+fn area(rect: Rect) -> [f64; 4] {
+    [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from)
+}
+
+/// Where the drawing keeps the joint in hand.
+pub(super) fn id() -> Id {
+    Id::unique("occupant joint in hand")
+}
+
+/// The colour of a joint's handle.
+pub(super) const HANDLE: Ink = Ink::Is;
