@@ -50,9 +50,10 @@ fn load_case(window: &mut Harness<'static, Editor>) {
     choose(window, "Load case");
     fill(window, "title", "Seat of a frame, by keyboard");
     choose(window, "Start from CS-VLA");
+    choose(window, "Usual runs: to limit, unload, to ultimate");
+    choose(window, "Where it must act");
     let point = [("occupant point x", "2,2 m"), ("occupant point y", "0 m"), ("occupant point z", "70 cm")];
     fill_all(window, &point);
-    choose(window, "Usual runs: to limit, unload, to ultimate");
 }
 
 /// A frame of 60 kg on four blocks, its seat a panel of 0.6 m by 0.6 m under the occupant point.

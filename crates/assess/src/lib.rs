@@ -32,7 +32,6 @@ pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
 pub use statics::occupant::{FIST_M, Handle, Joints, KNOWN_WITHIN_M};
-pub use statics::occupant::{Handle, Joints};
 pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};
 
