@@ -20,6 +20,7 @@ mod remedy;
 mod report;
 mod state;
 pub mod unload;
+mod weighing;
 
 pub use certainty::{Bound, Certainty, certainty, in_hand};
 pub use clearance::Clearances;
@@ -27,13 +28,14 @@ pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fix
 pub use finding::{Amount, Finding, State, Where};
 pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use problem::{bed, body};
-pub use push_curve::{PushCurve, push_curve};
+pub use push_curve::{PushCurve, footprint_m, push_curve};
 pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
 pub use statics::occupant::{FIST_M, Handle, Joints, KNOWN_WITHIN_M};
 pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};
+pub use weighing::{ArticleWeighed, article_weighed};
 
 use plan::Plan;
 

@@ -93,6 +93,12 @@ pub fn push_curve(plan: &Plan, assessment: &Assessment, step: usize) -> Option<P
     })
 }
 
+/// The corners of the supports' hull, seen from above, floor frame, m.
+pub fn footprint_m(plan: &Plan) -> Vec<[f64; 2]> {
+    let footprint = Footprint::new(&problem::supports(plan), plan.fixture.floor_friction);
+    footprint.corners().iter().map(|c| [c.x, c.y]).collect()
+}
+
 /// Every direction must be decided: a curve with a gap would read as if the gap were borne.
 fn decided(by_direction: &[(f64, Decision)]) -> Option<Vec<Reserve>> {
     let reserve = |(direction_rad, end): &(f64, Decision)| {

@@ -19,6 +19,50 @@ pub struct Article {
     pub outline: Vec<Line>,
     /// Regions that ballast must not touch or approach.
     pub keep_clear: Vec<KeepClear>,
+    /// A photograph or drawing over which the side view is traced.
+    pub picture: Option<Picture>,
+    /// Weighings from which mass and centroid can be worked out.
+    pub weighings: Vec<Weighing>,
+}
+
+/// A picture of the side view: nose to the left, as the side view is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// Its file, from the folder in which the plan lies.
+    pub path: String,
+    /// Where its middle lies (station, waterline).
+    pub at: [Length; 2],
+    /// What its width shows.
+    pub width: Length,
+    /// Nose-up turn of the picture against the article frame.
+    pub turn: Angle,
+}
+
+/// The article on scales, in one attitude.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Weighing {
+    /// What it is called.
+    pub name: String,
+    /// Nose-up turn of the article against the floor during this weighing.
+    pub pitch: Angle,
+    /// The places at which scales carried it.
+    pub points: Vec<WeighingPoint>,
+}
+
+/// A place at which a scale carried the article.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WeighingPoint {
+    /// What stands on the scale.
+    pub name: String,
+    /// Where the article is carried (station, buttock line, waterline): a point that turns with it,
+    /// such as a jack pad or the axle of a wheel.
+    pub at: [Length; 3],
+    /// What the scale shows.
+    pub reading: Mass,
+    /// What of that is chocks, blocks and stands.
+    pub tare: Mass,
+    /// The smallest step in which the scale shows its reading; left out: not known.
+    pub division: Option<Mass>,
 }
 
 /// A line of the side view (station, waterline).

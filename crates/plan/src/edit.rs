@@ -138,6 +138,20 @@ pub enum Edit {
         /// Its pitch afterwards.
         to: Angle,
     },
+    /// Sets mass and centroid of the article to what its weighings tell.
+    TakeWeighings {
+        /// Its mass.
+        mass: Mass,
+        /// Its centroid, article frame.
+        centroid: [Length; 3],
+    },
+    /// Changes a part of the plan on the drawing.
+    Draw {
+        /// The part with its new value.
+        part: Box<Part>,
+        /// What was done, the edit's whole name: `move left scale`.
+        doing: String,
+    },
     /// Sets a part of the plan.
     Set {
         /// The part with its new value.
@@ -196,6 +210,11 @@ impl Edit {
         Edit::Set { part: Box::new(part), what: what.into() }
     }
 
+    /// A part changed on the drawing, with what was done: `move left scale`.
+    pub fn draw(part: Part, doing: impl Into<String>) -> Self {
+        Edit::Draw { part: Box::new(part), doing: doing.into() }
+    }
+
     /// What undo would say, told of the plan before the edit: `move sand bag 3`.
     pub fn name(&self, before: &Plan) -> String {
         match self {
@@ -236,6 +255,8 @@ impl Edit {
             }
             Edit::Case(edit) => edit.name(before),
             Edit::Pitch { to } => format!("pitch the article to {}", to.shown(before.units, Grain::Coarse)),
+            Edit::TakeWeighings { .. } => "take mass and centroid from the weighings".to_owned(),
+            Edit::Draw { doing, .. } => doing.clone(),
             Edit::Set { what, .. } => format!("change {what}"),
         }
     }
@@ -274,6 +295,8 @@ impl Edit {
             | Edit::Case(_)
             | Edit::Pitch { .. }
             | Edit::Weigh { .. }
+            | Edit::TakeWeighings { .. }
+            | Edit::Draw { .. }
             | Edit::Set { .. } => false,
         };
         let sentence = format!("the stack has {count} steps, and the edit names one beyond them");
@@ -318,7 +341,10 @@ impl Edit {
             }
             Edit::Case(edit) => edit.change(plan),
             Edit::Pitch { to } => plan.article.pitch = *to,
-            Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
+            Edit::TakeWeighings { mass, centroid } => {
+                (plan.article.mass, plan.article.centroid) = (*mass, *centroid);
+            }
+            Edit::Draw { part, .. } | Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
         }
     }
 }

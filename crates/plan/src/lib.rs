@@ -26,7 +26,7 @@ mod test_day;
 pub mod weighing;
 
 pub use align::Align;
-pub use article::{Article, KeepClear, Line};
+pub use article::{Article, KeepClear, Line, Picture, Weighing, WeighingPoint};
 pub use ballast::{Form, Lot};
 pub use bed::{Bearing, Bed};
 pub use edit::Edit;
@@ -102,6 +102,8 @@ impl Plan {
                 pivot: [zero; 3],
                 outline: Vec::new(),
                 keep_clear: Vec::new(),
+                picture: None,
+                weighings: Vec::new(),
             },
             target: Target::Point { at: [zero; 3], tolerance: [Length::m(0.015), Length::m(0.010)] },
             other_targets: Vec::new(),

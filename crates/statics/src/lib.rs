@@ -34,6 +34,7 @@ pub mod spread;
 mod strict;
 pub mod timber;
 mod walk;
+pub mod weighing;
 
 pub use body::{Bearing, Bed, Body, Patch};
 pub use cut::{CutMargin, cuts, cuts_at, strict_cut, strict_push};

@@ -32,4 +32,5 @@ mod standing;
 mod straps;
 mod undecided;
 mod unload;
+mod weighing;
 mod worked;

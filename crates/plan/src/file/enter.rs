@@ -2,7 +2,7 @@
 
 use super::v1;
 use super::written::Written;
-use crate::{Allow, Bearing, KeepClear, Line, Support, Way};
+use crate::{Allow, Bearing, KeepClear, Line, Picture, Support, Way, Weighing, WeighingPoint};
 use crate::{Article, Bed, Binding, Fault, Fixture, Gauge, Handling, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan};
 use quantity::Quantity;
 
@@ -79,6 +79,35 @@ impl Entry {
             pivot: self.each(&path.field("pivot"), &article.pivot),
             outline: self.list(&path.field("outline"), article.outline, Self::line),
             keep_clear: self.list(&path.field("keep_clear"), article.keep_clear, Self::keep_clear),
+            picture: article.picture.map(|picture| self.picture(&path.field("picture"), picture)),
+            weighings: self.list(&path.field("weighings"), article.weighings, Self::weighing),
+        }
+    }
+
+    fn picture(&mut self, path: &Path, picture: v1::Picture) -> Picture {
+        Picture {
+            at: self.each(&path.field("at"), &picture.at),
+            width: self.quantity(path.field("width"), &picture.width),
+            turn: self.quantity(path.field("turn"), &picture.turn),
+            path: picture.path,
+        }
+    }
+
+    fn weighing(&mut self, path: &Path, weighing: v1::Weighing) -> Weighing {
+        Weighing {
+            name: weighing.name,
+            pitch: self.quantity(path.field("pitch"), &weighing.pitch),
+            points: self.list(&path.field("points"), weighing.points, Self::weighing_point),
+        }
+    }
+
+    fn weighing_point(&mut self, path: &Path, point: v1::WeighingPoint) -> WeighingPoint {
+        WeighingPoint {
+            name: point.name,
+            at: self.each(&path.field("at"), &point.at),
+            reading: self.quantity(path.field("reading"), &point.reading),
+            tare: self.quantity(path.field("tare"), &point.tare),
+            division: self.optional(path.field("division"), point.division.as_ref()),
         }
     }
 

@@ -52,6 +52,12 @@ fn article(page: &mut Page, article: &v1::Article) {
     page.field("pivot", &article.pivot);
     page.list("outline", &article.outline);
     page.list("keep_clear", &article.keep_clear);
+    if let Some(picture) = &article.picture {
+        page.field("picture", &Some(picture));
+    }
+    if !article.weighings.is_empty() {
+        page.list("weighings", &article.weighings);
+    }
     page.close("),");
 }
 

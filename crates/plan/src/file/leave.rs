@@ -6,7 +6,7 @@ use super::written::Written;
 use crate::{
     Allow, Article, Bearing, Bed, Binding, Fixture, Gauge, Handling, Hold, HoldDown, KeepClear, Line, LoadCase, Lot,
 };
-use crate::{Place, Plan, Support};
+use crate::{Picture, Place, Plan, Support, Weighing, WeighingPoint};
 use quantity::{Quantity, Units};
 
 /// The plan as format 1 has it.
@@ -73,6 +73,35 @@ impl Exit {
             pivot: self.each(article.pivot),
             outline: article.outline.iter().map(|line| self.line(line)).collect(),
             keep_clear: article.keep_clear.iter().map(|region| self.keep_clear(region)).collect(),
+            picture: article.picture.as_ref().map(|picture| self.picture(picture)),
+            weighings: article.weighings.iter().map(|weighing| self.weighing(weighing)).collect(),
+        }
+    }
+
+    fn picture(&self, picture: &Picture) -> v1::Picture {
+        v1::Picture {
+            path: picture.path.clone(),
+            at: self.each(picture.at),
+            width: self.coarse(picture.width),
+            turn: self.coarse(picture.turn),
+        }
+    }
+
+    fn weighing(&self, weighing: &Weighing) -> v1::Weighing {
+        v1::Weighing {
+            name: weighing.name.clone(),
+            pitch: self.coarse(weighing.pitch),
+            points: weighing.points.iter().map(|point| self.weighing_point(point)).collect(),
+        }
+    }
+
+    fn weighing_point(&self, point: &WeighingPoint) -> v1::WeighingPoint {
+        v1::WeighingPoint {
+            name: point.name.clone(),
+            at: self.each(point.at),
+            reading: self.coarse(point.reading),
+            tare: self.coarse(point.tare),
+            division: point.division.map(|division| self.coarse(division)),
         }
     }
 

@@ -51,6 +51,38 @@ pub(super) struct Article {
     pub(super) pivot: [Written; 3],
     pub(super) outline: Vec<Line>,
     pub(super) keep_clear: Vec<KeepClear>,
+    #[serde(default)]
+    pub(super) picture: Option<Picture>,
+    #[serde(default)]
+    pub(super) weighings: Vec<Weighing>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Picture {
+    pub(super) path: String,
+    pub(super) at: [Written; 2],
+    pub(super) width: Written,
+    pub(super) turn: Written,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Weighing {
+    pub(super) name: String,
+    pub(super) pitch: Written,
+    pub(super) points: Vec<WeighingPoint>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct WeighingPoint {
+    pub(super) name: String,
+    pub(super) at: [Written; 3],
+    pub(super) reading: Written,
+    pub(super) tare: Written,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) division: Option<Written>,
 }
 
 #[derive(Serialize, Deserialize)]

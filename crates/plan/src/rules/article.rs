@@ -2,7 +2,7 @@
 
 use super::faults::Faults;
 use super::thing::Thing;
-use crate::{Article, KeepClear, Line, Path};
+use crate::{Article, KeepClear, Line, Path, Picture, Weighing};
 
 pub(super) fn rules(article: &Article, faults: &mut Faults) {
     let thing = Thing::of("article", "the article");
@@ -12,6 +12,39 @@ pub(super) fn rules(article: &Article, faults: &mut Faults) {
     faults.all_finite(&thing.field("pivot"), &article.pivot);
     outline(&thing.path.field("outline"), &article.outline, faults);
     keep_clear(&thing.path.field("keep_clear"), &article.keep_clear, faults);
+    if let Some(picture) = &article.picture {
+        picture_rules(&thing.path.field("picture"), picture, faults);
+    }
+    weighings(&thing.path.field("weighings"), &article.weighings, faults);
+}
+
+fn picture_rules(path: &Path, picture: &Picture, faults: &mut Faults) {
+    let thing = Thing { path: path.clone(), called: "the picture".to_owned() };
+    if picture.path.trim().is_empty() {
+        faults.add(path.field("path"), "the picture has no file: give its path, or take the picture away".to_owned());
+    }
+    faults.all_finite(&thing.field_called("at", "place"), &picture.at);
+    faults.above_zero(&thing.field("width"), picture.width);
+    faults.finite(&thing.field("turn"), picture.turn);
+}
+
+fn weighings(list: &Path, weighings: &[Weighing], faults: &mut Faults) {
+    faults.names(list, "weighing", weighings.iter().map(|weighing| weighing.name.as_str()));
+    for (i, weighing) in weighings.iter().enumerate() {
+        let thing = Thing::entry(list, i, "weighing", &weighing.name);
+        faults.gentle(&thing.field("pitch"), weighing.pitch);
+        let points = thing.path.field("points");
+        faults.names(&points, "weighing point", weighing.points.iter().map(|point| point.name.as_str()));
+        for (k, point) in weighing.points.iter().enumerate() {
+            let thing = Thing::entry(&points, k, "weighing point", &point.name);
+            faults.all_finite(&thing.field_called("at", "place"), &point.at);
+            faults.not_negative(&thing.field("reading"), point.reading);
+            faults.not_negative(&thing.field("tare"), point.tare);
+            if let Some(division) = point.division {
+                faults.above_zero(&thing.field("division"), division);
+            }
+        }
+    }
 }
 
 fn outline(list: &Path, lines: &[Line], faults: &mut Faults) {

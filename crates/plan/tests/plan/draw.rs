@@ -1,7 +1,7 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
-use plan::{Grip, Handling, Spell, Weighed, WeighingScale};
+use plan::{Grip, Handling, Picture, Spell, Weighed, Weighing, WeighingPoint, WeighingScale};
 use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
 use proptest::prelude::*;
 use quantity::{Angle, Grain, Length, Quantity, Units};
@@ -174,6 +174,27 @@ impl Draw {
             pivot: self.point(),
             outline: self.list(0, |d| Line { name: d.name(), points: d.list(2, Self::point) }),
             keep_clear: self.list(0, Self::keep_clear),
+            picture: self.optional(|d| Picture {
+                path: d.name(),
+                at: d.point(),
+                width: d.above_zero(),
+                turn: d.tilt(),
+            }),
+            weighings: self.list(0, |d| Weighing {
+                name: d.name(),
+                pitch: d.tilt(),
+                points: d.list(0, Self::weighing_point),
+            }),
+        }
+    }
+
+    fn weighing_point(&mut self) -> WeighingPoint {
+        WeighingPoint {
+            name: self.name(),
+            at: self.point(),
+            reading: self.above_zero(),
+            tare: self.above_zero(),
+            division: self.optional(Self::above_zero),
         }
     }
 

@@ -15,6 +15,7 @@ mod runs;
 mod stable;
 mod targets;
 mod weighing;
+mod weighings;
 mod written;
 
 /// A plan file exactly as the program writes it.

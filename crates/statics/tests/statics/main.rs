@@ -14,3 +14,4 @@ mod properties;
 mod reader;
 mod resting;
 mod two_heights;
+mod weighings;
