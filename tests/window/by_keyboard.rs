@@ -75,12 +75,14 @@ fn fixture(window: &mut Harness<'static, Editor>) {
         fill(window, &format!("support {} at x", index + 1), x);
         fill(window, &format!("support {} at y", index + 1), y);
     }
+    choose(window, "Bed");
     fill_all(window, &[("bed origin x", "1.9 m"), ("bed origin y", "0 m"), ("bed origin z", "0.4 m")]);
     choose(window, "Add bearing");
     fill_all(
         window,
         &[
             ("bearing 1 name", "panel"),
+            ("bearing 1 x from", "0 m"),
             ("bearing 1 x to", "0.6 m"),
             ("bearing 1 y from", "-0.3 m"),
             ("bearing 1 y to", "0.3 m"),

@@ -4,6 +4,7 @@ mod by_keyboard;
 mod by_name;
 mod by_pointer;
 mod files;
+mod fixture_page;
 mod forms;
 mod gestures;
 mod history;

@@ -374,3 +374,40 @@ fn the_seat_view_shows_the_point_in_force_and_the_others_by_their_marks() {
     let marked = labels.into_iter().find(|(text, _)| *text == "B").expect("its mark");
     both(marked.1, at, "the other one");
 }
+
+fn captions(figure: &Figure) -> Vec<&str> {
+    figure
+        .marks
+        .iter()
+        .filter_map(|mark| if let Mark::Text(label) = mark { Some(label.text.as_str()) } else { None })
+        .collect()
+}
+
+#[test]
+fn the_fixture_by_itself_names_what_can_be_taken_hold_of_and_has_no_piece() {
+    let (plan, assessment) = example(0);
+    let scene = Scene::whole(&plan, &assessment);
+    for view in [View::Side, View::Front, View::Above] {
+        let figure = views::rig(&scene, view);
+        let said = captions(&figure);
+        for name in ["article's centroid", "pivot", "occupant point", "bed"] {
+            assert!(said.contains(&name), "{view:?}: {name} is not named in {said:?}");
+        }
+        let material = |mark: &Mark| matches!(mark, Mark::Shape(shape) if matches!(shape.fill, Fill::Material(..)));
+        assert!(!figure.marks.iter().any(material), "{view:?}: no piece is drawn");
+    }
+}
+
+/// The hull of three supports is their triangle (`own derivation`).
+#[test]
+fn the_footprint_from_above_is_the_hull_of_the_supports() {
+    let (plan, assessment) = example(0);
+    let figure = views::rig(&Scene::whole(&plan, &assessment), View::Above);
+    let wanted = plan.fixture.supports.iter().map(|s| View::Above.project(plan::point(s.at)));
+    let is_hull = |points: &[[f64; 2]]| {
+        let near = |p: &[f64; 2], q: &[f64; 2]| (p[0] - q[0]).hypot(p[1] - q[1]) < 1e-9;
+        points.len() == 3 && wanted.clone().all(|want| points.iter().any(|p| near(p, &want)))
+    };
+    let found = figure.marks.iter().any(|mark| matches!(mark, Mark::Shape(s) if s.closed && is_hull(&s.points)));
+    assert!(found, "a closed outline through the three supports");
+}

@@ -15,6 +15,8 @@ pub enum Wanted {
     SaveSheet,
     /// Where to save a picture of the page.
     SavePicture,
+    /// A photograph to trace over.
+    OpenPhotograph,
 }
 
 impl Wanted {
@@ -25,6 +27,7 @@ impl Wanted {
             Wanted::SavePlan => "Save the plan as",
             Wanted::SaveSheet => "Save the stacking sheet as",
             Wanted::SavePicture => "Save a picture of the page as",
+            Wanted::OpenPhotograph => "Choose a photograph of the side view",
         }
     }
 
@@ -34,7 +37,13 @@ impl Wanted {
             Wanted::OpenPlan | Wanted::SavePlan => &["ron"],
             Wanted::SaveSheet => &["pdf"],
             Wanted::SavePicture => &["png", "svg"],
+            Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
         }
+    }
+
+    /// Whether the file is there already.
+    pub fn opens(self) -> bool {
+        matches!(self, Wanted::OpenPlan | Wanted::OpenPhotograph)
     }
 
     /// Whether a file name ends in one of these.
@@ -58,11 +67,13 @@ impl FilePicker for Native {
         let (ctx, suggested) = (ctx.clone(), suggested.to_owned());
         std::thread::spawn(move || {
             let dialog = rfd::AsyncFileDialog::new().set_title(wanted.title()).set_file_name(suggested);
-            let endings = wanted.endings().iter();
-            let dialog = endings.fold(dialog, |dialog, ending| dialog.add_filter(*ending, &[ending]));
-            let chosen = match wanted {
-                Wanted::OpenPlan => pollster::block_on(dialog.pick_file()),
-                _ => pollster::block_on(dialog.save_file()),
+            let chosen = if wanted.opens() {
+                let dialog = dialog.add_filter(wanted.endings().join(", "), wanted.endings());
+                pollster::block_on(dialog.pick_file())
+            } else {
+                let endings = wanted.endings().iter();
+                let dialog = endings.fold(dialog, |dialog, ending| dialog.add_filter(*ending, &[ending]));
+                pollster::block_on(dialog.save_file())
             };
             // The window may be gone by now; then nobody waits for the answer.
             let _ = reply.send(chosen.map(|file| file.path().to_owned()));

@@ -2,6 +2,7 @@
 
 mod files;
 mod keeping;
+mod photograph;
 mod pictures;
 
 use crate::dialogs::{FilePicker, Scripted, Wanted};
@@ -12,7 +13,7 @@ use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu::{self, Command};
 use crate::messages::Messages;
-use crate::pages::{self, Bench, Page, head, sheet, stack};
+use crate::pages::{self, Bench, Page, fixture, head, sheet, stack};
 use crate::settings::Settings;
 use crate::shown::Shown;
 use crate::signs;
@@ -41,6 +42,8 @@ pub struct Editor {
     document: Document,
     shown: Shown,
     hand: stack::Hand,
+    /// What is in hand on the Fixture page.
+    rig: fixture::Hand,
     fields: Fields,
     page: Page,
     worker: Option<Worker>,
@@ -84,6 +87,7 @@ impl Editor {
             shown: Shown::new(&document),
             document,
             hand: stack::Hand::default(),
+            rig: fixture::Hand::default(),
             fields: Fields::default(),
             page: Page::default(),
             worker: Worker::start(ctx.clone()).ok(),
@@ -141,14 +145,18 @@ impl Editor {
             Command::SaveSheet => self.ask(ctx, Wanted::SaveSheet, None),
             Command::SavePicture => self.ask(ctx, Wanted::SavePicture, None),
             Command::CopyPicture => self.copy_picture(ctx),
+            Command::ChoosePhotograph => self.ask(ctx, Wanted::OpenPhotograph, None),
             Command::Undo => {
                 self.hand.put_back();
+                self.rig.gesture = None;
                 self.document.undo();
             }
             Command::Redo => {
                 self.hand.put_back();
+                self.rig.gesture = None;
                 self.document.redo();
             }
+            Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
             Command::Fit => self.hand.camera.fit(),
             Command::Help => self.help = !self.help,
             Command::Tell(sentence) => self.messages.trouble(sentence),
@@ -178,7 +186,8 @@ impl Editor {
     }
 
     fn refresh(&mut self) {
-        if self.shown.refresh(&self.document, self.hand.gesture.as_ref()) {
+        let gesture = self.hand.gesture.as_ref().or(self.rig.gesture.as_ref());
+        if self.shown.refresh(&self.document, gesture) {
             self.ask_for_full();
         }
         if let Some(assessment) = self.worker.as_mut().and_then(Worker::poll) {
@@ -214,7 +223,12 @@ impl eframe::App for Editor {
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_owned()));
         if let Some(path) = dropped {
-            self.intend(ctx, Intent::Open(path));
+            let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase());
+            if ending.is_some_and(|e| photograph::ENDINGS.contains(&e.as_str())) {
+                self.take_photograph(&path);
+            } else {
+                self.intend(ctx, Intent::Open(path));
+            }
         }
         let mark = if self.document.is_dirty() { "* " } else { "" };
         let title = format!("{mark}{} – {NAME}", self.document.name());
@@ -231,7 +245,7 @@ impl eframe::App for Editor {
             if let Some(command) = menu::shortcut(&ctx) {
                 self.command(&ctx, command);
             }
-            self.stack_keys(&ctx, &look);
+            self.page_keys(&ctx, &look);
             self.refresh();
         }
         self.bar(ui, &look);
@@ -302,6 +316,7 @@ impl Editor {
         if response.clicked() {
             self.page = page;
             self.hand.put_back();
+            self.rig.let_go();
         }
         if let Some(state) = worst {
             ui.scope(|ui| {
@@ -311,11 +326,12 @@ impl Editor {
         }
     }
 
-    fn stack_keys(&mut self, ctx: &Context, look: &Look) {
-        if self.page != Page::Stack {
-            return;
-        }
-        let edits = self.on_table(ctx, look, |table| stack::keys(ctx, table));
+    fn page_keys(&mut self, ctx: &Context, look: &Look) {
+        let edits = match self.page {
+            Page::Stack => self.on_table(ctx, look, |table| stack::keys(ctx, table)),
+            Page::Fixture => self.on_rig(ctx, look, |table| fixture::keys(ctx, table)),
+            _ => return,
+        };
         if !edits.is_empty() {
             self.make(edits);
         }
@@ -338,9 +354,29 @@ impl Editor {
         edits
     }
 
+    /// Works on what the Fixture page works on, and gives the edits that it asks for.
+    fn on_rig(&mut self, ctx: &Context, look: &Look, work: impl FnOnce(&mut fixture::Table)) -> Vec<Edit> {
+        let folder = self.folder();
+        let mut table = fixture::Table {
+            plan: self.document.plan(),
+            shown: &self.shown,
+            hand: &mut self.rig,
+            fields: &mut self.fields,
+            look,
+            folder: folder.as_deref(),
+            edits: Vec::new(),
+            commands: Vec::new(),
+        };
+        work(&mut table);
+        let (edits, commands) = (table.edits, table.commands);
+        commands.into_iter().for_each(|command| self.command(ctx, command));
+        edits
+    }
+
     fn show_page(&mut self, ui: &mut Ui, look: &Look) {
         let edits = match self.page {
             Page::Stack => self.on_table(&ui.ctx().clone(), look, |table| stack::show(ui, table)),
+            Page::Fixture => self.on_rig(&ui.ctx().clone(), look, |table| fixture::show(ui, table)),
             Page::Sheet => {
                 let revision = (self.document.revision(), self.shown.assessment.is_undecided());
                 self.preview.refresh(&self.shown.plan, &self.shown.assessment, revision);
@@ -349,7 +385,7 @@ impl Editor {
                 }
                 Vec::new()
             }
-            Page::LoadCase | Page::Fixture | Page::Ballast => self.form_page(ui, look),
+            Page::LoadCase | Page::Ballast => self.form_page(ui, look),
         };
         if !edits.is_empty() {
             ui.ctx().request_repaint();
@@ -369,7 +405,6 @@ impl Editor {
         egui::CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::both().id_salt(self.page.word()).auto_shrink([false, false]).show(ui, |ui| {
                 match self.page {
-                    Page::Fixture => pages::fixture::show(ui, &mut bench),
                     Page::Ballast => pages::ballast::show(ui, &mut bench),
                     _ => pages::halves::show(ui, &mut bench),
                 }

@@ -6,7 +6,7 @@ use eframe::egui::{self, Context, Grid, Key, ScrollArea, Ui};
 /// A part of the map: what it is about, then keys and what they do.
 type Part = (&'static str, &'static [(&'static str, &'static str)]);
 
-const MAP: [Part; 6] = [
+const MAP: [Part; 7] = [
     (
         "Placing",
         &[
@@ -60,6 +60,20 @@ const MAP: [Part; 6] = [
             ("F", "fits the whole drawing"),
             ("Z", "zooms to what is selected"),
             ("Ctrl++, Ctrl+-, Ctrl+0", "larger, smaller, 100 %"),
+        ],
+    ),
+    (
+        "Fixture page",
+        &[
+            ("drag a handle", "moves it; it snaps to what others have, with Alt held it does not"),
+            ("Tab, Space", "walk from handle to handle, take hold of one"),
+            ("click near a line", "selects it; its corners can then be dragged"),
+            ("double click on its edge", "puts a corner there; so does Insert, after the one in hand"),
+            ("right click", "adds a support, strap, bearing or gauge there"),
+            ("[ and ]", "take hold of the same thing by its next grip"),
+            ("arrows", "nudge along the view that was used last, with Shift tenfold"),
+            ("Delete", "takes the corner or the whole thing out"),
+            ("Enter, Backspace, Esc", "end a line that is being drawn, take a corner back, drop it"),
         ],
     ),
     (

@@ -13,6 +13,8 @@ pub(crate) enum Command {
     SaveSheet,
     SavePicture,
     CopyPicture,
+    /// A photograph under the Fixture page's side view.
+    ChoosePhotograph,
     Undo,
     Redo,
     Fit,

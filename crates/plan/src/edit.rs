@@ -4,14 +4,14 @@
 //! An edit that would make the plan unusable is refused with the fault's sentence.
 
 mod case;
+mod part;
 mod weigh;
 
 pub use case::CaseEdit;
+pub use part::Part;
 
-use crate::{
-    Align, Allow, Article, Bed, Fault, Fixture, Gauge, Hold, LoadCase, Lot, Path, Place, Plan, Target, faults,
-};
-use quantity::{Angle, Grain, Length, Mass, Quantity, Units};
+use crate::{Align, Fault, Lot, Path, Place, Plan, Target, faults};
+use quantity::{Angle, Grain, Length, Mass, Quantity};
 
 /// A named change of a plan. Steps count from 0, in placing order.
 #[derive(Clone, Debug, PartialEq)]
@@ -185,25 +185,6 @@ pub enum Restacking {
     Trimming,
 }
 
-/// A part of a plan with its new value.
-#[derive(Clone, Debug, PartialEq)]
-#[expect(missing_docs, reason = "each is the plan's field of that name")]
-pub enum Part {
-    Title(String),
-    Units(Units),
-    LoadCases(Vec<LoadCase>),
-    Case(String),
-    Article(Article),
-    Target(Target),
-    OtherTargets(Vec<Target>),
-    Fixture(Fixture),
-    Bed(Bed),
-    Ballast(Vec<Lot>),
-    Gauges(Vec<Gauge>),
-    Holds(Vec<Hold>),
-    Allow(Allow),
-}
-
 impl Edit {
     /// A part set to a new value, with what changed in words.
     pub fn set(part: Part, what: impl Into<String>) -> Self {
@@ -344,7 +325,7 @@ impl Edit {
             Edit::TakeWeighings { mass, centroid } => {
                 (plan.article.mass, plan.article.centroid) = (*mass, *centroid);
             }
-            Edit::Draw { part, .. } | Edit::Set { part, .. } => set(plan, part.as_ref().clone()),
+            Edit::Draw { part, .. } | Edit::Set { part, .. } => part.as_ref().clone().enter(plan),
         }
     }
 }
@@ -405,23 +386,5 @@ fn rename_case(plan: &mut Plan, index: usize, name: &str) {
     let old = std::mem::replace(&mut case.name, name.to_owned());
     if plan.case == old {
         name.clone_into(&mut plan.case);
-    }
-}
-
-fn set(plan: &mut Plan, part: Part) {
-    match part {
-        Part::Title(title) => plan.title = title,
-        Part::Units(units) => plan.units = units,
-        Part::LoadCases(cases) => plan.load_cases = cases,
-        Part::Case(case) => plan.case = case,
-        Part::Article(article) => plan.article = article,
-        Part::Target(target) => plan.target = target,
-        Part::OtherTargets(others) => plan.other_targets = others,
-        Part::Fixture(fixture) => plan.fixture = fixture,
-        Part::Bed(bed) => plan.bed = bed,
-        Part::Ballast(ballast) => plan.ballast = ballast,
-        Part::Gauges(gauges) => plan.gauges = gauges,
-        Part::Holds(holds) => plan.holds = holds,
-        Part::Allow(allow) => plan.allow = allow,
     }
 }

@@ -50,14 +50,27 @@ fn block(figure: &mut Figure, scene: &Scene, view: View, support: &Support) {
 
 /// Hold-down straps, and the binding straps that are on by now.
 pub(super) fn straps(figure: &mut Figure, scene: &Scene, view: View) {
-    let pen = Pen::dashed(Ink::Structure, Weight::Medium);
+    hold_downs(figure, scene, view);
+    let on = scene.plan.fixture.bindings.iter().filter(|b| scene.step >= b.after as usize && scene.step > 0);
+    for strap in on {
+        figure.line(binding(scene, view, strap), STRAP);
+    }
+}
+
+const STRAP: Pen = Pen::dashed(Ink::Structure, Weight::Medium);
+
+pub(super) fn hold_downs(figure: &mut Figure, scene: &Scene, view: View) {
     for strap in &scene.plan.fixture.hold_downs {
         let upper = view.project(scene.plan.floor_from_article() * plan::point(strap.on_article));
         let lower = view.project(plan::point(strap.on_floor));
-        figure.line(vec![upper, lower], pen);
+        figure.line(vec![upper, lower], STRAP);
     }
-    for strap in scene.plan.fixture.bindings.iter().filter(|b| scene.step >= b.after as usize && scene.step > 0) {
-        figure.line(binding(scene, view, strap), pen);
+}
+
+/// All binding straps, whenever they are put on.
+pub(super) fn bindings(figure: &mut Figure, scene: &Scene, view: View) {
+    for strap in &scene.plan.fixture.bindings {
+        figure.line(binding(scene, view, strap), STRAP);
     }
 }
 

@@ -5,7 +5,7 @@ use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::fields::label;
 use crate::intent::Intent;
-use crate::pages::{sheet, stack};
+use crate::pages::{fixture, sheet, stack};
 use crate::shown::Shown;
 use crate::{disk, look};
 use assess::Reach;
@@ -41,6 +41,7 @@ impl Editor {
         self.document = document;
         self.shown = Shown::new(&self.document);
         self.hand = stack::Hand::default();
+        self.rig = fixture::Hand::default();
         self.fields.clear();
         self.preview = sheet::Preview::default();
         self.ask_for_full();
@@ -61,6 +62,7 @@ impl Editor {
     }
 
     fn save_to(&mut self, path: &Path) -> bool {
+        self.lead_to_photograph(path);
         let text = plan::file::write(self.document.plan());
         match disk::write_whole(path, text.as_bytes()) {
             Ok(()) => {
@@ -174,7 +176,7 @@ impl Editor {
     }
 
     fn take_path(&mut self, ctx: &Context, wanted: Wanted, mut path: PathBuf, then: Option<Intent>) {
-        if wanted != Wanted::OpenPlan && path.extension().is_none() {
+        if !wanted.opens() && path.extension().is_none() {
             path.set_extension(wanted.endings()[0]);
         }
         if matches!(wanted, Wanted::SaveSheet | Wanted::SavePicture) && !wanted.takes(&path) {
@@ -183,6 +185,7 @@ impl Editor {
         }
         match wanted {
             Wanted::OpenPlan => self.open(&path),
+            Wanted::OpenPhotograph => self.take_photograph(&path),
             Wanted::SaveSheet => self.save_sheet_to(&path),
             Wanted::SavePicture => self.save_picture_to(ctx, &path),
             Wanted::SavePlan => {

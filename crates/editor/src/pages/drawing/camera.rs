@@ -88,6 +88,11 @@ impl Camera {
         Viewport { centre, scale: self.px_per_m, area: area(rect), unit_per_pt: UNIT_PER_PT }
     }
 
+    /// The point that lies in the middle of the views, floor frame, m.
+    pub(crate) fn centre(&self) -> Point3<f64> {
+        self.centre
+    }
+
     /// A point of the window in a view's drawing plane, m.
     pub(crate) fn to_plane(&self, view: View, rect: Rect, at: Pos2) -> [f64; 2] {
         self.viewport(view, rect).to_plane([f64::from(at.x), f64::from(at.y)])

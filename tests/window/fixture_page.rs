@@ -1,0 +1,333 @@
+//! The Fixture page: things taken hold of by name and by pointer, lines drawn, a photograph laid under
+//! them, the article weighed.
+
+use crate::forms::type_into;
+use crate::stage::{demo, middle, press, window};
+use editor::{Editor, Opening};
+use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use plan::Plan;
+use quantity::Quantity;
+use std::io::BufWriter;
+use std::path::Path;
+
+type Window = Harness<'static, Editor>;
+
+fn on_fixture() -> Window {
+    let mut window = demo();
+    press(&mut window, "Fixture");
+    window
+}
+
+fn plan(window: &Window) -> &Plan {
+    window.state().document().plan()
+}
+
+fn undo_name(window: &Window) -> Option<String> {
+    window.state().document().undo_name().map(str::to_owned)
+}
+
+fn drag(window: &mut Window, from: Pos2, by: Vec2) {
+    window.drag_at(from);
+    window.hover_at(from + by / 2.0);
+    window.run();
+    window.hover_at(from + by);
+    window.run();
+    window.drop_at(from + by);
+    window.run();
+}
+
+fn click(window: &mut Window, at: Pos2) {
+    window.hover_at(at);
+    window.run();
+    window.drag_at(at);
+    window.drop_at(at);
+    window.run();
+}
+
+fn key(window: &mut Window, key: Key) {
+    window.key_press(key);
+    window.run();
+}
+
+#[test]
+fn a_scale_dragged_outboard_from_above_moves_there_in_one_undo_step() {
+    let mut window = on_fixture();
+    let before = plan(&window).clone();
+    let from = middle(&window, "right scale from above");
+    drag(&mut window, from, vec2(0.0, -24.0));
+    let [was, now] = [&before, plan(&window)].map(|p| p.fixture.supports[1].at.map(Quantity::si));
+    assert!(now[1] > was[1] + 0.02, "the right side is up: got y {} m, was {} m", now[1], was[1]);
+    assert!((now[2] - was[2]).abs() < 1e-12, "from above no height changes: got {} m, was {} m", now[2], was[2]);
+    let grid = now[1] / 0.005;
+    assert!((grid - grid.round()).abs() < 1e-6, "it lies on the grid of 5 mm: {} m", now[1]);
+    assert_eq!(undo_name(&window).as_deref(), Some("move right scale"));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run();
+    assert_eq!(plan(&window), &before, "one undo takes the whole gesture back");
+}
+
+#[test]
+fn a_gesture_that_is_given_up_changes_nothing() {
+    let mut window = on_fixture();
+    let before = plan(&window).clone();
+    let from = middle(&window, "article's centroid from the side");
+    window.drag_at(from);
+    window.hover_at(from + vec2(30.0, 0.0));
+    window.run();
+    key(&mut window, Key::Escape);
+    window.drop_at(from + vec2(30.0, 0.0));
+    window.run();
+    assert_eq!(plan(&window), &before);
+}
+
+#[test]
+fn what_is_chosen_in_the_list_is_nudged_by_the_arrows() {
+    let mut window = on_fixture();
+    let before = plan(&window).fixture.supports[0].at.map(Quantity::si);
+    press(&mut window, "left scale");
+    key(&mut window, Key::ArrowRight);
+    window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowUp);
+    window.run();
+    let after = plan(&window).fixture.supports[0].at.map(Quantity::si);
+    assert!((after[0] - before[0] - 0.005).abs() < 1e-12, "aft by 5 mm: got {} m, was {} m", after[0], before[0]);
+    assert!((after[2] - before[2] - 0.05).abs() < 1e-12, "up by 50 mm: got {} m, was {} m", after[2], before[2]);
+    assert_eq!(undo_name(&window).as_deref(), Some("move left scale"));
+}
+
+#[test]
+fn a_handle_that_the_keyboard_is_on_is_nudged_again_and_again() {
+    let mut window = on_fixture();
+    let before = plan(&window).clone();
+    window.get_by_label("left scale from the front").focus();
+    window.run();
+    key(&mut window, Key::Space);
+    key(&mut window, Key::ArrowRight);
+    key(&mut window, Key::ArrowRight);
+    let [was, now] = [&before, plan(&window)].map(|p| p.fixture.supports[0].at[1].si());
+    assert!((was - now - 0.010).abs() < 1e-12, "right on the screen is left: got y {now} m, was {was} m");
+    let others = &plan(&window).fixture.supports[1..];
+    assert_eq!(others, &before.fixture.supports[1..], "the focus stays on the handle");
+}
+
+#[test]
+fn every_handle_tells_its_place_and_frame() {
+    let window = on_fixture();
+    let value = window.get_by_label("left scale from the side").value();
+    assert_eq!(value.as_deref(), Some("x 1.420 m, y -0.780 m, z 0.060 m, floor frame"));
+}
+
+#[test]
+fn a_strap_is_added_and_taken_out_again() {
+    let mut window = on_fixture();
+    let before = plan(&window).clone();
+    press(&mut window, "Add hold-down strap");
+    let added = plan(&window).fixture.hold_downs.len();
+    assert_eq!(added, before.fixture.hold_downs.len() + 1);
+    assert_eq!(undo_name(&window).as_deref(), Some("add strap 1"));
+    type_into(&mut window, &format!("hold-down {added} preload"), "250 N");
+    let preload = plan(&window).fixture.hold_downs[added - 1].preload.si();
+    assert!((preload - 250.0).abs() < 1e-9, "got {preload} N, want 250 N");
+    press(&mut window, "Take out");
+    assert_eq!(plan(&window), &before);
+}
+
+/// Three clicks in the side view, well away from every handle.
+fn draw_three_corners(window: &mut Window) -> [Pos2; 3] {
+    let view = window.get_by_label("From the side").rect();
+    let at = |x: f32, y: f32| view.min + vec2(x * view.width(), y * view.height());
+    let corners = [at(0.45, 0.08), at(0.55, 0.08), at(0.55, 0.16)];
+    for corner in corners {
+        click(window, corner);
+    }
+    corners
+}
+
+#[test]
+fn a_line_is_drawn_corner_by_corner_and_changed() {
+    let mut window = on_fixture();
+    let count = plan(&window).article.outline.len();
+    press(&mut window, "Draw outline line");
+    draw_three_corners(&mut window);
+    assert_eq!(plan(&window).article.outline.len(), count, "a line that is being drawn is not in the plan yet");
+    key(&mut window, Key::Enter);
+    assert_eq!(plan(&window).article.outline[count].points.len(), 3);
+    assert_eq!(undo_name(&window).as_deref(), Some("draw line 1"));
+    let before = plan(&window).article.outline[count].points[1].map(Quantity::si);
+    let from = middle(&window, "line 1 corner 2 from the side");
+    drag(&mut window, from, vec2(20.0, 0.0));
+    let after = plan(&window).article.outline[count].points[1].map(Quantity::si);
+    assert!(after[0] > before[0] + 0.01, "aft is right: got {} m, was {} m", after[0], before[0]);
+    press(&mut window, "Insert corner");
+    assert_eq!(plan(&window).article.outline[count].points.len(), 4);
+    key(&mut window, Key::Delete);
+    assert_eq!(plan(&window).article.outline[count].points.len(), 3);
+    assert_eq!(undo_name(&window).as_deref(), Some("take a corner out of line 1"));
+}
+
+#[test]
+fn a_line_that_is_dropped_leaves_nothing_and_one_corner_makes_none() {
+    let mut window = on_fixture();
+    let before = plan(&window).clone();
+    press(&mut window, "Draw outline line");
+    draw_three_corners(&mut window);
+    key(&mut window, Key::Escape);
+    press(&mut window, "Draw keep-clear region");
+    let view = window.get_by_label("From the side").rect();
+    click(&mut window, view.min + vec2(0.5 * view.width(), 0.1 * view.height()));
+    key(&mut window, Key::Enter);
+    assert_eq!(plan(&window), &before);
+    let sentence = "A region needs at least 3 corners: draw it anew, clicking each of them";
+    assert!(window.query_by_label(sentence).is_some(), "the window says what is missing");
+}
+
+#[test]
+fn a_region_is_drawn_and_its_side_is_dragged_from_the_front() {
+    let mut window = on_fixture();
+    let count = plan(&window).article.keep_clear.len();
+    press(&mut window, "Draw keep-clear region");
+    draw_three_corners(&mut window);
+    key(&mut window, Key::Enter);
+    assert_eq!(plan(&window).article.keep_clear.len(), count + 1);
+    let from = middle(&window, "region 1 right edge from the front");
+    drag(&mut window, from, vec2(-30.0, 0.0));
+    let right = plan(&window).article.keep_clear[count].y[1].si();
+    assert!(right > 0.06, "the aircraft's right is on the left: got {right} m, was 0.05 m");
+}
+
+#[test]
+fn an_edge_dragged_beyond_the_other_is_refused_with_a_sentence() {
+    let mut window = on_fixture();
+    press(&mut window, "control stick");
+    let before = plan(&window).clone();
+    let from = middle(&window, "control stick right edge from the front");
+    drag(&mut window, from, vec2(120.0, 0.0));
+    assert_eq!(plan(&window), &before);
+    let said = window.query_by_label_contains("put the lower one first");
+    assert!(said.is_some(), "the window says why");
+}
+
+#[test]
+fn the_menu_on_the_drawing_adds_where_it_was_opened() {
+    let mut window = on_fixture();
+    let view = window.get_by_label("From above").rect();
+    let at = view.min + vec2(0.75 * view.width(), 0.25 * view.height());
+    window.hover_at(at);
+    for pressed in [true, false] {
+        window.event(Event::PointerButton {
+            pos: at,
+            button: PointerButton::Secondary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        });
+    }
+    window.run();
+    press(&mut window, "Add support here");
+    let support = plan(&window).fixture.supports.last().expect("one was added").clone();
+    assert_eq!(support.name, "support 1");
+    let handle = middle(&window, "support 1 from above");
+    let off = (handle - at).length();
+    assert!(off < 4.0, "it stands where the menu was opened: {off} points off");
+}
+
+/// A picture of our own: two dark marks 80 pixels apart on a light ground.
+fn write_picture(path: &Path) {
+    let (width, height) = (100_u32, 40_u32);
+    let file = BufWriter::new(std::fs::File::create(path).expect("a file"));
+    let mut encoder = png::Encoder::new(file, width, height);
+    encoder.set_color(png::ColorType::Grayscale);
+    let dark = |x: u32, y: u32| (x == 10 || x == 90) && y == 20;
+    let pixels: Vec<u8> = (0..height).flat_map(|y| (0..width).map(move |x| if dark(x, y) { 0 } else { 230 })).collect();
+    encoder.write_header().and_then(|mut writer| writer.write_image_data(&pixels)).expect("a picture");
+}
+
+/// The demo saved in a folder of its own, with a picture beside it that the next dialog answers with.
+fn saved_with_picture(folder: &Path) -> Window {
+    let (file, picture) = (folder.join("seat.ron"), folder.join("side.png"));
+    std::fs::write(&file, editor::DEMOS[0].1).expect("a file");
+    write_picture(&picture);
+    let mut window = window(Opening::File(file), Some(picture));
+    press(&mut window, "Fixture");
+    press(&mut window, "Photograph");
+    press(&mut window, "Choose a photograph…");
+    window.run();
+    window
+}
+
+#[test]
+fn a_photograph_is_laid_to_scale_by_two_clicks_and_placed_by_one() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = saved_with_picture(folder.path());
+    let picture = plan(&window).article.picture.clone().expect("it lies there");
+    assert_eq!(picture.path, "side.png", "the path is kept from the plan's folder");
+    press(&mut window, "Mark points");
+    let view = window.get_by_label("From the side").rect();
+    let first = view.min + vec2(0.4 * view.width(), 0.2 * view.height());
+    click(&mut window, first);
+    click(&mut window, first + vec2(120.0, 0.0));
+    type_into(&mut window, "marked length", "3 m");
+    press(&mut window, "Scale and turn the photograph");
+    let scaled = plan(&window).article.picture.clone().expect("it lies there");
+    assert_eq!(undo_name(&window).as_deref(), Some("scale the photograph"));
+    assert!(scaled.width != picture.width, "its width follows the length");
+    type_into(&mut window, "marked station", "1.5 m");
+    press(&mut window, "Put the first point there");
+    assert_eq!(undo_name(&window).as_deref(), Some("place the photograph"));
+    let text = plan::file::write(plan(&window));
+    assert!(text.contains("picture: Some(Picture(path: \"side.png\""), "{text}");
+}
+
+#[test]
+fn a_photograph_that_is_gone_is_one_sentence_and_the_plan_opens() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let window = saved_with_picture(folder.path());
+    let text = plan::file::write(plan(&window));
+    let file = folder.path().join("moved.ron");
+    std::fs::write(&file, text).expect("a file");
+    std::fs::remove_file(folder.path().join("side.png")).expect("it was there");
+    let mut window = crate::stage::window(Opening::File(file), None);
+    press(&mut window, "Fixture");
+    press(&mut window, "Photograph");
+    let since = std::time::Instant::now();
+    while window.query_by_label_contains("there is no such file").is_none() {
+        assert!(since.elapsed().as_secs() < 20, "no sentence about the missing photograph");
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        window.step();
+    }
+    assert!(plan(&window).article.picture.is_some(), "the plan keeps the path");
+}
+
+#[test]
+fn a_plan_without_a_file_says_that_it_must_be_saved_before_a_photograph() {
+    let mut window = window(Opening::Demo, Some("side.png".into()));
+    press(&mut window, "Fixture");
+    press(&mut window, "Photograph");
+    press(&mut window, "Choose a photograph…");
+    window.run();
+    assert!(window.query_by_label_contains("Save the plan first").is_some());
+    assert_eq!(plan(&window).article.picture, None);
+}
+
+/// By hand: 30 kg net at 1 m and 10 kg net at 3 m make 40 kg at 1.5 m.
+#[test]
+fn weighings_give_mass_and_centroid_and_are_taken_by_one_edit() {
+    let mut window = on_fixture();
+    press(&mut window, "Weighings");
+    press(&mut window, "Add weighing");
+    assert!(window.query_by_label_contains("the scales show no mass yet").is_some());
+    press(&mut window, "Remove weighing 1 point 3");
+    let rows = [("1 m", "0 m", "32 kg", "2 kg"), ("3 m", "0 m", "10 kg", "0 kg")];
+    for (index, (x, y, reading, tare)) in rows.into_iter().enumerate() {
+        let of = |field: &str| format!("weighing 1 point {} {field}", index + 1);
+        for (field, text) in [("at x", x), ("at y", y), ("reading", reading), ("tare", tare)] {
+            type_into(&mut window, &of(field), text);
+        }
+    }
+    press(&mut window, "Use as mass and centroid");
+    let article = &plan(&window).article;
+    let (mass, station) = (article.mass.si(), article.centroid[0].si());
+    assert!((mass - 40.0).abs() < 1e-9, "got {mass} kg, want 40 kg");
+    assert!((station - 1.5).abs() < 1e-9, "got {station} m, want 1.5 m");
+    assert_eq!(undo_name(&window).as_deref(), Some("take mass and centroid from the weighings"));
+}
