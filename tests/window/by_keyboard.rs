@@ -94,7 +94,7 @@ fn fixture(window: &mut Harness<'static, Editor>) {
 /// 86 kg x 3.8 x 1.5).
 fn ballast(window: &mut Harness<'static, Editor>) {
     choose(window, "Ballast");
-    choose(window, "Add lot");
+    choose(window, "Add blank lot");
     fill_all(
         window,
         &[

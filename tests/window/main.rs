@@ -14,3 +14,4 @@ mod load_case;
 mod occupant;
 mod pictures;
 mod stage;
+mod weighing;

@@ -17,6 +17,10 @@ pub enum Wanted {
     SavePicture,
     /// A photograph to trace over.
     OpenPhotograph,
+    /// A weighing list to read.
+    OpenList,
+    /// Where to save a weighing list.
+    SaveList,
 }
 
 impl Wanted {
@@ -28,6 +32,8 @@ impl Wanted {
             Wanted::SaveSheet => "Save the stacking sheet as",
             Wanted::SavePicture => "Save a picture of the page as",
             Wanted::OpenPhotograph => "Choose a photograph of the side view",
+            Wanted::OpenList => "Open a weighing list",
+            Wanted::SaveList => "Save the weighing list as",
         }
     }
 
@@ -38,12 +44,14 @@ impl Wanted {
             Wanted::SaveSheet => &["pdf"],
             Wanted::SavePicture => &["png", "svg"],
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
+            Wanted::OpenList => &["csv", "tsv", "txt"],
+            Wanted::SaveList => &["csv"],
         }
     }
 
     /// Whether the file is there already.
     pub fn opens(self) -> bool {
-        matches!(self, Wanted::OpenPlan | Wanted::OpenPhotograph)
+        matches!(self, Wanted::OpenPlan | Wanted::OpenPhotograph | Wanted::OpenList)
     }
 
     /// Whether a file name ends in one of these.

@@ -1,7 +1,9 @@
 //! The window's state and its frame: commands in, edits through the document, pages out.
 
 mod files;
+mod forms;
 mod keeping;
+mod lists;
 mod photograph;
 mod pictures;
 
@@ -13,14 +15,14 @@ use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu::{self, Command};
 use crate::messages::Messages;
-use crate::pages::{self, Bench, Page, fixture, head, sheet, stack};
+use crate::pages::{self, Page, fixture, head, sheet, stack};
 use crate::settings::Settings;
 use crate::shown::Shown;
 use crate::signs;
 use crate::worker::Worker;
 use crate::{DEMOS, NAME};
 use assess::State;
-use eframe::egui::{self, Context, Frame, Margin, Panel, ScrollArea, Ui, ViewportCommand};
+use eframe::egui::{self, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use files::{Asking, Typing};
 use keeping::Keeping;
 use plan::{Edit, Plan};
@@ -59,6 +61,7 @@ pub struct Editor {
     closing: bool,
     title: String,
     preview: sheet::Preview,
+    ballast: pages::ballast::Hand,
 }
 
 /// What the window has around it.
@@ -102,6 +105,7 @@ impl Editor {
             closing: false,
             title: String::new(),
             preview: sheet::Preview::default(),
+            ballast: pages::ballast::Hand::default(),
         };
         editor.dress(ctx);
         match opening {
@@ -223,12 +227,7 @@ impl eframe::App for Editor {
         }
         let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_owned()));
         if let Some(path) = dropped {
-            let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase());
-            if ending.is_some_and(|e| photograph::ENDINGS.contains(&e.as_str())) {
-                self.take_photograph(&path);
-            } else {
-                self.intend(ctx, Intent::Open(path));
-            }
+            self.take_dropped(ctx, path);
         }
         let mark = if self.document.is_dirty() { "* " } else { "" };
         let title = format!("{mark}{} – {NAME}", self.document.name());
@@ -391,26 +390,5 @@ impl Editor {
             ui.ctx().request_repaint();
         }
         self.make(edits);
-    }
-
-    fn form_page(&mut self, ui: &mut Ui, look: &Look) -> Vec<Edit> {
-        let mut bench = Bench {
-            plan: self.document.plan(),
-            assessment: &self.shown.assessment,
-            fields: &mut self.fields,
-            look,
-            edits: Vec::new(),
-        };
-        let frame = Frame::new().fill(look.ground()).inner_margin(Margin::symmetric(24, 4));
-        egui::CentralPanel::default().frame(frame).show(ui, |ui| {
-            ScrollArea::both().id_salt(self.page.word()).auto_shrink([false, false]).show(ui, |ui| {
-                match self.page {
-                    Page::Ballast => pages::ballast::show(ui, &mut bench),
-                    _ => pages::halves::show(ui, &mut bench),
-                }
-                ui.add_space(24.0);
-            });
-        });
-        bench.edits
     }
 }

@@ -1,11 +1,11 @@
 //! The window's files: opening, saving, the dialogs in between, and the question before work is lost.
 
-use super::{Editor, demo};
+use super::{Editor, demo, photograph};
 use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::fields::label;
 use crate::intent::Intent;
-use crate::pages::{fixture, sheet, stack};
+use crate::pages::{ballast, fixture, sheet, stack};
 use crate::shown::Shown;
 use crate::{disk, look};
 use assess::Reach;
@@ -42,6 +42,7 @@ impl Editor {
         self.shown = Shown::new(&self.document);
         self.hand = stack::Hand::default();
         self.rig = fixture::Hand::default();
+        self.ballast = ballast::Hand::default();
         self.fields.clear();
         self.preview = sheet::Preview::default();
         self.ask_for_full();
@@ -101,6 +102,17 @@ impl Editor {
         }
     }
 
+    /// Takes a file that was dropped on the window by its ending: a photograph, a weighing list,
+    /// else a plan.
+    pub(super) fn take_dropped(&mut self, ctx: &Context, path: PathBuf) {
+        let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase());
+        match ending {
+            Some(e) if photograph::ENDINGS.contains(&e.as_str()) => self.take_photograph(&path),
+            Some(_) if Wanted::OpenList.takes(&path) => self.open_list(&path),
+            _ => self.intend(ctx, Intent::Open(path)),
+        }
+    }
+
     /// Does what was intended, after asking if it would lose work.
     pub(super) fn intend(&mut self, ctx: &Context, intent: Intent) {
         if self.document.is_dirty() {
@@ -155,7 +167,9 @@ impl Editor {
             let plain: String = title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
             plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-")
         });
-        format!("{stem}.{}", wanted.endings()[0])
+        // A list must not be suggested under the plan's own name alone: it is one lot's.
+        let of = if wanted == Wanted::SaveList { "-weighing" } else { "" };
+        format!("{stem}{of}.{}", wanted.endings()[0])
     }
 
     /// Takes the answer of a file dialog, once it is there.
@@ -188,6 +202,8 @@ impl Editor {
             Wanted::OpenPhotograph => self.take_photograph(&path),
             Wanted::SaveSheet => self.save_sheet_to(&path),
             Wanted::SavePicture => self.save_picture_to(ctx, &path),
+            Wanted::OpenList => self.open_list(&path),
+            Wanted::SaveList => self.save_list_to(&path),
             Wanted::SavePlan => {
                 if self.save_to(&path)
                     && let Some(intent) = then

@@ -1,0 +1,36 @@
+//! The pages that are forms over the plan.
+
+use super::Editor;
+use crate::look::Look;
+use crate::pages::{self, Bench, Page};
+use eframe::egui::{self, Frame, Margin, ScrollArea, Ui};
+use plan::Edit;
+
+impl Editor {
+    /// The page of forms that is in hand: shows it, and gives the edits that it asks for.
+    pub(super) fn form_page(&mut self, ui: &mut Ui, look: &Look) -> Vec<Edit> {
+        let mut bench = Bench {
+            plan: self.document.plan(),
+            assessment: &self.shown.assessment,
+            fields: &mut self.fields,
+            look,
+            edits: Vec::new(),
+        };
+        let mut asked = None;
+        let frame = Frame::new().fill(look.ground()).inner_margin(Margin::symmetric(24, 4));
+        egui::CentralPanel::default().frame(frame).show(ui, |ui| {
+            ScrollArea::both().id_salt(self.page.word()).auto_shrink([false, false]).show(ui, |ui| {
+                match self.page {
+                    Page::Ballast => asked = pages::ballast::show(ui, &mut bench, &mut self.ballast),
+                    _ => pages::halves::show(ui, &mut bench),
+                }
+                ui.add_space(24.0);
+            });
+        });
+        let edits = bench.edits;
+        if let Some(asked) = asked {
+            self.ask_for_list(&ui.ctx().clone(), asked);
+        }
+        edits
+    }
+}

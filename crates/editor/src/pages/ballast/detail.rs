@@ -1,0 +1,87 @@
+//! Everything about the lot in hand.
+
+use crate::fields::{Form, label};
+use crate::look;
+use crate::pages::list::row;
+use crate::pages::{Bench, section};
+use eframe::egui::{self, Ui};
+use plan::edit::Part;
+use plan::{Edit, Form as PieceForm, Lot, Plan};
+use quantity::Grain;
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench, index: usize) {
+    let Some(lot) = bench.plan.ballast.get(index) else { return };
+    let (head, about) = (lot.name.clone(), about(bench.plan, lot));
+    section(ui, &head, &about, |ui| one(ui, bench, index));
+}
+
+fn about(plan: &Plan, lot: &Lot) -> String {
+    let placed = lot.count.saturating_sub(plan.left_of(lot));
+    format!("{placed} of {} placed", lot.count)
+}
+
+fn one(ui: &mut Ui, bench: &mut Bench, index: usize) {
+    let before = &bench.plan.ballast[index];
+    let mut lot = before.clone();
+    let mut name = lot.name.clone();
+    row(ui, "Name", |ui| {
+        bench.form().text(ui, &format!("lot {} name", index + 1), 200.0, &mut name);
+        let placed = bench.plan.stack.iter().any(|p| p.lot == lot.name);
+        let remove = ui.add_enabled(!placed, egui::Button::new("Remove lot"));
+        if remove.on_disabled_hover_text("Pieces of it are placed: take them off first").clicked() {
+            let mut all = bench.plan.ballast.clone();
+            all.remove(index);
+            bench.edits.push(Edit::set(Part::Ballast(all), "lot list"));
+        }
+    });
+    if bench.fields.take_change().is_some() && name != lot.name && bench.edits.is_empty() {
+        bench.edits.push(Edit::RenameLot { index, name });
+    }
+    numbers(ui, &mut bench.form(), &mut lot);
+    if bench.edits.is_empty() && lot != *before {
+        let mut all = bench.plan.ballast.clone();
+        all[index] = lot;
+        bench.set_if_changed(|| Part::Ballast(all));
+    }
+}
+
+fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
+    let name = lot.name.clone();
+    let of = |field: &str| format!("{name} {field}");
+    row(ui, "Form", |ui| {
+        let all = [(PieceForm::Bag, "bag"), (PieceForm::Board, "board"), (PieceForm::Solid, "solid")];
+        form.choice(ui, &of("form"), &all, &mut lot.form);
+        if lot.form == PieceForm::Board {
+            ui.label("grade");
+            form.optional_text(ui, &of("grade"), &mut lot.grade);
+            grades(ui, form, &of("known grades"), &mut lot.grade);
+        }
+    });
+    row(ui, "Length, width, thickness", |ui| {
+        for (side, value) in ["length", "width", "thickness"].into_iter().zip(&mut lot.size) {
+            form.quantity(ui, &of(side), Grain::Coarse, value);
+        }
+        ui.label(look::caption(form.look, "as settled under load"));
+    });
+    row(ui, "Nominal mass, plus or minus", |ui| {
+        form.quantity(ui, &of("mass"), Grain::Coarse, &mut lot.mass);
+        form.quantity(ui, &of("mass tolerance"), Grain::Coarse, &mut lot.mass_tolerance);
+        ui.label(look::caption(form.look, "two standard deviations; not of a weighed piece"));
+    });
+    row(ui, "How many", |ui| form.count(ui, &of("count"), &mut lot.count));
+    row(ui, "Friction of its faces", |ui| form.number(ui, &of("friction"), &mut lot.friction));
+}
+
+/// The grades whose strength is known; choosing one writes it into the field beside.
+fn grades(ui: &mut Ui, form: &mut Form, name: &str, grade: &mut Option<String>) {
+    let shown = egui::ComboBox::from_id_salt(name).selected_text("known grades").width(110.0).show_ui(ui, |ui| {
+        for known in assess::grades() {
+            let chosen = grade.as_deref() == Some(known);
+            if ui.selectable_label(chosen, known).clicked() && !chosen {
+                *grade = Some(known.to_owned());
+                form.note(name);
+            }
+        }
+    });
+    label(ui, &shown.response, name);
+}

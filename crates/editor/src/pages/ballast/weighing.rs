@@ -1,0 +1,291 @@
+//! The weighing list of the lot in hand: bag by bag with the keyboard alone, and what it tells.
+
+use super::lots::name_cell;
+use super::paste::{self, Paste};
+use super::{Asked, Hand};
+use crate::fields::label;
+use crate::look::{self, Look};
+use crate::pages::{Bench, section};
+use drafting::figure::Ink;
+use eframe::egui::{self, Align, FontId, Id, Key, Layout, Modifiers, ScrollArea, TextEdit, Ui, vec2};
+use plan::weighing::{Outlier, Summary, mass_as_typed, outliers, summary};
+use plan::{Edit, Lot};
+use quantity::{Grain, Mass, Quantity, Units};
+
+const LINE: f32 = 20.0;
+/// Widths of the list's columns, points.
+const NAME: f32 = 150.0;
+const NUMBER: f32 = 90.0;
+/// Height of the list, points.
+const LIST: f32 = 250.0;
+
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
+    let plan = bench.plan;
+    let lot = plan.ballast.get(hand.lot)?;
+    let mut asked = None;
+    section(ui, "Weighing list", &lot.name, |ui| {
+        entry(ui, bench, hand, lot);
+        asked = buttons(ui, bench, hand);
+        paste::show(ui, bench, hand, lot);
+        let (told, apart) = (summary(lot), outliers(lot));
+        words(ui, bench, hand, (lot, &told, &apart));
+        list(ui, bench, hand, (lot, &told, &apart));
+    });
+    asked
+}
+
+/// The field in which a mass is typed: Enter notes it and goes on.
+fn entry(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
+    let id = Id::unique("weighed mass");
+    if ui.memory(|m| m.has_focus(id)) {
+        let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::NONE, key));
+        if pressed(Key::ArrowDown) {
+            go(hand, (hand.item + 1).min(lot.count));
+        } else if pressed(Key::ArrowUp) {
+            go(hand, hand.item.saturating_sub(1).max(1));
+        }
+    }
+    let reads_in = hand.unit(bench.plan).symbol;
+    ui.horizontal(|ui| {
+        ui.label(look::bold(format!("{} {}", lot.name, hand.item), look::LARGE));
+        ui.label(look::caption(bench.look, format!("of {}", lot.count)));
+        let field =
+            TextEdit::singleline(&mut hand.typed).id(id).desired_width(120.0).font(FontId::proportional(look::LARGE));
+        let field = ui.add(field.hint_text(reads_in));
+        label(ui, &field, "weighed mass");
+        if field.changed() {
+            hand.sentence = None;
+        }
+        if field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
+            note(bench, hand, lot);
+            field.request_focus();
+        }
+        units(ui, bench, hand);
+    });
+    match &hand.sentence {
+        Some(sentence) => ui.colored_label(bench.look.ink(Ink::Wanted), sentence),
+        None => ui.label(look::caption(
+            bench.look,
+            "Enter notes it and goes on; Enter alone passes over; arrows go up and down",
+        )),
+    };
+}
+
+fn go(hand: &mut Hand, item: u32) {
+    (hand.item, hand.sentence) = (item, None);
+    hand.typed.clear();
+}
+
+fn note(bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
+    let item = hand.item;
+    if !hand.typed.trim().is_empty() {
+        match mass_as_typed(&hand.typed, hand.unit(bench.plan)) {
+            Ok(mass) => {
+                bench.edits.push(Edit::Weigh { lot: lot.name.clone(), masses: vec![(item, Some(mass))] });
+            }
+            Err(sentence) => {
+                hand.sentence = Some(sentence);
+                return;
+            }
+        }
+    }
+    let open = |other: &u32| *other != item && !lot.is_weighed(*other);
+    let next = (item + 1..=lot.count).find(open).or_else(|| (1..item).find(open));
+    go(hand, next.unwrap_or_else(|| (item + 1).min(lot.count)));
+}
+
+/// In what the scale reads, for numbers without a unit.
+fn units(ui: &mut Ui, bench: &Bench, hand: &mut Hand) {
+    let now = hand.unit(bench.plan).symbol;
+    ui.label("scale reads in");
+    let shown = egui::ComboBox::from_id_salt("scale reads in").selected_text(now).width(48.0).show_ui(ui, |ui| {
+        for symbol in ["kg", "g", "lb"] {
+            if ui.selectable_label(now == symbol, symbol).clicked() {
+                hand.reads_in = Some(symbol);
+            }
+        }
+    });
+    label(ui, &shown.response, "scale reads in");
+}
+
+fn buttons(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
+    let mut asked = None;
+    ui.horizontal_wrapped(|ui| {
+        if ui.button("Paste a column").clicked() {
+            hand.paste = Some(Paste::of(String::new()));
+        }
+        if ui.button("Open CSV").clicked() {
+            asked = Some(Asked::OpenList);
+        }
+        if ui.button("Save CSV").clicked() {
+            asked = Some(Asked::SaveList);
+        }
+        let Some(lot) = bench.plan.ballast.get(hand.lot) else { return };
+        let take_back = egui::Button::new("Take back");
+        let shown = ui.add_enabled(lot.is_weighed(hand.item), take_back);
+        if shown.on_hover_text("This item was not weighed after all").clicked() {
+            bench.edits.push(Edit::Weigh { lot: lot.name.clone(), masses: vec![(hand.item, None)] });
+        }
+    });
+    asked
+}
+
+fn words(ui: &mut Ui, bench: &Bench, hand: &Hand, (lot, told, apart): (&Lot, &Summary, &[Outlier])) {
+    let units = bench.plan.units;
+    ui.add_space(4.0);
+    ui.label(in_words(lot, told, units));
+    let warn = |ui: &mut Ui, text: String| {
+        ui.colored_label(bench.look.ink(Ink::Wanted), text);
+    };
+    if let Some(text) = off_nominal(lot, told, units) {
+        warn(ui, text);
+    }
+    ui.label(buys(bench, hand.lot));
+    for outlier in apart {
+        warn(ui, outlier.sentence(lot, units));
+    }
+}
+
+fn shown(mass: Mass, units: Units) -> String {
+    mass.shown(units, Grain::Coarse)
+}
+
+fn in_words(lot: &Lot, told: &Summary, units: Units) -> String {
+    let (Some(mean), Some([least, most])) = (told.mean, told.range) else {
+        return format!("None of {} weighed.", lot.count);
+    };
+    let spread = told.deviation.map(|sd| format!(", standard deviation {}", shown(sd, units))).unwrap_or_default();
+    let range = format!("{} to {}", least.shown_bare(units, Grain::Coarse), shown(most, units));
+    format!("{} of {} weighed: mean {}{spread}, {range}.", told.weighed, lot.count, shown(mean, units))
+}
+
+/// Weighed pieces that are off the nominal mass say something of those that were not weighed.
+fn off_nominal(lot: &Lot, told: &Summary, units: Units) -> Option<String> {
+    let mean = told.mean.filter(|_| told.weighed >= 3 && told.left > 0)?;
+    let off = mean - lot.mass;
+    let word = if off.si() < 0.0 { "lighter" } else { "heavier" };
+    let off = Mass::kg(off.si().abs());
+    (off.si() > lot.mass_tolerance.si() / 2.0).then(|| {
+        format!(
+            "The weighed ones are {} {word} than nominal in the mean: so, probably, are the {} that are left.",
+            shown(off, units),
+            told.left
+        )
+    })
+}
+
+/// What weighing the rest of the lot in hand would change.
+fn buys(bench: &Bench, lot: usize) -> String {
+    let units = bench.plan.units;
+    let known = assess::certainty(bench.plan);
+    let (Some(left), Some(then)) = (known.left.get(lot), known.with_lot_weighed.get(lot)) else { return String::new() };
+    let now = &known.now;
+    match left {
+        0 if now.independent.si() <= 0.0 => {
+            "Every placed piece of the plan is weighed: what is left is what the scale itself is off.".to_owned()
+        }
+        0 => format!(
+            "Every placed piece of it is weighed. Other lots leave ± {} on the applied load.",
+            shown(now.independent, units)
+        ),
+        _ => format!(
+            "Weigh the {left} placed ones that are left: applied load ± {} → ± {}; if a lot is off alike, ± {} → ± {}.",
+            shown(now.independent, units),
+            shown(then.independent, units),
+            shown(now.alike, units),
+            shown(then.alike, units)
+        ),
+    }
+}
+
+/// How far a mass is off the mean, with its sign; what rounds to nothing has none.
+fn off_the_mean(mass: Mass, mean: Mass, units: Units) -> String {
+    let off = mass - mean;
+    let text = shown(Mass::kg(off.si().abs()), units);
+    let nothing = text == shown(Mass::kg(0.0), units);
+    let sign = match off.si() {
+        _ if nothing => "",
+        off if off < 0.0 => "−",
+        _ => "+",
+    };
+    format!("{sign}{text}")
+}
+
+fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, (lot, told, apart): (&Lot, &Summary, &[Outlier])) {
+    ui.add_space(4.0);
+    ui.spacing_mut().item_spacing.y = 0.0;
+    heads(ui, bench.look);
+    let mut area = ScrollArea::vertical().id_salt("weighing list").max_height(LIST).auto_shrink([false, true]);
+    if let Some(offset) = scroll_to(hand) {
+        area = area.vertical_scroll_offset(offset);
+    }
+    let rows = usize::try_from(lot.count).unwrap_or(usize::MAX);
+    let out = area.show_rows(ui, LINE, rows, |ui, range| {
+        for item in range.filter_map(|row| u32::try_from(row + 1).ok()) {
+            let apart = apart.iter().any(|outlier| outlier.item == item);
+            line(ui, (bench.look, bench.plan.units), hand, (lot, told), (item, apart));
+        }
+    });
+    hand.scrolled = out.state.clamped_offset().y;
+}
+
+/// Where the list must be scrolled to, so that an item that was just taken in hand is seen.
+fn scroll_to(hand: &mut Hand) -> Option<f32> {
+    if hand.seen == (hand.lot, hand.item) {
+        return None;
+    }
+    hand.seen = (hand.lot, hand.item);
+    let rows = u16::try_from(hand.item.saturating_sub(1)).unwrap_or(u16::MAX);
+    let top = f32::from(rows) * LINE;
+    let in_view = hand.scrolled..=hand.scrolled + LIST - 2.0 * LINE;
+    (!in_view.contains(&top)).then(|| (top - LIST / 2.0).max(0.0))
+}
+
+fn heads(ui: &mut Ui, look: &Look) {
+    ui.horizontal(|ui| {
+        ui.allocate_ui_with_layout(vec2(NAME, LINE), Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_width(NAME);
+            ui.label(look::caption(look, "Item"));
+        });
+        for head in ["Mass", "Off the mean"] {
+            column(ui, look::caption(look, head));
+        }
+    });
+}
+
+/// A cell of numbers, which stand at its right.
+fn column(ui: &mut Ui, text: impl Into<egui::WidgetText>) {
+    ui.allocate_ui_with_layout(vec2(NUMBER, LINE), Layout::right_to_left(Align::Center), |ui| {
+        ui.set_min_width(NUMBER);
+        ui.label(text);
+    });
+}
+
+fn line(
+    ui: &mut Ui,
+    (look, units): (&Look, Units),
+    hand: &mut Hand,
+    (lot, told): (&Lot, &Summary),
+    (item, apart): (u32, bool),
+) {
+    let mass = lot.weighed.get(&item);
+    let text = mass.map_or_else(|| "not weighed".to_owned(), |mass| shown(*mass, units));
+    ui.horizontal(|ui| {
+        let called = format!("{} {item}", lot.name);
+        let name = name_cell(ui, hand.item == item, &called, vec2(NAME, LINE));
+        label(ui, &name, &format!("{} {item}: {text}", lot.name));
+        if name.clicked() {
+            go(hand, item);
+        }
+        match (mass, told.mean) {
+            (Some(mass), Some(mean)) => {
+                column(ui, text);
+                column(ui, look::caption(look, off_the_mean(*mass, mean, units)));
+                if apart {
+                    ui.colored_label(look.ink(Ink::Wanted), "stands apart");
+                }
+            }
+            _ => column(ui, look::caption(look, text)),
+        }
+    });
+}
