@@ -19,6 +19,9 @@ pub struct Tile {
 /// Lengths are counted in this, m: a tenth of a millimetre, so that sums are exact.
 const COUNT_M: f64 = 1e-4;
 
+/// A rectangle with more pairs of cuts than this is cut straight through only.
+const MOST_CUTS: usize = 250_000;
+
 /// The greatest number of pieces of a length and width (m) that five-block parting finds in a
 /// rectangle (m), and how they lie. Never more than would go in; a few rectangles of some 100
 /// pieces and more hold one more than five-block parting finds.
@@ -81,6 +84,9 @@ impl Parting {
     fn five(&mut self, x: u32, y: u32, mut best: (u32, Way)) -> (u32, Way) {
         let (along_x, along_y) = (pairs(&self.sums(x)), pairs(&self.sums(y)));
         let most = self.area_bound([x, y]);
+        if along_x.len() * along_y.len() > MOST_CUTS {
+            return self.straight(x, y, best);
+        }
         let all = along_x.iter().flat_map(|[x1, x2]| along_y.iter().map(|[y1, y2]| [*x1, *x2, *y1, *y2]));
         for cuts in all {
             let blocks = blocks([x, y], cuts).map(|(_, size)| size);
@@ -94,6 +100,23 @@ impl Parting {
             }
             if best.0 == most {
                 break;
+            }
+        }
+        best
+    }
+
+    /// One cut straight through, for rectangles of so many pieces that all cuts would take too long.
+    fn straight(&mut self, x: u32, y: u32, mut best: (u32, Way)) -> (u32, Way) {
+        let along_x = self.sums(x).into_iter().map(|cut| [cut, cut, 0, 0]);
+        let along_y = self.sums(y).into_iter().map(|cut| [0, 0, cut, cut]);
+        for cuts in along_x.chain(along_y) {
+            let blocks = blocks([x, y], cuts).map(|(_, size)| size);
+            if blocks.contains(&[x, y]) {
+                continue;
+            }
+            let count = blocks.iter().map(|[x, y]| self.best(*x, *y).0).sum();
+            if count > best.0 {
+                best = (count, Way::Five(cuts));
             }
         }
         best

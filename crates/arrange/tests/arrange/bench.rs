@@ -1,6 +1,6 @@
 //! A small task of our own, quick enough to be laid out in every test.
 
-use plan::{Bearing, Form, Lot, Place, Plan, Support, Target, Turn};
+use plan::{Bearing, Form, KeepClear, Lot, Place, Plan, Support, Target, Turn};
 use quantity::{Force, Length, Mass, Units};
 use std::collections::BTreeMap;
 
@@ -76,4 +76,13 @@ pub(crate) fn tube(name: &str, x: f64) -> Bearing {
 
 pub(crate) fn place(lot: &str, item: u32, xy: [f64; 2], turn: Turn) -> Place {
     Place { lot: lot.to_owned(), item, at: at(xy), turn, locked: false }
+}
+/// A keep-clear block, side view by its two corners.
+pub(crate) fn block(name: &str, [x0, x1]: [f64; 2], [z0, z1]: [f64; 2]) -> KeepClear {
+    KeepClear {
+        name: name.to_owned(),
+        side: vec![at([x0, z0]), at([x1, z0]), at([x1, z1]), at([x0, z1])],
+        y: at([-0.6, 0.6]),
+        clearance: Length::m(0.02),
+    }
 }

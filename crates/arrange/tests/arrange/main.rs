@@ -2,5 +2,12 @@
 //! published of like rectangles in a rectangle.
 
 mod bench;
+mod bond;
 mod demos;
+#[path = "../../benches/tasks/draw.rs"]
+mod draw;
+mod drawn;
+mod exhaustive;
+mod given;
+mod impossible;
 mod stays;

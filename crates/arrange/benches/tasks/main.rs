@@ -1,0 +1,189 @@
+//! Tasks laid out and measured: `cargo bench -p arrange`, or with numbers behind `--` for some of
+//! them. The table and what it says stand in the README beside this folder.
+
+mod draw;
+mod floor;
+
+use arrange::{Numbers, Proposal, Wish, greatest_reserve, propose};
+use assess::Assessment;
+use draw::{Grade, Task};
+use plan::edit::Restacking;
+use plan::{Edit, Form, Place, Plan};
+use quantity::Quantity;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+
+/// How many tasks there are.
+const TASKS: u64 = 72;
+/// Random stacks drawn for a task, of which the best counts.
+const RANDOM_STACKS: u64 = 20;
+
+/// What came of a task.
+struct Row {
+    number: u64,
+    task: Task,
+    proposals: Vec<Proposal>,
+    /// To the first stack that holds, and to the end.
+    first: Option<Duration>,
+    whole: Duration,
+    bound: f64,
+    greedy: Floor,
+    random: Floor,
+}
+
+/// What came of a floor method.
+#[derive(Clone, Copy)]
+struct Floor {
+    holds: bool,
+    offset_mm: Option<f64>,
+}
+
+fn main() {
+    let numbers: Vec<u64> = std::env::args().filter_map(|argument| argument.parse().ok()).collect();
+    let numbers = if numbers.is_empty() { (0..TASKS).collect() } else { numbers };
+    head();
+    let rows: Vec<Row> = numbers.into_iter().map(|number| measured(number, draw::task(number))).inspect(tell).collect();
+    sums(&rows);
+}
+
+fn measured(number: u64, task: Task) -> Row {
+    let (start, first) = (Instant::now(), Mutex::new(None));
+    let proposals = propose(&task.plan, &Wish::default(), &|heard| {
+        if heard.best.is_some_and(Proposal::holds) {
+            first.lock().expect("no panic").get_or_insert(start.elapsed());
+        }
+        true
+    });
+    let whole = start.elapsed();
+    let first = first.into_inner().expect("no panic");
+    let random = (0..RANDOM_STACKS).map(|seed| floor(&task.plan, floor::random(&task.plan, seed)));
+    let random = random.reduce(|best, next| if next.holds && !best.holds { next } else { best });
+    Row {
+        number,
+        bound: greatest_reserve(&task.plan),
+        greedy: floor(&task.plan, floor::greedy(&task.plan)),
+        random: random.expect("some were drawn"),
+        task,
+        proposals,
+        first,
+        whole,
+    }
+}
+
+fn floor(plan: &Plan, places: Vec<Place>) -> Floor {
+    let edit = Edit::Restack { why: Restacking::Proposing, places };
+    let laid = edit.apply(plan).expect("places of the plan's own pieces");
+    let assessment: Assessment = assess::decided(&laid, &|_| true).expect("nobody stops it");
+    let offset = assessment.last().map(|step| step.offset_m[0].hypot(step.offset_m[1]) * 1e3);
+    Floor { holds: assessment.holds() && !laid.stack.is_empty(), offset_mm: offset }
+}
+
+#[expect(clippy::print_stdout, reason = "what a bench is for")]
+fn say(text: &str) {
+    println!("{text}");
+}
+
+fn head() {
+    say(
+        "| task | grade | pieces | reserve | bound | offset mm | at holds mm | over least | height m | boards | kinds | first s | whole s | greedy | random |",
+    );
+    say("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+}
+
+fn tell(row: &Row) {
+    let Row { number, task, proposals, first, whole, bound, greedy, random } = row;
+    let seconds = |time: &Duration| format!("{:.2}", time.as_secs_f64());
+    let floor = |floor: &Floor| {
+        let offset = floor.offset_mm.map_or("-".to_owned(), |mm| format!("{mm:.0} mm"));
+        format!("{} {offset}", if floor.holds { "holds" } else { "fails" })
+    };
+    let Some(best) = proposals.first() else {
+        return say(&format!("| {number} | {:?} | no stack |", task.grade));
+    };
+    let n = &best.numbers;
+    let verdict = match best.shortfalls.first() {
+        Some(short) if short.is_certain => format!("impossible: {}", short.check),
+        Some(short) if !best.holds() => format!("**not solved**: {}", short.check),
+        _ => n.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}")),
+    };
+    say(&format!(
+        "| {number} | {:?} | {} | {verdict} | {bound:.3} | {:.2} | {:.1} | {} | {:.2} | {} | {} | {} | {} | {} | {} |",
+        task.grade,
+        n.pieces,
+        offset_mm(n),
+        n.worst_at_holds_m * 1e3,
+        over_least(&task.plan, n),
+        n.height_m,
+        n.boards,
+        proposals.len(),
+        first.as_ref().map_or("-".to_owned(), seconds),
+        seconds(whole),
+        floor(greedy),
+        floor(random),
+    ));
+}
+
+fn offset_mm(n: &Numbers) -> f64 {
+    n.offset_m[0].hypot(n.offset_m[1]) * 1e3
+}
+
+/// Bags and solids beyond the least number that could do it: the heaviest of all, with every board
+/// there is.
+fn over_least(plan: &Plan, n: &Numbers) -> usize {
+    let items = |form_is: fn(Form) -> bool| {
+        let lots = plan.ballast.iter().filter(move |lot| form_is(lot.form));
+        lots.flat_map(|lot| (1..=lot.count).map(|item| lot.mass_of(item).si()))
+    };
+    let boards_kg: f64 = items(|form| form == Form::Board).sum();
+    let mut loads: Vec<f64> = items(|form| form != Form::Board).collect();
+    loads.sort_by(|a, b| b.total_cmp(a));
+    let due_kg = plan.case_in_hand().map_or(0.0, |case| assess::load::Load::of(case).ultimate.as_mass().si());
+    let mut missing_kg = due_kg * (1.0 - 1e-9) - boards_kg;
+    let least = loads.iter().take_while(|kg| {
+        let is_due = missing_kg > 0.0;
+        missing_kg -= **kg;
+        is_due
+    });
+    (n.pieces - n.boards).saturating_sub(least.count())
+}
+
+fn sums(rows: &[Row]) {
+    let feasible = |row: &&Row| !matches!(row.task.grade, Grade::Impossible(_));
+    let solved = |row: &&Row| row.proposals.first().is_some_and(Proposal::holds);
+    let all: Vec<&Row> = rows.iter().filter(feasible).collect();
+    let done: Vec<&Row> = all.iter().copied().filter(|row| solved(row)).collect();
+    let told = rows.iter().filter(|row| match row.task.grade {
+        Grade::Impossible(check) => {
+            row.proposals.first().is_some_and(|p| p.shortfalls.iter().any(|s| s.is_certain && s.check == check))
+        }
+        _ => false,
+    });
+    let best = |row: &&Row| row.proposals[0].numbers;
+    let of = |value: &dyn Fn(&Row) -> f64| median(done.iter().map(|row| value(row)).collect());
+    say(&format!("\nsolved {} of {} that are not impossible", done.len(), all.len()));
+    say(&format!("impossible and told so by the true reason: {} of {}", told.count(), rows.len() - all.len()));
+    say(&format!("offset at ultimate, median: {:.3} mm", of(&|row| offset_mm(&best(&row)))));
+    say(&format!(
+        "reserve over its proven bound, median: {:.2}",
+        of(&|row| best(&row).reserve.unwrap_or(0.0) / row.bound)
+    ));
+    let worst = done.iter().filter_map(|row| best(row).reserve).fold(f64::INFINITY, f64::min);
+    say(&format!("least reserve of all: {worst:.3}"));
+    #[expect(clippy::cast_precision_loss, reason = "a few pieces")]
+    let over = of(&|row| over_least(&row.task.plan, &best(&row)) as f64);
+    say(&format!("pieces over the least number, median: {over:.0}"));
+    say(&format!("whole time, median: {:.2} s", of(&|row| row.whole.as_secs_f64())));
+    let longest = rows.iter().map(|row| row.whole.as_secs_f64()).fold(0.0, f64::max);
+    say(&format!("longest: {longest:.2} s"));
+    let floors = |of: fn(&Row) -> Floor| all.iter().filter(|row| of(row).holds).count();
+    say(&format!(
+        "plain greedy solves {}, the best of {RANDOM_STACKS} random stacks {}",
+        floors(|r| r.greedy),
+        floors(|r| r.random)
+    ));
+}
+
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    values.get(values.len() / 2).copied().unwrap_or(f64::NAN)
+}
