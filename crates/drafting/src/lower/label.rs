@@ -114,6 +114,13 @@ impl Labels {
         }
         let home = setting.baseline;
         let seen = |setting: &Setting| self.covered.iter().all(|c| clip::apart(*c, setting.covers(align)));
+        // Most numbers are settled here: a stack of thousands has thousands of them in every frame.
+        if !free(setting) {
+            return None;
+        }
+        if seen(setting) {
+            return Some(());
+        }
         let along = if room[0] >= room[1] { 0 } else { 1 };
         let shifted = |axis: usize, part: f64| {
             let mut at = home;
@@ -129,7 +136,7 @@ impl Labels {
             }
         }
         setting.baseline = home;
-        free(setting).then_some(())
+        Some(())
     }
 }
 

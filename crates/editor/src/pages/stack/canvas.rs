@@ -117,7 +117,9 @@ fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Respo
         View::Above => format!("{piece} from above"),
     };
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
-    ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(place_words(table, step)));
+    // The place is told where somebody asks for it: words for thousands of pieces would cost a frame.
+    let told = chosen || response.has_focus() || response.hovered();
+    ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(place_words(table, step, told)));
     if response.has_focus() {
         // Arrows nudge the piece: they must not walk to another one.
         let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
@@ -127,11 +129,11 @@ fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Respo
     }
 }
 
-/// Step, layer and place of a piece in words.
-fn place_words(table: &Table, step: usize) -> String {
+/// Step and layer of a piece in words, and its place if that is told.
+fn place_words(table: &Table, step: usize, told: bool) -> String {
     let (plan, pile) = (&table.shown.plan, &table.shown.assessment.pile);
     let layer = pile.layer.get(step).copied().unwrap_or_default();
-    let at = plan.stack.get(step).map(|place| place.at.map(|at| at.shown(plan.units, Grain::Coarse)));
+    let at = plan.stack.get(step).filter(|_| told).map(|place| place.at.map(|at| at.shown(plan.units, Grain::Coarse)));
     let at = at.map(|[x, y]| format!(", bed x {x}, bed y {y}")).unwrap_or_default();
     format!("step {}, layer {layer}{at}", step + 1)
 }
