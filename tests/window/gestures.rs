@@ -327,3 +327,30 @@ fn a_drag_that_leans_a_bag_out_moves_it_freely_while_alt_is_held() {
         "got {moved} m, {off_grid} of a grid step off it, {on_mm} mm off the millimetre"
     );
 }
+
+#[test]
+fn a_finding_that_is_chosen_comes_into_view_from_wherever_one_looks() {
+    let mut window = window(Opening::File(crate::files::asset("assets/examples/four-faults.ron")), None);
+    let name = format!("{} from above", plan(&window).piece_name(10));
+    let view = window.get_by_label("From above").rect();
+    // Far in, and off to the side of the stack.
+    window.hover_at(view.left_center() + vec2(30.0, 0.0));
+    for _ in 0..6 {
+        window.event(Event::MouseWheel {
+            unit: eframe::egui::MouseWheelUnit::Line,
+            delta: vec2(0.0, 6.0),
+            phase: eframe::egui::TouchPhase::Move,
+            source: eframe::egui::MouseWheelSource::Wheel,
+            modifiers: Modifiers::NONE,
+        });
+        window.run();
+    }
+    let seen = |window: &Window| {
+        window
+            .query_by_label(&name)
+            .is_some_and(|piece| view.contains(piece.rect().center()) && piece.rect().is_positive())
+    };
+    assert!(!seen(&window), "{name} is out of sight");
+    press(&mut window, "Keep clear: fails");
+    assert!(seen(&window), "{name} is in sight");
+}

@@ -123,6 +123,24 @@ fn a_number_makes_way_for_the_sign_that_is_painted_over_it() {
     assert!((beside - alone).abs() > 12.0, "got {beside}, alone {alone}, want 12 device units apart at least");
 }
 
+/// A number without its unit is none: rulers name their axis and the plan's unit, on screen and paper.
+#[test]
+fn rulers_name_their_axes_with_the_unit() {
+    for (units, unit) in [(Units::Metric, "m"), (Units::InchPound, "in")] {
+        for (view, axes) in [
+            (View::Side, ["station", "waterline"]),
+            (View::Front, ["buttock line", "waterline"]),
+            (View::Above, ["station", "buttock line"]),
+        ] {
+            let figure = views::rulers(&screen(), view, units);
+            for axis in axes {
+                let want = format!("{axis}, {unit}");
+                assert!(texts(&figure).contains(&want.as_str()), "{view:?}: “{want}” in {:?}", texts(&figure));
+            }
+        }
+    }
+}
+
 fn materials(figure: &Figure, strength: Strength) -> usize {
     let of = |fill: Fill| matches!(fill, Fill::Material(_, s) if s == strength);
     figure.marks.iter().filter(|m| matches!(m, Mark::Shape(s) if of(s.fill))).count()

@@ -163,6 +163,7 @@ impl Editor {
             Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
             Command::Fit => self.hand.camera.fit(),
             Command::Help => self.help = !self.help,
+            Command::Go(page) => self.go(page),
             Command::Tell(sentence) => self.messages.trouble(sentence),
             Command::Theme(theme) => self.set(ctx, |settings| settings.theme = theme),
             Command::Scale(scale) => self.set(ctx, |settings| settings.scale = scale),
@@ -313,9 +314,7 @@ impl Editor {
         let worst = page.worst(&self.shown.assessment).filter(|s| *s > State::Holds);
         let response = ui.selectable_label(self.page == page, page.word());
         if response.clicked() {
-            self.page = page;
-            self.hand.put_back();
-            self.rig.let_go();
+            self.go(page);
         }
         if let Some(state) = worst {
             ui.scope(|ui| {
@@ -323,6 +322,12 @@ impl Editor {
                 signs::state(ui, look, state);
             });
         }
+    }
+
+    fn go(&mut self, page: Page) {
+        self.page = page;
+        self.hand.put_back();
+        self.rig.let_go();
     }
 
     fn page_keys(&mut self, ctx: &Context, look: &Look) {

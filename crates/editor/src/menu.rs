@@ -1,6 +1,7 @@
 //! Menus and their shortcuts: one list of commands serves both.
 
 use crate::intent::Intent;
+use crate::pages::Page;
 use crate::settings::{SCALES, Settings};
 use eframe::egui::{self, Key, KeyboardShortcut, Modifiers, ThemePreference, Ui};
 
@@ -20,6 +21,8 @@ pub(crate) enum Command {
     Fit,
     /// The map of the keyboard.
     Help,
+    /// Another page.
+    Go(Page),
     /// Something that the user should know.
     Tell(String),
     Theme(ThemePreference),

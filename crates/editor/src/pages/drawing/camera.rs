@@ -70,6 +70,21 @@ impl Camera {
         self.moved = true;
     }
 
+    /// Moves the drawing so that a box of the floor frame comes into view, where it is not.
+    pub(crate) fn reveal(&mut self, (low, high): &Extent, parts: &Parts) {
+        let is_seen = |(view, rect): (View, Rect)| {
+            let viewport = self.viewport(view, rect);
+            [low, high].iter().all(|corner| {
+                let [x, y] = viewport.to_device(view.project(**corner));
+                x >= viewport.area[0] && x <= viewport.area[2] && y >= viewport.area[1] && y <= viewport.area[3]
+            })
+        };
+        if !parts.views().into_iter().all(is_seen) {
+            self.centre = nalgebra::center(low, high);
+            self.moved = true;
+        }
+    }
+
     /// The largest scale at which all three views show a box.
     fn show(&mut self, (low, high): &Extent, parts: &Parts) {
         let bounds = |view: View| {

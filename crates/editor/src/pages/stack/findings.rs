@@ -2,6 +2,8 @@
 
 use super::{Corner, Table};
 use crate::look;
+use crate::menu::Command;
+use crate::pages::Page;
 use crate::signs;
 use assess::{Amount, Finding, State, Where};
 use drafting::figure::Ink;
@@ -21,6 +23,26 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
             let finding = table.shown.assessment.findings[index].clone();
             one(ui, table, index, &finding);
             offer(ui, table, index);
+            way(ui, table, &finding);
+        }
+    });
+}
+
+/// The way to the page on which a finding is mended, where that is another one.
+fn way(ui: &mut Ui, table: &mut Table, finding: &Finding) {
+    let page = match finding.place {
+        Where::LoadCase => Page::LoadCase,
+        Where::Fixture => Page::Fixture,
+        _ => return,
+    };
+    if finding.state == State::Holds {
+        return;
+    }
+    let indented = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 4, ..Default::default() });
+    indented.show(ui, |ui| {
+        let words = RichText::new(format!("Go to the {} page", page.word())).size(look::SMALL);
+        if ui.button(words).clicked() {
+            table.commands.push(Command::Go(page));
         }
     });
 }
@@ -108,6 +130,7 @@ fn about(table: &Table, finding: &Finding) -> String {
 }
 
 fn bring_into_view(table: &mut Table, place: &Where) {
+    table.hand.reveal_selected = true;
     match place {
         Where::Pieces(steps) => {
             table.hand.select_all(steps.iter().copied());
@@ -125,6 +148,7 @@ fn bring_into_view(table: &mut Table, place: &Where) {
                 table.hand.corner = Corner::Layers;
             }
         }
-        Where::Stack | Where::Fixture | Where::LoadCase => {}
+        Where::Stack => table.hand.go_to(table.plan.steps()),
+        Where::Fixture | Where::LoadCase => {}
     }
 }

@@ -189,10 +189,13 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
         return;
     }
     let Some(pointer) = ui.input(|i| i.pointer.hover_pos()).filter(|p| area.contains(*p)) else { return };
-    let lines = match &table.shown.refusal {
+    let mut lines = match &table.shown.refusal {
         Some(sentence) => vec![(sentence.clone(), Ink::Wanted)],
         None => said(table),
     };
+    if ui.input(|i| i.modifiers.alt) {
+        lines.push(("free of edges and grid: Alt".to_owned(), Ink::Quiet));
+    }
     let mut job = egui::text::LayoutJob { wrap: egui::text::TextWrapping::wrap_at_width(280.0), ..Default::default() };
     for (index, (line, ink)) in lines.iter().enumerate() {
         let format = egui::TextFormat::simple(egui::FontId::proportional(look::SMALL), table.look.ink(*ink));

@@ -72,6 +72,8 @@ pub(crate) struct Hand {
     pub(crate) placed_at: Option<Pos2>,
     /// Where a band that selects was begun, and in which view.
     pub(crate) band: Option<(View, Pos2)>,
+    /// Asks for what is selected to be brought into view, where it is not.
+    pub(crate) reveal_selected: bool,
     /// Asks for what is selected to be brought into view, as large as it goes.
     pub(crate) zoom_to_selected: bool,
     /// The line of the list that is dragged to another step.

@@ -80,11 +80,7 @@ fn views(ui: &mut Ui, table: &mut Table) {
         table.hand.camera.fit_if_outgrown(shown.revision(), around);
     }
     table.hand.camera.keep_fitted(&parts, around);
-    if std::mem::take(&mut table.hand.zoom_to_selected)
-        && let Some(extent) = around::around_pieces(&shown.plan, &shown.assessment, &table.hand.selected)
-    {
-        table.hand.camera.zoom_to(&extent, &parts);
-    }
+    look_at_selected(table, &parts);
     for (view, rect) in parts.views() {
         canvas::show(ui, table, view, rect);
     }
@@ -95,6 +91,22 @@ fn views(ui: &mut Ui, table: &mut Table) {
     start::show(ui, table, Rect::from_min_max(area.min, parts.above.max));
     gesture::say_at_pointer(ui, table, area);
     drawing::rules(ui, table.look, &parts, area);
+}
+
+/// Brings what is selected into view, if that was asked for.
+fn look_at_selected(table: &mut Table, parts: &Parts) {
+    let (zoom, reveal) = (&mut table.hand.zoom_to_selected, &mut table.hand.reveal_selected);
+    let (zoom, reveal) = (std::mem::take(zoom), std::mem::take(reveal));
+    if !zoom && !reveal {
+        return;
+    }
+    let shown = &table.shown;
+    let Some(extent) = around::around_pieces(&shown.plan, &shown.assessment, &table.hand.selected) else { return };
+    if zoom {
+        table.hand.camera.zoom_to(&extent, parts);
+    } else {
+        table.hand.camera.reveal(&extent, parts);
+    }
 }
 
 /// What is selected, or the margins layer by layer: both at once would have to be scrolled.
