@@ -174,3 +174,18 @@ fn the_way_of_lifting_is_typed_and_kept_in_the_plan() {
     assert!((got - 0.30).abs() < 1e-12, "got {got} m, want 0.30 m");
     assert!(window.query_by_label_contains("lifting index").is_some(), "the index is told");
 }
+
+/// 48.9 lb are 22.2 kg; read as 48.9 kg it stands apart from five others.
+#[test]
+fn a_slip_is_pointed_out_before_anything_is_made_of_the_mean() {
+    let mut window = unweighed();
+    window.get_by_label("weighed mass").focus();
+    window.run();
+    for typed in ["22.1", "22.4", "22.3", "22.0", "22.3", "48.9"] {
+        type_and_enter(&mut window, typed);
+    }
+    let slip = "sand bag 6 weighs 48.9 kg, the others about 22.3 kg: did the scale read in pounds? Then it is 22.2 kg.";
+    assert!(window.query_by_label(slip).is_some(), "the slip is named");
+    assert!(window.query_by_label_contains("heavier than nominal").is_none(), "nothing is made of the mean");
+    assert!(window.query_by_label_contains("Weigh the 19 placed ones that are left").is_some(), "what weighing buys");
+}

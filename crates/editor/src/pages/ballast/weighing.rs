@@ -137,10 +137,15 @@ fn words(ui: &mut Ui, bench: &Bench, hand: &Hand, (lot, told, apart): (&Lot, &Su
     let warn = |ui: &mut Ui, text: String| {
         ui.colored_label(bench.look.ink(Ink::Wanted), text);
     };
-    if let Some(text) = off_nominal(lot, told, units) {
+    // A slip would drag the mean along: it comes first.
+    if let Some(text) = off_nominal(lot, told, units).filter(|_| apart.is_empty()) {
         warn(ui, text);
     }
     ui.label(buys(bench, hand.lot));
+    ui.label(look::caption(
+        bench.look,
+        "± is two standard deviations of the pieces that were not weighed; what the scale itself is off is not in it.",
+    ));
     for outlier in apart {
         warn(ui, outlier.sentence(lot, units));
     }
