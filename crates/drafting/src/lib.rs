@@ -5,11 +5,13 @@
 //! This crate must never work out mechanics, open files or read the clock: what it prints, it
 //! was given. Start reading at [`figure`], then [`views`], then [`sheet`].
 
+pub mod chart;
 pub mod figure;
 pub mod lower;
 pub mod page;
 pub mod palette;
 pub mod pdf;
+pub mod record;
 pub mod sheet;
 pub mod svg;
 pub mod text;

@@ -9,6 +9,7 @@
 //! day is the fold over an append-only list of entries, and a correction is an entry that names what
 //! it corrects. Start reading at [`Entry`], then [`Day`], then [`log`](mod@log), the text of the list.
 
+mod account;
 mod course;
 mod day;
 mod diagnosis;
@@ -19,6 +20,7 @@ pub mod log;
 mod stop;
 mod verdict;
 
+pub use account::{Account, Judged};
 pub use course::{Course, Range};
 pub use day::{Day, GaugeRead, HoldDone, Moment, Next, Refused, RunDone, Stage, Weighing};
 pub use diagnosis::{Cause, Fault, diagnose};

@@ -129,6 +129,11 @@ impl Log {
     }
 }
 
+/// SHA-256 of a file's bytes, hexadecimal: by it a photograph is known again.
+pub fn sha256(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
 fn sum_of(before: &str, body: &str) -> String {
     let digest = Sha256::new().chain_update(before).chain_update(body).finalize();
     digest.iter().take(SUM_BYTES).map(|byte| format!("{byte:02x}")).collect()

@@ -10,7 +10,7 @@ use assess::Assessment;
 use plan::Plan;
 
 /// Left, top, right, bottom; the left one is wide enough to be filed.
-pub(super) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 43.0];
+pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 43.0];
 
 /// The cautions, word for word on every page.
 pub const CAUTIONS: [&str; 6] = [
@@ -24,16 +24,37 @@ pub const CAUTIONS: [&str; 6] = [
 
 const CAUTION: Style = Style { size_pt: 9.0, bold: false, ink: Ink::Line };
 
-/// The pages with header, cautions and numbers.
-pub(super) fn furnished(mut pages: Vec<Page>, plan: &Plan, assessment: &Assessment) -> Vec<Page> {
+/// What the furniture of a document says.
+pub(crate) struct Imprint {
+    /// Which document it is.
+    pub(crate) document: &'static str,
+    /// What it is about.
+    pub(crate) title: String,
+    /// By what it is matched to its file.
+    pub(crate) fingerprint: String,
+    /// What every page must say first, if anything.
+    pub(crate) warning: Option<String>,
+}
+
+/// The pages of a sheet with header, cautions and numbers.
+pub(super) fn furnished(pages: Vec<Page>, plan: &Plan, assessment: &Assessment) -> Vec<Page> {
+    let imprint = Imprint {
+        document: "Loadcairn stacking sheet",
+        title: plan.title.clone(),
+        fingerprint: format!("plan {}", plan::file::fingerprint(plan)),
+        warning: warning(assessment),
+    };
+    furnish(pages, &imprint)
+}
+
+/// The pages of any document with header, cautions and numbers.
+pub(crate) fn furnish(mut pages: Vec<Page>, imprint: &Imprint) -> Vec<Page> {
     let count = pages.len();
-    let fingerprint = format!("plan {}", plan::file::fingerprint(plan));
-    let warning = warning(assessment);
     for (index, page) in pages.iter_mut().enumerate() {
         let mut furniture = Furniture { palette: Palette::print(), page };
-        furniture.header(&plan.title, &fingerprint, warning.as_deref());
+        furniture.header(&imprint.title, &imprint.fingerprint, imprint.warning.as_deref());
         furniture.cautions();
-        furniture.footer(&fingerprint, &format!("page {} of {count}", index + 1));
+        furniture.footer(imprint, &format!("page {} of {count}", index + 1));
     }
     pages
 }
@@ -113,10 +134,10 @@ impl Furniture<'_> {
         base
     }
 
-    fn footer(&mut self, fingerprint: &str, number: &str) {
+    fn footer(&mut self, imprint: &Imprint, number: &str) {
         let y = self.page.height_mm - 8.5;
-        self.text([self.left(), y], Align::Left, Style::SMALL, "Loadcairn stacking sheet");
-        self.text([0.5 * (self.left() + self.right()), y], Align::Centre, Style::SMALL, fingerprint);
+        self.text([self.left(), y], Align::Left, Style::SMALL, imprint.document);
+        self.text([0.5 * (self.left() + self.right()), y], Align::Centre, Style::SMALL, &imprint.fingerprint);
         self.text([self.right(), y], Align::Right, Style { size_pt: 10.0, ..Style::STRONG }, number);
     }
 }

@@ -2,7 +2,7 @@
 //! and fingerprint stand on every page.
 
 mod beside;
-mod furniture;
+pub(crate) mod furniture;
 mod layer;
 mod pages;
 mod place_words;

@@ -1,0 +1,63 @@
+//! Two charts of a run: load against deflection, and how far each reading was off.
+
+use super::words::unit_of_mass;
+use crate::chart::{Chart, Curve};
+use assess::load::Load;
+use quantity::{Grain, Kind, Quantity};
+use testday::{Account, Moment};
+
+/// Load on the seat over what each gauge moved since before loading; none without gauges.
+pub fn deflections(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Chart> {
+    let (plan, done) = (&account.day.plan, account.day.runs.get(run)?);
+    let [length, mass] = [(Kind::Length, Grain::Fine), (Kind::Mass, Grain::Coarse)].map(|(k, g)| plan.units.unit(k, g));
+    let curve = |(gauge, planned): (usize, &plan::Gauge)| {
+        let zero_m = done.gauge_m(gauge, Moment::Before)?;
+        let read = done.gauges.iter().filter(|read| read.gauge == gauge);
+        let load = |read: &testday::GaugeRead| match read.moment {
+            Moment::Before | Moment::After => 0.0,
+            Moment::Hold(_) | Moment::Between => done.applied_kg(read.last_on) / mass.si,
+        };
+        let points: Vec<_> = read.map(|read| [(read.reading_m - zero_m) / length.si, load(read)]).collect();
+        Some(Curve { name: planned.name.clone(), points })
+    };
+    let curves: Vec<_> = plan.gauges.iter().enumerate().filter_map(curve).filter(|c| c.points.len() > 1).collect();
+    let limits = match plan.case_in_hand().map(Load::of) {
+        Some(load) => vec![
+            ("limit".to_owned(), load.limit.as_mass().si() / mass.si),
+            ("ultimate".to_owned(), load.ultimate.as_mass().si() / mass.si),
+        ],
+        None => Vec::new(),
+    };
+    let points = || curves.iter().flat_map(|curve| &curve.points);
+    let [low, high] = points().fold([0.0_f64, 0.0_f64], |[low, high], point| [low.min(point[0]), high.max(point[0])]);
+    let top = points().map(|point| point[1]).chain(limits.iter().map(|limit| limit.1)).fold(0.0, f64::max);
+    (!curves.is_empty() && high > low).then(|| Chart {
+        size_mm,
+        axes: [format!("deflection, {}", length.symbol), format!("load on the seat, {}", unit_of_mass(plan))],
+        span: [[low, 1.05 * high], [0.0, 1.05 * top]],
+        curves,
+        limits,
+    })
+}
+
+/// How far each scale was off after every placement, as a part of what stops loading; none without
+/// readings.
+pub fn residuals(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Chart> {
+    let course = account.courses.get(run)?;
+    let judged = account.judged(run);
+    let curve = |support: usize| {
+        #[expect(clippy::cast_precision_loss, reason = "pieces are few")]
+        let points: Vec<_> = judged.iter().filter_map(|j| Some([j.placed as f64, j.off_share(support)?])).collect();
+        Some(Curve { name: course.scale(support)?.to_owned(), points })
+    };
+    let curves: Vec<_> = (0..course.supports()).filter_map(curve).filter(|curve| !curve.points.is_empty()).collect();
+    let far = curves.iter().flat_map(|curve| &curve.points).map(|point| point[1].abs()).fold(1.0, f64::max);
+    let last = curves.iter().flat_map(|curve| &curve.points).map(|point| point[0]).fold(1.0, f64::max);
+    (!curves.is_empty()).then(|| Chart {
+        size_mm,
+        axes: ["pieces on the seat".to_owned(), "off, as a part of what stops loading".to_owned()],
+        span: [[0.0, last], [-1.2 * far, 1.2 * far]],
+        curves,
+        limits: vec![("stop".to_owned(), 1.0), ("stop".to_owned(), -1.0)],
+    })
+}

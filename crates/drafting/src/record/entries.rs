@@ -1,0 +1,59 @@
+//! Every entry as a table for a spreadsheet, in SI; corrected lines stand there as they were entered.
+
+use super::words::told;
+use testday::{Account, Entry, Line, Log, Reading};
+
+/// All entries, one row each, comma-separated with a head (RFC 4180, `from memory`). Columns of scales
+/// and straps carry their names and units.
+pub fn csv(log: &Log, account: &Account) -> String {
+    let plan = &account.day.plan;
+    let scales: Vec<_> = plan.fixture.supports.iter().filter(|s| s.scale).map(|s| s.name.as_str()).collect();
+    let straps: Vec<_> = plan.fixture.hold_downs.iter().map(|s| s.name.as_str()).collect();
+    let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    let mut head: Vec<String> =
+        ["line", "at", "kind", "corrects_line", "step", "name", "value", "unit", "what"].map(str::to_owned).to_vec();
+    head.extend(scales.iter().map(|name| format!("{name}, kg")));
+    head.extend(straps.iter().map(|name| format!("{name}, N")));
+    // Writing into memory cannot fail; a record that is short of a row would be worse than none.
+    writer.write_record(&head).expect("memory takes every row");
+    for line in log.lines() {
+        let row = row(plan, line, (&scales, &straps));
+        writer.write_record(&row).expect("memory takes every row");
+    }
+    let bytes = writer.into_inner().expect("memory takes every row");
+    String::from_utf8(bytes).expect("every field is UTF-8")
+}
+
+fn row(plan: &plan::Plan, line: &Line, (scales, straps): (&[&str], &[&str])) -> Vec<String> {
+    let (of, entry) = match &line.entry {
+        Entry::Correction { of, instead, .. } => (of.to_string(), instead.as_deref()),
+        entry => (String::new(), Some(entry)),
+    };
+    let (step, name, value, unit) = entry.map_or_else(Default::default, numbers);
+    let mut row = vec![line.number.to_string(), line.at.clone(), line.entry.word().to_owned(), of, step, name, value];
+    row.push(unit);
+    row.push(told(plan, &line.entry));
+    let empty = Reading::default();
+    let reading = match entry {
+        Some(Entry::Tare(reading) | Entry::Reading(reading)) => reading,
+        _ => &empty,
+    };
+    let bare = |value: Option<f64>| value.map_or(String::new(), |value| value.to_string());
+    row.extend(scales.iter().map(|name| bare(reading.scale_kg(name))));
+    row.extend(straps.iter().map(|name| bare(reading.strap_n(name))));
+    row
+}
+
+/// Step, name, value and unit of what an entry is about.
+fn numbers(entry: &Entry) -> (String, String, String, String) {
+    let none = String::new;
+    match entry {
+        Entry::Placed { step } | Entry::Unloaded { step } => (step.to_string(), none(), none(), none()),
+        Entry::Deviation { deviation, .. } => (deviation.step().to_string(), none(), none(), none()),
+        Entry::HoldBegan { hold } => (none(), hold.clone(), none(), none()),
+        Entry::HoldEnded { hold, lasted_s, .. } => (none(), hold.clone(), lasted_s.to_string(), "s".to_owned()),
+        Entry::Gauge { gauge, reading_m } => (none(), gauge.clone(), reading_m.to_string(), "m".to_owned()),
+        Entry::Photograph { path, sha256 } => (none(), path.clone(), sha256.clone(), "sha256".to_owned()),
+        _ => Default::default(),
+    }
+}

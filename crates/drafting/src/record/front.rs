@@ -1,0 +1,121 @@
+//! The first page: what was to be proved, and what the day shows.
+
+use super::words::{deflection, heading, mass};
+use crate::figure::{Align, Ink, Sign};
+use crate::page::{Book, Cell, Column, Style, Table};
+use assess::load::Load;
+use quantity::Quantity;
+use testday::{Account, Answer, Entry, Log, SetRead};
+
+pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
+    book.section("Test record");
+    book.running_head("Test record");
+    facts(log, account).set_bare(book);
+    heading(book, "Verdict", 60.0);
+    verdict(account).set(book);
+    book.cursor_mm += 1.5;
+    book.paragraph(
+        Style::SMALL,
+        "Yes: the weighed pieces were the load, the scales agree within their band, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
+    );
+    if !account.verdict.sets.is_empty() {
+        heading(book, "Permanent set: what the gauges kept after unloading", 30.0);
+        sets(account).set(book);
+    }
+}
+
+fn facts(log: &Log, account: &Account) -> Table {
+    let day = &account.day;
+    let plan = &day.plan;
+    let mut lines = vec![("Plan", format!("{}, fingerprint {}", plan.title, day.fingerprint))];
+    lines.push(("Article", format!("{}, {}", plan.article.name, mass(plan, plan.article.mass.si()))));
+    if let Some(case) = plan.case_in_hand() {
+        let load = Load::of(case);
+        let [limit, ultimate] = [load.limit.as_mass(), load.ultimate.as_mass()].map(|m| mass(plan, m.si()));
+        lines.push(("Load case", format!("{}. {}", case.name, case.basis)));
+        lines.push(("Load", format!("limit {limit}, ultimate {ultimate}")));
+    }
+    lines.push(("Present", day.people.clone()));
+    lines.push(("Times", times(log, account)));
+    let torn = match log.torn().len() {
+        0 => String::new(),
+        count => format!("; {count} line(s) cut short by a crash, which never counted"),
+    };
+    lines.push(("Log", format!("{} lines, last checksum {}{torn}", log.lines().len(), log.fingerprint())));
+    if let Some(why) = &day.aborted {
+        lines.push(("Given up", why.clone()));
+    }
+    let row =
+        |(name, text): (&str, String)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::text(text)];
+    let columns = vec![Column::fixed("", 27.0, Align::Left), Column::wide("")];
+    Table { columns, rows: lines.into_iter().map(row).collect(), row_mm: 6.0 }
+}
+
+fn times(log: &Log, account: &Account) -> String {
+    let first = log.lines().first().map_or("", |line| line.at.as_str());
+    let ended = log.lines().iter().find(|line| matches!(line.entry, Entry::Ended { .. }));
+    let last = match (ended, log.lines().last()) {
+        (Some(line), _) if account.day.ended.is_some() => format!("ended {}", line.at),
+        (_, Some(line)) => format!("not ended; last entry {}", line.at),
+        _ => String::new(),
+    };
+    let again = log.lines().iter().filter(|line| line.entry == Entry::Resumed).count();
+    let again = if again > 0 { format!("; the program was opened again {again} time(s)") } else { String::new() };
+    format!("begun {first}, {last} (wall clock of the machine){again}")
+}
+
+fn verdict(account: &Account) -> Table {
+    let columns = vec![
+        Column::fixed("question", 50.0, Align::Left),
+        Column::fixed("answer", 24.0, Align::Left),
+        Column::wide("with what numbers"),
+    ];
+    let row = |(question, answer): (&str, &Answer)| {
+        let (sign, ink) = sign_of(answer);
+        vec![Cell::strong(question), Cell::State(sign, ink, answer.word().to_owned()), Cell::text(answer.why())]
+    };
+    let verdict = &account.verdict;
+    let rows = [
+        ("Limit load held?", &verdict.limit),
+        ("Ultimate load held for 3 s?", &verdict.ultimate),
+        ("Permanent set within what is allowed?", &verdict.set),
+    ];
+    Table { columns, rows: rows.into_iter().map(row).collect(), row_mm: 11.0 }
+}
+
+pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
+    match answer {
+        Answer::Yes(_) => (Sign::Holds, Ink::Is),
+        Answer::No(_) => (Sign::Fails, Ink::Wanted),
+        Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
+    }
+}
+
+fn sets(account: &Account) -> Table {
+    let columns = vec![
+        Column::wide("gauge"),
+        Column::fixed("after run", 20.0, Align::Right),
+        Column::fixed("set", 26.0, Align::Right),
+        Column::fixed("allowed", 26.0, Align::Right),
+        Column::fixed("state", 30.0, Align::Left),
+    ];
+    let plan = &account.day.plan;
+    let row = |set: &SetRead| {
+        let name = plan.gauges.get(set.gauge).map_or("", |gauge| gauge.name.as_str());
+        let state = match set.set_m {
+            None => Cell::State(Sign::Undecided, Ink::Wanted, "not read".to_owned()),
+            Some(m) if m.abs() > set.allowed_m * (1.0 + 1e-9) + 1e-12 => {
+                Cell::State(Sign::Fails, Ink::Wanted, "too much".to_owned())
+            }
+            Some(_) => Cell::State(Sign::Holds, Ink::Is, "within".to_owned()),
+        };
+        vec![
+            Cell::strong(name),
+            Cell::text((set.run + 1).to_string()),
+            Cell::text(set.set_m.map_or("–".to_owned(), |m| deflection(plan, m))),
+            Cell::text(deflection(plan, set.allowed_m)),
+            state,
+        ]
+    };
+    Table { columns, rows: account.verdict.sets.iter().map(row).collect(), row_mm: 7.0 }
+}

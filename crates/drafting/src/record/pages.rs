@@ -1,0 +1,42 @@
+//! The whole record, page by page.
+
+use super::{closing, front, run};
+use crate::page::{Book, Page, Paper};
+use crate::pdf::{self, PdfError};
+use crate::sheet::furniture::{self, Imprint};
+use testday::{Account, Answer, Log};
+
+/// The pages of the record on a paper.
+pub fn pages(log: &Log, account: &Account, paper: Paper) -> Vec<Page> {
+    let mut book = Book::new(paper, furniture::MARGINS_MM);
+    front::set(&mut book, log, account);
+    for number in 0..account.day.runs.len() {
+        run::set(&mut book, account, number);
+    }
+    closing::set(&mut book, log, account);
+    furniture::furnish(book.finish(), &imprint(log, account))
+}
+
+/// The record as PDF, on the paper that goes with the plan's units. The same log gives the same bytes.
+///
+/// # Errors
+/// What the PDF writer says.
+pub fn pdf(log: &Log, account: &Account) -> Result<Vec<u8>, PdfError> {
+    let plan = &account.day.plan;
+    pdf::write(&pages(log, account, Paper::usual(plan.units)), &format!("Test record: {}", plan.title))
+}
+
+fn imprint(log: &Log, account: &Account) -> Imprint {
+    let shown = matches!(account.verdict.ultimate, Answer::Yes(_));
+    let day = &account.day;
+    Imprint {
+        document: "Loadcairn test record",
+        title: day.plan.title.clone(),
+        fingerprint: format!("plan {} · log {}", day.fingerprint, log.fingerprint()),
+        warning: match (&day.ended, shown) {
+            (None, _) => Some("NOT CLOSED: the day was not ended in this log".to_owned()),
+            (_, false) => Some("ULTIMATE LOAD NOT SHOWN, see the verdict".to_owned()),
+            _ => None,
+        },
+    }
+}

@@ -1,0 +1,207 @@
+//! The pages of a run: holds with their ledger, charts, every weighing against what was expected.
+
+use super::charts;
+use super::words::{bare_mass, deflection, heading, mass, piece, small, unit_of_mass};
+use crate::chart::Chart;
+use crate::figure::{Align, Ink, Sign};
+use crate::lower::Viewport;
+use crate::page::{Book, Cell, Column, MM_PER_PT, Style, Table};
+use assess::load::Load;
+use quantity::{Mass, Quantity};
+use testday::{Account, HoldDone, Judged, Moment, RunDone};
+
+const CHART_MM: f64 = 62.0;
+
+pub(super) fn set(book: &mut Book, account: &Account, number: usize) {
+    let Some(run) = account.day.runs.get(number) else { return };
+    let head = format!("Run {} of {}", number + 1, account.day.plan.runs().len());
+    book.section(&head);
+    book.running_head(&head);
+    holds(book, account, number, run);
+    let size_mm = [book.width_mm(), CHART_MM];
+    chart(book, "Load against deflection", charts::deflections(account, number, size_mm));
+    chart(book, "How far readings were off", charts::residuals(account, number, size_mm));
+    weighings(book, account, number, run);
+    taken_off(book, run);
+}
+
+fn chart(book: &mut Book, head: &str, chart: Option<Chart>) {
+    let Some(chart) = chart else { return };
+    heading(book, head, CHART_MM + 14.0);
+    let [left, top] = [book.left_mm(), book.cursor_mm + 2.0];
+    let area = [left, top, left + chart.size_mm[0], top + chart.size_mm[1]];
+    let centre = chart.size_mm.map(|size| 0.5 * size);
+    book.figure(&chart.figure(), &Viewport { centre, scale: 1.0, area, unit_per_pt: MM_PER_PT });
+    book.cursor_mm = area[3] + 2.0;
+}
+
+fn holds(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
+    heading(book, "Holds", 24.0);
+    if run.holds.is_empty() {
+        book.paragraph(Style::BODY, "No hold was entered in this run.");
+        return;
+    }
+    let columns = vec![
+        Column::fixed("hold", 30.0, Align::Left),
+        Column::fixed("lasted", 15.0, Align::Right),
+        Column::fixed("pieces weigh", 24.0, Align::Right),
+        Column::fixed("of limit, of ultimate", 34.0, Align::Right),
+        Column::wide("by the scales, ± 2 standard deviations"),
+    ];
+    let judged = account.judged(number);
+    let rows = run.holds.iter().map(|hold| hold_row(account, run, &judged, hold)).collect();
+    Table { columns, rows, row_mm: 8.0 }.set(book);
+    for hold in &run.holds {
+        gauges(book, account, run, hold);
+    }
+    if let Some((hold, ledger)) = run.holds.last().and_then(|hold| Some((hold, at(&judged, hold)?.ledger.as_ref()?))) {
+        let plan = &account.day.plan;
+        let name = plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str());
+        heading(book, &format!("From the readings to the load on the seat, at “{name}”"), 40.0);
+        let columns = vec![
+            Column::wide("what"),
+            Column::fixed(unit_of_mass(plan), 26.0, Align::Right),
+            Column::fixed("from", 24.0, Align::Left),
+        ];
+        let row = |row: &testday::Row| {
+            vec![Cell::text(row.what), Cell::text(bare_mass(plan, row.kg)), Cell::text(row.basis.word())]
+        };
+        let mut rows: Vec<_> = ledger.rows.iter().map(row).collect();
+        rows.push(vec![
+            Cell::strong("on the seat"),
+            Cell::strong(bare_mass(plan, ledger.net_kg)),
+            Cell::text("the sum"),
+        ]);
+        Table { columns, rows, row_mm: 6.0 }.set(book);
+    }
+}
+
+fn at<'j, 'a>(judged: &'j [Judged<'a>], hold: &HoldDone) -> Option<&'j Judged<'a>> {
+    judged.iter().rev().find(|judged| judged.weighing.last_on == hold.last_on)
+}
+
+fn hold_row(account: &Account, run: &RunDone, judged: &[Judged], hold: &HoldDone) -> Vec<Cell> {
+    let plan = &account.day.plan;
+    let applied_kg = run.applied_kg(hold.last_on);
+    let parts = plan.case_in_hand().map(Load::of).map_or(String::new(), |load| {
+        let ultimate = load.fraction(Mass::kg(applied_kg));
+        let limit = applied_kg / load.limit.as_mass().si();
+        format!("{:.1} %, {:.1} %", 100.0 * limit, 100.0 * ultimate)
+    });
+    let unseen = if hold.unseen_s > 0.0 { format!(" (and {:.1} s not seen)", hold.unseen_s) } else { String::new() };
+    vec![
+        Cell::strong(plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str())),
+        Cell::text(format!("{:.1} s{unseen}", (hold.lasted_s * 10.0).floor() / 10.0)),
+        Cell::text(mass(plan, applied_kg)),
+        Cell::text(parts),
+        Cell::text(by_scales(account, at(judged, hold))),
+    ]
+}
+
+/// Net load and place as the scales have them, against the plan's.
+fn by_scales(account: &Account, judged: Option<&Judged>) -> String {
+    let plan = &account.day.plan;
+    let Some(ledger) = judged.and_then(|judged| judged.ledger.as_ref()) else {
+        return "not all scales were read".to_owned();
+    };
+    let target = assess_target(account);
+    let place = |name: &str, centroid: Option<testday::Centroid>, target_m: f64| {
+        centroid.map_or(String::new(), |c| {
+            let off = small(plan, c.at_m - target_m);
+            format!("; {name} {off} ± {} from the occupant point", small(plan, c.within_m))
+        })
+    };
+    format!(
+        "{} ± {}{}{}",
+        mass(plan, ledger.net_kg),
+        mass(plan, ledger.within_kg),
+        place("right", ledger.right, target[1]),
+        place("aft", ledger.aft, target[0])
+    )
+}
+
+/// The occupant point, floor frame, m: aft, right.
+fn assess_target(account: &Account) -> [f64; 2] {
+    let at = assess::target_in_floor(&account.day.plan);
+    [at.x, at.y]
+}
+
+fn gauges(book: &mut Book, account: &Account, run: &RunDone, hold: &HoldDone) {
+    let plan = &account.day.plan;
+    let read = |(gauge, planned): (usize, &plan::Gauge)| {
+        let at_m = run.gauge_m(gauge, Moment::Hold(hold.hold))?;
+        let moved = run.gauge_m(gauge, Moment::Before).map(|zero_m| deflection(plan, at_m - zero_m));
+        Some(format!("{} {}, moved {}", planned.name, deflection(plan, at_m), moved.unwrap_or_else(|| "–".to_owned())))
+    };
+    let read: Vec<_> = plan.gauges.iter().enumerate().filter_map(read).collect();
+    if !read.is_empty() {
+        let name = plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str());
+        book.keep_together(10.0);
+        book.cursor_mm += 1.0;
+        book.paragraph(Style::BODY, &format!("Gauges at “{name}”: {}.", read.join("; ")));
+    }
+}
+
+fn weighings(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
+    let (plan, Some(course)) = (&account.day.plan, account.courses.get(number)) else { return };
+    let scales: Vec<_> = (0..course.supports()).filter(|support| course.scale(*support).is_some()).collect();
+    if scales.is_empty() {
+        return;
+    }
+    let unit = unit_of_mass(plan);
+    heading(book, &format!("Readings against what was expected, {unit}"), 40.0);
+    book.paragraph(
+        Style::SMALL,
+        &format!(
+            "Read (expected ± what stops loading: {:.1} standard deviations, so that a day without a fault is stopped with a chance of {:.0} % or less).",
+            course.stop_factor(),
+            100.0 * testday::FALSE_STOP_CHANCE
+        ),
+    );
+    let wide = scales.len() > 3;
+    let mut columns = vec![Column::wide("after"), Column::fixed("pieces", 15.0, Align::Right)];
+    let each = if wide { 24.0 } else { 36.0 };
+    columns.extend(scales.iter().map(|s| Column::fixed(course.scale(*s).unwrap_or_default(), each, Align::Right)));
+    columns.push(Column::fixed("fits", 20.0, Align::Left));
+    let mut rows = vec![tare_row(plan, run, &scales, course)];
+    rows.extend(account.judged(number).iter().map(|judged| row(plan, judged, &scales)));
+    Table { columns, rows, row_mm: 6.0 }.set(book);
+}
+
+fn tare_row(plan: &plan::Plan, run: &RunDone, scales: &[usize], course: &testday::Course) -> Vec<Cell> {
+    let tare = run.tare.as_ref();
+    let read = |support: &usize| tare.and_then(|tare| tare.reading.scale_kg(course.scale(*support)?));
+    let mut row = vec![Cell::text("tare, before the first bag"), Cell::text("")];
+    row.extend(scales.iter().map(|s| Cell::text(read(s).map_or("not read".to_owned(), |kg| bare_mass(plan, kg)))));
+    row.push(Cell::text(""));
+    row
+}
+
+fn row(plan: &plan::Plan, judged: &Judged, scales: &[usize]) -> Vec<Cell> {
+    let last = judged.weighing.last_on.map_or("the empty seat".to_owned(), |step| piece(plan, step));
+    let mut row = vec![Cell::text(last), Cell::text(bare_mass(plan, judged.applied_kg))];
+    for support in scales {
+        let read = judged.read_kg[*support].map_or("–".to_owned(), |kg| bare_mass(plan, kg));
+        let due = judged.ranges[*support].map_or(String::new(), |range| {
+            format!(" ({} ± {})", bare_mass(plan, range.reading_kg), bare_mass(plan, range.stop_kg))
+        });
+        row.push(Cell::text(read + &due));
+    }
+    let all = scales.iter().all(|support| judged.off_share(*support).is_some());
+    row.push(match (judged.fits(), all) {
+        (false, _) => Cell::State(Sign::Fails, Ink::Wanted, "no".to_owned()),
+        (true, true) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
+        (true, false) => Cell::State(Sign::Undecided, Ink::Wanted, "not all".to_owned()),
+    });
+    row
+}
+
+fn taken_off(book: &mut Book, run: &RunDone) {
+    if run.off.is_empty() {
+        return;
+    }
+    let steps: Vec<_> = run.off.iter().map(|index| (run.step_of(*index) + 1).to_string()).collect();
+    heading(book, "Taken off, in this order", 16.0);
+    let all = if run.on_seat().is_empty() { "" } else { " Pieces were still on the seat." };
+    book.paragraph(Style::BODY, &format!("Steps {}.{all}", steps.join(", ")));
+}

@@ -1,0 +1,87 @@
+//! Entries and quantities as the record writes them.
+
+use crate::page::{Book, Style};
+use plan::Plan;
+use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
+use testday::{Deviation, Entry, Reading};
+
+/// A heading with the height (mm) that must be left for it and what it heads.
+pub(super) fn heading(book: &mut Book, text: &str, height_mm: f64) {
+    book.keep_together(height_mm);
+    book.cursor_mm += 3.5;
+    book.paragraph(Style { size_pt: 12.0, ..Style::STRONG }, text);
+}
+
+pub(super) fn mass(plan: &Plan, kg: f64) -> String {
+    Mass::kg(kg).shown(plan.units, Grain::Coarse)
+}
+
+pub(super) fn bare_mass(plan: &Plan, kg: f64) -> String {
+    Mass::kg(kg).shown_bare(plan.units, Grain::Coarse)
+}
+
+pub(super) fn unit_of_mass(plan: &Plan) -> &'static str {
+    plan.units.unit(Kind::Mass, Grain::Coarse).symbol
+}
+
+/// A gauge's reading, as finely as gauges are read: 0.01 mm or 0.001 in.
+pub(super) fn deflection(plan: &Plan, m: f64) -> String {
+    let unit = plan.units.unit(Kind::Length, Grain::Fine);
+    let decimals = if unit.symbol == "mm" { 2 } else { 3 };
+    format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
+}
+
+pub(super) fn small(plan: &Plan, m: f64) -> String {
+    Length::m(m).shown(plan.units, Grain::Fine)
+}
+
+/// A piece with its step on the sheet, from the step (from 0).
+pub(super) fn piece(plan: &Plan, step: usize) -> String {
+    format!("step {}, {}", step + 1, plan.piece_name(step))
+}
+
+/// What an entry says, in one line.
+pub fn told(plan: &Plan, entry: &Entry) -> String {
+    match entry {
+        Entry::Started { people, fingerprint, .. } => format!("plan {fingerprint}; present: {people}"),
+        Entry::Resumed => "the program was opened again".to_owned(),
+        Entry::Tare(reading) | Entry::Reading(reading) => readings(plan, reading),
+        Entry::Placed { step } | Entry::Unloaded { step } => piece(plan, step.saturating_sub(1)),
+        Entry::HoldBegan { hold } => format!("“{hold}”"),
+        Entry::HoldEnded { hold, lasted_s, unseen_s } => {
+            let unseen = if *unseen_s > 0.0 { format!(", {unseen_s:.1} s more not seen") } else { String::new() };
+            format!("“{hold}”, lasted {:.1} s{unseen}", (lasted_s * 10.0).floor() / 10.0)
+        }
+        Entry::Gauge { gauge, reading_m } => format!("{gauge}: {}", deflection(plan, *reading_m)),
+        Entry::Deviation { deviation, why } => format!("{}; {why}", deviation_words(plan, deviation)),
+        Entry::Correction { of, why, instead } => match instead {
+            Some(instead) => format!("of line {of}: {}; {why}", told(plan, instead)),
+            None => format!("line {of} is struck out; {why}"),
+        },
+        Entry::Note { text } => text.clone(),
+        Entry::Photograph { path, sha256 } => format!("{path}, SHA-256 {sha256}"),
+        Entry::Stopped { why } | Entry::WentOn { why } | Entry::Aborted { why } => why.clone(),
+        Entry::Ended { by } => by.clone(),
+    }
+}
+
+fn readings(plan: &Plan, reading: &Reading) -> String {
+    let scales = reading.scales_kg.iter().map(|(name, kg)| format!("{name} {}", mass(plan, *kg)));
+    let force = |n: f64| Force::n(n).shown(plan.units, Grain::Coarse);
+    let straps = reading.straps_n.iter().map(|(name, n)| format!("{name} {}", force(*n)));
+    let all: Vec<_> = scales.chain(straps).collect();
+    if all.is_empty() { "not read".to_owned() } else { all.join(", ") }
+}
+
+fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
+    let what = piece(plan, deviation.step().saturating_sub(1));
+    match deviation {
+        Deviation::OtherPiece { lot, item, .. } => format!("{what}: {lot} {item} lies there instead"),
+        Deviation::OtherPlace { at_m, crosswise, .. } => {
+            let [x, y] = at_m.map(|m| Length::m(m).shown(plan.units, Grain::Coarse));
+            let turn = if *crosswise { "crosswise" } else { "lengthwise" };
+            format!("{what}: lies at x {x}, y {y} of the bed, {turn}")
+        }
+        Deviation::LeftOut { .. } => format!("{what}: left out"),
+    }
+}

@@ -1,0 +1,209 @@
+//! The printed record, read back with a reader that is not ours.
+
+use drafting::record;
+use lopdf::Document;
+use plan::Plan;
+use std::collections::BTreeMap;
+use testday::{Account, Course, Deviation, Entry, FORMAT, Log, Moment, Next, Reading};
+
+const DEMO: &str = include_str!("../../../assets/examples/single-seat.ron");
+const INCHES: &str = include_str!("../../../assets/examples/side-by-side.ron");
+
+/// A day on a plan, as it might be: scales a little off, gauges in proportion to the load with some
+/// set, one bag a little off, and a hold that lasts so long.
+fn day(text: &str, held_s: f64) -> Log {
+    let mut plan = plan::file::read(text).expect("an example opens");
+    plan.holds.iter_mut().for_each(|hold| hold.unload = hold.name == "limit");
+    let mut log = Log::default();
+    let add = |log: &mut Log, entry: Entry| {
+        let (line, text) = log.next("2026-05-04 09:30:00 UTC", entry);
+        log.push(line, &text);
+    };
+    add(
+        &mut log,
+        Entry::Started {
+            format: FORMAT,
+            fingerprint: plan::file::fingerprint(&plan),
+            plan: plan::file::write(&plan),
+            people: "one who lifts, one who watches".to_owned(),
+        },
+    );
+    let course = Course::of(&plan);
+    let mut account = Account::of(&log).expect("a day");
+    while account.day.next() != Next::Ended {
+        let entry = answer(&plan, &course, &account, held_s);
+        if matches!(entry, Entry::Placed { step: 12 }) && account.day.runs.len() == 1 {
+            let note = Entry::Note { text: "the phone of the one who watches fell".to_owned() };
+            add(&mut log, note);
+            let deviation = Deviation::OtherPlace { step: 12, at_m: [0.065, 0.305], crosswise: false };
+            add(&mut log, Entry::Deviation { deviation, why: "2 mm aft, and left there".to_owned() });
+        }
+        add(&mut log, entry);
+        account = account.go_on(testday::Day::of(&log).expect("what was answered fits"));
+    }
+    add(&mut log, Entry::Photograph { path: "pan-after.jpg".to_owned(), sha256: "ab".repeat(32) });
+    let instead = Some(Box::new(log.lines()[2].entry.clone()));
+    add(&mut log, Entry::Correction { of: 3, why: "misread".to_owned(), instead });
+    log
+}
+
+fn answer(plan: &Plan, course: &Course, account: &Account, held_s: f64) -> Entry {
+    let run = account.day.run();
+    let reading = |placed: usize| {
+        let kg = &course.after(placed).expect("it stands").supports_kg;
+        let scales = plan.fixture.supports.iter().zip(kg).filter(|(support, _)| support.scale);
+        let scales_kg: BTreeMap<_, _> = scales.map(|(s, kg)| (s.name.clone(), kg + 0.1)).collect();
+        Reading { scales_kg, ..Reading::default() }
+    };
+    let hold = |hold: usize| plan.holds[hold].name.clone();
+    match account.day.next() {
+        Next::Gauges { gauges, moment } => {
+            let under = if matches!(moment, Moment::Hold(_)) { 1e-5 * run.on_seat_kg() } else { 0.0001 };
+            Entry::Gauge { gauge: plan.gauges[gauges[0]].name.clone(), reading_m: under }
+        }
+        Next::Tare => Entry::Tare(reading(0)),
+        Next::Lift { index } => Entry::Placed { step: run.step_of(index) + 1 },
+        Next::Read => Entry::Reading(reading(run.placed())),
+        Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
+        Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: held_s, unseen_s: 0.0 },
+        Next::TakeOff { index } => Entry::Unloaded { step: run.step_of(index) + 1 },
+        Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned() },
+        Next::Close | Next::Ended => Entry::Ended { by: "the builder".to_owned() },
+    }
+}
+
+fn printed(log: &Log) -> Vec<u8> {
+    record::pdf(log, &Account::of(log).expect("a day")).expect("a record prints")
+}
+
+/// The text of each page, as lopdf reads it, white space made single.
+fn texts(bytes: &[u8]) -> Vec<String> {
+    let document = Document::load_mem(bytes).expect("a PDF that another reader opens");
+    let pages = document.get_pages();
+    let text = |page: &u32| document.extract_text(&[*page]).expect("a page with text");
+    pages.keys().map(|page| text(page).split_whitespace().collect::<Vec<_>>().join(" ")).collect()
+}
+
+#[test]
+fn the_same_log_prints_the_same_bytes_and_every_page_carries_the_cautions() {
+    let log = day(DEMO, 3.4);
+    let bytes = printed(&log);
+    assert!(bytes == printed(&log), "two prints differ");
+    let pages = texts(&bytes);
+    for (index, page) in pages.iter().enumerate() {
+        let number = format!("page {} of {}", index + 1, pages.len());
+        let due = [
+            "Two people, one only watching.",
+            "never under the load",
+            "Loadcairn test record",
+            &number,
+            log.fingerprint(),
+        ];
+        for due in due {
+            assert!(page.contains(due), "page {}: no {due:?} in {page}", index + 1);
+        }
+    }
+}
+
+#[test]
+fn the_verdict_stands_on_the_first_page_with_its_numbers() {
+    let pages = texts(&printed(&day(DEMO, 3.4)));
+    let first = &pages[0];
+    for due in [
+        "Limit load held?",
+        "Ultimate load held for 3 s? yes",
+        "held 3.4 s",
+        "Permanent set within what is allowed? yes",
+    ] {
+        assert!(first.contains(due), "no {due:?} in {first}");
+    }
+    let short = texts(&printed(&day(DEMO, 2.9)));
+    assert!(short[0].contains("Ultimate load held for 3 s? no"), "{}", short[0]);
+    for page in &short {
+        assert!(page.contains("ULTIMATE LOAD NOT SHOWN"), "{page}");
+    }
+}
+
+#[test]
+fn every_placement_of_every_run_stands_in_the_record() {
+    let log = day(DEMO, 3.4);
+    let plan = plan::file::read(DEMO).expect("an example opens");
+    let all = texts(&printed(&log)).join(" ");
+    for step in 0..plan.steps() {
+        let due = format!("step {}, {}", step + 1, plan.piece_name(step));
+        assert!(all.contains(&due), "no {due:?}");
+    }
+    for due in [
+        "Run 1 of 2",
+        "Run 2 of 2",
+        "pan-after.jpg",
+        "the phone of the one who watches fell",
+        "of line 3:",
+        "inspector or engineer",
+    ] {
+        assert!(all.contains(due), "no {due:?}");
+    }
+}
+
+#[test]
+fn a_day_that_goes_on_says_that_it_is_not_closed() {
+    let mut log = Log::default();
+    for line in day(INCHES, 3.4).lines().iter().take(12) {
+        let (line, text) = log.next(&line.at, line.entry.clone());
+        log.push(line, &text);
+    }
+    let pages = texts(&printed(&log));
+    assert!(pages.iter().all(|page| page.contains("NOT CLOSED")), "{pages:?}");
+    assert!(pages[0].contains("not shown"), "{}", pages[0]);
+    assert!(!pages[0].contains("3 s? yes"), "{}", pages[0]);
+}
+
+#[test]
+fn the_table_of_entries_has_a_row_for_every_line_with_its_numbers() {
+    let log = day(DEMO, 3.4);
+    let text = record::csv(&log, &Account::of(&log).expect("a day"));
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let head: Vec<String> = reader.headers().expect("a head").iter().map(str::to_owned).collect();
+    let column = |name: &str| head.iter().position(|h| h == name).unwrap_or_else(|| panic!("no {name} in {head:?}"));
+    let rows: Vec<_> = reader.records().map(|row| row.expect("a row")).collect();
+    assert_eq!(rows.len(), log.lines().len());
+    let (scale, value, kind) = (column("left scale, kg"), column("value"), column("kind"));
+    for (row, line) in rows.iter().zip(log.lines()) {
+        assert_eq!(row[0], line.number.to_string());
+        assert_eq!(&row[kind], line.entry.word());
+        match &line.entry {
+            Entry::Reading(reading) => assert_eq!(row[scale].parse().ok(), reading.scale_kg("left scale")),
+            Entry::Gauge { reading_m, .. } => assert_eq!(row[value].parse().ok(), Some(*reading_m)),
+            _ => {}
+        }
+    }
+}
+
+#[test]
+fn charts_show_every_gauge_and_every_scale() {
+    let log = day(DEMO, 3.4);
+    let account = Account::of(&log).expect("a day");
+    let plan = &account.day.plan;
+    for run in 0..2 {
+        let chart = record::deflections(&account, run, [170.0, 60.0]).expect("gauges were read");
+        assert_eq!(chart.curves.len(), plan.gauges.len());
+        // From nothing over the holds back to nothing.
+        let holds = plan.runs()[run].holds.len();
+        assert!(chart.curves.iter().all(|curve| curve.points.len() == holds + 2), "{chart:?}");
+        assert!(chart.curves[0].points.last().is_some_and(|point| point[1].abs() < 1e-9));
+        let chart = record::residuals(&account, run, [170.0, 60.0]).expect("scales were read");
+        assert_eq!(chart.curves.len(), 2);
+        let worst = chart.curves.iter().flat_map(|c| &c.points).map(|p| p[1].abs()).fold(0.0, f64::max);
+        assert!(worst < 1.0, "a day without a fault stays inside: {worst}");
+    }
+}
+
+/// For looking at: `LOADCAIRN_RECORD=out.pdf cargo test -p drafting --test record looked`.
+#[test]
+fn a_record_to_be_looked_at_has_more_than_four_pages() {
+    let bytes = printed(&day(INCHES, 3.4));
+    assert!(texts(&bytes).len() > 4);
+    if let Some(path) = std::env::var_os("LOADCAIRN_RECORD") {
+        std::fs::write(path, printed(&day(DEMO, 3.4))).expect("written");
+    }
+}

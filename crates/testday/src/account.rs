@@ -1,0 +1,109 @@
+//! A log told in full: the day, what was expected all along, how every weighing fits, the verdict.
+
+use crate::{Course, Day, Ledger, Log, Range, Refused, RunDone, Verdict, Weighing, ledger, verdict, weighed};
+
+/// A day with everything that is reckoned from it.
+#[derive(Clone, Debug)]
+pub struct Account {
+    /// The day.
+    pub day: Day,
+    /// For each run what was expected of its stack as done.
+    pub courses: Vec<Course>,
+    /// What the day shows so far.
+    pub verdict: Verdict,
+}
+
+/// A weighing held against what was expected.
+#[derive(Clone, Debug)]
+pub struct Judged<'a> {
+    /// What was read.
+    pub weighing: &'a Weighing,
+    /// How many pieces lay there.
+    pub placed: usize,
+    /// Their mass, kg.
+    pub applied_kg: f64,
+    /// For each support what its scale should have shown.
+    pub ranges: Vec<Option<Range>>,
+    /// For each support what its scale showed, kg.
+    pub read_kg: Vec<Option<f64>>,
+    /// The load as the scales tell it; none where not all was read.
+    pub ledger: Option<Ledger>,
+}
+
+impl Judged<'_> {
+    /// Whether nothing that was read gainsays the plan.
+    pub fn fits(&self) -> bool {
+        self.misfits().next().is_none()
+    }
+
+    /// The supports whose scale does not fit.
+    pub fn misfits(&self) -> impl Iterator<Item = usize> + '_ {
+        let pairs = self.ranges.iter().zip(&self.read_kg).enumerate();
+        pairs.filter_map(|(support, pair)| match pair {
+            (Some(range), Some(read_kg)) if !range.fits(*read_kg) => Some(support),
+            _ => None,
+        })
+    }
+
+    /// How far off a scale is, as a part of what stops loading.
+    pub fn off_share(&self, support: usize) -> Option<f64> {
+        let (range, read_kg) = (self.ranges.get(support)?.as_ref()?, self.read_kg.get(support)?.as_ref()?);
+        Some((read_kg - range.reading_kg) / range.stop_kg)
+    }
+}
+
+impl Account {
+    /// The account of a log.
+    ///
+    /// # Errors
+    /// The first line that cannot have happened.
+    pub fn of(log: &Log) -> Result<Self, Refused> {
+        Day::of(log).map(Self::of_day)
+    }
+
+    /// The account of a day.
+    pub fn of_day(day: Day) -> Self {
+        let courses: Vec<_> = day.runs.iter().map(|run| Course::of(run.as_done())).collect();
+        Self { verdict: verdict(&day, &courses), day, courses }
+    }
+
+    /// The account of the same day later on; what is expected is taken over where the stacks are the
+    /// same.
+    pub fn go_on(&self, day: Day) -> Self {
+        let known = |run: &RunDone| {
+            let same = self.day.runs.iter().zip(&self.courses).find(|(old, _)| old.as_done() == run.as_done());
+            same.map_or_else(|| Course::of(run.as_done()), |(_, course)| course.clone())
+        };
+        let courses: Vec<_> = day.runs.iter().map(known).collect();
+        Self { verdict: verdict(&day, &courses), day, courses }
+    }
+
+    /// Every weighing of a run (from 0), held against what was expected.
+    pub fn judged(&self, run: usize) -> Vec<Judged<'_>> {
+        let (Some(run), Some(course)) = (self.day.runs.get(run), self.courses.get(run)) else { return Vec::new() };
+        run.weighings.iter().map(|weighing| judge(run, course, weighing)).collect()
+    }
+
+    /// The last weighing, where it is of the state in hand.
+    pub fn judged_now(&self) -> Option<Judged<'_>> {
+        let (run, course) = (self.day.run(), self.courses.last()?);
+        run.weighing_now().map(|weighing| judge(run, course, weighing))
+    }
+}
+
+fn judge<'a>(run: &'a RunDone, course: &Course, weighing: &'a Weighing) -> Judged<'a> {
+    let placed = run.count_to(weighing.last_on);
+    let ranges = match &run.tare {
+        Some(tare) => course.ranges(&tare.reading, [run.count_to(tare.last_on), placed]),
+        None => vec![None; course.supports()],
+    };
+    let read = |support: usize| weighing.reading.scale_kg(course.scale(support)?);
+    Judged {
+        weighing,
+        placed,
+        applied_kg: run.applied_kg(weighing.last_on),
+        ranges,
+        read_kg: (0..course.supports()).map(read).collect(),
+        ledger: weighed(run, course, weighing).map(|weighed| ledger(&weighed)),
+    }
+}
