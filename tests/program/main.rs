@@ -1,5 +1,7 @@
 //! The built binary as a person or a script calls it: output, exit code, untouched inputs.
 
+mod record;
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 

@@ -14,4 +14,5 @@ mod load_case;
 mod occupant;
 mod pictures;
 mod stage;
+mod test_day;
 mod weighing;

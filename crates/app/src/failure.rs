@@ -49,6 +49,20 @@ pub(crate) enum Failure {
         /// What.
         fault: plan::Fault,
     },
+    /// A log that cannot be used.
+    #[error("{}: {why}", file.display())]
+    Log {
+        /// Which.
+        file: PathBuf,
+        /// What is wrong, with its line.
+        why: String,
+    },
+    /// A record in a format that is not known.
+    #[error("{}: the name of a record ends in .pdf or .csv", file.display())]
+    RecordFormat {
+        /// Which.
+        file: PathBuf,
+    },
     /// The sheet could not be made.
     #[error("the sheet could not be made: {0}")]
     Sheet(#[from] drafting::pdf::PdfError),

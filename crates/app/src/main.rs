@@ -7,6 +7,7 @@
 mod check;
 mod failure;
 mod propose;
+mod record;
 mod sheet;
 mod window;
 
@@ -55,6 +56,14 @@ enum Command {
         #[arg(long, default_value_t = 1)]
         seed: u64,
     },
+    /// Writes the record of a test day from its log.
+    Record {
+        /// The log that the Test day page kept.
+        log: PathBuf,
+        /// Where the record is written; the name ends in .pdf or .csv.
+        #[arg(short, long)]
+        output: PathBuf,
+    },
 }
 
 fn main() -> ExitCode {
@@ -63,6 +72,7 @@ fn main() -> ExitCode {
         Some(Command::Check { file, json }) => check::run(&file, json),
         Some(Command::Sheet { file, output }) => sheet::run(&file, &output),
         Some(Command::Propose { file, output, seed }) => propose::run(&file, &output, seed),
+        Some(Command::Record { log, output }) => record::run(&log, &output),
         None => window::run(line.file),
     };
     done.unwrap_or_else(|failure| {

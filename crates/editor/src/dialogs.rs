@@ -21,6 +21,14 @@ pub enum Wanted {
     OpenList,
     /// Where to save a weighing list.
     SaveList,
+    /// Where the log of a new test day is kept.
+    BeginLog,
+    /// The log of a test day to go on with.
+    OpenLog,
+    /// Where to save the test record.
+    SaveRecord,
+    /// A photograph to name in the log.
+    Photograph,
 }
 
 impl Wanted {
@@ -34,6 +42,10 @@ impl Wanted {
             Wanted::OpenPhotograph => "Choose a photograph of the side view",
             Wanted::OpenList => "Open a weighing list",
             Wanted::SaveList => "Save the weighing list as",
+            Wanted::BeginLog => "Keep the log of the test day in",
+            Wanted::OpenLog => "Go on with a log",
+            Wanted::SaveRecord => "Save the test record as",
+            Wanted::Photograph => "Name a photograph",
         }
     }
 
@@ -46,12 +58,16 @@ impl Wanted {
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
             Wanted::OpenList => &["csv", "tsv", "txt"],
             Wanted::SaveList => &["csv"],
+            Wanted::BeginLog | Wanted::OpenLog => &[crate::journal::ENDING],
+            Wanted::SaveRecord => &["pdf", "csv"],
+            Wanted::Photograph => &["jpg", "jpeg", "png", "heic"],
         }
     }
 
     /// Whether the file is there already.
     pub fn opens(self) -> bool {
-        matches!(self, Wanted::OpenPlan | Wanted::OpenPhotograph | Wanted::OpenList)
+        let there = [Wanted::OpenPlan, Wanted::OpenPhotograph, Wanted::OpenList, Wanted::OpenLog, Wanted::Photograph];
+        there.contains(&self)
     }
 
     /// Whether a file name ends in one of these.

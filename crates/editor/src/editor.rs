@@ -1,5 +1,6 @@
 //! The window's state and its frame: commands in, edits through the document, pages out.
 
+mod day;
 mod files;
 mod forms;
 mod keeping;
@@ -15,7 +16,7 @@ use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu::{self, Command};
 use crate::messages::Messages;
-use crate::pages::{self, Page, fixture, head, sheet, stack};
+use crate::pages::{self, Page, fixture, head, sheet, stack, testday};
 use crate::settings::Settings;
 use crate::shown::Shown;
 use crate::signs;
@@ -62,6 +63,7 @@ pub struct Editor {
     title: String,
     preview: sheet::Preview,
     ballast: pages::ballast::Hand,
+    desk: testday::Desk,
 }
 
 /// What the window has around it.
@@ -106,6 +108,7 @@ impl Editor {
             title: String::new(),
             preview: sheet::Preview::default(),
             ballast: pages::ballast::Hand::default(),
+            desk: testday::Desk::default(),
         };
         editor.dress(ctx);
         match opening {
@@ -387,6 +390,10 @@ impl Editor {
                 if sheet::show(ui, look, &self.preview) == sheet::Asked::Save {
                     self.ask(&ui.ctx().clone(), Wanted::SaveSheet, None);
                 }
+                Vec::new()
+            }
+            Page::TestDay => {
+                self.test_day(ui, look);
                 Vec::new()
             }
             Page::LoadCase | Page::Ballast => self.form_page(ui, look),

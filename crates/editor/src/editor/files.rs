@@ -193,7 +193,7 @@ impl Editor {
         if !wanted.opens() && path.extension().is_none() {
             path.set_extension(wanted.endings()[0]);
         }
-        if matches!(wanted, Wanted::SaveSheet | Wanted::SavePicture) && !wanted.takes(&path) {
+        if matches!(wanted, Wanted::SaveSheet | Wanted::SavePicture | Wanted::SaveRecord) && !wanted.takes(&path) {
             let due = wanted.endings().join(" or .");
             return self.messages.trouble(format!("{}: a name that ends in .{due} is due", path.display()));
         }
@@ -204,6 +204,9 @@ impl Editor {
             Wanted::SavePicture => self.save_picture_to(ctx, &path),
             Wanted::OpenList => self.open_list(&path),
             Wanted::SaveList => self.save_list_to(&path),
+            Wanted::BeginLog | Wanted::OpenLog | Wanted::SaveRecord | Wanted::Photograph => {
+                self.take_day_path(ctx, wanted, &path);
+            }
             Wanted::SavePlan => {
                 if self.save_to(&path)
                     && let Some(intent) = then

@@ -11,6 +11,7 @@ mod occupant;
 mod page;
 pub(crate) mod sheet;
 pub(crate) mod stack;
+pub(crate) mod testday;
 
 pub use page::Page;
 pub(crate) use page::{Bench, beside, section};

@@ -20,11 +20,13 @@ pub enum Page {
     Stack,
     /// What is printed.
     Sheet,
+    /// What happens beside the scales.
+    TestDay,
 }
 
 impl Page {
     /// The pages in their order.
-    pub const ALL: [Page; 5] = [Page::LoadCase, Page::Fixture, Page::Ballast, Page::Stack, Page::Sheet];
+    pub const ALL: [Page; 6] = [Page::LoadCase, Page::Fixture, Page::Ballast, Page::Stack, Page::Sheet, Page::TestDay];
 
     /// The word on its tab.
     pub fn word(self) -> &'static str {
@@ -34,6 +36,7 @@ impl Page {
             Page::Ballast => "Ballast",
             Page::Stack => "Stack",
             Page::Sheet => "Sheet",
+            Page::TestDay => "Test day",
         }
     }
 
@@ -44,7 +47,7 @@ impl Page {
             Page::Fixture => *place == Where::Fixture || check == "Footprint",
             Page::Ballast => check == "Pieces weighed",
             Page::Stack => !matches!(place, Where::LoadCase | Where::Fixture) && check != "Pieces weighed",
-            Page::Sheet => false,
+            Page::Sheet | Page::TestDay => false,
         };
         assessment.findings.iter().filter(|f| here(&f.place, f.check)).map(|f| f.state).max()
     }

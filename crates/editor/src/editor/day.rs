@@ -1,0 +1,58 @@
+//! The files of the Test day page: the log that begins or goes on, the record, photographs by name.
+
+use super::Editor;
+use crate::dialogs::Wanted;
+use crate::disk;
+use crate::pages::testday as page;
+use eframe::egui::{Context, Ui};
+use std::path::Path;
+use testday::{Day, Entry};
+
+impl Editor {
+    /// The day in hand, where a log is open.
+    pub fn day(&self) -> Option<&Day> {
+        self.desk.journal().map(crate::journal::Journal::day)
+    }
+
+    pub(super) fn test_day(&mut self, ui: &mut Ui, look: &crate::look::Look) {
+        let wanted = match page::show(ui, look, &mut self.desk, self.document.plan()) {
+            page::Asked::Nothing => return,
+            page::Asked::Begin => Wanted::BeginLog,
+            page::Asked::GoOn => Wanted::OpenLog,
+            page::Asked::SaveRecord => Wanted::SaveRecord,
+            page::Asked::Photograph => Wanted::Photograph,
+        };
+        self.ask(&ui.ctx().clone(), wanted, None);
+    }
+
+    /// Takes what a dialog of this page answered.
+    pub(super) fn take_day_path(&mut self, ctx: &Context, wanted: Wanted, path: &Path) {
+        match wanted {
+            Wanted::BeginLog => self.desk.begin(ctx, path, self.document.plan()),
+            Wanted::OpenLog => self.desk.go_on(ctx, path),
+            Wanted::Photograph => self.name_photograph(ctx, path),
+            _ => self.save_record_to(path),
+        }
+    }
+
+    fn name_photograph(&mut self, ctx: &Context, path: &Path) {
+        match std::fs::read(path) {
+            Ok(bytes) => {
+                let entry =
+                    Entry::Photograph { path: path.display().to_string(), sha256: testday::log::sha256(&bytes) };
+                self.desk.enter(ctx, entry);
+            }
+            Err(error) => self.messages.trouble(format!("{} {}", path.display(), disk::reading(&error))),
+        }
+    }
+
+    fn save_record_to(&mut self, path: &Path) {
+        let as_pdf = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf"));
+        let written = self.desk.record(as_pdf);
+        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e)));
+        match written {
+            Ok(()) => self.messages.done(format!("Record saved as {}", path.display())),
+            Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
+        }
+    }
+}

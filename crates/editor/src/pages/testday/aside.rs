@@ -1,0 +1,123 @@
+//! Beside the thing in hand: the stop, the load on the seat, charts, the verdict, what else can be said.
+
+use super::{Asked, Desk, said};
+use crate::look::{self, Look};
+use crate::paint;
+use crate::signs;
+use drafting::chart::Chart;
+use drafting::figure::{Ink, Sign};
+use drafting::lower::{self, Viewport};
+use drafting::record;
+use eframe::egui::{self, CollapsingHeader, Grid, Sense, Ui, vec2};
+use quantity::{Grain, Length, Mass, Quantity};
+use testday::{Account, Answer, Centroid};
+
+pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    if !desk.is_open() {
+        return;
+    }
+    said::stop(ui, look, desk);
+    if let Some(account) = desk.account() {
+        on_the_seat(ui, look, account);
+        verdict(ui, look, account);
+        let run = account.day.runs.len() - 1;
+        chart(ui, look, "Load against deflection", record::deflections(account, run, CHART_MM));
+        chart(ui, look, "How far readings were off", record::residuals(account, run, CHART_MM));
+    }
+    ui.add_space(6.0);
+    CollapsingHeader::new("Deviation from the plan").show(ui, |ui| said::deviation(ui, look, desk));
+    CollapsingHeader::new("Remarks and photographs").show(ui, |ui| said::remark(ui, desk));
+    CollapsingHeader::new("Lines of the log, corrections").show(ui, |ui| said::lines(ui, look, desk));
+    ui.add_space(6.0);
+    if ui.button("Save the record so far…").clicked() {
+        desk.ask(Asked::SaveRecord);
+    }
+}
+
+fn part(ui: &mut Ui, head: &str) {
+    ui.add_space(6.0);
+    ui.label(look::bold(head, look::BODY));
+}
+
+/// The ledger: rows that add up, then what they mean.
+fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
+    part(ui, "On the seat");
+    let units = account.day.plan.units;
+    let mass = |kg: f64| Mass::kg(kg).shown(units, Grain::Coarse);
+    ui.label(format!("{} by the pieces put down", mass(account.day.run().on_seat_kg())));
+    let judged = account.judged(account.day.runs.len() - 1);
+    let Some(ledger) = judged.last().and_then(|judged| judged.ledger.as_ref()) else {
+        ui.label(look::caption(look, "From the scales, once tare and a reading are entered."));
+        return;
+    };
+    Grid::new("ledger").num_columns(3).spacing([10.0, 2.0]).show(ui, |ui| {
+        for row in &ledger.rows {
+            ui.label(look::caption(look, row.what));
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(mass(row.kg)));
+            ui.label(look::caption(look, row.basis.word()));
+            ui.end_row();
+        }
+        ui.label(look::bold("on the seat by the scales", look::BODY));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            ui.label(look::bold(mass(ledger.net_kg), look::BODY));
+        });
+        ui.label(look::caption(look, format!("± {}", mass(ledger.within_kg))));
+        ui.end_row();
+    });
+    if let Some(load) = account.day.plan.case_in_hand().map(assess::load::Load::of) {
+        let part = |kg: f64| 100.0 * kg / load.ultimate.as_mass().si();
+        let limit = 100.0 * ledger.net_kg / load.limit.as_mass().si();
+        ui.label(format!(
+            "{:.1} ± {:.1} % of ultimate, {limit:.1} % of limit",
+            part(ledger.net_kg),
+            part(ledger.within_kg)
+        ));
+    }
+    let target = assess::target_in_floor(&account.day.plan);
+    place(ui, account, "right of the occupant point", ledger.right, target.y);
+    place(ui, account, "aft of the occupant point", ledger.aft, target.x);
+}
+
+fn place(ui: &mut Ui, account: &Account, words: &str, centroid: Option<Centroid>, target_m: f64) {
+    let Some(centroid) = centroid else { return };
+    let small = |m: f64| Length::m(m).shown(account.day.plan.units, Grain::Fine);
+    ui.label(format!("{} ± {} {words}", small(centroid.at_m - target_m), small(centroid.within_m)));
+}
+
+fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
+    part(ui, "What the day shows so far");
+    let verdict = &account.verdict;
+    for (question, answer) in [
+        ("Limit held", &verdict.limit),
+        ("Ultimate held for 3 s", &verdict.ultimate),
+        ("Set within allowed", &verdict.set),
+    ] {
+        let (sign, ink) = match answer {
+            Answer::Yes(_) => (Sign::Holds, Ink::Is),
+            Answer::No(_) => (Sign::Fails, Ink::Wanted),
+            Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
+        };
+        ui.horizontal(|ui| {
+            signs::sign(ui, look, sign, ink);
+            ui.label(format!("{question}: {}", answer.word())).on_hover_text(answer.why());
+        });
+    }
+}
+
+/// A chart's size, mm; on the screen a millimetre is as wide as the column allows.
+const CHART_MM: [f64; 2] = [112.0, 52.0];
+
+fn chart(ui: &mut Ui, look: &Look, head: &str, chart: Option<Chart>) {
+    let Some(chart) = chart else { return };
+    part(ui, head);
+    let width = ui.available_width();
+    let scale = f64::from(width) / chart.size_mm[0];
+    #[expect(clippy::cast_possible_truncation, reason = "points of the screen")]
+    let height = (chart.size_mm[1] * scale) as f32;
+    let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, head));
+    let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
+    let centre = chart.size_mm.map(|size| 0.5 * size);
+    let viewport = Viewport { centre, scale, area, unit_per_pt: paint::UNIT_PER_PT };
+    paint::primitives(&ui.painter_at(rect), lower::lower(&chart.figure(), &viewport, &look.palette));
+}

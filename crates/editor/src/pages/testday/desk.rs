@@ -1,0 +1,242 @@
+//! What the page works on: the log that is open, what is reckoned from it beside the window, and what
+//! is being typed.
+
+use crate::clock;
+use crate::journal::{Journal, Trouble};
+use crate::look::Look;
+use crate::signs;
+use assess::{Assessment, Reach};
+use drafting::figure::{Ink, Sign};
+use eframe::egui::{self, Context, Ui};
+use plan::Plan;
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
+use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Next, diagnose};
+
+/// What the page asks the window for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Asked {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// Where the log of a new day is kept.
+    Begin,
+    /// A log to go on with.
+    GoOn,
+    /// Where the record is saved.
+    SaveRecord,
+    /// A photograph to name.
+    Photograph,
+}
+
+/// What is reckoned from a day, for as many lines as it had then.
+struct Worked {
+    lines: usize,
+    account: Account,
+    causes: Vec<Cause>,
+    /// Where the pieces of the stack as done lie.
+    layout: Assessment,
+    next: Next,
+}
+
+/// How often a running hold is looked at.
+const LOOK: Duration = Duration::from_millis(50);
+
+/// The page's state.
+#[derive(Default)]
+pub(crate) struct Desk {
+    journal: Option<Journal>,
+    worked: Option<Worked>,
+    working: Option<Receiver<Worked>>,
+    timer: HoldTimer,
+    clock: Option<Instant>,
+    /// What is typed, by the fields' names.
+    pub(super) typed: BTreeMap<String, String>,
+    said: Option<(Sign, String)>,
+    asked: Asked,
+}
+
+impl Desk {
+    /// Begins a day with a plan, its log in this file.
+    pub(crate) fn begin(&mut self, ctx: &Context, path: &Path, plan: &Plan) {
+        let started = Entry::Started {
+            format: testday::FORMAT,
+            fingerprint: plan::file::fingerprint(plan),
+            plan: plan::file::write(plan),
+            people: self.typed.get("Who is there").cloned().unwrap_or_default(),
+        };
+        let journal = Journal::begin(path, &clock::now(), started);
+        self.take(ctx, path, journal);
+    }
+
+    /// Goes on with a log.
+    pub(crate) fn go_on(&mut self, ctx: &Context, path: &Path) {
+        // A log that this window has open is locked against itself.
+        self.journal = None;
+        let journal = Journal::open(path).and_then(|mut journal| {
+            journal.enter(&clock::now(), Entry::Resumed)?;
+            Ok(journal)
+        });
+        self.take(ctx, path, journal);
+    }
+
+    fn take(&mut self, ctx: &Context, path: &Path, journal: Result<Journal, Trouble>) {
+        match journal {
+            Ok(journal) => {
+                self.said = match journal.log().torn().len() {
+                    0 => None,
+                    count => Some((
+                        Sign::Near,
+                        format!(
+                            "{count} line(s) of this log were cut short by a crash and never counted; nothing that was shown as taken is lost."
+                        ),
+                    )),
+                };
+                *self = Self { journal: Some(journal), said: self.said.take(), ..Self::default() };
+                self.work(ctx);
+            }
+            Err(trouble) => self.said = Some((Sign::Fails, format!("{}: {trouble}", path.display()))),
+        }
+    }
+
+    /// Whether a log is open.
+    pub(crate) fn is_open(&self) -> bool {
+        self.journal.is_some()
+    }
+
+    /// The log that is open.
+    pub(crate) fn journal(&self) -> Option<&Journal> {
+        self.journal.as_ref()
+    }
+
+    pub(super) fn day(&self) -> Option<&Day> {
+        self.journal.as_ref().map(Journal::day)
+    }
+
+    /// What comes next, once it is worked out for the day as it stands.
+    pub(super) fn next(&self) -> Option<Next> {
+        self.current().map(|worked| worked.next.clone())
+    }
+
+    fn current(&self) -> Option<&Worked> {
+        let lines = self.journal.as_ref()?.log().lines().len();
+        self.worked.as_ref().filter(|worked| worked.lines == lines)
+    }
+
+    /// What is known of the day, of a moment ago at the worst.
+    pub(super) fn account(&self) -> Option<&Account> {
+        self.worked.as_ref().map(|worked| &worked.account)
+    }
+
+    pub(super) fn layout(&self) -> Option<&Assessment> {
+        self.current().map(|worked| &worked.layout)
+    }
+
+    pub(super) fn causes(&self) -> &[Cause] {
+        self.current().map_or(&[], |worked| &worked.causes)
+    }
+
+    pub(super) fn judged_now(&self) -> Option<Judged<'_>> {
+        self.current().and_then(|worked| worked.account.judged_now())
+    }
+
+    /// The record as it stands, for a file of this ending.
+    pub(crate) fn record(&self, as_pdf: bool) -> Result<Vec<u8>, String> {
+        let log = self.journal.as_ref().ok_or("no log is open")?.log();
+        let account = Account::of(log).map_err(|refused| refused.to_string())?;
+        match as_pdf {
+            true => drafting::record::pdf(log, &account).map_err(|error| error.to_string()),
+            false => Ok(drafting::record::csv(log, &account).into_bytes()),
+        }
+    }
+
+    pub(super) fn ask(&mut self, asked: Asked) {
+        self.asked = asked;
+    }
+
+    pub(super) fn asked(&mut self) -> Asked {
+        std::mem::take(&mut self.asked)
+    }
+
+    /// Takes an entry; it is on the disk before anything shows it as taken.
+    pub(crate) fn enter(&mut self, ctx: &Context, entry: Entry) {
+        let Some(journal) = &mut self.journal else { return };
+        let holding = matches!(entry, Entry::HoldBegan { .. });
+        match journal.enter(&clock::now(), entry) {
+            Ok(()) => {
+                self.said = None;
+                self.typed.clear();
+                if holding {
+                    self.timer = HoldTimer::default();
+                    self.clock = Some(Instant::now());
+                }
+                self.work(ctx);
+            }
+            Err(trouble) => self.said = Some((Sign::Fails, trouble.to_string())),
+        }
+    }
+
+    /// A text that does not fit its field.
+    pub(super) fn misfit(&mut self, sentence: String) {
+        self.said = Some((Sign::Fails, sentence));
+    }
+
+    /// The hold's timer, looked at just now.
+    pub(super) fn timer(&mut self, ctx: &Context) -> HoldTimer {
+        let now_s = self.clock.map(|clock| clock.elapsed().as_secs_f64());
+        self.timer.look(now_s.unwrap_or(f64::NAN));
+        ctx.request_repaint_after(LOOK);
+        self.timer
+    }
+
+    /// Reckons what the day amounts to, beside the window.
+    fn work(&mut self, ctx: &Context) {
+        let Some(journal) = &self.journal else { return };
+        let (day, lines) = (journal.day().clone(), journal.log().lines().len());
+        let before = self.worked.as_ref().map(|worked| worked.account.clone());
+        let (send, receive) = channel();
+        let ctx = ctx.clone();
+        std::thread::spawn(move || {
+            let next = day.next();
+            let account = before.map_or_else(|| Account::of_day(day.clone()), |before| before.go_on(day.clone()));
+            let fits = account.judged_now().is_none_or(|judged| judged.fits());
+            let course = account.courses.last().filter(|_| !fits);
+            let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
+            let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);
+            // The window may be gone by now; then nobody waits for the answer.
+            let _ = send.send(Worked { lines, account, causes, layout, next });
+            ctx.request_repaint();
+        });
+        self.working = Some(receive);
+    }
+
+    /// Takes what was reckoned. A reading that does not fit stops the day by an entry of its own.
+    pub(super) fn hear(&mut self, ctx: &Context) {
+        let Some(worked) = self.working.as_ref().and_then(|working| working.try_recv().ok()) else { return };
+        self.working = None;
+        self.worked = Some(worked);
+        if let Some(why) = self.must_stop() {
+            self.enter(ctx, Entry::Stopped { why });
+        }
+    }
+
+    /// Why the last line, a reading, stops the day.
+    fn must_stop(&self) -> Option<String> {
+        let last = self.journal.as_ref()?.log().lines().last()?.number;
+        let judged = self.judged_now().filter(|judged| judged.weighing.line == last)?;
+        let course = self.account()?.courses.last()?;
+        let names: Vec<_> = judged.misfits().filter_map(|support| course.scale(support)).collect();
+        (!names.is_empty()).then(|| format!("a reading does not fit: {}", names.join(", ")))
+    }
+
+    pub(super) fn trouble(&self, ui: &mut Ui, look: &Look) {
+        let Some((sign, text)) = &self.said else { return };
+        ui.horizontal(|ui| {
+            signs::sign(ui, look, *sign, Ink::Wanted);
+            ui.add(egui::Label::new(signs::inked(look, text, Ink::Wanted).size(super::BIG)).wrap());
+        });
+        ui.add_space(8.0);
+    }
+}

@@ -1,0 +1,137 @@
+//! What else can be said on the day: a stop, a deviation, a remark, a photograph, a correction.
+
+use super::entry::{field, read};
+use super::{Asked, Desk};
+use crate::look::{self, Look};
+use eframe::egui::{self, Ui};
+use quantity::{Grain, Length, Quantity};
+use testday::{Deviation, Entry, Stage};
+
+pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let Some(day) = desk.day() else { return };
+    let (stopped, aborted, over) = (day.stopped.is_some(), day.aborted.is_some(), day.ended.is_some());
+    let loaded = day.run().stage == Stage::Loading;
+    if over || aborted || !loaded {
+        return;
+    }
+    ui.horizontal(|ui| {
+        let word = |text: &str| {
+            egui::Button::new(look::bold(text, 15.0)).fill(look.caution()).min_size(egui::vec2(150.0, 40.0))
+        };
+        if !stopped && ui.add(word("STOP")).clicked() {
+            desk.enter(ui.ctx(), Entry::Stopped { why: "stopped by hand".to_owned() });
+        }
+        if ui.add(word("Give up the test")).clicked() {
+            desk.enter(ui.ctx(), Entry::Aborted { why: "given up by hand".to_owned() });
+        }
+    });
+    ui.add_space(8.0);
+}
+
+pub(super) fn remark(ui: &mut Ui, desk: &mut Desk) {
+    let text = field(ui, desk, "Remark", "", 170.0);
+    ui.horizontal(|ui| {
+        if ui.button("Enter the remark").clicked() && !text.trim().is_empty() {
+            desk.enter(ui.ctx(), Entry::Note { text: text.trim().to_owned() });
+        }
+        if ui.button("Name a photograph…").clicked() {
+            desk.ask(Asked::Photograph);
+        }
+    });
+}
+
+/// Another bag, another place, left out: the rest of the day is reckoned with it.
+pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    ui.add(
+        egui::Label::new(look::caption(
+            look,
+            "What is done otherwise than planned. Readings are expected with it from then on.",
+        ))
+        .wrap(),
+    );
+    let step = field(ui, desk, "Step", "", 60.0);
+    let why = field(ui, desk, "Why", "", 170.0);
+    ui.separator();
+    let piece = field(ui, desk, "Piece that lies there", "lot and number", 110.0);
+    if ui.button("Another piece").clicked() {
+        let entry = number(&step).and_then(|step| {
+            let (lot, item) = lot_and_item(&piece)?;
+            Ok(Deviation::OtherPiece { step, lot, item })
+        });
+        deviate(ui, desk, entry, &why);
+    }
+    let x = field(ui, desk, "Centre, x of the bed", "", 80.0);
+    let y = field(ui, desk, "Centre, y of the bed", "", 80.0);
+    if ui.button("Another place").clicked() {
+        let entry = elsewhere(desk, &step, [&x, &y]);
+        deviate(ui, desk, entry, &why);
+    }
+    ui.separator();
+    if ui.button("Left out, or never put down").clicked() {
+        let entry = number(&step).map(|step| Deviation::LeftOut { step });
+        deviate(ui, desk, entry, &why);
+    }
+}
+
+fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: &str) {
+    match deviation {
+        Ok(deviation) => desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.trim().to_owned() }),
+        Err(sentence) => desk.misfit(sentence),
+    }
+}
+
+fn number(text: &str) -> Result<usize, String> {
+    text.trim().parse().ok().ok_or_else(|| "Step: type its number on the sheet, such as 12.".to_owned())
+}
+
+fn lot_and_item(text: &str) -> Result<(String, u32), String> {
+    let due = || "Piece: type its lot and number, such as “sand bag 26”.".to_owned();
+    let (lot, item) = text.trim().rsplit_once(' ').ok_or_else(due)?;
+    Ok((lot.trim().to_owned(), item.parse().ok().ok_or_else(due)?))
+}
+
+/// Turned as it is in the stack now.
+fn elsewhere(desk: &Desk, step: &str, [x, y]: [&str; 2]) -> Result<Deviation, String> {
+    let step = number(step)?;
+    let run = desk.day().ok_or("no log is open")?.run();
+    let index = step.checked_sub(1).and_then(|step| run.index_of(step));
+    let index = index.ok_or_else(|| format!("Step {step} is not in the stack as it is done."))?;
+    let plan = run.as_done();
+    let metres = |name: &str, text: &str| {
+        read::<Length>(text, plan.units, Grain::Coarse).map(Quantity::si).map_err(|why| format!("{name}: {why}"))
+    };
+    let at_m = [metres("Centre, x of the bed", x)?, metres("Centre, y of the bed", y)?];
+    Ok(Deviation::OtherPlace { step, at_m, crosswise: plan.stack[index].turn == plan::Turn::Crosswise })
+}
+
+/// The lines of the log; any reading or remark can be struck out by a line of its own.
+pub(super) fn lines(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let of = field(ui, desk, "Line to strike out", "", 60.0);
+    let why = field(ui, desk, "Why it is wrong", "", 150.0);
+    if ui.button("Strike the line out").clicked() {
+        match of.trim().parse() {
+            Ok(of) => desk.enter(ui.ctx(), Entry::Correction { of, why: why.trim().to_owned(), instead: None }),
+            Err(_) => desk.misfit("Line: type its number as it stands in the list.".to_owned()),
+        }
+    }
+    ui.add(
+        egui::Label::new(look::caption(
+            look,
+            "It stays in the log; this says that it does not hold. Then enter what is right.",
+        ))
+        .wrap(),
+    );
+    ui.add_space(4.0);
+    let Some(journal) = desk.journal() else { return };
+    let plan = &journal.day().plan;
+    for line in journal.log().lines().iter().rev().take(60) {
+        let text = format!(
+            "{} · {} · {}: {}",
+            line.number,
+            line.at,
+            line.entry.word(),
+            drafting::record::told(plan, &line.entry)
+        );
+        ui.add(egui::Label::new(look::caption(look, text)).wrap());
+    }
+}

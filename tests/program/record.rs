@@ -1,0 +1,46 @@
+//! `loadcairn record`: the record of a test day from its log.
+
+use crate::{example, loadcairn, text};
+use testday::{Entry, FORMAT, Log};
+
+/// The log of a day that has just begun.
+fn begun() -> String {
+    let plan = std::fs::read_to_string(example("single-seat.ron")).expect("an example");
+    let plan = plan::file::read(&plan).expect("it is sound");
+    let started = Entry::Started {
+        format: FORMAT,
+        fingerprint: plan::file::fingerprint(&plan),
+        plan: plan::file::write(&plan),
+        people: "two".to_owned(),
+    };
+    Log::default().next("2026-05-04 09:30:00 UTC", started).1
+}
+
+#[test]
+fn a_record_is_made_from_the_log_and_the_log_stays_as_it_was() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let log = folder.path().join("day.testday");
+    std::fs::write(&log, begun()).expect("written");
+    for (ending, begins) in [("pdf", "%PDF-"), ("csv", "line,at,kind")] {
+        let out = folder.path().join(format!("record.{ending}"));
+        let output = loadcairn(&["record", &log.display().to_string(), "-o", &out.display().to_string()]);
+        assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+        let bytes = std::fs::read(&out).expect("a record");
+        assert!(bytes.starts_with(begins.as_bytes()), "{ending}");
+    }
+    assert_eq!(std::fs::read_to_string(&log).expect("still there"), begun());
+}
+
+#[test]
+fn what_is_no_log_is_refused_with_one_line_and_exit_code_2() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = folder.path().join("record.pdf").display().to_string();
+    let output = loadcairn(&["record", &example("single-seat.ron").display().to_string(), "-o", &out]);
+    assert_eq!(output.status.code(), Some(2));
+    let said = text(&output.stderr);
+    assert!(said.contains("line 1: this line does not go on where the one before it ended"), "{said}");
+    assert_eq!(said.lines().count(), 1, "{said}");
+    let output = loadcairn(&["record", "day.testday", "-o", "record.docx"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("the name of a record ends in .pdf or .csv"));
+}
