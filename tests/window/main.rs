@@ -1,5 +1,6 @@
 //! The window through its accessibility names: what a screen reader finds, a test finds.
 
+mod arrange;
 mod by_keyboard;
 mod by_name;
 mod by_pointer;

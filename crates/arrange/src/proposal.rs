@@ -113,7 +113,8 @@ impl Proposal {
 }
 
 impl Numbers {
-    fn of(plan: &Plan, assessment: &Assessment) -> Self {
+    /// Those of a plan's own stack, from its assessment.
+    pub fn of(plan: &Plan, assessment: &Assessment) -> Self {
         let tops = plan.stack.iter().zip(&assessment.pile.underside_m);
         let height_m = tops.map(|(place, m)| m + plan.extent_of(place)[2].si()).fold(0.0, f64::max);
         let middle =

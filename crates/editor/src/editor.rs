@@ -1,5 +1,6 @@
 //! The window's state and its frame: commands in, edits through the document, pages out.
 
+mod arranging;
 mod day;
 mod files;
 mod forms;
@@ -8,6 +9,7 @@ mod lists;
 mod photograph;
 mod pictures;
 
+use crate::arranger::Arranger;
 use crate::dialogs::{FilePicker, Scripted, Wanted};
 use crate::document::Document;
 use crate::fields::Fields;
@@ -50,6 +52,8 @@ pub struct Editor {
     fields: Fields,
     page: Page,
     worker: Option<Worker>,
+    /// Stacks that are being laid out, or wait to be chosen from.
+    arranger: Option<Arranger>,
     settings: Settings,
     messages: Messages,
     picker: Box<dyn FilePicker>,
@@ -96,6 +100,7 @@ impl Editor {
             fields: Fields::default(),
             page: Page::default(),
             worker: Worker::start(ctx.clone()).ok(),
+            arranger: None,
             settings,
             messages: Messages::default(),
             picker: around.picker,
@@ -164,6 +169,7 @@ impl Editor {
                 self.document.redo();
             }
             Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
+            Command::Arrange(question) => self.arrange(ctx, question),
             Command::Fit => self.hand.camera.fit(),
             Command::Help => self.help = !self.help,
             Command::Go(page) => self.go(page),
@@ -244,7 +250,8 @@ impl eframe::App for Editor {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
-        if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() && !self.help {
+        let covered = self.help || self.arranger.is_some();
+        if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() && !covered {
             if let Some(command) = menu::shortcut(&ctx) {
                 self.command(&ctx, command);
             }
@@ -257,6 +264,7 @@ impl eframe::App for Editor {
         self.ask_question(&ctx);
         self.type_path(&ctx);
         self.offer_left(&ctx);
+        self.show_arranging(&ctx, &look);
         if self.help {
             self.help = help::show(&ctx, &look);
         }

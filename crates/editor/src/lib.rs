@@ -5,6 +5,7 @@
 //! a plan but by a [`plan::Edit`], and never solve anything heavy in the frame callback: what is
 //! heavy runs in [`worker`]. Start reading at [`Editor`], then [`document`] and [`pages`].
 
+mod arranger;
 pub mod clock;
 pub mod dialogs;
 pub mod disk;

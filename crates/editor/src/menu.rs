@@ -1,5 +1,6 @@
 //! Menus and their shortcuts: one list of commands serves both.
 
+use crate::arranger::Question;
 use crate::intent::Intent;
 use crate::pages::Page;
 use crate::settings::{SCALES, Settings};
@@ -18,6 +19,8 @@ pub(crate) enum Command {
     ChoosePhotograph,
     Undo,
     Redo,
+    /// Lays out a stack, or mends the one that is there.
+    Arrange(Question),
     Fit,
     /// The map of the keyboard.
     Help,
@@ -127,6 +130,11 @@ fn edit(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     let words = |verb: &str, name: Option<&str>| name.map_or_else(|| verb.to_owned(), |n| format!("{verb}: {n}"));
     item(ui, (words("Undo", known.undo), "Ctrl+Z"), known.undo.is_some(), Command::Undo, chosen);
     item(ui, (words("Redo", known.redo), "Ctrl+Y"), known.redo.is_some(), Command::Redo, chosen);
+    ui.separator();
+    let propose = Command::Arrange(Question::Propose { seed: 1 });
+    item(ui, ("Propose a stack…".into(), ""), true, propose, chosen);
+    item(ui, ("Order the stack…".into(), ""), true, Command::Arrange(Question::Order), chosen);
+    item(ui, ("Trim the stack…".into(), ""), true, Command::Arrange(Question::Trim), chosen);
     ui.separator();
     item(ui, ("Copy picture of the page".into(), ""), true, Command::CopyPicture, chosen);
 }

@@ -9,6 +9,7 @@ mod list;
 pub(crate) mod load_case;
 mod occupant;
 mod page;
+pub(crate) mod propose;
 pub(crate) mod sheet;
 pub(crate) mod stack;
 pub(crate) mod testday;

@@ -52,6 +52,7 @@ pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(table.look.ground());
     Panel::left("tray and steps").exact_size(226.0).resizable(false).frame(side).show(ui, |ui| {
         tray::show(ui, table);
+        crate::pages::propose::buttons(ui, &mut table.commands);
         steps::show(ui, table);
     });
     Panel::right("findings").exact_size(276.0).resizable(false).frame(side).show(ui, |ui| {

@@ -1,0 +1,115 @@
+//! One stack among several: a small figure from the side, its state, its numbers.
+
+use crate::look::{self, Look};
+use crate::{paint, signs};
+use arrange::Numbers;
+use assess::{Assessment, State};
+use drafting::figure::Mark;
+use drafting::lower::{self, Viewport};
+use drafting::views::{self, Scene, View};
+use eframe::egui::{Grid, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use plan::Plan;
+use quantity::{Grain, Length, Mass, Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
+
+/// Least and greatest point of the side view, m.
+pub(super) type Extent = [[f64; 2]; 2];
+
+const FIGURE_HEIGHT: f32 = 190.0;
+/// Room around a figure, in points of the window.
+const MARGIN: f64 = 10.0;
+/// Signs are smaller than on the page.
+const UNIT_PER_PT: f64 = 1.0;
+
+/// A stack with what is told of it.
+pub(super) struct Column<'a> {
+    pub(super) look: &'a Look,
+    pub(super) name: &'a str,
+    pub(super) plan: &'a Plan,
+    pub(super) assessment: &'a Assessment,
+    pub(super) numbers: Numbers,
+    /// The same for all columns, so that heights compare.
+    pub(super) extent: Extent,
+}
+
+/// What of the side view a stack takes up, with the occupant point and the bed.
+pub(super) fn extent(plan: &Plan, assessment: &Assessment) -> Extent {
+    let scene = Scene::whole(plan, assessment);
+    let bed = plan.floor_from_bed() * nalgebra::Point3::origin();
+    let target = assessment.target_in_floor;
+    let corners = scene.pieces().flat_map(|step| scene.outline(View::Side, step).unwrap_or_default());
+    let least = [[bed.x, bed.z - 0.1], [target.x, target.z]].into_iter().chain(corners);
+    least.fold([[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]], |extent, at| around_both(extent, [at, at]))
+}
+
+pub(super) fn around_both([low, high]: Extent, [other_low, other_high]: Extent) -> Extent {
+    [[0, 1].map(|axis| low[axis].min(other_low[axis])), [0, 1].map(|axis| high[axis].max(other_high[axis]))]
+}
+
+impl Column<'_> {
+    pub(super) fn show(&self, ui: &mut Ui, width: f32, below: impl FnOnce(&mut Ui)) {
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            ui.horizontal(|ui| {
+                if let Some(state) = self.state() {
+                    signs::state(ui, self.look, state);
+                }
+                ui.label(look::bold(self.name, look::BODY));
+            });
+            self.figure(ui, width);
+            self.table(ui);
+            below(ui);
+        });
+    }
+
+    /// The worst of all findings; none without pieces.
+    fn state(&self) -> Option<State> {
+        if self.plan.stack.is_empty() {
+            return None;
+        }
+        self.assessment.findings.iter().map(|finding| finding.state).max()
+    }
+
+    /// The view from the side without its words, which would not be read at this size.
+    fn figure(&self, ui: &mut Ui, width: f32) {
+        let (rect, response) = ui.allocate_exact_size(vec2(width, FIGURE_HEIGHT), Sense::hover());
+        let name = format!("From the side: {}", self.name);
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
+        let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
+        let viewport = Viewport::fitting(self.extent, area, MARGIN, UNIT_PER_PT);
+        let mut figure = views::side(&Scene::whole(self.plan, self.assessment));
+        figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
+        let painter = ui.painter_at(rect);
+        painter.rect_filled(rect, 0.0, self.look.field());
+        paint::primitives(&painter, lower::lower(&figure, &viewport, &self.look.palette));
+    }
+
+    fn table(&self, ui: &mut Ui) {
+        ui.add_space(4.0);
+        Grid::new(("numbers", self.name)).num_columns(2).spacing([10.0, 2.0]).show(ui, |ui| {
+            for (what, value) in self.rows() {
+                ui.label(look::caption(self.look, what));
+                ui.label(value);
+                ui.end_row();
+            }
+        });
+        ui.add_space(4.0);
+    }
+
+    fn rows(&self) -> Vec<(&'static str, String)> {
+        let (n, units) = (&self.numbers, self.plan.units);
+        let fine = |m: f64| Length::m(m).shown(units, Grain::Fine);
+        let mean_lift_m = if n.applied_kg > 0.0 { n.work_j / (n.applied_kg * GRAVITY) } else { 0.0 };
+        let pieces = format!("{}, {} of them boards", n.pieces, n.boards);
+        let none = if self.assessment.exact.is_none() { "not decided yet" } else { "none" };
+        vec![
+            ("Applied", Mass::kg(n.applied_kg).shown(units, Grain::Coarse)),
+            ("Least reserve", n.reserve.map_or(none.to_owned(), |reserve| format!("{reserve:.2} of the weight"))),
+            ("Offset at ultimate", fine(n.offset_m[0].hypot(n.offset_m[1]))),
+            ("Offset at a hold, worst", fine(n.worst_at_holds_m)),
+            ("Height", fine(n.height_m)),
+            ("Lift, mean of all mass", fine(mean_lift_m)),
+            ("Pieces", pieces),
+            ("Layers", n.layers.to_string()),
+        ]
+    }
+}

@@ -1,0 +1,144 @@
+//! Stacks that the program laid out, side by side over the page: the stack as it is, the best so far
+//! while it works, then up to three that differ in kind. One is taken, as one step of undo.
+
+mod column;
+
+use crate::arranger::{Arranger, Laid, Question};
+use crate::look::{self, Look};
+use crate::menu::Command;
+use crate::shown::Shown;
+use arrange::Numbers;
+use column::Column;
+use drafting::figure::Ink;
+use eframe::egui::{self, Context, Key, ScrollArea, Ui};
+use plan::Edit;
+
+/// What the user asks of it.
+pub(crate) enum Asked {
+    /// Nothing: it stays.
+    Stay,
+    /// To leave it.
+    Leave,
+    /// To take a stack over.
+    Take(Edit),
+    /// Other stacks, from this seed.
+    Again(u64),
+}
+
+/// The width of a column.
+const COLUMN: f32 = 252.0;
+
+/// The three ways in, for the tray.
+pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
+    ui.horizontal(|ui| {
+        let ways = [
+            ("Propose…", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
+            ("Order…", Question::Order, "Keeps every place and finds the steadiest order."),
+            ("Trim…", Question::Trim, "Keeps order and bond and draws the stack over the occupant point."),
+        ];
+        for (word, question, about) in ways {
+            if ui.button(word).on_hover_text(about).clicked() {
+                commands.push(Command::Arrange(question));
+            }
+        }
+    });
+    ui.add_space(6.0);
+}
+
+/// Shows what was found so far; says what is asked.
+pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arranger) -> Asked {
+    let mut asked = Asked::Stay;
+    let modal = egui::Modal::new(egui::Id::unique("proposals")).show(ctx, |ui| {
+        let columns = 1 + arranger.found.len().max(1);
+        #[expect(clippy::cast_precision_loss, reason = "four columns at most")]
+        let width = (COLUMN + 16.0) * columns as f32;
+        ui.set_width(width.max(560.0).min(ctx.content_rect().width() - 60.0));
+        head(ui, look, arranger, &mut asked);
+        ui.add_space(6.0);
+        let height = ctx.content_rect().height() - 150.0;
+        ScrollArea::both().max_height(height).min_scrolled_height(height.min(560.0)).show(ui, |ui| {
+            side_by_side(ui, look, (shown, arranger), &mut asked);
+        });
+        ui.add_space(4.0);
+        let caution =
+            "An aid, not an approval: look at every step before a bag is lifted; local rules and a licensed engineer decide.";
+        ui.label(look::caption(look, caution).color(look.caution()));
+    });
+    let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
+    if matches!(asked, Asked::Stay) && (modal.should_close() || escape) { Asked::Leave } else { asked }
+}
+
+fn title(question: Question) -> &'static str {
+    match question {
+        Question::Propose { .. } => "Propose a stack",
+        Question::Order => "Order the stack",
+        Question::Trim => "Trim the stack",
+    }
+}
+
+fn head(ui: &mut Ui, look: &Look, arranger: &Arranger, asked: &mut Asked) {
+    ui.horizontal(|ui| {
+        ui.label(look::bold(title(arranger.question), 15.0));
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            if ui.button("Close").clicked() {
+                *asked = Asked::Leave;
+            }
+            if arranger.progress().is_some() {
+                if ui.button("Stop and keep").clicked() {
+                    arranger.stop();
+                }
+            } else if let Question::Propose { seed } = arranger.question {
+                let hover = "Lays out again from other random numbers.";
+                if ui.button("Try again otherwise").on_hover_text(hover).clicked() {
+                    *asked = Asked::Again(seed + 1);
+                }
+            }
+        });
+    });
+    match arranger.progress() {
+        Some(part) => {
+            let bar = egui::ProgressBar::new(part).desired_height(10.0).fill(look.ink(Ink::Is));
+            ui.add(bar);
+            ui.label(look::caption(look, "Working: the best so far is shown."));
+        }
+        None => drop(ui.label(look::caption(look, told(arranger)))),
+    }
+}
+
+/// What came of it, in a sentence.
+fn told(arranger: &Arranger) -> String {
+    let holds = arranger.found.iter().filter(|laid| laid.proposal.holds()).count();
+    match (arranger.found.len(), holds) {
+        (0, _) => "Nothing was found: it was stopped before the first stack.".to_owned(),
+        (_, 0) => "No stack was found that holds every check. What stands in the way is told below it.".to_owned(),
+        (1, _) => "Every check holds.".to_owned(),
+        (count, _) => format!("{count} stacks that differ in kind; every check holds for each."),
+    }
+}
+
+fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger), asked: &mut Asked) {
+    let extent = arranger.found.iter().map(|laid| column::extent(&laid.plan, &laid.proposal.assessment));
+    let now = column::extent(&shown.plan, &shown.assessment);
+    let extent = extent.fold(now, column::around_both);
+    ui.horizontal_top(|ui| {
+        let numbers = Numbers::of(&shown.plan, &shown.assessment);
+        let column =
+            Column { look, name: "as it is", plan: &shown.plan, assessment: &shown.assessment, numbers, extent };
+        column.show(ui, COLUMN, |_| {});
+        for laid in &arranger.found {
+            let Laid { proposal, plan } = laid;
+            let (name, numbers) = (proposal.kind.word(), proposal.numbers);
+            let column = Column { look, name, plan, assessment: &proposal.assessment, numbers, extent };
+            column.show(ui, COLUMN, |ui| {
+                if ui.button(format!("Take this: {name}")).clicked() {
+                    *asked = Asked::Take(proposal.edit());
+                }
+                for short in &proposal.shortfalls {
+                    let proven = if short.is_certain { "No stack can mend this. " } else { "" };
+                    let text = format!("{}: {proven}{}", short.check, short.sentence);
+                    ui.add(egui::Label::new(look::caption(look, text)).wrap());
+                }
+            });
+        }
+    });
+}

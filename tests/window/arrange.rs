@@ -1,0 +1,63 @@
+//! Stacks laid out in the window: asked for by name, looked at side by side, taken as one step.
+
+use crate::stage::{decided, demo, press};
+use editor::Editor;
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use std::time::{Duration, Instant};
+
+/// Steps the window until a button with this name is there.
+fn wait_for(window: &mut Harness<'static, Editor>, label: &str) {
+    let since = Instant::now();
+    while window.query_by_label(label).is_none() {
+        assert!(since.elapsed() < Duration::from_secs(180), "“{label}” did not appear in three minutes");
+        std::thread::sleep(Duration::from_millis(20));
+        window.step();
+    }
+}
+
+#[test]
+fn a_proposed_stack_is_taken_as_one_step_of_undo() {
+    let mut window = demo();
+    let before = window.state().document().plan().clone();
+    window.get_by_label("Propose…").click();
+    wait_for(&mut window, "Try again otherwise");
+    window.get_by_label("From the side: as it is");
+    window.get_by_label("From the side: steadiest");
+    window.get_by_label("Take this: steadiest").click();
+    window.run();
+    assert_ne!(window.state().document().plan().stack, before.stack, "another stack lies there");
+    decided(&mut window);
+    assert!(window.state().assessment().holds(), "what was taken holds every check");
+    assert_eq!(window.state().document().undo_name(), Some("lay the proposed stack"));
+    window.key_press_modifiers(eframe::egui::Modifiers::COMMAND, eframe::egui::Key::Z);
+    window.run();
+    assert_eq!(*window.state().document().plan(), before, "one step takes it all back");
+}
+
+#[test]
+fn what_was_found_is_kept_when_it_is_stopped() {
+    let mut window = demo();
+    window.get_by_label("Propose…").click();
+    wait_for(&mut window, "Take this: steadiest");
+    if window.query_by_label("Stop and keep").is_some() {
+        window.get_by_label("Stop and keep").click();
+    }
+    wait_for(&mut window, "Try again otherwise");
+    window.get_by_label("Take this: steadiest");
+    press(&mut window, "Close");
+    assert!(window.query_by_label("Take this: steadiest").is_none(), "it is left");
+}
+
+#[test]
+fn order_and_trim_are_shown_beside_the_stack_as_it_is() {
+    let mut window = demo();
+    for (ask, take) in [("Order…", "Take this: in order"), ("Trim…", "Take this: trimmed")] {
+        window.get_by_label(ask).click();
+        wait_for(&mut window, take);
+        window.get_by_label("From the side: as it is");
+        window.get_by_label("Close").click();
+        window.step();
+        window.step();
+    }
+}
