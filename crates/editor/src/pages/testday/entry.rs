@@ -10,7 +10,11 @@ pub(super) fn field(ui: &mut Ui, desk: &mut Desk, name: &str, unit: &str, width:
     let mut text = desk.typed.get(name).cloned().unwrap_or_default();
     ui.horizontal(|ui| {
         let words = egui::RichText::new(name).size(BIG);
-        ui.add_sized([190.0, 30.0], egui::Label::new(words).halign(egui::Align::Min));
+        let size = egui::vec2(190.0, 30.0);
+        ui.allocate_ui_with_layout(size, egui::Layout::left_to_right(egui::Align::Center), |ui| {
+            ui.set_min_size(size);
+            ui.label(words);
+        });
         let font = egui::FontId::proportional(BIG);
         let field = ui.add(egui::TextEdit::singleline(&mut text).desired_width(width).font(font));
         label(ui, &field, &format!("{name} entry"));

@@ -198,7 +198,7 @@ fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
     ];
     ui.horizontal(|ui| {
         for (caption, figure) in figures {
-            let (rect, response) = ui.allocate_exact_size(vec2(width, 250.0), Sense::hover());
+            let (rect, response) = ui.allocate_exact_size(vec2(width, 320.0), Sense::hover());
             response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, caption));
             ui.painter().rect_stroke(rect, 2.0, egui::Stroke::new(1.0, look.rule()), egui::StrokeKind::Inside);
             let Some(around) = around_pieces(scene, caption) else { continue };
@@ -218,10 +218,10 @@ fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
     ui.add_space(8.0);
 }
 
-/// What must be seen: the pieces that lie there, and the bed under them.
+/// What must be seen: where any piece will lie, so that the drawing keeps its scale from step to step.
 fn around_pieces(scene: &Scene, caption: &str) -> Option<[[f64; 2]; 2]> {
     let view = if caption.contains("above") { views::View::Above } else { views::View::Side };
-    let corners = (0..scene.step).filter_map(|piece| scene.outline(view, piece)).flatten();
+    let corners = (0..scene.plan.steps()).filter_map(|piece| scene.outline(view, piece)).flatten();
     corners.fold(None, |box_of: Option<[[f64; 2]; 2]>, [u, v]| {
         let [low, high] = box_of.unwrap_or([[u, v]; 2]);
         Some([[low[0].min(u), low[1].min(v)], [high[0].max(u), high[1].max(v)]])
