@@ -30,7 +30,7 @@ pub(crate) enum Failure {
         source: std::io::Error,
     },
     /// A sheet in a format that is not known.
-    #[error("{}: the name of a sheet ends in .pdf", file.display())]
+    #[error("{}: the name of a sheet ends in .pdf, .svg or .csv", file.display())]
     Format {
         /// Which.
         file: PathBuf,

@@ -40,7 +40,7 @@ enum Command {
     Sheet {
         /// The plan file.
         file: PathBuf,
-        /// Where the sheet is written; the name ends in .pdf.
+        /// Where the sheet is written; the name ends in .pdf, .svg or .csv.
         #[arg(short, long)]
         output: PathBuf,
     },

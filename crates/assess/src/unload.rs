@@ -7,10 +7,10 @@
 //! Where these bear less than was asked, or where a strap lies over the stack, the stack comes off in
 //! the reverse of the placing order.
 
-use crate::exact::FixtureStep;
 use crate::exact::fixture;
+use crate::exact::{Exact, FixtureStep};
 use crate::problem::Problem;
-use crate::state::{self, StepState};
+use crate::state::{self, Assessment, StepState};
 use plan::Plan;
 use quantity::Quantity;
 use statics::equilibrium::{StepEquilibrium, every_step};
@@ -125,6 +125,14 @@ fn bears(decision: Decision, asked: f64) -> bool {
         Decision::NotLimited => true,
         Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => false,
     }
+}
+
+/// How the first `placed` pieces come off in the reverse of the placing order: through the states that
+/// loading was checked in.
+pub fn reverse(assessment: &Assessment, exact: &Exact, placed: usize) -> Unloading {
+    let placed = placed.min(assessment.steps.len()).min(exact.steps.len()).min(exact.fixture.len());
+    let (steps, loaded, fixtures) = (&assessment.steps[..placed], &exact.steps[..placed], &exact.fixture[..placed]);
+    unloading((0..placed).rev().collect(), steps, loaded, fixtures)
 }
 
 /// From the states of a way up that is the reverse of this order.

@@ -1,4 +1,4 @@
-//! Pages to SVG, one file a page, in millimetres. `textLength` keeps columns where a viewer
+//! Pages to SVG, one long document in millimetres, the pages beneath one another. `textLength` keeps columns where a viewer
 //! substitutes the type.
 
 use crate::figure::Align;
@@ -8,16 +8,31 @@ use crate::palette::Rgba;
 use crate::pdf::overhang;
 use std::fmt::Write as _;
 
-/// Writes a page as one SVG document.
-pub fn write(page: &Page) -> String {
-    let (w, h) = (page.width_mm, page.height_mm);
+/// Between one page and the next, mm.
+const GAP_MM: f64 = 8.0;
+
+/// Writes pages as one SVG document.
+pub fn write(pages: &[Page]) -> String {
+    let width = pages.iter().map(|page| page.width_mm).fold(0.0, f64::max);
+    let gaps = GAP_MM * (pages.len().saturating_sub(1) as f64);
+    let height = pages.iter().map(|page| page.height_mm).sum::<f64>() + gaps;
     let mut out = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\" \
-         font-family=\"'Liberation Sans', sans-serif\" stroke-linejoin=\"miter\">\n\
-         <rect width=\"{w}\" height=\"{h}\" fill=\"#ffffff\"/>\n"
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
+         viewBox=\"0 0 {width} {height}\" font-family=\"'Liberation Sans', sans-serif\" stroke-linejoin=\"miter\">\n"
     );
-    for mark in &page.marks {
-        element(&mut out, mark);
+    let mut top = 0.0;
+    for page in pages {
+        let (w, h) = (page.width_mm, page.height_mm);
+        // Writing into a String cannot fail.
+        let _ = writeln!(
+            out,
+            "<g transform=\"translate(0 {top})\">\n<rect width=\"{w}\" height=\"{h}\" fill=\"#ffffff\"/>"
+        );
+        for mark in &page.marks {
+            element(&mut out, mark);
+        }
+        out.push_str("</g>\n");
+        top += h + GAP_MM;
     }
     out.push_str("</svg>\n");
     out

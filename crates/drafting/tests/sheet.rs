@@ -69,8 +69,7 @@ fn every_piece_stands_exactly_once_in_the_layer_tables() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
         let pages = texts(&printed(&plan));
-        let layers: String =
-            pages.iter().filter(|p| p.contains("where it goes")).cloned().collect::<Vec<_>>().join(" ");
+        let layers: String = pages.iter().filter(|p| p.contains("how it lies")).cloned().collect::<Vec<_>>().join(" ");
         for step in 0..plan.steps() {
             let row = [
                 format!("{} {} Lengthwise", step + 1, plan.piece_name(step)),
@@ -110,7 +109,7 @@ fn the_applied_load_of_the_last_row_is_that_of_the_assessment() {
         let applied = Mass::kg(assess(&plan, Reach::Full).applied_kg()).shown_bare(plan.units, Grain::Coarse);
         let pages = texts(&printed(&plan));
         assert!(
-            pages.iter().any(|p| p.contains("where it goes") && p.contains(&applied)),
+            pages.iter().any(|p| p.contains("how it lies") && p.contains(&applied)),
             "{name}: no {applied} in a layer table"
         );
     }
@@ -153,7 +152,7 @@ fn both_papers_hold_every_mark_of_every_page() {
         let assessment = assess(&plan, Reach::Full);
         for paper in [Paper::A4, Paper::Letter] {
             for page in sheet::pages(&plan, &assessment, paper) {
-                let drawing = svg::write(&page);
+                let drawing = svg::write(std::slice::from_ref(&page));
                 assert!(drawing.starts_with("<svg") && drawing.ends_with("</svg>\n"), "{name}: {paper:?}");
                 let out = outermost(&page);
                 assert!(out <= 0.0, "{name} {paper:?}: got a text {out:.2} mm outside the page, want 0 mm");
@@ -191,4 +190,119 @@ fn an_empty_stack_prints_a_summary() {
     let plan = Plan { stack: Vec::new(), ..plan_of(EXAMPLES[0].1) };
     let pages = texts(&printed(&plan));
     assert!(pages.iter().any(|p| p.contains("nothing is placed")), "got {pages:?}");
+}
+
+#[test]
+fn the_way_back_names_every_piece_once() {
+    for (name, text) in EXAMPLES {
+        let plan = plan_of(text);
+        let pages = texts(&printed(&plan));
+        let back: String =
+            pages.iter().filter(|p| p.contains("reserve of the stack")).cloned().collect::<Vec<_>>().join(" ");
+        for step in 0..plan.steps() {
+            let layer = assess(&plan, Reach::ClosedForm).pile.layer[step];
+            let row = format!("{} {layer} {} ", plan.piece_name(step), step + 1);
+            let got = occurrences(&back, &row);
+            assert_eq!(got, 1, "{name}: got {got} rows {row:?}, want 1 in {back}");
+        }
+    }
+}
+
+/// The two-column sums of the readings: what all scales and blocks should show is the weight of
+/// article and stack and what the strap pulls down; here as printed, for the last step of the demo.
+#[test]
+fn readings_stand_on_the_sheet_with_their_bands() {
+    let plan = plan_of(EXAMPLES[0].1);
+    let assessment = assess(&plan, Reach::Full);
+    let last = assessment.exact.as_ref().and_then(|e| e.expected.last()?.as_ref()).expect("the demo stands");
+    let pages = texts(&printed(&plan));
+    for band in last.scales.iter().flatten() {
+        let due = format!("{:.1} ± {:.1}", band.reading_kg, (band.within_kg * 10.0).ceil() / 10.0);
+        let got = pages.iter().filter(|p| p.contains(&due)).count();
+        assert!(got >= 2, "got {due} on {got} pages, want it in the layer's table and at the hold");
+    }
+}
+
+#[test]
+fn the_steps_as_csv_have_a_line_each_with_units_in_the_head() {
+    for (name, text) in EXAMPLES {
+        let plan = plan_of(text);
+        let csv = sheet::csv(&plan, &assess(&plan, Reach::Full));
+        let mut reader = csv::Reader::from_reader(csv.as_bytes());
+        let head = reader.headers().expect("a head").clone();
+        let unit = if plan.units == quantity::Units::Metric { "(kg)" } else { "(lb)" };
+        assert!(head.iter().any(|h| h == format!("mass {unit}")), "{name}: {head:?}");
+        let column = |what: &str| head.iter().position(|h| h.starts_with(what)).expect("the column");
+        let (mass, applied) = (column("mass"), column("applied"));
+        let mut sum = 0.0;
+        let mut lines = 0;
+        for record in reader.records() {
+            let record = record.expect("a line of as many fields as the head");
+            sum += record[mass].parse::<f64>().expect("a mass");
+            let told: f64 = record[applied].parse().expect("a mass");
+            assert!(
+                (told - sum).abs() < 0.02,
+                "{name}: got {told}, want the sum {sum}, difference {} {unit}",
+                told - sum
+            );
+            lines += 1;
+        }
+        assert_eq!(lines, plan.steps(), "{name}");
+    }
+}
+
+/// A tower of so many bags, each a layer of its own, with a long name.
+fn tower(layers: u32, units: quantity::Units) -> Plan {
+    let mut plan = plan_of(EXAMPLES[0].1);
+    plan.units = units;
+    plan.title =
+        "A test whose title is far longer than any line of paper could ever hold, and then some more".to_owned();
+    plan.ballast.truncate(1);
+    let lot = &mut plan.ballast[0];
+    lot.name = "sand bag, doubly sewn, from the store behind the hangar".to_owned();
+    (lot.count, lot.weighed) = (layers, std::collections::BTreeMap::new());
+    let at = plan.stack.last().expect("the demo has pieces").at;
+    let place = |item| plan::Place { lot: lot.name.clone(), item, at, turn: plan::Turn::Lengthwise, locked: false };
+    plan.stack = (1..=layers).map(place).collect();
+    plan
+}
+
+#[test]
+fn one_layer_and_a_hundred_and_twenty_print_on_both_papers_in_both_units() {
+    for (layers, units) in
+        [1, 120].into_iter().flat_map(|l| [quantity::Units::Metric, quantity::Units::InchPound].map(|u| (l, u)))
+    {
+        let plan = tower(layers, units);
+        let assessment = assess(&plan, Reach::ClosedForm);
+        for paper in [Paper::A4, Paper::Letter] {
+            let pages = sheet::pages(&plan, &assessment, paper);
+            for page in &pages {
+                let out = outermost(page);
+                assert!(out <= 0.0, "{layers} layers {paper:?}: got a text {out:.2} mm outside the page, want 0 mm");
+            }
+            let bytes = pdf::write(&pages, &plan.title).expect("it prints");
+            let texts = texts(&bytes).join(" ");
+            let heads = texts.matches("Layer ").count();
+            assert!(heads >= layers as usize, "got {heads} pages of layers, want {layers}");
+        }
+    }
+}
+
+#[test]
+fn limit_and_ultimate_as_runs_have_their_boxes_holds_and_ways_back() {
+    let mut plan = plan_of(EXAMPLES[0].1);
+    let limit = plan.holds.iter().position(|hold| hold.name == "limit").expect("the demo stops at limit");
+    plan.holds[limit].unload = true;
+    plan.holds.truncate(limit + 1);
+    plan.holds.push(plan::Hold { name: "ultimate".to_owned(), at: 1.0, unload: false });
+    let pages = texts(&printed(&plan));
+    for due in
+        ["Run 1: “limit”", "Run 2: “ultimate”", "Unloading after run 1", "Unloading after run 2", "then take all off"]
+    {
+        assert!(pages.iter().any(|p| p.contains(due)), "no {due:?}");
+    }
+    assert!(
+        pages.iter().any(|p| p.contains("how it lies") && p.contains("run 1") && p.contains("run 2")),
+        "boxes of both runs"
+    );
 }

@@ -53,7 +53,7 @@ impl Wanted {
     pub fn endings(self) -> &'static [&'static str] {
         match self {
             Wanted::OpenPlan | Wanted::SavePlan => &["ron"],
-            Wanted::SaveSheet => &["pdf"],
+            Wanted::SaveSheet => &drafting::sheet::Format::ENDINGS,
             Wanted::SavePicture => &["png", "svg"],
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
             Wanted::OpenList => &["csv", "tsv", "txt"],

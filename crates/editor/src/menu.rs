@@ -120,7 +120,7 @@ fn file(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     ui.separator();
     item(ui, ("Save".into(), "Ctrl+S"), free, Command::Save, chosen);
     item(ui, ("Save as…".into(), "Ctrl+Shift+S"), free, Command::SaveAs, chosen);
-    item(ui, ("Save sheet as PDF…".into(), "Ctrl+P"), free, Command::SaveSheet, chosen);
+    item(ui, ("Save sheet…".into(), "Ctrl+P"), free, Command::SaveSheet, chosen);
     item(ui, ("Save picture of the page…".into(), ""), free, Command::SavePicture, chosen);
     ui.separator();
     item(ui, ("Close".into(), ""), true, Command::Intend(Intent::Close), chosen);

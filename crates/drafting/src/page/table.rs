@@ -9,6 +9,9 @@ const GAP_MM: f64 = 3.0;
 /// Space above and below the text of a row, mm.
 const PAD_MM: f64 = 1.1;
 
+/// Height of a line that a gloved hand writes on, mm.
+const WRITING_MM: f64 = 6.5;
+
 /// A column of a table.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Column {
@@ -41,6 +44,8 @@ pub enum Cell {
     State(Sign, Ink, String),
     /// A box to tick.
     Tick,
+    /// A line to write on, under what is expected there.
+    Write(String),
 }
 
 impl Cell {
@@ -158,7 +163,10 @@ fn across(book: &mut Book, weight: Weight) {
 fn set_row(book: &mut Book, row: &[Cell], slots: &[Slot], height: f64) {
     set_cells(book, row, slots, height);
     book.cursor_mm += height;
-    across(book, Weight::Hair);
+    // A line to write on closes its row by itself.
+    if !row.iter().any(|cell| matches!(cell, Cell::Write(_))) {
+        across(book, Weight::Hair);
+    }
 }
 
 /// All cells of a row share the first baseline; a row that is higher than its cells has them in
@@ -177,6 +185,8 @@ impl Cell {
             Cell::Text(text, style) => style.leading_mm() * wrapped(text, width, *style).len() as f64 + 2.0 * PAD_MM,
             Cell::State(..) => Style::BODY.leading_mm() + 2.0 * PAD_MM,
             Cell::Tick => 7.0,
+            Cell::Write(expected) if expected.is_empty() => WRITING_MM,
+            Cell::Write(_) => Style::BODY.leading_mm() + WRITING_MM,
         }
     }
 
@@ -191,6 +201,11 @@ impl Cell {
             Cell::Tick => {
                 let middle = [slot.left + 0.5 * slot.width, book.cursor_mm + 0.5 * height];
                 book.sign(middle, Sign::TickBox, Ink::Line);
+            }
+            Cell::Write(expected) => {
+                set_text(book, slot, base, (expected, Style::BODY));
+                let y = book.cursor_mm + height - 1.4;
+                book.rule([slot.left, y], [slot.left + slot.width, y], Pen::solid(Ink::Quiet, Weight::Thin));
             }
         }
     }

@@ -2,22 +2,23 @@
 //! and the table by which hands put pieces down.
 
 use super::beside::{self, Framed};
-use super::place_words::{Datums, place_words};
+use super::place_words::{Datums, place_cells};
+use super::readings;
+use super::words::{bare_mass, heading, unit_of_mass};
 use crate::figure::{Align, Figure};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
 use assess::Assessment;
 use plan::Plan;
-use quantity::{Force, Grain, Kind, Mass, Quantity};
+use quantity::{Grain, Kind, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: usize) {
     let steps: Vec<usize> = (0..plan.steps()).filter(|s| assessment.pile.layer.get(*s) == Some(&layer)).collect();
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(layer);
     book.section(&format!("Layer {layer} of {top} · {}", steps_words(&steps)));
     let (table, notes) = (table(plan, assessment, &steps), out_of_order(assessment, &steps, layer));
-    let readings = steps.last().and_then(|last| readings(plan, assessment, *last));
-    // The readings take two lines of a long list of scales.
-    let height_mm = drawing_height(book, &table, notes.len() + if readings.is_some() { 2 } else { 0 });
+    let readings = readings::table(plan, assessment, &steps);
+    let height_mm = drawing_height(book, [&table, &readings], notes.len());
     drawings(book, plan, assessment, (layer, height_mm));
     book.paragraph(Style::SMALL, &Datums::of(plan).sentence(plan));
     for note in &notes {
@@ -25,24 +26,8 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: 
     }
     book.cursor_mm += 1.0;
     table.set(book);
-    if let Some(readings) = readings {
-        book.cursor_mm += 1.5;
-        book.paragraph(Style::STRONG, &readings);
-    }
-}
-
-/// What the scales and straps should show after a step, as solved; none where that is not known.
-fn readings(plan: &Plan, assessment: &Assessment, step: usize) -> Option<String> {
-    let reactions = assessment.exact.as_ref()?.fixture.get(step)?.settled.reactions()?;
-    let scales = plan.fixture.supports.iter().zip(&reactions.supports).filter(|(support, _)| support.scale);
-    let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
-    let scales = scales.map(|(support, force)| format!("{} {}", support.name, shown(force.reading_kg)));
-    let straps = plan.fixture.hold_downs.iter().zip(&reactions.ties);
-    let straps = straps.map(|(strap, tie)| {
-        format!("{} pulls {}", strap.name, Force::n(tie.tension_n).shown(plan.units, Grain::Coarse))
-    });
-    let all: Vec<String> = scales.chain(straps).collect();
-    (!all.is_empty()).then(|| format!("After step {} expect: {}.", step + 1, all.join(", ")))
+    heading(book, "Read after each step: it should show the first line, write what it shows on the second", 34.0);
+    readings.set(book);
 }
 
 fn steps_words(steps: &[usize]) -> String {
@@ -66,8 +51,10 @@ fn out_of_order(assessment: &Assessment, steps: &[usize], layer: usize) -> Vec<S
 
 fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, height_mm): (usize, f64)) {
     let scene = Scene::of_layer(plan, assessment, layer);
-    let (above, side) = (views::above(&scene), views::side(&scene));
+    let (mut above, side) = (views::above(&scene), views::side(&scene));
     let (Some(above_box), Some(side_box)) = (above.bounds(), stack_box(&scene, &above)) else { return };
+    above.over(views::tape(&scene, Datums::of(plan).front_m, above_box));
+    let above_box = above.bounds().unwrap_or(above_box);
     let framed = |caption, view, figure, (focus, share)| Framed { caption, view, figure, focus, share, below_mm: 0.0 };
     let both = [
         framed("From above: aft to the right, the right-hand side up", View::Above, &above, (above_box, 0.58)),
@@ -76,11 +63,19 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, heigh
     beside::set(book, &both, height_mm, plan.units);
 }
 
-/// As high as the table leaves it, so that a layer keeps to one page where it can.
-fn drawing_height(book: &Book, table: &Table, notes: usize) -> f64 {
-    let text = 2.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 5.0;
-    (book.bottom_mm() - book.cursor_mm - table.height_mm(book) - text).clamp(62.0, 94.0)
+/// As high as the tables leave it, so that a layer keeps to one page where it can; where it cannot,
+/// the drawing takes its full height and the readings go overleaf.
+fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
+    let text = 2.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 16.0;
+    let room = book.bottom_mm() - book.cursor_mm - text;
+    let [put_down, read] = tables.map(|table| table.height_mm(book));
+    let both = room - put_down - read;
+    if both >= LEAST_MM { both.min(MOST_MM) } else { (room - put_down).clamp(LEAST_MM, MOST_MM) }
 }
+
+/// Least and most height of the drawings, mm.
+const LEAST_MM: f64 = 66.0;
+const MOST_MM: f64 = 98.0;
 
 /// What a layer's side view must show: the whole stack as it will be in the end, so that every
 /// page has one scale, and a little below the bed.
@@ -94,38 +89,53 @@ fn stack_box(scene: &Scene, above: &Figure) -> Option<[[f64; 2]; 2]> {
 }
 
 fn table(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Table {
-    let unit = plan.units.unit(Kind::Mass, Grain::Coarse).symbol;
-    let columns = vec![
+    let unit = unit_of_mass(plan);
+    let tape = plan.units.unit(Kind::Length, Grain::Fine).symbol;
+    let mut columns = vec![
         Column::fixed("step", 10.0, Align::Right),
         Column::fixed("piece", 27.0, Align::Left),
-        Column::wide("where it goes"),
+        Column::wide("how it lies"),
+        Column::fixed(format!("front edge, {tape}"), 21.0, Align::Left),
+        Column::fixed(format!("left edge, {tape}"), 21.0, Align::Left),
         Column::fixed(format!("mass, {unit}"), 14.0, Align::Right),
-        Column::fixed(format!("applied, {unit}"), 17.0, Align::Right),
-        Column::fixed("done", 11.0, Align::Centre),
     ];
-    let rows = steps.iter().flat_map(|step| rows_of(plan, assessment, *step)).collect();
-    Table { columns, rows, row_mm: 9.0 }
+    columns.extend(done_columns(plan, steps));
+    let rows = steps.iter().flat_map(|step| rows_of(plan, assessment, steps, *step)).collect();
+    Table { columns, rows, row_mm: 7.5 }
+}
+
+/// A column of boxes to tick for each run that comes this far.
+fn done_columns(plan: &Plan, steps: &[usize]) -> Vec<Column> {
+    let runs = plan.runs();
+    let head = |number: usize| if runs.len() == 1 { "done".to_owned() } else { format!("run {}", number + 1) };
+    let reach = |run: &plan::Run| steps.first().is_some_and(|step| *step < run.placements(plan));
+    let runs = runs.iter().enumerate().filter(|(_, run)| reach(run));
+    runs.map(|(number, _)| Column::fixed(head(number), 10.0, Align::Centre)).collect()
 }
 
 /// The piece's row, and one for each thing that must be done before the next piece.
-fn rows_of(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<Vec<Cell>> {
-    let place = &plan.stack[step];
+fn rows_of(plan: &Plan, assessment: &Assessment, steps: &[usize], step: usize) -> Vec<Vec<Cell>> {
     let number = Style { size_pt: 14.0, ..Style::STRONG };
-    let bare = |kg: f64| Mass::kg(kg).shown_bare(plan.units, Grain::Coarse);
-    let applied = assessment.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare(s.applied_kg));
+    let [lies, front, left] = place_cells(plan, assessment, step);
     let piece = vec![
         Cell::Text((step + 1).to_string(), number),
         Cell::strong(plan.piece_name(step)),
-        Cell::text(place_words(plan, assessment, step)),
-        Cell::text(bare(plan.mass_of(place).si())),
-        Cell::strong(applied),
-        Cell::Tick,
+        Cell::text(lies),
+        Cell::strong(front),
+        Cell::strong(left),
+        Cell::text(bare_mass(plan, plan.mass_of(&plan.stack[step]).si())),
     ];
+    let boxes = |runs: &[plan::Run]| {
+        let reached = runs.iter().filter(|run| steps.first().is_some_and(|first| *first < run.placements(plan)));
+        let tick = |run: &plan::Run| if step < run.placements(plan) { Cell::Tick } else { Cell::text("–") };
+        reached.map(tick).collect::<Vec<_>>()
+    };
+    let boxes = boxes(&plan.runs());
     let then = after(plan, assessment, step).into_iter().map(|text| {
         let empty = || Cell::text("");
-        vec![empty(), Cell::strong("then"), Cell::strong(text), empty(), empty(), Cell::Tick]
+        vec![empty(), Cell::strong("then"), Cell::strong(text), empty(), empty(), empty()]
     });
-    std::iter::once(piece).chain(then).collect()
+    std::iter::once(piece).chain(then).map(|row| row.into_iter().chain(boxes.clone()).collect()).collect()
 }
 
 /// Binding straps and holds due after a step.
@@ -136,6 +146,9 @@ fn after(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
         format!("Put on the binding strap “{}”, {} in each leg.", b.name, b.pull.shown(plan.units, Grain::Coarse))
     });
     let holds = plan.holds.iter().zip(&assessment.hold_steps).filter(|(_, at)| **at == Some(step));
-    let holds = holds.map(|(hold, _)| format!("Hold “{}”: stop, read scales and gauges.", hold.name));
+    let holds = holds.map(|(hold, _)| {
+        let then = if hold.unload { ", then take all off" } else { "" };
+        format!("Hold “{}”: stop, see Holds{then}.", hold.name)
+    });
     straps.chain(holds).collect()
 }

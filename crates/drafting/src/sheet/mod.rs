@@ -1,13 +1,23 @@
-//! The stacking sheet: a summary, then a page a layer. Cautions, page x of y, the plan's title
-//! and fingerprint stand on every page.
+//! The stacking sheet: title, checks and ballast, the fixture, a page a layer, the holds, the way
+//! back, signatures. Cautions, page x of y, the plan's title and fingerprint stand on every page.
 
 mod beside;
+mod closing;
 pub(crate) mod furniture;
+mod hold;
 mod layer;
+mod lots;
 mod pages;
 mod place_words;
-mod summary;
+mod readings;
+mod rig;
+mod steps;
+mod title;
+mod unloading;
+mod verdicts;
+mod words;
 
 pub use furniture::CAUTIONS;
-pub use pages::{pages, pdf};
+pub use pages::{Format, pages, pdf, svg};
 pub use place_words::{Datums, place_words};
+pub use steps::csv;

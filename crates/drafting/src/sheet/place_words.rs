@@ -32,10 +32,34 @@ impl Datums {
     pub fn sentence(&self, plan: &Plan) -> String {
         let scatter = plan.allow.placement_scatter.shown(plan.units, Grain::Fine);
         format!(
-            "Measured along the bed from {} and from {}, to be kept within ± {scatter}. Left and right are those of someone seated.",
+            "Measured along the bed from {} and from {}, to be kept within ± {scatter}. Left and right are those of someone seated; pieces of a row count from the front.",
             self.front, self.across
         )
     }
+}
+
+/// Where the piece of a step goes, for a table whose sentence names the datums: how it lies and in
+/// which row, its front edge, its left edge; numbers in the plan's fine unit of length.
+pub(super) fn place_cells(plan: &Plan, assessment: &Assessment, step: usize) -> [String; 3] {
+    let place = &plan.stack[step];
+    let [length, width, _] = plan.extent_of(place).map(Quantity::si);
+    let [x, y] = place.at.map(Quantity::si);
+    let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
+    let fore = x - length / 2.0 - Datums::of(plan).front_m;
+    [
+        format!("{lies}{}", row_words(plan, assessment, step, "")),
+        taped(plan, fore, ["aft", "forward"]),
+        taped(plan, y - width / 2.0, ["right", "left"]),
+    ]
+}
+
+/// `143 aft`.
+fn taped(plan: &Plan, m: f64, [positive, negative]: [&str; 2]) -> String {
+    let shown = |m: f64| Length::m(m).shown_bare(plan.units, Grain::Fine);
+    if shown(m.abs()) == shown(0.0) {
+        return shown(0.0);
+    }
+    format!("{} {}", shown(m.abs()), if m > 0.0 { positive } else { negative })
 }
 
 /// Where the piece of a step goes: how it lies, which row and which place in it, and its front
@@ -48,7 +72,7 @@ pub fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> String 
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = distance(plan, x - length / 2.0 - datums.front_m, ["aft of", "forward of", "flush with"]);
     let across = distance(plan, y - width / 2.0, ["right of", "left of", "on"]);
-    let row = row_words(plan, assessment, step);
+    let row = row_words(plan, assessment, step, " from the front");
     format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.across)
 }
 
@@ -61,7 +85,7 @@ fn distance(plan: &Plan, m: f64, [positive, negative, zero]: [&str; 3]) -> Strin
 }
 
 /// `, left row, second of 3 from the front`.
-fn row_words(plan: &Plan, assessment: &Assessment, step: usize) -> String {
+fn row_words(plan: &Plan, assessment: &Assessment, step: usize, whence: &str) -> String {
     let layer = &assessment.pile.layer;
     let alike: Vec<usize> = (0..plan.steps()).filter(|i| layer.get(*i) == layer.get(step)).collect();
     let rows = rows(plan, &alike);
@@ -72,7 +96,7 @@ fn row_words(plan: &Plan, assessment: &Assessment, step: usize) -> String {
     if along.len() > 1
         && let Some(rank) = along.iter().position(|i| *i == step)
     {
-        words.push_str(&format!(", {} of {} from the front", ordinal(rank + 1), along.len()));
+        words.push_str(&format!(", {} of {}{whence}", ordinal(rank + 1), along.len()));
     }
     words
 }

@@ -7,6 +7,7 @@
 
 mod above;
 mod arrow;
+mod dimensions;
 mod fixture;
 mod front;
 mod load;
@@ -23,6 +24,7 @@ mod side;
 mod weakest;
 
 pub use above::above;
+pub use dimensions::{dimensioned, tape};
 pub use front::front;
 pub use load::load;
 pub use occupant::{Candidate, seat, seat_bounds};

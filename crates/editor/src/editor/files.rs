@@ -9,6 +9,7 @@ use crate::pages::{ballast, fixture, sheet, stack};
 use crate::shown::Shown;
 use crate::{disk, look};
 use assess::Reach;
+use drafting::sheet::Format;
 use eframe::egui::{self, Context, ViewportCommand};
 use plan::Plan;
 use std::path::{Path, PathBuf};
@@ -94,7 +95,10 @@ impl Editor {
         }
         let alone = (!solved).then(|| assess::assess(plan, Reach::Full));
         let assessment = alone.as_ref().unwrap_or(&self.shown.assessment);
-        let written = drafting::sheet::pdf(plan, assessment).map_err(|e| e.to_string());
+        let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
+        // The ending was looked at when the path was taken.
+        let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
+        let written = format.write(plan, assessment).map_err(|e| e.to_string());
         let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e)));
         match written {
             Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),

@@ -43,10 +43,10 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, preview: &Preview) -> Asked {
         ui.label(look::bold("Stacking sheet", look::BODY));
         ui.label(look::caption(look, format!("{} pages", preview.pages.len())));
         ui.add_space(6.0);
-        if ui.button("Save as PDF…").clicked() {
+        if ui.button("Save sheet…").clicked() {
             asked = Asked::Save;
         }
-        let hint = "A summary, then a page a layer in placing order, with boxes to tick. Print it and take it along.";
+        let hint = "Summary, fixture, a page a layer in placing order, holds, the way back, signatures. As PDF to print and take along, as SVG, or the steps alone as CSV: the name's ending decides.";
         ui.add(egui::Label::new(look::caption(look, hint)).wrap());
     });
     let desk = Frame::new().fill(look.band());

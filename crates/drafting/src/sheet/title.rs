@@ -1,11 +1,12 @@
-//! The first page: what is proved, how it stands, what is needed.
+//! The first page: what is proved, how it stands, who stands for it.
 
 use super::beside::{self, Framed};
-use crate::figure::{Align, Figure, Ink, Sign};
+use super::words::mass;
+use crate::figure::{Align, Figure, Ink};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
-use assess::{Assessment, Decision, Finding, OccupantPoint, State};
-use plan::{Lot, Plan};
+use assess::{Assessment, Decision, OccupantPoint, State};
+use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity, frame};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
@@ -13,41 +14,18 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     book.running_head("Summary");
     facts(book, plan, assessment);
     drawings(book, plan, assessment);
-    heading(book, "Findings", 26.0);
-    findings(plan, assessment).set(book);
-    heading(book, "Ballast to have at hand", 26.0);
-    ballast(plan).set(book);
-    holds(book, plan, assessment);
-    push(book, plan, assessment);
+    signed(book);
 }
 
-/// What the fixture bears of a level push, by its direction.
-fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let Some(step) = plan.steps().checked_sub(1) else { return };
-    let Some(curve) = assess::push_curve(plan, assessment, step) else { return };
-    let pushed = views::push(&curve);
-    let Some(focus) = pushed.bounds() else { return };
-    // The bed alone: pieces would hide the curve of what is asked.
-    let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, assessment) });
-    figure.over(pushed);
-    const HEIGHT_MM: f64 = 70.0;
-    heading(book, "Level push that the fixture bears, all in place", HEIGHT_MM + 22.0);
-    let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
-    let text = format!(
-        "Solid: the greatest push at the stack's centroid in each direction before article and stack go over or slide, {straps}. Broken: what is asked, {:.2} of the stack's weight. To scale: the push lets the line of action walk to the curve on the floor.",
-        curve.asked
-    );
-    book.paragraph(Style::SMALL, &text);
-    let caption = "From above: aft to the right, the right-hand side up";
-    let framed = Framed { caption, view: View::Above, figure: &figure, focus, share: 1.0, below_mm: 0.0 };
-    beside::set(book, &[framed], HEIGHT_MM, plan.units);
-}
+/// Height of the fields of who and when, mm.
+const SIGNED_MM: f64 = 22.0;
 
-/// A heading with the height (mm) that must be left for it and what it heads.
-fn heading(book: &mut Book, text: &str, height_mm: f64) {
-    book.keep_together(height_mm);
-    book.cursor_mm += 3.5;
-    book.paragraph(Style { size_pt: 12.0, ..Style::STRONG }, text);
+/// Who stands for the test, and when it is.
+fn signed(book: &mut Book) {
+    book.keep_together(SIGNED_MM);
+    let columns = ["planned by", "checked by", "place and date of the test"].map(Column::wide).to_vec();
+    book.cursor_mm += 2.0;
+    Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]], row_mm: 11.0 }.set(book);
 }
 
 /// Names on the left, what they say beside them.
@@ -184,7 +162,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         share,
         below_mm: if view == View::Above { 0.0 } else { BELOW_MM },
     };
-    let left = (book.bottom_mm() - book.cursor_mm - 8.0).clamp(95.0, 150.0);
+    let left = (book.bottom_mm() - book.cursor_mm - 8.0 - SIGNED_MM).clamp(95.0, 150.0);
     book.cursor_mm += 1.0;
     let size = |b: [[f64; 2]; 2]| [b[1][0] - b[0][0], b[1][1] - b[0][1]];
     if size(side)[0] > 2.2 * size(side)[1] {
@@ -208,101 +186,3 @@ const CAPTIONS: [&str; 3] = [
     "From the front, looking aft: its right is on the left",
     "The uppermost layer from above: aft to the right",
 ];
-
-fn findings(plan: &Plan, assessment: &Assessment) -> Table {
-    let columns = vec![
-        Column::fixed("state", 23.0, Align::Left),
-        Column::fixed("check", 32.0, Align::Left),
-        Column::fixed("value", 16.0, Align::Right),
-        Column::fixed("limit", 16.0, Align::Right),
-        Column::wide("what was found"),
-    ];
-    let explained = (0..assessment.findings.len()).map(|index| assessment.explained(index));
-    let rows = assessment.findings.iter().zip(explained).map(|(f, text)| finding_row(plan, f, &text)).collect();
-    Table { columns, rows, row_mm: 6.0 }
-}
-
-fn finding_row(plan: &Plan, finding: &Finding, explained: &str) -> Vec<Cell> {
-    let amount = |a: Option<assess::Amount>| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units));
-    let (sign, ink) = sign_of(finding.state);
-    vec![
-        Cell::State(sign, ink, finding.state.word().to_owned()),
-        Cell::text(finding.check),
-        Cell::text(amount(finding.value)),
-        Cell::text(amount(finding.limit)),
-        Cell::text(explained),
-    ]
-}
-
-/// Sign and colour of a state.
-fn sign_of(state: State) -> (Sign, Ink) {
-    match state {
-        State::Holds => (Sign::Holds, Ink::Is),
-        State::Near => (Sign::Near, Ink::Wanted),
-        State::Undecided => (Sign::Undecided, Ink::Wanted),
-        State::Fails => (Sign::Fails, Ink::Wanted),
-    }
-}
-
-fn ballast(plan: &Plan) -> Table {
-    let columns = vec![
-        Column::wide("lot"),
-        Column::fixed("pieces", 15.0, Align::Right),
-        Column::fixed("items", 42.0, Align::Left),
-        Column::fixed("length × width × thickness", 48.0, Align::Left),
-        Column::fixed("together", 22.0, Align::Right),
-        Column::fixed("ready", 12.0, Align::Centre),
-    ];
-    let used = plan.ballast.iter().filter(|lot| plan.left_of(lot) < lot.count);
-    Table { columns, rows: used.map(|lot| lot_row(plan, lot)).collect(), row_mm: 7.5 }
-}
-
-fn lot_row(plan: &Plan, lot: &Lot) -> Vec<Cell> {
-    let mut items: Vec<u32> = plan.stack.iter().filter(|p| p.lot == lot.name).map(|p| p.item).collect();
-    items.sort_unstable();
-    let together: f64 = items.iter().map(|i| lot.mass_of(*i).si()).sum();
-    let unit = Length::m(0.0).shown(plan.units, Grain::Coarse);
-    let unit = unit.split_once(' ').map_or("", |(_, unit)| unit).to_owned();
-    let size = lot.size.map(|s| s.shown_bare(plan.units, Grain::Coarse)).join(" × ");
-    vec![
-        Cell::strong(lot.name.as_str()),
-        Cell::text(items.len().to_string()),
-        Cell::text(ranges(&items)),
-        Cell::text(format!("{size} {unit}")),
-        Cell::text(mass(plan, together)),
-        Cell::Tick,
-    ]
-}
-
-/// `1–4, 7, 9–12`.
-fn ranges(items: &[u32]) -> String {
-    let mut runs: Vec<[u32; 2]> = Vec::new();
-    for &item in items {
-        match runs.last_mut() {
-            Some(run) if run[1] + 1 == item => run[1] = item,
-            _ => runs.push([item, item]),
-        }
-    }
-    let shown = |[from, to]: &[u32; 2]| if from == to { from.to_string() } else { format!("{from}–{to}") };
-    runs.iter().map(shown).collect::<Vec<_>>().join(", ")
-}
-
-fn holds(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let lines: Vec<String> = plan
-        .holds
-        .iter()
-        .zip(&assessment.hold_steps)
-        .map(|(hold, step)| match step {
-            Some(step) => format!("“{}” after step {}", hold.name, step + 1),
-            None => format!("“{}” is not reached by this stack", hold.name),
-        })
-        .collect();
-    if !lines.is_empty() {
-        heading(book, "Holds: stop, read scales and gauges", 14.0);
-        book.paragraph(Style::BODY, &format!("{}.", lines.join("; ")));
-    }
-}
-
-fn mass(plan: &Plan, kg: f64) -> String {
-    Mass::kg(kg).shown(plan.units, Grain::Coarse)
-}

@@ -1,0 +1,115 @@
+//! The holds: what is read while the load stays, and for how long it stays.
+
+use super::readings::{pull, reading};
+use super::words::{bare_place, heading, mass, unit_of_mass, unit_of_place};
+use crate::figure::Align;
+use crate::page::{Book, Cell, Column, Style, Table};
+use assess::Assessment;
+use plan::{Hold, Plan};
+use quantity::{Grain, Mass, Quantity};
+
+/// Least time at ultimate load, s (source key `cfr-23-305`: at least three seconds).
+const AT_ULTIMATE_S: u32 = 3;
+
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    if plan.holds.is_empty() {
+        return;
+    }
+    book.section("Holds");
+    let runs = plan.runs();
+    for (number, run) in runs.iter().enumerate() {
+        for held in &run.holds {
+            let of_run = if runs.len() == 1 { String::new() } else { format!("Run {}: ", number + 1) };
+            one(book, plan, assessment, (&of_run, &plan.holds[held.hold], held.step));
+        }
+    }
+}
+
+fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, (of_run, hold, step): (&str, &Hold, Option<usize>)) {
+    let rows = plan.fixture.supports.iter().filter(|s| s.scale).count() + plan.fixture.hold_downs.len();
+    let height_mm = 46.0 + 8.5 * (rows + plan.gauges.len()) as f64;
+    let Some(step) = step else {
+        heading(book, &format!("{of_run}“{}”", hold.name), 16.0);
+        book.paragraph(Style::BODY, "This stack does not reach the load of this hold.");
+        return;
+    };
+    heading(book, &format!("{of_run}“{}”, after step {}", hold.name, step + 1), height_mm);
+    book.paragraph(Style::BODY, &load_words(plan, assessment, hold, step));
+    book.cursor_mm += 1.0;
+    scales(plan, assessment, step).set(book);
+    if !plan.gauges.is_empty() {
+        book.cursor_mm += 1.0;
+        gauges(plan).set(book);
+    }
+    book.cursor_mm += 1.0;
+    time().set(book);
+}
+
+fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) -> String {
+    let applied = assessment.steps.get(step).map_or(0.0, |state| state.applied_kg);
+    let of = assessment.load.map(|load| {
+        let due = mass(plan, load.ultimate.as_mass().si() * hold.at);
+        let share = 100.0 * load.fraction(Mass::kg(applied));
+        format!("{} applied for {due} due, {share:.1} % of ultimate.", mass(plan, applied))
+    });
+    let held =
+        if hold.at >= 1.0 - 1e-9 { format!(" Keep it on for {AT_ULTIMATE_S} s at the least.") } else { String::new() };
+    format!(
+        "{}{held} Stop, hands off, read everything before the next piece.",
+        of.unwrap_or_else(|| mass(plan, applied))
+    )
+}
+
+fn scales(plan: &Plan, assessment: &Assessment, step: usize) -> Table {
+    let unit = unit_of_mass(plan);
+    let columns = vec![
+        Column::wide("scale or strap"),
+        Column::fixed(format!("should show, {unit} or pull"), 46.0, Align::Right),
+        Column::fixed("shows", 50.0, Align::Left),
+    ];
+    let state = assessment.exact.as_ref().and_then(|e| e.expected.get(step + 1)?.as_ref());
+    let supports = plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale);
+    let row = |name: &str, due: String| vec![Cell::strong(name), Cell::text(due), Cell::Write(String::new())];
+    let straps = plan.fixture.hold_downs.iter().enumerate();
+    let rows = supports
+        .map(|(index, support)| row(&support.name, reading(plan, state, index)))
+        .chain(straps.map(|(index, strap)| row(&strap.name, pull(plan, state, index))))
+        .collect();
+    Table { columns, rows, row_mm: 8.0 }
+}
+
+fn gauges(plan: &Plan) -> Table {
+    let columns = vec![
+        Column::wide("gauge"),
+        Column::fixed(format!("at ({}, article frame)", unit_of_place(plan)), 46.0, Align::Right),
+        Column::fixed("shows", 50.0, Align::Left),
+    ];
+    let row = |gauge: &plan::Gauge| {
+        let at = bare_place(plan, gauge.at).join(", ");
+        vec![Cell::strong(gauge.name.as_str()), Cell::text(at), Cell::Write(String::new())]
+    };
+    Table { columns, rows: plan.gauges.iter().map(row).collect(), row_mm: 8.0 }
+}
+
+fn time() -> Table {
+    let columns = ["held from (time)", "held until (time)", "heard and seen"].map(Column::wide).to_vec();
+    Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]], row_mm: 9.0 }
+}
+
+/// The gauges after unloading: permanent set against what is allowed.
+pub(super) fn permanent_set(plan: &Plan) -> Table {
+    let columns = vec![
+        Column::wide("gauge"),
+        Column::fixed("set that is allowed", 32.0, Align::Right),
+        Column::fixed("before the test", 32.0, Align::Left),
+        Column::fixed("after unloading", 32.0, Align::Left),
+        Column::fixed("permanent set", 32.0, Align::Left),
+    ];
+    let row = |gauge: &plan::Gauge| {
+        let allowed = gauge.allowed_set.shown(plan.units, Grain::Fine);
+        let mut row = vec![Cell::strong(gauge.name.as_str()), Cell::text(allowed)];
+        row.extend(vec![Cell::Write(String::new()); 3]);
+        row
+    };
+    Table { columns, rows: plan.gauges.iter().map(row).collect(), row_mm: 9.0 }
+}

@@ -1,0 +1,164 @@
+//! The fixture: what stands where, what it may carry, what it should show before the first piece.
+
+use super::beside::{self, Framed};
+use super::words::{bare_mass, bare_place, expected, force, heading, unit_of_mass, unit_of_place};
+use crate::figure::{Align, Figure};
+use crate::page::{Book, Cell, Column, Style, Table};
+use crate::views::{self, Scene, View};
+use assess::Assessment;
+use assess::expect::Expected;
+use plan::{Anchors, Plan};
+use quantity::{Grain, Quantity};
+
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    book.section("Fixture");
+    drawings(book, plan, assessment);
+    heading(book, "Supports and scales", 30.0);
+    supports(plan, assessment).set(book);
+    if !plan.fixture.hold_downs.is_empty() {
+        heading(book, "Hold-down straps", 26.0);
+        straps(plan, assessment).set(book);
+    }
+    bindings(book, plan);
+    article(book, plan);
+    push(book, plan, assessment);
+}
+
+/// The bare article on its supports, with the places of supports and straps as dimensions.
+fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let scene = Scene { step: 0, ..Scene::whole(plan, assessment) };
+    let side = views::dimensioned(&scene, View::Side);
+    let floor = views::dimensioned(&scene, View::Above);
+    for (caption, view, figure, height) in [
+        ("From the side: aft to the right", View::Side, &side, 62.0),
+        ("Supports from above: aft to the right, the right-hand side up", View::Above, &floor, 60.0),
+    ] {
+        let Some(focus) = Figure::bounds(figure) else { continue };
+        let framed = Framed { caption, view, figure, focus, share: 1.0, below_mm: 6.0 };
+        beside::set(book, &[framed], height, plan.units);
+    }
+    let unit = unit_of_place(plan);
+    book.paragraph(
+        Style::SMALL,
+        &format!("Figures in the drawings are stations, buttock lines and waterlines of the floor frame, {unit}."),
+    );
+}
+
+/// What the fixture bears of a level push, by its direction.
+fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let Some(step) = plan.steps().checked_sub(1) else { return };
+    let Some(curve) = assess::push_curve(plan, assessment, step) else { return };
+    let pushed = views::push(&curve);
+    let Some(focus) = pushed.bounds() else { return };
+    // The bed alone: pieces would hide the curve of what is asked.
+    let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, assessment) });
+    figure.over(pushed);
+    const HEIGHT_MM: f64 = 70.0;
+    heading(book, "Level push that the fixture bears, all in place", HEIGHT_MM + 22.0);
+    let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
+    let text = format!(
+        "Solid: the greatest push at the stack's centroid in each direction before article and stack go over or slide, {straps}. Broken: what is asked, {:.2} of the stack's weight. To scale: the push lets the line of action walk to the curve on the floor.",
+        curve.asked
+    );
+    book.paragraph(Style::SMALL, &text);
+    let caption = "From above: aft to the right, the right-hand side up";
+    let framed = Framed { caption, view: View::Above, figure: &figure, focus, share: 1.0, below_mm: 0.0 };
+    beside::set(book, &[framed], HEIGHT_MM, plan.units);
+}
+
+fn supports(plan: &Plan, assessment: &Assessment) -> Table {
+    let (mass, place) = (unit_of_mass(plan), unit_of_place(plan));
+    let columns = vec![
+        Column::wide("support"),
+        Column::fixed(format!("station, {place}"), 18.0, Align::Right),
+        Column::fixed(format!("buttock l., {place}"), 20.0, Align::Right),
+        Column::fixed(format!("waterline, {place}"), 19.0, Align::Right),
+        Column::fixed(format!("capacity, {mass}"), 19.0, Align::Right),
+        Column::fixed(format!("tare due, {mass}"), 25.0, Align::Right),
+        Column::fixed(format!("tare read, {mass}"), 24.0, Align::Left),
+    ];
+    let before = before(assessment);
+    let row = |(index, support): (usize, &plan::Support)| {
+        let [x, y, z] = bare_place(plan, support.at);
+        let band = before.and_then(|b| *b.scales.get(index)?);
+        let capacity = support.capacity.map_or_else(|| "–".to_owned(), |c| bare_mass(plan, c.si()));
+        let kind = match (support.scale, support.division) {
+            (false, _) => format!("{} (no scale)", support.name),
+            (true, Some(d)) => format!("{}, shows steps of {}", support.name, d.written(plan.units, Grain::Coarse)),
+            (true, None) => support.name.clone(),
+        };
+        vec![
+            Cell::strong(kind),
+            Cell::text(x),
+            Cell::text(y),
+            Cell::text(z),
+            Cell::text(capacity),
+            Cell::text(band.map_or_else(|| "–".to_owned(), |band| expected(plan, &band))),
+            if support.scale { Cell::Write(String::new()) } else { Cell::text("–") },
+        ]
+    };
+    Table { columns, rows: plan.fixture.supports.iter().enumerate().map(row).collect(), row_mm: 8.0 }
+}
+
+/// What is expected before the first piece.
+fn before(assessment: &Assessment) -> Option<&Expected> {
+    assessment.exact.as_ref()?.expected.first()?.as_ref()
+}
+
+fn straps(plan: &Plan, assessment: &Assessment) -> Table {
+    let place = unit_of_place(plan);
+    let columns = vec![
+        Column::wide("strap"),
+        Column::fixed(format!("on the article ({place}, article frame)"), 44.0, Align::Left),
+        Column::fixed(format!("on the floor ({place}, floor frame)"), 44.0, Align::Left),
+        Column::fixed("preload", 17.0, Align::Right),
+        Column::fixed("may pull", 17.0, Align::Right),
+        Column::fixed("pulls most", 18.0, Align::Right),
+    ];
+    let steps = assessment.exact.iter().flat_map(|exact| exact.expected.iter().flatten());
+    let most = |index: usize| steps.clone().filter_map(|s| s.straps_n.get(index)).fold(f64::NAN, |a, b| a.max(*b));
+    let row = |(index, strap): (usize, &plan::HoldDown)| {
+        let most = most(index);
+        vec![
+            Cell::strong(strap.name.as_str()),
+            Cell::text(bare_place(plan, strap.on_article).join(", ")),
+            Cell::text(bare_place(plan, strap.on_floor).join(", ")),
+            Cell::text(force(plan, strap.preload.si())),
+            Cell::text(force(plan, strap.working_load.si())),
+            Cell::text(if most.is_nan() { "–".to_owned() } else { force(plan, most) }),
+        ]
+    };
+    Table { columns, rows: plan.fixture.hold_downs.iter().enumerate().map(row).collect(), row_mm: 8.0 }
+}
+
+fn bindings(book: &mut Book, plan: &Plan) {
+    for strap in &plan.fixture.bindings {
+        let to = if strap.anchors == Anchors::Article { "the article" } else { "the floor" };
+        let [x, y] = strap.at.map(|c| c.shown(plan.units, Grain::Coarse));
+        book.cursor_mm += 1.5;
+        book.paragraph(
+            Style::BODY,
+            &format!(
+                "Binding strap “{}” over the stack, tied to {to}: {x} aft and {y} right of the bed's origin, {} in each leg, put on after step {}.",
+                strap.name,
+                strap.pull.shown(plan.units, Grain::Coarse),
+                strap.after
+            ),
+        );
+    }
+}
+
+fn article(book: &mut Book, plan: &Plan) {
+    let article = &plan.article;
+    let [x, y, z] = article.centroid.map(|c| c.shown(plan.units, Grain::Coarse));
+    let pitch = article.pitch.shown(plan.units, Grain::Coarse);
+    book.cursor_mm += 1.5;
+    book.paragraph(
+        Style::BODY,
+        &format!(
+            "Article as it stands there: {}, centroid at station {x}, buttock line {y}, waterline {z} (article frame), pitched {pitch} nose up. Friction on the floor {}.",
+            article.mass.shown(plan.units, Grain::Coarse),
+            plan.fixture.floor_friction
+        ),
+    );
+}

@@ -1,0 +1,94 @@
+//! The steps as a table of comma-separated values, for those who go on with a spreadsheet.
+
+use super::place_words::Datums;
+use assess::Assessment;
+use assess::expect::Expected;
+use plan::{Plan, Turn};
+use quantity::{Grain, Kind, Quantity};
+
+/// One line a step after a head that names units and frames; decimal points, RFC 4180. Numbers stand
+/// in the plan's units. What is not known is left empty.
+pub fn csv(plan: &Plan, assessment: &Assessment) -> String {
+    let mut table = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    let lines = (0..plan.steps()).map(|step| line(plan, assessment, step));
+    for line in std::iter::once(head(plan)).chain(lines) {
+        table.write_record(&line).expect("memory takes every line, and all are of one length");
+    }
+    let bytes = table.into_inner().expect("memory takes every line");
+    String::from_utf8(bytes).expect("made of strings")
+}
+
+fn head(plan: &Plan) -> Vec<String> {
+    let symbol = |kind, grain| plan.units.unit(kind, grain).symbol;
+    let (mass, tape, force) =
+        (symbol(Kind::Mass, Grain::Coarse), symbol(Kind::Length, Grain::Fine), symbol(Kind::Force, Grain::Coarse));
+    let datums = Datums::of(plan);
+    let mut head = vec![
+        "step".to_owned(),
+        "lot".to_owned(),
+        "item".to_owned(),
+        "layer".to_owned(),
+        "turn".to_owned(),
+        format!("front edge aft of {} ({tape})", datums.front),
+        format!("left edge right of {} ({tape})", datums.across),
+        format!("mass ({mass})"),
+        format!("applied ({mass})"),
+        "least reserve (level push by weight)".to_owned(),
+        "toward (deg in plan, 0 aft, 90 right)".to_owned(),
+    ];
+    for support in plan.fixture.supports.iter().filter(|s| s.scale) {
+        head.push(format!("{} should read ({mass})", support.name));
+        head.push(format!("{} within ± ({mass})", support.name));
+    }
+    head.extend(plan.fixture.hold_downs.iter().map(|strap| format!("{} should pull ({force})", strap.name)));
+    head.push("hold".to_owned());
+    head
+}
+
+fn line(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
+    let place = &plan.stack[step];
+    let [length, width, _] = plan.extent_of(place).map(Quantity::si);
+    let [x, y] = place.at.map(Quantity::si);
+    let mass = |kg: f64| in_unit(kg, plan.units.unit(Kind::Mass, Grain::Coarse).si, 3);
+    let tape = |m: f64| in_unit(m, plan.units.unit(Kind::Length, Grain::Fine).si, 2);
+    let applied = assessment.steps.get(step).map_or_else(String::new, |s| mass(s.applied_kg));
+    let least = assessment.exact.as_ref().and_then(|e| e.steps.get(step)?.least.reserve());
+    let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
+    let mut line = vec![
+        (step + 1).to_string(),
+        place.lot.clone(),
+        place.item.to_string(),
+        assessment.pile.layer.get(step).map_or_else(String::new, ToString::to_string),
+        turn.to_owned(),
+        tape(x - length / 2.0 - Datums::of(plan).front_m),
+        tape(y - width / 2.0),
+        mass(plan.mass_of(place).si()),
+        applied,
+        least.map_or_else(String::new, |l| format!("{:.4}", l.multiplier)),
+        least.map_or_else(String::new, |l| format!("{:.1}", l.direction_rad.to_degrees())),
+    ];
+    line.extend(expected(plan, assessment, step));
+    let holds = plan.holds.iter().zip(&assessment.hold_steps).filter(|(_, at)| **at == Some(step));
+    line.push(holds.map(|(hold, _)| hold.name.clone()).collect::<Vec<_>>().join("; "));
+    line
+}
+
+fn expected(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
+    let state: Option<&Expected> = assessment.exact.as_ref().and_then(|e| e.expected.get(step + 1)?.as_ref());
+    let (mass, force) = (plan.units.unit(Kind::Mass, Grain::Coarse).si, plan.units.unit(Kind::Force, Grain::Coarse).si);
+    let mut fields = Vec::new();
+    for (index, _) in plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale) {
+        let band = state.and_then(|s| *s.scales.get(index)?);
+        fields.push(band.map_or_else(String::new, |b| in_unit(b.reading_kg, mass, 3)));
+        fields.push(band.map_or_else(String::new, |b| in_unit(b.within_kg, mass, 3)));
+    }
+    for index in 0..plan.fixture.hold_downs.len() {
+        let pull = state.and_then(|s| s.straps_n.get(index));
+        fields.push(pull.map_or_else(String::new, |n| in_unit(*n, force, 1)));
+    }
+    fields
+}
+
+fn in_unit(si: f64, unit_si: f64, decimals: usize) -> String {
+    format!("{:.decimals$}", si / unit_si + 0.0)
+}

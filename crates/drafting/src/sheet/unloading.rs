@@ -1,0 +1,85 @@
+//! The way back: which piece comes off next, and how what is left stands.
+
+use super::hold::permanent_set;
+use super::words::{bare_mass, heading, reserve, unit_of_mass};
+use crate::figure::Align;
+use crate::page::{Book, Cell, Column, Style, Table};
+use assess::Assessment;
+use assess::unload::{self, Left, Unloading};
+use plan::Plan;
+use quantity::{Grain, Length, Quantity};
+
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    if plan.stack.is_empty() {
+        return;
+    }
+    let runs = plan.runs();
+    for (number, run) in runs.iter().enumerate() {
+        let head = if runs.len() == 1 { "Unloading".to_owned() } else { format!("Unloading after run {}", number + 1) };
+        book.section(&head);
+        one(book, plan, assessment, run.placements(plan));
+    }
+}
+
+/// The way back from so many pieces.
+fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, placed: usize) {
+    let (how, unloading) = match &assessment.exact {
+        Some(exact) if placed == plan.steps() => (LAYER_BY_LAYER, Some(exact.unloading.clone())),
+        Some(exact) => (IN_REVERSE, Some(unload::reverse(assessment, exact, placed))),
+        None => (LAYER_BY_LAYER, None),
+    };
+    book.paragraph(Style::BODY, how);
+    book.cursor_mm += 1.0;
+    match unloading {
+        Some(unloading) => table(plan, assessment, &unloading).set(book),
+        None => book.paragraph(Style::STRONG, "The order was not worked out yet: do not unload after this sheet."),
+    }
+    if !plan.gauges.is_empty() {
+        heading(book, "Gauges after unloading", 30.0);
+        permanent_set(plan).set(book);
+    }
+}
+
+const LAYER_BY_LAYER: &str =
+    "Layer by layer from the top, from side to side; nothing from under anything. Nobody reaches under the load.";
+const IN_REVERSE: &str =
+    "In the reverse of the placing order; nothing from under anything. Nobody reaches under the load.";
+
+fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
+    let unit = unit_of_mass(plan);
+    let columns = vec![
+        Column::fixed("off", 10.0, Align::Right),
+        Column::wide("piece"),
+        Column::fixed("layer", 12.0, Align::Right),
+        Column::fixed("step", 12.0, Align::Right),
+        Column::fixed(format!("left on, {unit}"), 20.0, Align::Right),
+        Column::fixed("lateral offset", 27.0, Align::Left),
+        Column::fixed("reserve of the stack", 29.0, Align::Left),
+        Column::fixed("off", 9.0, Align::Centre),
+    ];
+    let row = |(number, step): (usize, &usize)| {
+        let left = unloading.left.get(number);
+        let number_style = Style { size_pt: 12.0, ..Style::STRONG };
+        vec![
+            Cell::Text((number + 1).to_string(), number_style),
+            Cell::strong(plan.piece_name(*step)),
+            Cell::text(assessment.pile.layer.get(*step).map_or_else(String::new, ToString::to_string)),
+            Cell::text((step + 1).to_string()),
+            Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
+            Cell::text(left.map_or_else(|| "nothing is left".to_owned(), |left| lateral(plan, left))),
+            Cell::text(left.map_or_else(String::new, |left| reserve(left.collapse))),
+            Cell::Tick,
+        ]
+    };
+    Table { columns, rows: unloading.order.iter().enumerate().map(row).collect(), row_mm: 8.0 }
+}
+
+/// Where the line of action lies beside the occupant point.
+fn lateral(plan: &Plan, left: &Left) -> String {
+    let shown = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
+    let off = left.offset_m[1];
+    if shown(off.abs()) == shown(0.0) {
+        return shown(0.0);
+    }
+    format!("{} {}", shown(off.abs()), if off > 0.0 { "right" } else { "left" })
+}

@@ -1,0 +1,74 @@
+//! The verdict of every check: a line each, and in full what does not simply hold.
+
+use super::words::heading;
+use crate::figure::{Align, Ink, Sign};
+use crate::page::{Book, Cell, Column, Table};
+use assess::{Assessment, Finding, State};
+use plan::Plan;
+
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    let (holding, open): (Vec<usize>, Vec<usize>) =
+        (0..assessment.findings.len()).partition(|i| assessment.findings[*i].state == State::Holds);
+    if !open.is_empty() {
+        heading(book, "To look at first", 26.0);
+        in_full(plan, assessment, &open).set(book);
+    }
+    heading(book, "Checks that hold", 26.0);
+    in_short(plan, assessment, &holding).set(book);
+}
+
+/// What falls short, is near or not decided, with what usually helps.
+fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
+    let mut columns = common();
+    columns.push(Column::wide("what was found, and what helps"));
+    let row = |index: &usize| {
+        let mut row = cells(plan, &assessment.findings[*index]);
+        row.push(Cell::text(assessment.explained(*index)));
+        row
+    };
+    Table { columns, rows: which.iter().map(row).collect(), row_mm: 6.0 }
+}
+
+fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
+    let mut columns = common();
+    columns.push(Column::wide("where"));
+    columns.push(Column::fixed("the limit is from", 52.0, Align::Left));
+    let row = |index: &usize| {
+        let finding = &assessment.findings[*index];
+        let mut row = cells(plan, finding);
+        row.push(Cell::text(finding.place.words(plan)));
+        row.push(Cell::text(finding.source.replace('`', "")));
+        row
+    };
+    Table { columns, rows: which.iter().map(row).collect(), row_mm: 6.0 }
+}
+
+fn common() -> Vec<Column> {
+    vec![
+        Column::fixed("state", 23.0, Align::Left),
+        Column::fixed("check", 32.0, Align::Left),
+        Column::fixed("value", 17.0, Align::Right),
+        Column::fixed("limit", 17.0, Align::Right),
+    ]
+}
+
+fn cells(plan: &Plan, finding: &Finding) -> Vec<Cell> {
+    let amount = |a: Option<assess::Amount>| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units));
+    let (sign, ink) = sign_of(finding.state);
+    vec![
+        Cell::State(sign, ink, finding.state.word().to_owned()),
+        Cell::text(finding.check),
+        Cell::text(amount(finding.value)),
+        Cell::text(amount(finding.limit)),
+    ]
+}
+
+/// Sign and colour of a state.
+fn sign_of(state: State) -> (Sign, Ink) {
+    match state {
+        State::Holds => (Sign::Holds, Ink::Is),
+        State::Near => (Sign::Near, Ink::Wanted),
+        State::Undecided => (Sign::Undecided, Ink::Wanted),
+        State::Fails => (Sign::Fails, Ink::Wanted),
+    }
+}

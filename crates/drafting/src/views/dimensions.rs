@@ -1,0 +1,173 @@
+//! Dimensions as a tape measure reads them: each value at the end of a thin line from the edge that
+//! it measures, all from one datum, so that nothing has to be added up.
+
+use super::{View, fixture, projection, regions, scene::Scene};
+use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, TextSize, Weight};
+use nalgebra::Point3;
+use quantity::{Grain, Length, Quantity};
+
+/// Values nearer to each other than this part of the drawing's size, across and up, stand on longer
+/// lines by turns.
+const CROWDED: [f64; 2] = [0.085, 0.04];
+/// Length of the shortest of these lines, and by how much a longer one is longer, parts of the size.
+const REACH: [f64; 2] = [0.03, 0.05];
+const TIERS: usize = 3;
+
+/// One dimension: where it lies on its axis of the drawing and where its line begins on the other
+/// one, m, and what is written there.
+struct Ordinate {
+    at: f64,
+    from: f64,
+    text: String,
+    strong: bool,
+}
+
+/// Ordinates above a drawing (along u) and at its left (along v).
+fn ordinates(figure: &mut Figure, [low, high]: [[f64; 2]; 2], across: &[Ordinate], up: &[Ordinate]) {
+    let size = (high[0] - low[0]).max(high[1] - low[1]).max(0.1);
+    for (tier, one) in tiers(across, CROWDED[0] * size) {
+        let end = high[1] + size * (REACH[0] + REACH[1] * tier);
+        figure.line(vec![[one.at, one.from], [one.at, end]], pen(one));
+        figure.label(label([one.at, end], one, Anchor::ABOVE, [0.0, 1.5]));
+    }
+    for (tier, one) in tiers(up, CROWDED[1] * size) {
+        let end = low[0] - size * (REACH[0] + 1.8 * REACH[1] * tier);
+        figure.line(vec![[one.from, one.at], [end, one.at]], pen(one));
+        let anchor = Anchor { align: Align::Right, level: Level::Middle };
+        figure.label(label([end, one.at], one, anchor, [-1.5, 0.0]));
+    }
+}
+
+fn tiers(ordinates: &[Ordinate], crowded_m: f64) -> impl Iterator<Item = (f64, &Ordinate)> {
+    let mut sorted: Vec<&Ordinate> = ordinates.iter().collect();
+    sorted.sort_by(|a, b| a.at.total_cmp(&b.at));
+    let mut before = f64::NEG_INFINITY;
+    let mut tier = 0;
+    sorted.into_iter().map(move |one| {
+        tier = if one.at - before < crowded_m { (tier + 1) % TIERS } else { 0 };
+        before = one.at;
+        #[expect(clippy::cast_precision_loss, reason = "a count of three")]
+        (tier as f64, one)
+    })
+}
+
+fn pen(one: &Ordinate) -> Pen {
+    if one.strong { Pen::chain(Ink::Line, Weight::Thin) } else { Pen::solid(Ink::Quiet, Weight::Hair) }
+}
+
+fn label(at: [f64; 2], one: &Ordinate, anchor: Anchor, shift: [f64; 2]) -> Label {
+    let label = Label::new(at, one.text.as_str()).size(TextSize::Small).anchored(anchor, shift);
+    if one.strong { label.bold() } else { label }
+}
+
+/// Keeps one of several at the same place.
+fn once(mut ordinates: Vec<Ordinate>) -> Vec<Ordinate> {
+    ordinates.sort_by(|a, b| a.at.total_cmp(&b.at).then(b.strong.cmp(&a.strong)));
+    ordinates.dedup_by(|a, b| a.text == b.text || (a.at - b.at).abs() < 5e-4);
+    ordinates
+}
+
+/// The front and left edges of the pieces of the layer in hand, from the datum across the bed
+/// (`front_m`, bed frame x) and from the bed's centreline, for the view from above; in the plan's
+/// fine unit of length.
+pub fn tape(scene: &Scene, front_m: f64, bounds: [[f64; 2]; 2]) -> Figure {
+    let plan = scene.plan;
+    let shown = |m: f64| Length::m(m.abs()).shown_bare(plan.units, Grain::Fine);
+    let in_plan = |x: f64, y: f64| View::Above.project(plan.floor_from_bed() * Point3::new(x, y, 0.0));
+    let [low, high] = bounds;
+    let mut across = vec![Ordinate { at: in_plan(front_m, 0.0)[0], from: high[1], text: "0".to_owned(), strong: true }];
+    let mut up = vec![Ordinate { at: in_plan(0.0, 0.0)[1], from: low[0], text: "0".to_owned(), strong: true }];
+    for step in scene.pieces().filter(|step| scene.layer == Some(scene.layer_of(*step))) {
+        let place = &plan.stack[step];
+        let [length, width, _] = plan.extent_of(place).map(Quantity::si);
+        let [x, y] = place.at.map(Quantity::si);
+        let (front, left) = (x - length / 2.0, y - width / 2.0);
+        // From the nearer corner of the piece, so that one sees whose edge it is.
+        let corner = [in_plan(front, 0.0)[0], in_plan(0.0, left)[1]];
+        let far = in_plan(0.0, left + width)[1];
+        across.push(Ordinate { at: corner[0], from: far, text: shown(front - front_m), strong: false });
+        up.push(Ordinate { at: corner[1], from: corner[0], text: shown(left), strong: false });
+    }
+    let mut figure = Figure::default();
+    ordinates(&mut figure, bounds, &once(across), &once(up));
+    figure
+}
+
+/// The bare article on its supports with dimensions, floor frame, in the plan's unit of stations:
+/// from the side with stations and waterlines, from above with stations and buttock lines.
+pub fn dimensioned(scene: &Scene, view: View) -> Figure {
+    let mut figure = if view == View::Above { stand(scene) } else { bare_side(scene) };
+    let Some(bounds) = figure.bounds() else { return figure };
+    let shown = |m: f64| Length::m(m).shown_bare(scene.plan.units, Grain::Coarse);
+    let mut across = Vec::new();
+    let mut up = Vec::new();
+    for at in points(scene) {
+        let [u, v] = view.project(at);
+        across.push(Ordinate { at: u, from: v, text: shown(u), strong: false });
+        up.push(Ordinate { at: v, from: u, text: shown(v), strong: false });
+    }
+    ordinates(&mut figure, bounds, &once(across), &once(up));
+    figure
+}
+
+/// What is measured: supports, both ends of straps, the bed's origin; floor frame, m.
+fn points(scene: &Scene) -> Vec<Point3<f64>> {
+    let plan = scene.plan;
+    let supports = plan.fixture.supports.iter().map(|support| plan::point(support.at));
+    let straps = plan
+        .fixture
+        .hold_downs
+        .iter()
+        .flat_map(|strap| [plan.floor_from_article() * plan::point(strap.on_article), plan::point(strap.on_floor)]);
+    let bed = std::iter::once(plan.floor_from_bed() * Point3::origin());
+    supports.chain(straps).chain(bed).collect()
+}
+
+/// Outline, bearings, supports, straps and the article's centroid from the side.
+fn bare_side(scene: &Scene) -> Figure {
+    let (mut figure, view) = (Figure::default(), View::Side);
+    fixture::straps(&mut figure, scene, view);
+    regions::outline(&mut figure, scene);
+    fixture::supports(&mut figure, scene, view);
+    regions::bearings(&mut figure, scene, view);
+    fixture::floor(&mut figure, scene, view);
+    fixture::names(&mut figure, scene, view);
+    article_centroid(&mut figure, scene, view);
+    figure
+}
+
+fn article_centroid(figure: &mut Figure, scene: &Scene, view: View) {
+    let centroid = view.project(scene.plan.floor_from_article() * plan::point(scene.plan.article.centroid));
+    figure.sign(centroid, Sign::Centroid, Ink::Is);
+    let label = Label::caption(centroid, "article").ink(Ink::Is).anchored(Anchor::LEFT, [8.0, 0.0]);
+    figure.label(label.dodging());
+}
+
+/// Footprint, supports, straps, bearings and the article's centroid from above.
+fn stand(scene: &Scene) -> Figure {
+    let (plan, view) = (scene.plan, projection::View::Above);
+    let mut figure = Figure::default();
+    let footprint = assess::footprint_m(plan);
+    if footprint.len() > 2 {
+        figure.polygon(footprint, Fill::Tint(Ink::Structure), Some(Pen::solid(Ink::Line, Weight::Medium)));
+    }
+    for bearing in &plan.bed.bearings {
+        let top = bearing.top.si();
+        let corners = scene.box_in_floor((bearing.x.map(Quantity::si), bearing.y.map(Quantity::si), [top, top]));
+        figure.polygon(view.outline(&corners), Fill::Ground, Some(Pen::solid(Ink::Structure, Weight::Thin)));
+    }
+    for strap in &plan.fixture.hold_downs {
+        let ends = [plan.floor_from_article() * plan::point(strap.on_article), plan::point(strap.on_floor)];
+        figure.line(ends.map(|end| view.project(end)).to_vec(), Pen::dashed(Ink::Structure, Weight::Medium));
+        let label = Label::caption(view.project(ends[1]), strap.name.as_str()).anchored(Anchor::LEFT, [6.0, 0.0]);
+        figure.label(label.dodging());
+    }
+    for support in &plan.fixture.supports {
+        let at = view.project(plan::point(support.at));
+        figure.sign(at, Sign::SupportUp, Ink::Structure);
+        let label = Label::new(at, support.name.as_str()).size(TextSize::Small).anchored(Anchor::BELOW, [0.0, -10.0]);
+        figure.label(label.dodging());
+    }
+    article_centroid(&mut figure, scene, view);
+    figure
+}
