@@ -77,12 +77,6 @@ fn judged(plan: &Plan, mut assessment: Assessment) -> Assessment {
     assessment
 }
 
-/// The corners of the footprint, station and buttock line, floor frame, m.
-pub fn footprint_m(plan: &Plan) -> Vec<[f64; 2]> {
-    let footprint = statics::Footprint::new(&problem::supports(plan), plan.fixture.floor_friction);
-    footprint.corners().iter().map(|corner| [corner.x, corner.y]).collect()
-}
-
 /// The margins of each layer after so many placements, closed form.
 pub fn layers_after(plan: &Plan, assessment: &Assessment, placed: usize) -> Vec<Layer> {
     statics::cuts_at(

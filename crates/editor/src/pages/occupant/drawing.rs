@@ -66,7 +66,7 @@ fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
     let unit = bench.plan.units.unit(quantity::Kind::Length, Grain::Coarse).symbol;
     let text = format!("from the side, as it stands on the floor · station aft, waterline up, {unit}");
     let (font, colour) = (FontId::proportional(look::SMALL), bench.look.ink(Ink::Quiet));
-    ui.painter_at(rect).text(rect.left_top() + vec2(0.0, 2.0), Align2::LEFT_TOP, text, font, colour);
+    ui.painter_at(rect).text(rect.right_top() + vec2(-4.0, 2.0), Align2::RIGHT_TOP, text, font, colour);
 }
 
 /// The numbers as they are while a joint is pulled.
