@@ -8,9 +8,6 @@ use assess::Assessment;
 use plan::{Hold, Plan};
 use quantity::{Grain, Mass, Quantity};
 
-/// Least time at ultimate load, s (source key `cfr-23-305`: at least three seconds).
-const AT_ULTIMATE_S: u32 = 3;
-
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if plan.holds.is_empty() {
         return;
@@ -52,10 +49,11 @@ fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) ->
         let share = 100.0 * load.fraction(Mass::kg(applied));
         format!("{} applied for {due} due, {share:.1} % of ultimate.", mass(plan, applied))
     });
-    let held =
-        if hold.at >= 1.0 - 1e-9 { format!(" Keep it on for {AT_ULTIMATE_S} s at the least.") } else { String::new() };
+    let due_s = testday::due_s(hold.at);
+    let held = if due_s > 0.0 { format!(" Keep it on for {due_s} s at the least.") } else { String::new() };
+    let then = if hold.unload { " Then take everything off, see Unloading, and read the gauges." } else { "" };
     format!(
-        "{}{held} Stop, hands off, read everything before the next piece.",
+        "{}{held} Stop, hands off, read everything before the next piece.{then}",
         of.unwrap_or_else(|| mass(plan, applied))
     )
 }
