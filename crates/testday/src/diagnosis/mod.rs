@@ -89,6 +89,10 @@ pub struct Cause {
     pub weight: f64,
 }
 
+/// Within this miss a cause explains a reading; beyond that one it is not worth a look where another
+/// cause explains it. In parts of the band: `common practice, no source`.
+const EXPLAINS: f64 = 1.5;
+const FAR_OFF: f64 = 3.0;
 /// How many causes are named.
 const NAMED: usize = 5;
 
@@ -107,7 +111,11 @@ pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
         first
     });
     suspects.truncate(NAMED);
-    suspects.into_iter().map(|suspect| cause(run, &changes, suspect)).collect()
+    let mut causes: Vec<_> = suspects.into_iter().map(|suspect| cause(run, &changes, suspect)).collect();
+    if causes.iter().any(|cause| cause.miss <= EXPLAINS) {
+        causes.retain(|cause| cause.miss <= FAR_OFF);
+    }
+    causes
 }
 
 fn cause(run: &RunDone, changes: &Changes, suspect: suspects::Suspect) -> Cause {
