@@ -12,6 +12,7 @@ mod history;
 mod journal;
 mod kept;
 mod load_case;
+mod looks;
 mod occupant;
 mod pictures;
 mod stage;

@@ -31,6 +31,8 @@ const COLUMN: f32 = 252.0;
 /// The three ways in, for the tray.
 pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
     ui.horizontal(|ui| {
+        // Three abreast in the tray.
+        ui.spacing_mut().item_spacing.x = 4.0;
         let ways = [
             ("Propose…", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
             ("Order…", Question::Order, "Keeps every place and finds the steadiest order."),
@@ -62,7 +64,7 @@ pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arrange
         ui.add_space(4.0);
         let caution =
             "An aid, not an approval: look at every step before a bag is lifted; local rules and a licensed engineer decide.";
-        ui.label(look::caption(look, caution).color(look.caution()));
+        ui.label(look::caption(look, caution).color(look.ink(Ink::Wanted)));
     });
     let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
     if matches!(asked, Asked::Stay) && (modal.should_close() || escape) { Asked::Leave } else { asked }

@@ -1,0 +1,144 @@
+//! Each page as a picture, held against a kept one: shapes, colours and layout. Words and numbers
+//! are asserted by name elsewhere, since a picture forgives what looks like another smoothing.
+//!
+//! `UPDATE_PICTURES=1 cargo test --test window looks` keeps what is drawn now: look at it first.
+
+use crate::stage::{decided, demo, press};
+use editor::Editor;
+use eframe::egui::{ColorImage, Theme, Vec2, vec2};
+use egui_kittest::Harness;
+use std::path::{Path, PathBuf};
+
+const SIZES: [(&str, Vec2); 2] = [("small", vec2(1280.0, 800.0)), ("large", vec2(2000.0, 1200.0))];
+const SCREEN_DPI: f32 = 96.0;
+/// A channel that is off by more than this is seen; less is another rounding of the same edge.
+const SEEN: u8 = 48;
+/// So many pixels may be seen to differ: the edge of a glyph or two.
+const FORGIVEN: usize = 40;
+
+#[test]
+fn the_load_case_page_looks_as_kept() {
+    looks_as_kept("Load case");
+}
+
+#[test]
+fn the_fixture_page_looks_as_kept() {
+    looks_as_kept("Fixture");
+}
+
+#[test]
+fn the_ballast_page_looks_as_kept() {
+    looks_as_kept("Ballast");
+}
+
+#[test]
+fn the_stack_page_looks_as_kept() {
+    looks_as_kept("Stack");
+}
+
+#[test]
+fn the_sheet_page_looks_as_kept() {
+    looks_as_kept("Sheet");
+}
+
+#[test]
+fn the_test_day_page_looks_as_kept() {
+    looks_as_kept("Test day");
+}
+
+/// Draws the page by day and by night, small and large.
+fn looks_as_kept(page: &str) {
+    let mut window = demo();
+    decided(&mut window);
+    press(&mut window, page);
+    let mut wrong = Vec::new();
+    for theme in [Theme::Light, Theme::Dark] {
+        window.ctx.set_theme(theme);
+        for (word, size) in SIZES {
+            let day = if theme == Theme::Dark { "dark" } else { "light" };
+            let name = format!("{}-{day}-{word}", page.to_lowercase().replace(' ', "-"));
+            let drawn = draw(&mut window, size);
+            assert_eq!(drawn.pixels, draw(&mut window, size).pixels, "{name} drawn twice is not the same");
+            if let Err(why) = hold_against(&name, &drawn) {
+                wrong.push(format!("{name}: {why}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "look at the .new.png beside each:\n{}", wrong.join("\n"));
+}
+
+fn draw(window: &mut Harness<'static, Editor>, size: Vec2) -> ColorImage {
+    let ctx = window.ctx.clone();
+    window.state_mut().picture(&ctx, size, SCREEN_DPI).expect("a page of this size can be drawn")
+}
+
+fn hold_against(name: &str, drawn: &ColorImage) -> Result<(), String> {
+    let kept = folder().join(format!("{name}.png"));
+    let new = folder().join(format!("{name}.new.png"));
+    if std::env::var_os("UPDATE_PICTURES").is_some() {
+        write(&kept, drawn);
+        return Ok(());
+    }
+    let outcome = compare(&read(&kept), drawn);
+    match &outcome {
+        Ok(()) => drop(std::fs::remove_file(&new)),
+        Err(_) => write(&new, drawn),
+    }
+    outcome
+}
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/window/pictures")
+}
+
+fn compare(kept: &Option<(usize, Vec<u8>)>, drawn: &ColorImage) -> Result<(), String> {
+    let Some((width, kept)) = kept else { return Err("no picture is kept".to_owned()) };
+    let new = bytes(drawn);
+    if *width != drawn.size[0] || kept.len() != new.len() {
+        return Err(format!("the kept one is {width} px wide, this one {}", drawn.size[0]));
+    }
+    let differ = |a: &[u8], b: &[u8]| a.iter().zip(b).any(|(a, b)| a.abs_diff(*b) > SEEN);
+    let seen = kept.chunks_exact(3).zip(new.chunks_exact(3)).filter(|(a, b)| differ(a, b)).count();
+    if seen > FORGIVEN { Err(format!("{seen} pixels differ, {FORGIVEN} are forgiven")) } else { Ok(()) }
+}
+
+/// Sixteen levels a channel are enough for what is compared, and keep the files small.
+fn coarse(channel: u8) -> u8 {
+    (channel & 0xF0) | (channel >> 4)
+}
+
+fn bytes(image: &ColorImage) -> Vec<u8> {
+    image.pixels.iter().flat_map(|p| [p.r(), p.g(), p.b()].map(coarse)).collect()
+}
+
+fn read(path: &Path) -> Option<(usize, Vec<u8>)> {
+    let file = std::io::BufReader::new(std::fs::File::open(path).ok()?);
+    let mut reader = png::Decoder::new(file).read_info().expect("a kept picture is a PNG");
+    let mut pixels = vec![0; reader.output_buffer_size().expect("a picture has a size")];
+    let frame = reader.next_frame(&mut pixels).expect("a kept picture is whole");
+    pixels.truncate(frame.buffer_size());
+    Some((frame.width as usize, pixels))
+}
+
+fn write(path: &Path, image: &ColorImage) {
+    let file = std::fs::File::create(path).expect("the folder of pictures can be written");
+    let mut encoder = png::Encoder::new(file, image.size[0] as u32, image.size[1] as u32);
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::High);
+    let mut writer = encoder.write_header().expect("a picture can be written");
+    writer.write_image_data(&bytes(image)).expect("a picture can be written");
+}
+
+#[test]
+fn a_picture_that_differs_in_a_line_is_not_forgiven() {
+    let mut window = demo();
+    let drawn = draw(&mut window, SIZES[0].1);
+    let kept = Some((drawn.size[0], bytes(&drawn)));
+    assert_eq!(compare(&kept, &drawn), Ok(()));
+    let mut other = drawn;
+    for pixel in &mut other.pixels[300_000..300_000 + FORGIVEN + 1] {
+        *pixel = eframe::egui::Color32::from_rgb(255, 0, 255);
+    }
+    assert!(compare(&kept, &other).is_err(), "a line of {} magenta pixels was forgiven", FORGIVEN + 1);
+}
