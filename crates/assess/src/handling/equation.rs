@@ -31,6 +31,10 @@ struct Table {
     source: String,
     #[expect(dead_code, reason = "read by people")]
     status: Status,
+    #[expect(dead_code, reason = "read by people")]
+    status_of_frequency: Status,
+    #[expect(dead_code, reason = "read by people")]
+    status_of_coupling: Status,
     load_kg: f64,
     frequency: Vec<(f64, [LowHigh; 3])>,
     good: LowHigh,
@@ -41,6 +45,7 @@ struct Table {
 #[derive(Deserialize)]
 enum Status {
     SeenSecondHand,
+    Memory,
 }
 
 fn table() -> &'static Table {
