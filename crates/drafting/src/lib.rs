@@ -16,3 +16,4 @@ pub mod sheet;
 pub mod svg;
 pub mod text;
 pub mod views;
+mod words;

@@ -1,7 +1,7 @@
 //! Two charts of a run: load against deflection, and how far each reading was off.
 
-use super::words::unit_of_mass;
 use crate::chart::{Chart, Curve};
+use crate::words::unit_of_mass;
 use assess::load::Load;
 use quantity::{Grain, Kind, Quantity};
 use testday::{Account, Moment};

@@ -1,8 +1,9 @@
 //! The last pages: what was done otherwise, stops, remarks, photographs, signatures.
 
-use super::words::{heading, told};
+use super::words::told;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::heading;
 use testday::{Account, Entry, Line, Log};
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {

@@ -1,28 +1,9 @@
 //! Entries and quantities as the record writes them.
 
-use crate::page::{Book, Style};
+use crate::words::mass;
 use plan::Plan;
-use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
+use quantity::{Force, Grain, Kind, Length, Quantity};
 use testday::{Deviation, Entry, Reading};
-
-/// A heading with the height (mm) that must be left for it and what it heads.
-pub(super) fn heading(book: &mut Book, text: &str, height_mm: f64) {
-    book.keep_together(height_mm);
-    book.cursor_mm += 3.5;
-    book.paragraph(Style { size_pt: 12.0, ..Style::STRONG }, text);
-}
-
-pub(super) fn mass(plan: &Plan, kg: f64) -> String {
-    Mass::kg(kg).shown(plan.units, Grain::Coarse)
-}
-
-pub(super) fn bare_mass(plan: &Plan, kg: f64) -> String {
-    Mass::kg(kg).shown_bare(plan.units, Grain::Coarse)
-}
-
-pub(super) fn unit_of_mass(plan: &Plan) -> &'static str {
-    plan.units.unit(Kind::Mass, Grain::Coarse).symbol
-}
 
 /// A gauge's reading, as finely as gauges are read: 0.01 mm or 0.001 in.
 pub(super) fn deflection(plan: &Plan, m: f64) -> String {

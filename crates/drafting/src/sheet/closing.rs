@@ -1,7 +1,7 @@
 //! The last page: what came of it, and who signs for it.
 
-use super::words::heading;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::heading;
 use assess::Assessment;
 use plan::Plan;
 

@@ -1,9 +1,9 @@
 //! The holds: what is read while the load stays, and for how long it stays.
 
 use super::readings::{pull, reading};
-use super::words::{bare_place, heading, mass, unit_of_mass, unit_of_place};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::{bare_place, heading, mass, unit_of_mass, unit_of_place};
 use assess::Assessment;
 use plan::{Hold, Plan};
 use quantity::{Grain, Mass, Quantity};

@@ -4,10 +4,10 @@
 use super::beside::{self, Framed};
 use super::place_words::{Datums, place_cells};
 use super::readings;
-use super::words::{bare_mass, heading, unit_of_mass};
 use crate::figure::{Align, Figure};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
+use crate::words::{bare_mass, heading, unit_of_mass};
 use assess::Assessment;
 use plan::Plan;
 use quantity::{Grain, Kind, Quantity};

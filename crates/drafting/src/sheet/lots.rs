@@ -1,8 +1,8 @@
 //! What must lie ready: the lots that are used, and what each weighed item weighs.
 
-use super::words::{bare_mass, heading, mass, unit_of_mass};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::{bare_mass, heading, mass, unit_of_mass};
 use plan::{Lot, Plan};
 use quantity::{Grain, Length, Quantity};
 

@@ -15,7 +15,6 @@ mod steps;
 mod title;
 mod unloading;
 mod verdicts;
-mod words;
 
 pub use furniture::CAUTIONS;
 pub use pages::{Format, pages, pdf, svg};

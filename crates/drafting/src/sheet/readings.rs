@@ -1,8 +1,8 @@
 //! What scales and straps should show after each step of a layer, with room for what they do show.
 
-use super::words::{bare_mass, expected, force, reserve, unit_of_mass};
 use crate::figure::Align;
 use crate::page::{Cell, Column, Style, Table};
+use crate::words::{bare_mass, expected, force, reserve, unit_of_mass};
 use assess::Assessment;
 use assess::expect::Expected;
 use plan::{Plan, Support};

@@ -1,10 +1,10 @@
 //! The fixture: what stands where, what it may carry, what it should show before the first piece.
 
 use super::beside::{self, Framed};
-use super::words::{bare_mass, bare_place, expected, force, heading, unit_of_mass, unit_of_place};
 use crate::figure::{Align, Figure};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
+use crate::words::{bare_mass, bare_place, expected, force, heading, unit_of_mass, unit_of_place};
 use assess::Assessment;
 use assess::expect::Expected;
 use plan::{Anchors, Plan};

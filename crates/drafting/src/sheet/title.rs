@@ -1,10 +1,10 @@
 //! The first page: what is proved, how it stands, who stands for it.
 
 use super::beside::{self, Framed};
-use super::words::mass;
 use crate::figure::{Align, Figure, Ink};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
+use crate::words::mass;
 use assess::{Assessment, Decision, OccupantPoint, State};
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity, frame};

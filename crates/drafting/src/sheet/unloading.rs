@@ -1,9 +1,9 @@
 //! The way back: which piece comes off next, and how what is left stands.
 
 use super::hold::permanent_set;
-use super::words::{bare_mass, heading, reserve, unit_of_mass};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::{bare_mass, heading, reserve, unit_of_mass};
 use assess::Assessment;
 use assess::unload::{self, Left, Unloading};
 use plan::Plan;

@@ -1,8 +1,8 @@
 //! The verdict of every check: a line each, and in full what does not simply hold.
 
-use super::words::heading;
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Table};
+use crate::words::heading;
 use assess::{Assessment, Finding, State};
 use plan::Plan;
 

@@ -1,4 +1,4 @@
-//! Headings and quantities as the sheet writes them.
+//! Headings and quantities as sheet and record write them.
 
 use crate::page::{Book, Style};
 use assess::Decision;
@@ -7,40 +7,40 @@ use plan::Plan;
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity, frame};
 
 /// A heading with the height (mm) that must be left for it and what it heads.
-pub(super) fn heading(book: &mut Book, text: &str, height_mm: f64) {
+pub(crate) fn heading(book: &mut Book, text: &str, height_mm: f64) {
     book.keep_together(height_mm);
     book.cursor_mm += 3.5;
     book.paragraph(Style { size_pt: 12.0, ..Style::STRONG }, text);
 }
 
-pub(super) fn mass(plan: &Plan, kg: f64) -> String {
+pub(crate) fn mass(plan: &Plan, kg: f64) -> String {
     Mass::kg(kg).shown(plan.units, Grain::Coarse)
 }
 
 /// A mass without its unit, for columns that carry it in their head.
-pub(super) fn bare_mass(plan: &Plan, kg: f64) -> String {
+pub(crate) fn bare_mass(plan: &Plan, kg: f64) -> String {
     Mass::kg(kg).shown_bare(plan.units, Grain::Coarse)
 }
 
-pub(super) fn force(plan: &Plan, n: f64) -> String {
+pub(crate) fn force(plan: &Plan, n: f64) -> String {
     Force::n(n).shown(plan.units, Grain::Coarse)
 }
 
-pub(super) fn unit_of_mass(plan: &Plan) -> &'static str {
+pub(crate) fn unit_of_mass(plan: &Plan) -> &'static str {
     plan.units.unit(Kind::Mass, Grain::Coarse).symbol
 }
 
 /// A place in its frame: stations and heights, without the unit.
-pub(super) fn bare_place(plan: &Plan, at: [Length; 3]) -> [String; 3] {
+pub(crate) fn bare_place(plan: &Plan, at: [Length; 3]) -> [String; 3] {
     at.map(|c| c.shown_bare(plan.units, Grain::Coarse))
 }
 
-pub(super) fn unit_of_place(plan: &Plan) -> &'static str {
+pub(crate) fn unit_of_place(plan: &Plan) -> &'static str {
     plan.units.unit(Kind::Length, Grain::Coarse).symbol
 }
 
 /// `95.2 ± 0.6`, in the plan's unit of mass.
-pub(super) fn expected(plan: &Plan, band: &Band) -> String {
+pub(crate) fn expected(plan: &Plan, band: &Band) -> String {
     // A band is rounded up: what lies within it must not be told to stop.
     let unit = plan.units.unit(Kind::Mass, Grain::Coarse).si;
     let within = (band.within_kg / unit * 10.0).ceil() / 10.0;
@@ -48,7 +48,7 @@ pub(super) fn expected(plan: &Plan, band: &Band) -> String {
 }
 
 /// A reserve with the way in which it is least: `0.32 aft`.
-pub(super) fn reserve(decision: Decision) -> String {
+pub(crate) fn reserve(decision: Decision) -> String {
     match decision {
         Decision::Decided(reserve) if reserve.multiplier < 0.0 => "FALLS".to_owned(),
         Decision::Decided(reserve) => {
