@@ -1,7 +1,9 @@
 //! Reading and writing files whole: a crash leaves the old file or the new one, never half of one.
 
+use std::fs::{File, TryLockError};
 use std::io::{self, Write};
 use std::path::Path;
+use std::time::Duration;
 
 /// Reads a text file.
 ///
@@ -9,6 +11,26 @@ use std::path::Path;
 /// The system's, and a file that is not UTF-8.
 pub fn read(path: &Path) -> io::Result<String> {
     std::fs::read_to_string(path)
+}
+
+/// How often and how long a lock is waited for.
+const LOCK_TRIES: u32 = 10;
+const LOCK_WAIT: Duration = Duration::from_millis(20);
+
+/// Locks a file for this program alone, until the file is closed. Another's lock is waited for a
+/// fifth of a second: a program that is just ending, or one that is just being started from the same
+/// process, holds it a moment longer than it means to.
+///
+/// # Errors
+/// That another holds it, or the system's.
+pub fn lock(file: &File) -> Result<(), TryLockError> {
+    for _ in 1..LOCK_TRIES {
+        match file.try_lock() {
+            Err(TryLockError::WouldBlock) => std::thread::sleep(LOCK_WAIT),
+            settled => return settled,
+        }
+    }
+    file.try_lock()
 }
 
 /// Why a file could not be read, in words that say what would fit.

@@ -127,7 +127,7 @@ impl Journal {
 }
 
 fn lock(file: &File) -> Result<(), Trouble> {
-    file.try_lock().map_err(|error| match error {
+    disk::lock(file).map_err(|error| match error {
         TryLockError::WouldBlock => Trouble::InUse,
         TryLockError::Error(error) => Trouble::Open(error),
     })

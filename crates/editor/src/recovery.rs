@@ -160,7 +160,7 @@ impl Left {
 
     fn locked(file: PathBuf) -> Option<Self> {
         let lock = File::options().create(true).truncate(false).write(true).open(file.with_extension("lock")).ok()?;
-        lock.try_lock().ok()?;
+        disk::lock(&lock).ok()?;
         let kept: Kept = ron::from_str(&disk::read(&file).ok()?).ok()?;
         let plan = plan::file::read(&kept.plan).ok()?;
         Some(Self { file, lock, plan, path: kept.path, saved: kept.saved })
