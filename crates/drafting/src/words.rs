@@ -60,3 +60,10 @@ pub(crate) fn reserve(decision: Decision) -> String {
         Decision::Loose => "LIES ON NOTHING".to_owned(),
     }
 }
+
+/// A gauge's reading, as finely as gauges are read: 0.01 mm or 0.001 in.
+pub(crate) fn deflection(plan: &Plan, m: f64) -> String {
+    let unit = plan.units.unit(Kind::Length, Grain::Fine);
+    let decimals = if unit.symbol == "mm" { 2 } else { 3 };
+    format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
+}

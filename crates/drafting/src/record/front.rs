@@ -1,9 +1,8 @@
 //! The first page: what was to be proved, and what the day shows.
 
-use super::words::deflection;
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
-use crate::words::{heading, mass};
+use crate::words::{deflection, heading, mass};
 use assess::load::Load;
 use quantity::Quantity;
 use testday::{Account, Answer, Entry, Log, SetRead};

@@ -1,12 +1,12 @@
 //! The pages of a run: holds with their ledger, charts, every weighing against what was expected.
 
 use super::charts;
-use super::words::{deflection, piece, small};
+use super::words::{piece, small};
 use crate::chart::Chart;
 use crate::figure::{Align, Ink, Sign};
 use crate::lower::Viewport;
 use crate::page::{Book, Cell, Column, MM_PER_PT, Style, Table};
-use crate::words::{bare_mass, heading, mass, unit_of_mass};
+use crate::words::{bare_mass, deflection, heading, mass, unit_of_mass};
 use assess::load::Load;
 use quantity::{Mass, Quantity};
 use testday::{Account, HoldDone, Judged, Moment, RunDone};

@@ -1,16 +1,9 @@
 //! Entries and quantities as the record writes them.
 
-use crate::words::mass;
+use crate::words::{deflection, mass};
 use plan::Plan;
-use quantity::{Force, Grain, Kind, Length, Quantity};
+use quantity::{Force, Grain, Length, Quantity};
 use testday::{Deviation, Entry, Reading};
-
-/// A gauge's reading, as finely as gauges are read: 0.01 mm or 0.001 in.
-pub(super) fn deflection(plan: &Plan, m: f64) -> String {
-    let unit = plan.units.unit(Kind::Length, Grain::Fine);
-    let decimals = if unit.symbol == "mm" { 2 } else { 3 };
-    format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
-}
 
 pub(super) fn small(plan: &Plan, m: f64) -> String {
     Length::m(m).shown(plan.units, Grain::Fine)

@@ -3,10 +3,10 @@
 use super::readings::{pull, reading};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
-use crate::words::{bare_place, heading, mass, unit_of_mass, unit_of_place};
+use crate::words::{bare_place, deflection, heading, mass, unit_of_mass, unit_of_place};
 use assess::Assessment;
 use plan::{Hold, Plan};
-use quantity::{Grain, Mass, Quantity};
+use quantity::{Mass, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if plan.holds.is_empty() {
@@ -104,7 +104,7 @@ pub(super) fn permanent_set(plan: &Plan) -> Table {
         Column::fixed("permanent set", 32.0, Align::Left),
     ];
     let row = |gauge: &plan::Gauge| {
-        let allowed = gauge.allowed_set.shown(plan.units, Grain::Fine);
+        let allowed = deflection(plan, gauge.allowed_set.si());
         let mut row = vec![Cell::strong(gauge.name.as_str()), Cell::text(allowed)];
         row.extend(vec![Cell::Write(String::new()); 3]);
         row

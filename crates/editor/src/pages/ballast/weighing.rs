@@ -186,6 +186,7 @@ fn buys(bench: &Bench, lot: usize) -> String {
     let (Some(left), Some(then)) = (known.left.get(lot), known.with_lot_weighed.get(lot)) else { return String::new() };
     let now = &known.now;
     match left {
+        0 if bench.plan.stack.is_empty() => "No piece is placed yet: place some to see what weighing buys.".to_owned(),
         0 if now.independent.si() <= 0.0 => {
             "Every placed piece of the plan is weighed: what is left is what the scale itself is off.".to_owned()
         }

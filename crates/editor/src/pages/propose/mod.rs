@@ -113,8 +113,8 @@ fn told(arranger: &Arranger) -> String {
     match (arranger.found.len(), holds) {
         (0, _) => "Nothing was found: it was stopped before the first stack.".to_owned(),
         (_, 0) => "No stack was found that holds every check. What stands in the way is told below it.".to_owned(),
-        (1, _) => "Every check holds.".to_owned(),
-        (count, _) => format!("{count} stacks that differ in kind; every check holds for each."),
+        (1, _) => "No check fails.".to_owned(),
+        (count, _) => format!("{count} stacks that differ in kind; no check fails for any of them."),
     }
 }
 

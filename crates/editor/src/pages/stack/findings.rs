@@ -64,7 +64,8 @@ fn offer(ui: &mut Ui, table: &mut Table, index: usize) {
 }
 
 fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
-    let chosen = table.hand.finding == Some(index);
+    let key = (finding.check, finding.place.clone());
+    let chosen = table.hand.finding.as_ref() == Some(&key);
     let open = chosen || finding.state != State::Holds;
     let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(6, 5)).corner_radius(2).fill(if chosen {
         table.look.in_hand()
@@ -83,7 +84,7 @@ fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
         ui.painter().rect_stroke(response.rect, 2.0, ring, egui::StrokeKind::Inside);
     }
     if response.clicked() {
-        table.hand.finding = (!chosen).then_some(index);
+        table.hand.finding = (!chosen).then_some(key);
         bring_into_view(table, &finding.place);
     }
 }

@@ -64,8 +64,9 @@ pub(crate) struct Hand {
     steps: usize,
     /// The step that the list was last scrolled to.
     pub(crate) listed: Option<usize>,
-    /// The finding that is open.
-    pub(crate) finding: Option<usize>,
+    /// The finding that is open: its check and its place, since the list is sorted anew with every
+    /// change.
+    pub(crate) finding: Option<(&'static str, assess::Where)>,
     pub(crate) corner: Corner,
     /// Where the pointer was when the last piece was placed: until it moves away no further ghost
     /// hides that piece.

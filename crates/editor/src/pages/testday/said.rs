@@ -18,10 +18,12 @@ pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         let word = |text: &str| {
             egui::Button::new(look::bold(text, 15.0)).fill(look.caution()).min_size(egui::vec2(150.0, 40.0))
         };
-        if !stopped && ui.add(word("STOP")).clicked() {
+        // It keeps its place once pressed: a second press must not hit what stands beside it.
+        if ui.add_enabled(!stopped, word("STOP")).clicked() {
             desk.enter(ui.ctx(), Entry::Stopped { why: "stopped by hand".to_owned() });
         }
-        if ui.add(word("Give up the test")).clicked() {
+        ui.add_space(48.0);
+        if ui.add(egui::Button::new("Give up the test").min_size(egui::vec2(130.0, 40.0))).clicked() {
             desk.enter(ui.ctx(), Entry::Aborted { why: "given up by hand".to_owned() });
         }
     });
