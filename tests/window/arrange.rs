@@ -20,7 +20,7 @@ fn wait_for(window: &mut Harness<'static, Editor>, label: &str) {
 fn a_proposed_stack_is_taken_as_one_step_of_undo() {
     let mut window = demo();
     let before = window.state().document().plan().clone();
-    window.get_by_label("Propose…").click();
+    window.get_by_label("Propose").click();
     wait_for(&mut window, "Try again otherwise");
     window.get_by_label("From the side: as it is");
     window.get_by_label("From the side: steadiest");
@@ -38,7 +38,7 @@ fn a_proposed_stack_is_taken_as_one_step_of_undo() {
 #[test]
 fn what_was_found_is_kept_when_it_is_stopped() {
     let mut window = demo();
-    window.get_by_label("Propose…").click();
+    window.get_by_label("Propose").click();
     wait_for(&mut window, "Take this: steadiest");
     if window.query_by_label("Stop and keep").is_some() {
         window.get_by_label("Stop and keep").click();
@@ -52,7 +52,7 @@ fn what_was_found_is_kept_when_it_is_stopped() {
 #[test]
 fn order_and_trim_are_shown_beside_the_stack_as_it_is() {
     let mut window = demo();
-    for (ask, take) in [("Order…", "Take this: in order"), ("Trim…", "Take this: trimmed")] {
+    for (ask, take) in [("Order", "Take this: in order"), ("Trim", "Take this: trimmed")] {
         window.get_by_label(ask).click();
         wait_for(&mut window, take);
         window.get_by_label("From the side: as it is");

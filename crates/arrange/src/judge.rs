@@ -16,6 +16,8 @@ pub(crate) const BAG_CARRIED: f64 = 0.6;
 pub(crate) const AMPLE_TIP: f64 = 1.0;
 /// To what it is rounded.
 const TIP_STEP: f64 = 0.1;
+/// To what the bond is rounded.
+const BOND_STEP: f64 = 0.2;
 
 /// How a piece lies on what is beneath it.
 #[derive(Clone, Copy, Debug)]
@@ -53,7 +55,7 @@ pub(crate) fn resting(task: &Task, bodies: &[Body], pile: &Pile, index: usize) -
 /// What a stack is worth; the lesser is the better, the first difference decides. Each is rounded
 /// to what matters, so that a hair of one does not outweigh the next.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub(crate) struct Worth([f64; 7]);
+pub(crate) struct Worth([f64; 8]);
 
 /// A stack with what the closed forms say of it.
 #[derive(Clone, Debug)]
@@ -68,6 +70,8 @@ pub(crate) struct Judged {
     /// Least push, as a fraction of weight, that turns the finished stack over at some layer, friction
     /// left out; up to [`AMPLE_TIP`].
     pub(crate) tip: f64,
+    /// How far it lies in bond: [`bonded`].
+    pub(crate) bonded: f64,
     /// Line of action minus occupant point at the end, m, floor frame.
     pub(crate) offset_m: [f64; 2],
     /// The same at each hold that is reached, its length, m.
@@ -94,12 +98,33 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
         lacking_kg: (task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack)).max(0.0),
         margin: steps.iter().map(|step| reserve(&step.least)).fold(lone, f64::min),
         tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP, f64::min),
+        bonded: bonded(&pile, &|index| task.stocks[stack[index].lot].form != Form::Board),
         offset_m: steps.last().map_or([0.0; 2], offset),
         at_holds_m: at_holds_m.map(|step| offset(step)[0].hypot(offset(step)[1])).collect(),
         work_j: work_j(&bodies, &pile),
         boards: stack.iter().filter(|put| task.stocks[put.lot].form == Form::Board).count(),
         pile,
     }
+}
+
+/// Of the pieces that lie on pieces, boards left out, the share that lies on two or more: 0 where
+/// all stand in columns. 1 where none lies on another.
+pub(crate) fn bonded(pile: &Pile, is_load: &dyn Fn(usize) -> bool) -> f64 {
+    let mut beneath = vec![0_u32; pile.layer.len()];
+    for contact in &pile.contacts {
+        if let Under::Body(lower) = contact.lower
+            && is_load(lower)
+        {
+            beneath[contact.upper] += 1;
+        }
+    }
+    let on_pieces = (0..beneath.len()).filter(|index| is_load(*index) && beneath[*index] > 0);
+    let (mut all, mut in_bond) = (0.0, 0.0);
+    for index in on_pieces {
+        all += 1.0;
+        in_bond += if beneath[index] > 1 { 1.0 } else { 0.0 };
+    }
+    if all > 0.0 { in_bond / all } else { 1.0 }
 }
 
 /// A reserve as a number: what was not decided counts as none, what falls as less than none.
@@ -128,7 +153,7 @@ fn work_j(bodies: &[Body], pile: &Pile) -> f64 {
 
 impl Judged {
     /// All goals in their order: nothing lies badly and every closed form holds; the margin, and where
-    /// friction ends it the tip margin; the offset at ultimate and at the holds; the work; the boards.
+    /// friction ends it the tip margin; the bond; the offset at ultimate and at the holds; the work; the boards.
     pub(crate) fn worth(&self, task: &Task) -> Worth {
         self.goals(task, Steps { margin: 0.005, offset_m: 2e-4, work_j: 1.0 })
     }
@@ -154,6 +179,7 @@ impl Judged {
             rounded(short, 1e-3),
             -rounded(self.margin.min(10.0), steps.margin),
             -rounded(self.tip, TIP_STEP),
+            -rounded(self.bonded, BOND_STEP),
             rounded(self.offset_cost_m(), steps.offset_m),
             rounded(self.work_j, steps.work_j),
             self.boards as f64,
@@ -170,6 +196,7 @@ impl Judged {
             rounded((wanted - self.margin).max(0.0), 1e-3),
             rounded(self.offset_cost_m(), 2e-5),
             -rounded(self.margin.min(10.0), 0.005),
+            0.0,
             0.0,
             0.0,
             0.0,

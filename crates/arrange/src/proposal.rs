@@ -1,6 +1,7 @@
 //! What comes out: a stack, its numbers, and what it could not meet.
 
 use crate::impossible::Shortfall;
+use crate::judge::bonded;
 use assess::{Assessment, State};
 use plan::edit::Restacking;
 use plan::{Edit, Form, Place, Plan};
@@ -82,6 +83,8 @@ pub struct Numbers {
     pub boards: usize,
     /// Layers.
     pub layers: usize,
+    /// Of the pieces that lie on pieces, boards left out, the share that lies on two or more: in bond.
+    pub bonded: f64,
 }
 
 impl Proposal {
@@ -132,6 +135,7 @@ impl Numbers {
             pieces: plan.stack.len(),
             boards: plan.stack.iter().filter(|place| plan.lot_of(place).form == Form::Board).count(),
             layers: assessment.pile.layer.iter().copied().max().unwrap_or(0),
+            bonded: bonded(&assessment.pile, &|step| plan.lot_of(&plan.stack[step]).form != Form::Board),
         }
     }
 }

@@ -252,6 +252,8 @@ fn is_of_kind(kind: Kind, built: &Built, chosen: &[(Built, Proposal)]) -> bool {
         && is_new
         && match kind {
             Kind::FewestBoards => built.judged.boards < first.judged.boards,
+            // Another in kind, not in a board more or less.
+            Kind::Another => chosen.iter().all(|(known, _)| built.print().1 != known.print().1),
             Kind::Lowest => chosen.iter().all(|(known, _)| built.judged.work_j < 0.97 * known.judged.work_j),
             _ => true,
         }
@@ -270,7 +272,7 @@ fn rank(kind: Kind, built: &Built, asked: f64) -> [f64; 3] {
 }
 
 /// The goals in their order once more, by the full assessment: the lesser is the better.
-fn worth_in_full(proposal: &Proposal) -> [f64; 7] {
+fn worth_in_full(proposal: &Proposal) -> [f64; 8] {
     let n = &proposal.numbers;
     #[expect(clippy::cast_precision_loss, reason = "counts of checks and boards")]
     let (short, boards) = (proposal.shortfalls.len() as f64, n.boards as f64);
@@ -278,7 +280,16 @@ fn worth_in_full(proposal: &Proposal) -> [f64; 7] {
     let reserve = n.reserve.unwrap_or(-1.0).min(10.0);
     let tip = proposal.assessment.layers.iter().map(|layer| layer.tip.multiplier).fold(AMPLE_TIP, f64::min);
     let offset_m = n.offset_m[0].hypot(n.offset_m[1]) + 0.5 * n.worst_at_holds_m;
-    [holds, short, -(reserve / 0.01).floor(), -(tip / 0.1).floor(), (offset_m / 0.002).floor(), n.work_j, boards]
+    [
+        holds,
+        short,
+        -(reserve / 0.01).floor(),
+        -(tip / 0.1).floor(),
+        -(n.bonded / 0.2).round(),
+        (offset_m / 0.002).floor(),
+        n.work_j,
+        boards,
+    ]
 }
 
 /// One stack of each print, the first.

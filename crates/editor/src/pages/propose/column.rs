@@ -109,7 +109,7 @@ impl Column<'_> {
             ("Height", fine(n.height_m)),
             ("Lift, mean of all mass", fine(mean_lift_m)),
             ("Pieces", pieces),
-            ("Layers", n.layers.to_string()),
+            ("Layers", format!("{}, {:.0} % in bond", n.layers, 100.0 * n.bonded)),
         ]
     }
 }

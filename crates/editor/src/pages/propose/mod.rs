@@ -8,6 +8,7 @@ use crate::look::{self, Look};
 use crate::menu::Command;
 use crate::shown::Shown;
 use arrange::Numbers;
+use assess::State;
 use column::Column;
 use drafting::figure::Ink;
 use eframe::egui::{self, Context, Key, ScrollArea, Ui};
@@ -34,9 +35,9 @@ pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
         // Three abreast in the tray.
         ui.spacing_mut().item_spacing.x = 4.0;
         let ways = [
-            ("Propose…", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
-            ("Order…", Question::Order, "Keeps every place and finds the steadiest order."),
-            ("Trim…", Question::Trim, "Keeps order and bond and draws the stack over the occupant point."),
+            ("Propose", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
+            ("Order", Question::Order, "Keeps every place and finds the steadiest order."),
+            ("Trim", Question::Trim, "Keeps order and bond and draws the stack over the occupant point."),
         ];
         for (word, question, about) in ways {
             if ui.button(word).on_hover_text(about).clicked() {
@@ -50,7 +51,8 @@ pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
 /// Shows what was found so far; says what is asked.
 pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arranger) -> Asked {
     let mut asked = Asked::Stay;
-    let modal = egui::Modal::new(egui::Id::unique("proposals")).show(ctx, |ui| {
+    let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(16);
+    let modal = egui::Modal::new(egui::Id::unique("proposals")).frame(frame).show(ctx, |ui| {
         let columns = 1 + arranger.found.len().max(1);
         #[expect(clippy::cast_precision_loss, reason = "four columns at most")]
         let width = (COLUMN + 16.0) * columns as f32;
@@ -134,6 +136,10 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
             column.show(ui, COLUMN, |ui| {
                 if ui.button(format!("Take this: {name}")).clicked() {
                     *asked = Asked::Take(proposal.edit());
+                }
+                for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Near) {
+                    let text = look::caption(look, format!("Near: {}", near.check));
+                    ui.add(egui::Label::new(text).wrap()).on_hover_text(&near.text);
                 }
                 for short in &proposal.shortfalls {
                     let proven = if short.is_certain { "No stack can mend this. " } else { "" };
