@@ -194,8 +194,13 @@ impl Work<'_> {
         let rounds = if self.certain.is_empty() { AGAIN } else { 1 };
         let mut fallen: Option<(Built, Proposal)> = None;
         for finalists in fits.chunks(FINALISTS).take(rounds) {
-            let mut assessed = Vec::new();
+            let mut assessed: Vec<(Built, Proposal)> = Vec::new();
             for built in self.improve(finalists) {
+                // The best of all is chosen by the full assessment; of the others the first that holds
+                // will do.
+                if kind != Kind::Steadiest && assessed.iter().any(|(_, proposal)| proposal.holds()) {
+                    break;
+                }
                 let proposal = self.assess(kind, &built.stack, done)?;
                 assessed.push((built, proposal));
             }

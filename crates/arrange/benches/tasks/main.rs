@@ -41,9 +41,38 @@ struct Floor {
 fn main() {
     let numbers: Vec<u64> = std::env::args().filter_map(|argument| argument.parse().ok()).collect();
     let numbers = if numbers.is_empty() { (0..TASKS).collect() } else { numbers };
+    demos();
     head();
     let rows: Vec<Row> = numbers.into_iter().map(|number| measured(number, draw::task(number))).inspect(tell).collect();
     sums(&rows);
+}
+
+const DEMOS: [(&str, &str); 2] = [
+    ("single seat", include_str!("../../../../assets/examples/single-seat.ron")),
+    ("side by side", include_str!("../../../../assets/examples/side-by-side.ron")),
+];
+
+/// The demo plans, beside what was laid by hand.
+fn demos() {
+    for (name, text) in DEMOS {
+        let plan = plan::file::read(text).expect("a demo is a plan");
+        let by_hand = Numbers::of(&plan, &assess::decided(&plan, &|_| true).expect("nobody stops it"));
+        let row = measured(0, Task { grade: Grade::Easy, plan });
+        let n = row.proposals.first().expect("a stack").numbers;
+        let reserve = |n: &Numbers| n.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}"));
+        let first = row.first.map_or(f64::NAN, |time| time.as_secs_f64());
+        say(&format!(
+            "{name}: first stack that holds after {first:.2} s, {} kinds after {:.2} s; reserve {}, by hand {}; offset {:.2} mm, by hand {:.2} mm; {} pieces, by hand {}",
+            row.proposals.len(),
+            row.whole.as_secs_f64(),
+            reserve(&n),
+            reserve(&by_hand),
+            offset_mm(&n),
+            offset_mm(&by_hand),
+            n.pieces,
+            by_hand.pieces,
+        ));
+    }
 }
 
 fn measured(number: u64, task: Task) -> Row {
@@ -107,9 +136,10 @@ fn tell(row: &Row) {
         _ => n.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}")),
     };
     say(&format!(
-        "| {number} | {:?} | {} | {verdict} | {bound:.3} | {:.2} | {:.1} | {} | {:.2} | {} | {} | {} | {} | {} | {} |",
+        "| {number} | {:?} | {} | {verdict} | {} | {:.2} | {:.1} | {} | {:.2} | {} | {} | {} | {} | {} | {} |",
         task.grade,
         n.pieces,
+        if bound.is_finite() { format!("{bound:.3}") } else { "-".to_owned() },
         offset_mm(n),
         n.worst_at_holds_m * 1e3,
         over_least(&task.plan, n),
