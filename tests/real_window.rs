@@ -25,11 +25,12 @@ impl Drop for Ended {
     }
 }
 
-/// An X server of our own, on a free display number.
+/// An X server of our own, on a free display number. It must not start anew when its last client
+/// leaves: the first to ask may be gone before the window connects, and would shut it out.
 fn display() -> (Ended, String) {
     let screen = format!("{}x{}x24", SIZE[0], SIZE[1]);
     let mut server = Command::new("Xvfb")
-        .args(["-displayfd", "1", "-screen", "0", &screen, "-nolisten", "tcp"])
+        .args(["-displayfd", "1", "-screen", "0", &screen, "-nolisten", "tcp", "-noreset"])
         .stdout(Stdio::piped())
         .stderr(Stdio::null())
         .spawn()
