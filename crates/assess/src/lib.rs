@@ -32,6 +32,7 @@ pub use push_curve::{PushCurve, footprint_m, push_curve};
 pub use remedy::Remedy;
 pub use report::report;
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
+pub use statics::equilibrium::Effort;
 pub use statics::occupant::{FIST_M, Handle, Joints, KNOWN_WITHIN_M};
 pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};
@@ -60,8 +61,14 @@ pub fn fully(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> 
 
 /// As [`fully`], the remedies left out: for those who try many stacks.
 pub fn decided(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
+    decided_within(plan, Effort::FULL, progress)
+}
+
+/// As [`decided`], the equilibria with no more than so much effort: what takes more stays undecided, and
+/// every verdict that hangs on it falls short.
+pub fn decided_within(plan: &Plan, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
     let (mut assessment, problem) = state::state_of(plan, Reach::Full);
-    assessment.exact = Some(exact::solve(plan, &problem, progress)?);
+    assessment.exact = Some(exact::solve(plan, &problem, effort, progress)?);
     Some(judged(plan, assessment))
 }
 

@@ -13,7 +13,7 @@ use crate::problem::Problem;
 use crate::state::{self, Assessment, StepState};
 use plan::Plan;
 use quantity::Quantity;
-use statics::equilibrium::{StepEquilibrium, every_step};
+use statics::equilibrium::{Effort, StepEquilibrium, every_step};
 use statics::{Decision, Pile, Reach, Under};
 
 /// How the stack comes off.
@@ -90,6 +90,7 @@ pub(crate) fn solve(
     plan: &Plan,
     pile: &Pile,
     (loaded, fixtures): (&[StepEquilibrium], &[FixtureStep]),
+    effort: Effort,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
     let reverse: Vec<usize> = (0..plan.steps()).rev().collect();
@@ -101,13 +102,12 @@ pub(crate) fn solve(
     let way_up = Plan { stack: order.iter().rev().map(|step| plan.stack[*step].clone()).collect(), ..plan.clone() };
     let (assessment, problem) = state::state_of(&way_up, Reach::ClosedForm);
     let pushes = fixture::steps(&way_up, &problem, &|| progress(0.0))?;
-    let Problem { floor_from_bed, bodies, pile, .. } = &problem;
     let on = std::cell::Cell::new(true);
     let heard = |part: f64| {
         on.set(on.get() && progress(part));
         on.get()
     };
-    let steps = every_step(floor_from_bed, bodies, pile, &problem.dead_pulls, &heard);
+    let steps = every_step(&problem.stack(), effort, &heard);
     if !on.get() {
         return None;
     }

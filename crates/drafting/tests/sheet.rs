@@ -1,6 +1,6 @@
 //! The printed sheet, read back with a reader that is not ours.
 
-use assess::{Reach, assess};
+use assess::{Effort, Reach, assess, decided_within};
 use drafting::page::Paper;
 use drafting::{pdf, sheet, svg};
 use lopdf::Document;
@@ -43,6 +43,23 @@ fn the_same_plan_prints_the_same_bytes() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
         assert!(printed(&plan) == printed(&plan), "{name}: two prints differ");
+    }
+}
+
+#[test]
+fn what_no_solver_decided_is_printed_as_not_decided_and_never_as_holding() {
+    let plan = plan_of(EXAMPLES[1].1);
+    let stopped_at_once = Effort { own: 0, general: 0 };
+    let assessment = decided_within(&plan, stopped_at_once, &|_| true).expect("nobody stopped it");
+    let whole = texts(&printed(&plan)).join(" ");
+    let short = texts(&sheet::pdf(&plan, &assessment).expect("it prints")).join(" ");
+    let told = |text: &str| ["no check falls short", "DO NOT LOAD"].map(|verdict| text.contains(verdict));
+    assert_eq!(told(&whole), [true, false], "the demo holds when it is decided");
+    assert_eq!(told(&short), [false, true], "nothing that is not decided holds");
+    for check in ["Every step stands", "Collapse reserve"] {
+        let row = format!("not decided {check}");
+        assert!(short.contains(&row), "no {row:?} on the sheet: {short}");
+        assert!(!whole.contains(&row), "{row:?} on the sheet of a plan that is decided");
     }
 }
 

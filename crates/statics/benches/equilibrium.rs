@@ -3,7 +3,7 @@
 //! hull's edges of every layer; the contact forces that are shown. Results: `README.md` beside this file.
 
 use nalgebra::Isometry3;
-use statics::equilibrium::{DeadPull, Stack, collapse, collapse_by_general_solver, every_step, least_energy};
+use statics::equilibrium::{DeadPull, Effort, Stack, collapse, collapse_by_general_solver, every_step, least_energy};
 use statics::{Bearing, Bed, Body, Pile, settle};
 
 fn main() {
@@ -145,7 +145,8 @@ mod every_state {
     }
 
     fn bound(bencher: divan::Bencher, settled: &Settled, dead: &[DeadPull]) {
-        let every = || every_step(&settled.pose, &settled.bodies, &settled.pile, dead, &|_| true);
+        let stack = Stack { floor_from_bed: &settled.pose, bodies: &settled.bodies, pile: &settled.pile, dead };
+        let every = || every_step(&stack, Effort::FULL, &|_| true);
         assert!(every().iter().all(|verdict| verdict.stands == Some(true)), "every state stands and is decided");
         bencher.bench_local(every);
     }

@@ -15,7 +15,7 @@ use crate::problem::Problem;
 use crate::state::weakest;
 use crate::unload::{self, Unloading};
 use plan::Plan;
-use statics::equilibrium::{StepEquilibrium, every_step};
+use statics::equilibrium::{Effort, StepEquilibrium, every_step};
 
 /// The part of the work on equilibria that the way up takes.
 const UP_SHARE: f64 = 0.6;
@@ -50,7 +50,7 @@ impl Exact {
 
 /// Solves everything; `progress` hears the part that is done and says whether to go on. None where
 /// it was stopped.
-pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {
+pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {
     let fixture = fixture::steps(plan, problem, &|| progress(0.0))?;
     let (boards, bearings) = boards::all(plan, problem);
     let chances = chances::chances(plan, problem);
@@ -60,10 +60,9 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bo
         on.set(on.get() && progress(0.1 + 0.9 * part));
         on.get()
     };
-    let Problem { floor_from_bed, bodies, pile, .. } = problem;
     let up = |part: f64| heard(UP_SHARE * part);
-    let steps = every_step(floor_from_bed, bodies, pile, &problem.dead_pulls, &up);
+    let steps = every_step(&problem.stack(), effort, &up);
     let down = |part: f64| heard(UP_SHARE + (1.0 - UP_SHARE) * part);
-    let unloading = unload::solve(plan, pile, (&steps, &fixture), &down)?;
+    let unloading = unload::solve(plan, &problem.pile, (&steps, &fixture), effort, &down)?;
     on.get().then_some(Exact { steps, fixture, boards, bearings, chances, expected: expect::expected(plan), unloading })
 }

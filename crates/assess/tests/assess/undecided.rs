@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, lot, put, with_ballast, with_fixture, without};
 use crate::given::{all_of, found};
-use assess::{Assessment, Reach, State, assess};
+use assess::{Assessment, Effort, Reach, State, assess, decided, decided_within, report};
 use plan::Form;
 
 /// What takes a solver, by the names of the checks.
@@ -65,4 +65,37 @@ fn an_empty_stack_does_not_hold() {
         assert!(!assessment.holds(), "{:?}", assessment.findings);
         assert!(assessment.last().is_none() && assessment.layers.is_empty());
     }
+}
+
+/// No steps at all: whatever has no proof by hand stays open.
+const NONE: Effort = Effort { own: 0, general: 0 };
+
+/// A demo: boards bridge its bags, and its weakest directions take a solver.
+fn solved_only() -> plan::Plan {
+    plan::file::read(include_str!("../../../../assets/examples/side-by-side.ron")).unwrap()
+}
+
+#[test]
+fn a_solver_that_stops_short_fails_the_check_in_findings_and_report() {
+    let plan = solved_only();
+    let (whole, short) = (decided(&plan, &|_| true).unwrap(), decided_within(&plan, NONE, &|_| true).unwrap());
+    let exact = whole.exact.as_ref().unwrap();
+    assert!(exact.steps.iter().all(|step| step.stands == Some(true)), "the stack stands: {:?}", exact.steps);
+    let open = short.exact.as_ref().unwrap().steps.iter().filter(|step| step.least.reserve().is_none()).count();
+    let unproved = short.exact.as_ref().unwrap().steps.iter().filter(|step| step.stands.is_none()).count();
+    assert!(open > 0 && unproved > 0, "{open} reserves and {unproved} steps are open without a solver");
+    assert_eq!(all_of(&short.findings, "Every step stands")[0].state, State::Undecided);
+    let reserve = all_of(&short.findings, "Collapse reserve").remove(0);
+    assert_eq!((reserve.state, reserve.value), (State::Undecided, None), "{reserve:?}");
+    assert!(reserve.text.contains("was not decided; take it for none"), "{}", reserve.text);
+    assert!(!short.holds(), "what is not decided does not hold");
+
+    let told: serde_json::Value = serde_json::from_str(&report(&plan, &short)).unwrap();
+    assert_eq!(told["holds"], false);
+    let fails = |f: &&serde_json::Value| f["check"] == "Collapse reserve" && f["state"] == "fails";
+    assert_eq!(told["findings"].as_array().unwrap().iter().filter(fails).count(), 1, "{told:#}");
+    let multipliers = told["steps"].as_array().unwrap().iter().filter(|step| step["collapse"]["multiplier"].is_null());
+    assert_eq!(multipliers.count(), open, "every undecided reserve is null in the report");
+    let stands = told["steps"].as_array().unwrap().iter().filter(|step| step["stands"].is_null());
+    assert_eq!(stands.count(), unproved, "every undecided step is null in the report");
 }

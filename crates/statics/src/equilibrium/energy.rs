@@ -9,7 +9,7 @@ use super::forces::{self, Forces};
 use super::front::Front;
 use super::group::{Group, Stack};
 use super::plain::{self, Opinion};
-use super::proof::BALANCED;
+use super::proof::{BALANCED, Effort};
 use super::single::stands;
 use nalgebra::Vector3;
 use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
@@ -53,7 +53,7 @@ pub fn least_energy(stack: &Stack, step: usize) -> Shares {
     }
     let mut contacts = vec![ContactForce::default(); stack.contacts(step).len()];
     let mut residual: f64 = 0.0;
-    for group in Front::new(*stack, step).groups() {
+    for group in Front::new(*stack, step, Effort::FULL).groups() {
         match plain::share(group, &ease(group)).map(|opinion| checked(group, opinion)) {
             Some((forces, miss)) if miss <= BALANCED => {
                 residual = residual.max(miss);

@@ -6,7 +6,7 @@ use super::inherit::{Before, inherited};
 use super::known::Known;
 use super::mechanism::Mechanism;
 use super::motion::HalfPlane;
-use super::proof::{BALANCED, Barred, FULL, slack};
+use super::proof::{BALANCED, Barred, Effort, slack};
 use super::search::{Least, Search};
 use crate::margin::{Decision, Reserve, Way};
 use crate::rest::Under;
@@ -50,12 +50,13 @@ struct Standing {
 pub(super) struct Front<'a> {
     given: Stack<'a>,
     step: usize,
+    effort: Effort,
     groups: Vec<Standing>,
 }
 
 impl<'a> Front<'a> {
     /// The first `step` pieces, nothing known of them.
-    pub(super) fn new(given: Stack<'a>, step: usize) -> Front<'a> {
+    pub(super) fn new(given: Stack<'a>, step: usize, effort: Effort) -> Front<'a> {
         let mut lists: Vec<Vec<usize>> = Vec::new();
         for body in 0..step {
             let mut joined = vec![body];
@@ -71,7 +72,7 @@ impl<'a> Front<'a> {
             let group = Group::new(&given, step, bodies.clone());
             Standing { bodies, group, known: Known::default() }
         };
-        Front { given, step, groups: lists.into_iter().map(standing).collect() }
+        Front { given, step, effort, groups: lists.into_iter().map(standing).collect() }
     }
 
     /// The groups that weigh anything.
@@ -124,7 +125,7 @@ impl<'a> Front<'a> {
                 break;
             }
             let ceiling = verdict.least.reserve().map_or(f64::INFINITY, |reserve| reserve.multiplier);
-            let Some((stands, end, barred)) = standing.ask(directions, ceiling, wanted) else { continue };
+            let Some((stands, end, barred)) = standing.ask(directions, self.effort, ceiling, wanted) else { continue };
             verdict.stands = both(verdict.stands, stands);
             if end.governs(&verdict.least) {
                 let group = standing.group.as_ref().zip(barred);
@@ -205,11 +206,12 @@ impl Standing {
     fn ask(
         &mut self,
         directions: &[f64],
+        effort: Effort,
         ceiling: f64,
         wanted: &dyn Fn() -> bool,
     ) -> Option<(Option<bool>, Decision, Option<Barred>)> {
         let group = self.group.as_ref()?;
-        let search = Search { group, directions, effort: FULL, wanted };
+        let search = Search { group, directions, effort, wanted };
         let least = search.least(&mut self.known, ceiling);
         let answer = match least {
             Least::Falls(barred) => (Some(false), Decision::Falls, Some(barred)),

@@ -71,6 +71,7 @@ pub use energy::{ContactForce, Shares, least_energy};
 pub use front::StepEquilibrium;
 pub use group::Stack;
 pub use mechanism::{Mechanism, PieceMotion};
+pub use proof::Effort;
 pub use pull::DeadPull;
 pub use single::{collapse, collapse_by_general_solver, directions, least_collapse, stands};
 pub use steps::every_step;

@@ -18,14 +18,19 @@ pub(super) const ALIKE: f64 = 1e-6;
 /// Multipliers smaller than this are compared as if they were this great.
 const SMALL: f64 = 0.1;
 
-/// Effort of the solvers: steps of each. Fewer only to see them stop short.
-#[derive(Clone, Copy)]
-pub(super) struct Effort {
-    pub(super) own: u32,
-    pub(super) general: u32,
+/// How many steps each solver may take in one solve. What fewer leave open comes back as not decided.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effort {
+    /// Steps of this crate's method.
+    pub own: u32,
+    /// Steps of the general solver, asked where the first stops short.
+    pub general: u32,
 }
 
-pub(super) const FULL: Effort = Effort { own: 60, general: 200 };
+impl Effort {
+    /// As many as have decided every stack so far, with room to spare.
+    pub const FULL: Effort = Effort { own: 60, general: 200 };
+}
 
 /// A push that forces were found to hold, and the normal forces among them.
 #[derive(Clone)]
@@ -218,7 +223,7 @@ mod tests {
     /// From below by checked forces, from above by the motion, for a push aft.
     fn bounds(group: &Group) -> [f64; 2] {
         let shape = Shape::new(group, vec![[0.02, 0.0, 0.0]; 4 * group.joints.len()]);
-        let stop = shape.push(&group.axes.along(0.0), f64::INFINITY, FULL.own);
+        let stop = shape.push(&group.axes.along(0.0), f64::INFINITY, Effort::FULL.own);
         let miss = miss(group, &stop.forces, [stop.multiplier, 0.0]);
         assert!(miss <= BALANCED, "miss {miss:e} of weight");
         let motion = half_plane(group, &stop.motion).unwrap();
@@ -279,7 +284,7 @@ mod tests {
                 let found = push(&shape, 0.3, f64::INFINITY, effort);
                 assert!(matches!(found, Found::Open(Some(_))), "after {} and {} steps", effort.own, effort.general);
             }
-            let found = push(&shape, 0.3, f64::INFINITY, FULL);
+            let found = push(&shape, 0.3, f64::INFINITY, Effort::FULL);
             assert!(matches!(found, Found::Limit(..)), "with all steps");
         });
     }
@@ -289,9 +294,11 @@ mod tests {
         let bodies = wall(4);
         let limits = with_group(&bodies, |group| {
             let shape = Shape::new(&group, start(&group));
-            [FULL, Effort { own: 0, ..FULL }].map(|effort| match push(&shape, 0.3, f64::INFINITY, effort) {
-                Found::Limit(held, _) => held.push[0].hypot(held.push[1]),
-                _ => f64::NAN,
+            [Effort::FULL, Effort { own: 0, ..Effort::FULL }].map(|effort| {
+                match push(&shape, 0.3, f64::INFINITY, effort) {
+                    Found::Limit(held, _) => held.push[0].hypot(held.push[1]),
+                    _ => f64::NAN,
+                }
             })
         });
         let difference = limits[1] - limits[0];

@@ -4,7 +4,7 @@ use super::front::{Front, StepEquilibrium};
 use super::group::{Group, Stack};
 use super::known::Known;
 use super::plain;
-use super::proof::FULL;
+use super::proof::Effort;
 use super::search::Search;
 use crate::margin::Decision;
 
@@ -18,8 +18,8 @@ pub fn stands(stack: &Stack, step: usize) -> Option<bool> {
         return Some(false);
     }
     let mut answer = Some(true);
-    for group in Front::new(*stack, step).groups() {
-        let search = Search { group, directions: &[], effort: FULL, wanted: &|| true };
+    for group in Front::new(*stack, step, Effort::FULL).groups() {
+        let search = Search { group, directions: &[], effort: Effort::FULL, wanted: &|| true };
         match search.stands(&mut Known::default()) {
             Some(false) => return Some(false),
             Some(true) => {}
@@ -34,19 +34,19 @@ pub fn stands(stack: &Stack, step: usize) -> Option<bool> {
 /// its weight on every piece can still be balanced. A stack that does not stand by itself `Falls`, even if it
 /// would be held by a push in one of the directions.
 pub fn collapse(stack: &Stack, step: usize, directions_rad: &[f64]) -> StepEquilibrium {
-    Front::new(*stack, step).verdict(directions_rad, &|| true)
+    Front::new(*stack, step, Effort::FULL).verdict(directions_rad, &|| true)
 }
 
 /// The same over 16 plan directions and the normals of the hull's edges of every layer.
 pub fn least_collapse(stack: &Stack, step: usize) -> StepEquilibrium {
-    let mut front = Front::new(*stack, step);
+    let mut front = Front::new(*stack, step, Effort::FULL);
     let directions = front.directions();
     front.verdict(&directions, &|| true)
 }
 
 /// The plan directions of [`least_collapse`], rad, floor frame.
 pub fn directions(stack: &Stack, step: usize) -> Vec<f64> {
-    Front::new(*stack, step).directions()
+    Front::new(*stack, step, Effort::FULL).directions()
 }
 
 /// One direction by a general conic solver on the whole stack at once, with nothing of this module's
@@ -55,7 +55,7 @@ pub fn directions(stack: &Stack, step: usize) -> Vec<f64> {
 pub fn collapse_by_general_solver(stack: &Stack, direction_rad: f64) -> Decision {
     let all = (0..stack.bodies.len()).collect();
     let Some(group) = Group::new(stack, stack.bodies.len(), all) else { return Decision::NotLimited };
-    match plain::push(&group, &group.axes.along(direction_rad), FULL.general) {
+    match plain::push(&group, &group.axes.along(direction_rad), Effort::FULL.general) {
         Some(opinion) if opinion.content => {
             let (multiplier, by) = (opinion.multiplier, crate::margin::Way::Tip);
             Decision::Decided(crate::margin::Reserve { multiplier, direction_rad, by })

@@ -4,10 +4,7 @@
 
 use super::front::{Front, StepEquilibrium};
 use super::group::Stack;
-use super::pull::DeadPull;
-use crate::body::Body;
-use crate::rest::Pile;
-use nalgebra::Isometry3;
+use super::proof::Effort;
 use rayon::prelude::*;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -19,22 +16,16 @@ const RUN: usize = 16;
 /// the hull's edges of every layer, dead pulls included from their step on.
 ///
 /// `progress` hears the part that is done, and says whether to go on: after a `false` what has not
-/// been decided yet comes back as not decided. It is called on the calling thread.
+/// been decided yet comes back as not decided; so does what takes more `effort` than is given. It is
+/// called on the calling thread.
 ///
 /// Limits and sources as for the module: an upper bound of the real reserve where friction is needed.
-pub fn every_step(
-    floor_from_bed: &Isometry3<f64>,
-    bodies: &[Body],
-    pile: &Pile,
-    dead: &[DeadPull],
-    progress: &dyn Fn(f64) -> bool,
-) -> Vec<StepEquilibrium> {
-    let stack = Stack { floor_from_bed, bodies, pile, dead };
+pub fn every_step(stack: &Stack, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepEquilibrium> {
     // Asked before any work begins, so that a stop is heard however fast the work is.
     let (stopped, (sender, receiver)) = (AtomicBool::new(!progress(0.0)), channel());
     let runs = std::thread::scope(|scope| {
-        let worker = scope.spawn(|| all_runs(&stack, &stopped, sender));
-        listen(&stack, &receiver, progress, &stopped);
+        let worker = scope.spawn(|| all_runs(stack, effort, &stopped, sender));
+        listen(stack, &receiver, progress, &stopped);
         worker.join()
     });
     runs.unwrap_or_else(|panic| std::panic::resume_unwind(panic))
@@ -55,24 +46,25 @@ fn listen(stack: &Stack, receiver: &Receiver<usize>, progress: &dyn Fn(f64) -> b
 }
 
 /// The last runs are the longest and come first.
-fn all_runs(stack: &Stack, stopped: &AtomicBool, sender: Sender<usize>) -> Vec<StepEquilibrium> {
+fn all_runs(stack: &Stack, effort: Effort, stopped: &AtomicBool, sender: Sender<usize>) -> Vec<StepEquilibrium> {
     let count = stack.bodies.len();
     let starts: Vec<usize> = (0..count).step_by(RUN).rev().map(|before| before + 1).collect();
-    let run =
-        |sender: &mut Sender<usize>, start: usize| run(stack, start..=count.min(start + RUN - 1), stopped, sender);
+    let run = |sender: &mut Sender<usize>, start: usize| {
+        run((stack, effort), start..=count.min(start + RUN - 1), stopped, sender)
+    };
     let mut runs: Vec<Vec<StepEquilibrium>> = starts.into_par_iter().with_max_len(1).map_with(sender, run).collect();
     runs.reverse();
     runs.into_iter().flatten().collect()
 }
 
 fn run(
-    stack: &Stack,
+    (stack, effort): (&Stack, Effort),
     steps: std::ops::RangeInclusive<usize>,
     stopped: &AtomicBool,
     sender: &Sender<usize>,
 ) -> Vec<StepEquilibrium> {
     let wanted = || !stopped.load(Ordering::Relaxed);
-    let mut front = Front::new(*stack, *steps.start());
+    let mut front = Front::new(*stack, *steps.start(), effort);
     let mut verdicts = Vec::with_capacity(RUN);
     for step in steps.clone() {
         if step > *steps.start() {

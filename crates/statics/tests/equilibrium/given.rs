@@ -3,7 +3,7 @@
 use nalgebra::Isometry3;
 use quantity::Angle;
 use quantity::frame::nose_up_at;
-use statics::equilibrium::{Stack, StepEquilibrium, collapse, every_step, least_collapse, stands};
+use statics::equilibrium::{Effort, Stack, StepEquilibrium, collapse, every_step, least_collapse, stands};
 use statics::{Bearing, Bed, Body, Pile, settle};
 
 pub(crate) fn near(what: &str, got: f64, want: f64, tolerance: f64, unit: &str) {
@@ -73,7 +73,7 @@ impl Settled {
     }
 
     pub(crate) fn every_step(&self) -> Vec<StepEquilibrium> {
-        every_step(&self.pose, &self.bodies, &self.pile, &[], &|_| true)
+        every_step(&self.stack(), Effort::FULL, &|_| true)
     }
 }
 

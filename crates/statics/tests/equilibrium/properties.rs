@@ -3,7 +3,7 @@
 
 use crate::given::{Settled, panel, solid};
 use proptest::prelude::*;
-use statics::equilibrium::{StepEquilibrium, every_step};
+use statics::equilibrium::{Effort, Stack, StepEquilibrium, every_step};
 use statics::{Body, settle};
 
 /// Alike within what two solves may differ by.
@@ -123,9 +123,10 @@ fn one_thread_and_two_give_the_same_numbers_bit_by_bit() {
     let bodies: Vec<Body> = (0..22).map(bag).collect();
     let pile = settle(&panel(0.5), &bodies);
     let pose = nalgebra::Isometry3::identity();
+    let stack = Stack { floor_from_bed: &pose, bodies: &bodies, pile: &pile, dead: &[] };
     let on = |threads: usize| {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
-        pool.install(|| every_step(&pose, &bodies, &pile, &[], &|_| true))
+        pool.install(|| every_step(&stack, Effort::FULL, &|_| true))
     };
     let (one, two) = (on(1), on(2));
     for (one, two) in one.iter().zip(&two) {

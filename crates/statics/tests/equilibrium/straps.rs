@@ -3,7 +3,7 @@
 
 use crate::given::{Settled, multiplier, near, panel, solid};
 use quantity::STANDARD_GRAVITY_M_S2;
-use statics::equilibrium::{DeadPull, Stack, collapse, collapse_by_general_solver, every_step, stands};
+use statics::equilibrium::{DeadPull, Effort, Stack, collapse, collapse_by_general_solver, every_step, stands};
 
 fn tower() -> Settled {
     Settled::new(&panel(2.0), (0..5).map(|_| solid([0.0, 0.0], [0.4, 0.3, 0.2], 20.0, 2.0)).collect())
@@ -27,7 +27,7 @@ fn a_dead_pull_adds_its_moment_about_the_edge() {
 fn a_pull_presses_only_from_its_step_on() {
     let tower = tower();
     let dead = [DeadPull { at_in_bed_m: [0.0, 0.0], force_n: 500.0, after: 4 }];
-    let with = every_step(&tower.pose, &tower.bodies, &tower.pile, &dead, &|_| true);
+    let with = every_step(&Stack { dead: &dead, ..tower.stack() }, Effort::FULL, &|_| true);
     let without = tower.every_step();
     for step in 0..5 {
         let (with, without) = (multiplier(&with[step]), multiplier(&without[step]));

@@ -2,7 +2,7 @@
 
 use crate::given::{Settled, multiplier, near, panel, solid, table};
 use statics::Decision;
-use statics::equilibrium::{every_step, stands};
+use statics::equilibrium::{Effort, every_step, stands};
 use std::cell::Cell;
 
 #[test]
@@ -110,7 +110,7 @@ fn what_has_been_stopped_is_not_decided() {
     let bags: Vec<_> = (0..30).map(|_| solid([0.0, 0.0], [0.5, 0.33, 0.11], 25.0, 0.5)).collect();
     let pile = Settled::new(&panel(0.5), bags);
     let heard = Cell::new(0);
-    let verdicts = every_step(&pile.pose, &pile.bodies, &pile.pile, &[], &|_| {
+    let verdicts = every_step(&pile.stack(), Effort::FULL, &|_| {
         heard.set(heard.get() + 1);
         false
     });
@@ -127,7 +127,7 @@ fn progress_grows_up_to_the_whole() {
     let bags: Vec<_> = (0..20).map(|_| solid([0.0, 0.0], [0.5, 0.33, 0.11], 25.0, 0.5)).collect();
     let pile = Settled::new(&panel(0.5), bags);
     let parts = std::cell::RefCell::new(Vec::new());
-    every_step(&pile.pose, &pile.bodies, &pile.pile, &[], &|part| {
+    every_step(&pile.stack(), Effort::FULL, &|part| {
         parts.borrow_mut().push(part);
         true
     });
