@@ -47,6 +47,7 @@
 mod balance;
 mod base;
 pub mod bond;
+mod change;
 mod course;
 mod impossible;
 mod improve;
@@ -57,6 +58,7 @@ mod scheme;
 mod share;
 mod task;
 
+pub use change::{Change, Extent};
 pub use impossible::Shortfall;
 pub use proposal::{Kind, Numbers, Proposal};
 pub use propose::{Heard, Hearing, Wish, order, propose, trim};

@@ -1,5 +1,6 @@
 //! What comes out: a stack, its numbers, and what it could not meet.
 
+use crate::change::{self, Change};
 use crate::impossible::Shortfall;
 use crate::judge::bonded;
 use assess::{Assessment, State};
@@ -53,6 +54,9 @@ pub struct Proposal {
     pub kind: Kind,
     /// The pieces in placing order.
     pub places: Vec<Place>,
+    /// What Order or Trim changes of the plan's own stack; empty where they find nothing better, and for
+    /// a stack that is laid anew.
+    pub changes: Vec<Change>,
     /// What it comes to.
     pub numbers: Numbers,
     /// What it could not meet, and what would help; what is proven comes first.
@@ -111,7 +115,12 @@ impl Proposal {
         let assessment = assess::decided(&laid, &|_| go_on())?;
         let numbers = Numbers::of(&laid, &assessment);
         let shortfalls = shortfalls(&laid, &assessment, certain);
-        Some(Self { kind, places, numbers, shortfalls, assessment })
+        let changes = match kind {
+            Kind::Ordered => change::of_order(plan, &places),
+            Kind::Trimmed => change::of_trim(plan, &places, &assessment.pile.layer),
+            _ => Vec::new(),
+        };
+        Some(Self { kind, places, changes, numbers, shortfalls, assessment })
     }
 }
 

@@ -82,14 +82,13 @@ impl Pile {
 /// `beside` either way. Source: `own derivation` (rigid boxes dropped along the bed's z; what
 /// settles in between is left to the two lengths).
 pub fn settle(bed: &Bed, bodies: &[Body]) -> Pile {
-    let mut fall = Fall::new(bed, bodies);
-    for body in 0..bodies.len() {
-        fall.place(body);
-    }
-    fall.pile
+    let mut settling = Settling::new(bed);
+    bodies.iter().for_each(|body| settling.put(body));
+    settling.into_pile()
 }
 
 /// A top that lies under the footprint of the falling body.
+#[derive(Clone)]
 struct Found {
     lower: Under,
     patch: Patch,
@@ -97,70 +96,102 @@ struct Found {
     friction: f64,
 }
 
-/// The state while bodies fall; `under` and `passed` are kept only to spare their storage.
-struct Fall<'a> {
+/// What later bodies need to know of one that lies.
+#[derive(Clone)]
+struct Lying {
+    footprint: Patch,
+    top_m: f64,
+    friction: f64,
+}
+
+/// Bodies that are put down one by one, by the rule of [`settle`]: for those who try many bodies on
+/// what lies there already. The pile is at every moment that of the bodies put down so far.
+#[derive(Clone)]
+pub struct Settling<'a> {
     bed: &'a Bed,
-    bodies: &'a [Body],
     bearings: Vec<Patch>,
-    footprints: Vec<Patch>,
-    top_m: Vec<f64>,
+    lying: Vec<Lying>,
+    /// Kept only to spare their storage, as are those passed.
     under: Vec<Found>,
     passed: Vec<Beside>,
     pile: Pile,
 }
 
-impl<'a> Fall<'a> {
-    fn new(bed: &'a Bed, bodies: &'a [Body]) -> Self {
-        let footprints = bodies.iter().map(Body::footprint).collect();
+impl<'a> Settling<'a> {
+    /// A bare bed.
+    pub fn new(bed: &'a Bed) -> Self {
         let bearings = bed.bearings.iter().map(|bearing| bearing.patch()).collect();
-        let (top_m, under, passed) = (Vec::with_capacity(bodies.len()), Vec::new(), Vec::new());
-        Fall { bed, bodies, bearings, footprints, top_m, under, passed, pile: Pile::default() }
+        Settling { bed, bearings, lying: Vec::new(), under: Vec::new(), passed: Vec::new(), pile: Pile::default() }
     }
 
-    fn place(&mut self, body: usize) {
-        self.under.clear();
-        self.passed.clear();
-        self.look_at_bearings(body);
-        self.look_at_bodies(body);
+    /// The bodies at rest.
+    pub fn pile(&self) -> &Pile {
+        &self.pile
+    }
+
+    /// The same, where no more are to come.
+    pub fn into_pile(self) -> Pile {
+        self.pile
+    }
+
+    /// Puts one more down.
+    pub fn put(&mut self, body: &Body) {
+        let footprint = body.footprint();
+        self.look_at_bearings(&footprint);
+        self.look_at_bodies(body, &footprint);
         let highest_m = self.under.iter().map(|found| found.top_m).reduce(f64::max);
         let reach_m = highest_m.map_or(f64::NEG_INFINITY, |highest| highest - self.bed.touch_m - ONE_HEIGHT_M);
         self.keep_neighbours(reach_m);
         self.rest(body, highest_m.unwrap_or(0.0), reach_m);
+        let top_m = highest_m.unwrap_or(0.0) + body.extent_m[2];
+        self.lying.push(Lying { footprint, top_m, friction: body.friction });
     }
 
-    fn look_at_bearings(&mut self, body: usize) {
+    /// Takes the last ones off again, until so many lie.
+    pub fn take_off_to(&mut self, count: usize) {
+        self.lying.truncate(count);
+        let Pile { underside_m, layer, contacts, beside, hanging } = &mut self.pile;
+        underside_m.truncate(count);
+        layer.truncate(count);
+        // Each list follows the order of placing.
+        contacts.truncate(contacts.partition_point(|contact| contact.upper < count));
+        beside.truncate(beside.partition_point(|beside| beside.body < count));
+        hanging.truncate(hanging.partition_point(|body| *body < count));
+    }
+
+    fn look_at_bearings(&mut self, footprint: &Patch) {
         for (index, (bearing, patch)) in self.bed.bearings.iter().zip(&self.bearings).enumerate() {
-            if let Some(patch) = self.footprints[body].overlap(patch) {
+            if let Some(patch) = footprint.overlap(patch) {
                 let (lower, top_m, friction) = (Under::Bearing(index), bearing.top_m, bearing.friction);
                 self.under.push(Found { lower, patch, top_m, friction });
             }
         }
     }
 
-    fn look_at_bodies(&mut self, body: usize) {
-        let squeeze_m = if self.bodies[body].soft { self.bed.beside_m - ONE_HEIGHT_M } else { 0.0 };
-        for lower in 0..body {
-            let Some(patch) = self.footprints[body].overlap(&self.footprints[lower]) else { continue };
+    fn look_at_bodies(&mut self, body: &Body, footprint: &Patch) {
+        let squeeze_m = if body.soft { self.bed.beside_m - ONE_HEIGHT_M } else { 0.0 };
+        for (index, lower) in self.lying.iter().enumerate() {
+            let Some(patch) = footprint.overlap(&lower.footprint) else { continue };
             let overlap_m = patch.width_m();
             if overlap_m < squeeze_m {
-                self.passed.push(Beside { body, neighbour: lower, overlap_m });
+                self.passed.push(Beside { body: self.lying.len(), neighbour: index, overlap_m });
             } else {
-                let (top_m, friction) = (self.top_m[lower], self.bodies[lower].friction);
-                self.under.push(Found { lower: Under::Body(lower), patch, top_m, friction });
+                let (top_m, friction) = (lower.top_m, lower.friction);
+                self.under.push(Found { lower: Under::Body(index), patch, top_m, friction });
             }
         }
     }
 
     /// A neighbour that ends below the reach of the body would have made no difference.
     fn keep_neighbours(&mut self, reach_m: f64) {
-        let top_m = &self.top_m;
-        self.pile.beside.extend(self.passed.drain(..).filter(|beside| top_m[beside.neighbour] >= reach_m));
+        let lying = &self.lying;
+        self.pile.beside.extend(self.passed.drain(..).filter(|beside| lying[beside.neighbour].top_m >= reach_m));
     }
 
-    fn rest(&mut self, upper: usize, plane_m: f64, reach_m: f64) {
-        let first = self.pile.contacts.len();
+    fn rest(&mut self, body: &Body, plane_m: f64, reach_m: f64) {
+        let (upper, first) = (self.lying.len(), self.pile.contacts.len());
         for found in self.under.drain(..).filter(|found| found.top_m >= reach_m) {
-            let friction = found.friction.min(self.bodies[upper].friction);
+            let friction = found.friction.min(body.friction);
             self.pile.contacts.push(Contact { upper, lower: found.lower, patch: found.patch, plane_m, friction });
         }
         let deepest = self.pile.contacts[first..].iter().map(|contact| self.pile.layer_under(contact)).max();
@@ -169,6 +200,5 @@ impl<'a> Fall<'a> {
         }
         self.pile.layer.push(1 + deepest.unwrap_or(0));
         self.pile.underside_m.push(plane_m);
-        self.top_m.push(plane_m + self.bodies[upper].extent_m[2]);
     }
 }

@@ -3,6 +3,7 @@
 
 mod bench;
 mod bond;
+mod changes;
 mod demos;
 #[path = "../../benches/tasks/draw.rs"]
 mod draw;

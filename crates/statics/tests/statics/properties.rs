@@ -4,8 +4,8 @@ use crate::given::{bearing, bed, governing, level, near, sloped};
 use nalgebra::{Isometry3, Point3, Vector3};
 use proptest::prelude::*;
 use statics::{
-    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Step, cuts, cuts_at, settle, walk,
-    walk_and_cuts,
+    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Settling, Step, cuts, cuts_at, settle,
+    walk, walk_and_cuts,
 };
 
 /// Lengths in whole millimetres, so that no overlap is a sliver by rounding.
@@ -136,6 +136,18 @@ fn governing_step(step: &Step, cuts: &[CutMargin], tolerance: f64) {
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn what_was_tried_and_taken_off_again_leaves_no_trace(bodies in bodies(), tried in bodies(), at in 0..12_usize) {
+        let bed = seat();
+        let mut settling = Settling::new(&bed);
+        let at = at.min(bodies.len());
+        bodies[..at].iter().for_each(|body| settling.put(body));
+        tried.iter().for_each(|body| settling.put(body));
+        settling.take_off_to(at);
+        bodies[at..].iter().for_each(|body| settling.put(body));
+        prop_assert_eq!(settling.into_pile(), settle(&bed, &bodies));
+    }
 
     #[test]
     fn the_centroid_lies_within_the_hull_of_the_pieces_and_no_mass_is_lost(bodies in bodies(), pose in pose()) {
