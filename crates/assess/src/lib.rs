@@ -5,6 +5,7 @@
 //! sheet and the report all draw. This crate must never alter a plan, open a file or draw.
 //! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
 
+mod beside;
 mod certainty;
 mod checks;
 mod clearance;
@@ -22,6 +23,7 @@ mod state;
 pub mod unload;
 mod weighing;
 
+pub use beside::Beside;
 pub use certainty::{Bound, Certainty, certainty, in_hand};
 pub use clearance::Clearances;
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fixture_under};

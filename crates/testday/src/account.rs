@@ -1,6 +1,8 @@
 //! A log told in full: the day, what was expected all along, how every weighing fits, the verdict.
 
-use crate::{Course, Day, Ledger, Log, Range, Refused, RunDone, Verdict, Weighing, ledger, verdict, weighed};
+use crate::{
+    Course, Day, Ledger, LineOfAction, Log, Range, Refused, RunDone, Verdict, Weighing, ledger, verdict, weighed,
+};
 
 /// A day with everything that is reckoned from it.
 #[derive(Clone, Debug)]
@@ -84,11 +86,24 @@ impl Account {
         run.weighings.iter().map(|weighing| judge(run, course, weighing)).collect()
     }
 
+    /// Where the load of a run (from 0) acted while this step of the plan (from 0) was the last one on the
+    /// seat; none on the empty seat.
+    pub fn line_of_action(&self, run: usize, last_on: Option<usize>) -> Option<LineOfAction> {
+        line_of_action(self.day.runs.get(run)?, self.courses.get(run)?, last_on)
+    }
+
     /// The last weighing, where it is of the state in hand.
     pub fn judged_now(&self) -> Option<Judged<'_>> {
         let (run, course) = (self.day.run(), self.courses.last()?);
         run.weighing_now().map(|weighing| judge(run, course, weighing))
     }
+}
+
+/// By the last weighing of that state, where there is one.
+pub(crate) fn line_of_action(run: &RunDone, course: &Course, last_on: Option<usize>) -> Option<LineOfAction> {
+    let there = run.weighings.iter().rev().find(|weighing| weighing.last_on == last_on);
+    let ledger = there.and_then(|weighing| weighed(run, course, weighing)).map(|weighed| ledger(&weighed));
+    LineOfAction::of(run.as_done(), course, run.count_to(last_on), ledger.as_ref())
 }
 
 fn judge<'a>(run: &'a RunDone, course: &Course, weighing: &'a Weighing) -> Judged<'a> {

@@ -1,15 +1,19 @@
 //! Did it hold? Answers with their numbers, in plain words.
 
+use crate::account::line_of_action;
 use crate::{Course, Day, HoldDone, Moment, RunDone, due_s, ledger, weighed};
 use assess::load::Load;
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 
-/// Yes, no, or not shown; with the sentence that says why.
+/// Yes, yes beside the point, no, or not shown; with the sentence that says why.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
     /// Shown.
     Yes(String),
+    /// Carried, but farther beside the occupant point than is allowed: another load than the one that
+    /// was to be proved, and never to be read as a plain yes.
+    Beside(String),
     /// Shown not to be so.
     No(String),
     /// The entries do not show it; never to be read as yes.
@@ -21,6 +25,7 @@ impl Answer {
     pub fn word(&self) -> &'static str {
         match self {
             Answer::Yes(_) => "yes",
+            Answer::Beside(_) => "held, but",
             Answer::No(_) => "no",
             Answer::NotShown(_) => "not shown",
         }
@@ -29,7 +34,7 @@ impl Answer {
     /// The sentence.
     pub fn why(&self) -> &str {
         match self {
-            Answer::Yes(why) | Answer::No(why) | Answer::NotShown(why) => why,
+            Answer::Yes(why) | Answer::Beside(why) | Answer::No(why) | Answer::NotShown(why) => why,
         }
     }
 }
@@ -98,11 +103,12 @@ fn carried(day: &Day, courses: &[Course], due: &Due) -> Answer {
         .map(|(run, course, hold)| tried(&day.plan, due, (run, course), hold))
         .collect();
     let yes = answers.iter().find(|answer| matches!(answer, Answer::Yes(_)));
+    let beside = answers.iter().find(|answer| matches!(answer, Answer::Beside(_)));
     let given_up = || match &day.aborted {
         Some(why) => Answer::No(format!("the test was given up before {} load was held: {why}", due.name)),
         None => Answer::NotShown(format!("no hold at {} load was entered", due.name)),
     };
-    yes.or(answers.last()).cloned().unwrap_or_else(given_up)
+    yes.or(beside).or(answers.last()).cloned().unwrap_or_else(given_up)
 }
 
 fn tried(plan: &Plan, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDone) -> Answer {
@@ -125,18 +131,29 @@ fn tried(plan: &Plan, due: &Due, (run, course): (&RunDone, &Course), hold: &Hold
         return Answer::No(format!("{told}: shorter than {must_last_s:.0} s"));
     }
     match by_scales(run, course, hold) {
-        Scales::Agree { net_kg, within_kg } => Answer::Yes(format!(
-            "{told}; by the scales {} ± {} (two standard deviations)",
-            mass(net_kg),
-            mass(within_kg)
-        )),
+        Scales::Agree { net_kg, within_kg } => {
+            let scales = format!("by the scales {} ± {} (two standard deviations)", mass(net_kg), mass(within_kg));
+            in_place((run, course), hold, &format!("{told}; {scales}"))
+        }
         Scales::Differ { name, read_kg, due_kg } => Answer::NotShown(format!(
             "{told}, but {name} showed {} where {} was due: what lay on the seat is not certain",
             mass(read_kg),
             mass(due_kg)
         )),
         Scales::NotRead => Answer::NotShown(format!("{told}, but the scales were not all read there")),
-        Scales::None => Answer::Yes(format!("{told}; the fixture has no scales to confirm it")),
+        Scales::None => in_place((run, course), hold, &format!("{told}; the fixture has no scales to confirm it")),
+    }
+}
+
+/// A hold that carried the load: was the load where it belongs?
+fn in_place((run, course): (&RunDone, &Course), hold: &HoldDone, told: &str) -> Answer {
+    let Some(line) = line_of_action(run, course, hold.last_on) else {
+        return Answer::NotShown(format!("{told}, but nothing lay on the seat"));
+    };
+    let words = line.words(run.as_done().units);
+    match line.fits() {
+        true => Answer::Yes(format!("{told}; the line of action was {words}")),
+        false => Answer::Beside(format!("{words}; {told}")),
     }
 }
 

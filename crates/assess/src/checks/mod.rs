@@ -8,6 +8,7 @@ mod direction;
 pub(crate) mod equilibrium;
 mod footprint;
 mod friction;
+pub(crate) mod holds;
 mod keep_clear;
 mod load;
 mod occupant;
@@ -24,10 +25,11 @@ use plan::Plan;
 
 type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
 
-const CHECKS: [Check; 18] = [
+const CHECKS: [Check; 19] = [
     load::check,
     occupant::check,
     offset::check,
+    holds::check,
     rest::check,
     equilibrium::check,
     tip::check,

@@ -1,6 +1,7 @@
 //! Is it in the right place? The line of action against the occupant point. Heights are never
 //! compared: a dead weight's height does not change the load that it puts on the seat.
 
+use crate::beside::told_apart;
 use crate::{Amount, Assessment, Finding, State, Where};
 use plan::{Plan, Target};
 use quantity::{Grain, Length, Quantity};
@@ -26,11 +27,7 @@ fn one(
     (offset_m, within_m): (f64, Option<f64>),
     allowed_m: f64,
 ) -> Finding {
-    let whole = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
-    // Where rounding would hide the difference, tenths of a millimetre are told.
-    let hidden = offset_m.abs() > allowed_m && whole(offset_m.abs()) == whole(allowed_m);
-    let tenths = |m: f64| Length::m((m * 1e4).round() / 1e4).in_field(plan.units, Grain::Fine);
-    let fine = |m: f64| if hidden { tenths(m) } else { whole(m) };
+    let [off_words, allowed] = told_apart(plan.units, offset_m, allowed_m);
     let off = offset_m.abs();
     let (side, back) = if offset_m >= 0.0 { (sides[0], sides[1]) } else { (sides[1], sides[0]) };
     let state = match off {
@@ -38,20 +35,19 @@ fn one(
         off if off > NEAR_SHARE * allowed_m => State::Near,
         _ => State::Holds,
     };
-    let within = within_m.map(|m| format!(", within {} in 95 of 100", fine(m))).unwrap_or_default();
+    let within = within_m
+        .map(|m| format!(", within {} in 95 of 100", Length::m(m).shown(plan.units, Grain::Fine)))
+        .unwrap_or_default();
     // A typed point says nothing of itself; any other way to it is named.
     let from = match &plan.target {
         Target::Point { .. } => String::new(),
         other => format!(" (by {})", other.kind()),
     };
-    let told = format!(
-        "The line of action is {} {side} of the occupant point{from}{within}, allowed {}",
-        fine(off),
-        fine(allowed_m)
-    );
+    let told =
+        format!("The line of action is {off_words} {side} of the occupant point{from}{within}, allowed {allowed}");
     let text = match state {
         State::Holds => format!("{told}."),
-        _ => format!("{told}. Move the stack {back} by {}, or its upper layers by more.", fine(off)),
+        _ => format!("{told}. Move the stack {back} by {off_words}, or its upper layers by more."),
     };
     let (value, limit) = (Some(Amount::Distance(offset_m)), Some(Amount::Distance(allowed_m)));
     Finding { check, state, value, limit, place: Where::Stack, text, source: "the plan's `target.tolerance`" }

@@ -3,6 +3,7 @@
 
 mod moves;
 
+use crate::checks::holds;
 use crate::{Assessment, Finding, State, closed};
 use plan::{Edit, Plan};
 use std::collections::BTreeMap;
@@ -53,8 +54,10 @@ fn mends(plan: &Plan, before: &BTreeMap<&'static str, State>, finding: &Finding,
     let Ok(edited) = edit.apply(plan) else { return false };
     let after = worst_by_check(&closed(&edited).findings);
     let better = after.get(finding.check).is_some_and(|state| *state < finding.state && state.is_in_order());
+    // The offset at a hold is a caution: what mends more is told even where it moves that.
+    let minor = |check: &str| check == finding.check || (check == holds::NAME && finding.state != State::Near);
     // What closed forms leave open was open before as well, and stands at that in both.
-    better && after.iter().all(|(check, state)| *check == finding.check || before.get(check).is_none_or(|b| state <= b))
+    better && after.iter().all(|(check, state)| minor(check) || before.get(check).is_none_or(|b| state <= b))
 }
 
 fn worst_by_check(findings: &[Finding]) -> BTreeMap<&'static str, State> {

@@ -17,6 +17,7 @@ mod frames;
 mod friction;
 mod given;
 mod handling;
+mod holds;
 mod load;
 mod missing_numbers;
 mod occupant;

@@ -16,7 +16,7 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.cursor_mm += 1.5;
     book.paragraph(
         Style::SMALL,
-        "Yes: the weighed pieces were the load, the scales agree within their band, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
+        "Yes: the weighed pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther beside the point than is allowed. Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
     );
     if !account.verdict.sets.is_empty() {
         heading(book, "Permanent set: what the gauges kept after unloading", 30.0);
@@ -86,6 +86,7 @@ fn verdict(account: &Account) -> Table {
 pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
     match answer {
         Answer::Yes(_) => (Sign::Holds, Ink::Is),
+        Answer::Beside(_) => (Sign::Near, Ink::Wanted),
         Answer::No(_) => (Sign::Fails, Ink::Wanted),
         Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
     }

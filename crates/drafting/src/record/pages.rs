@@ -27,16 +27,19 @@ pub fn pdf(log: &Log, account: &Account) -> Result<Vec<u8>, PdfError> {
 }
 
 fn imprint(log: &Log, account: &Account) -> Imprint {
-    let shown = matches!(account.verdict.ultimate, Answer::Yes(_));
+    let ultimate = match account.verdict.ultimate {
+        Answer::Yes(_) => None,
+        Answer::Beside(_) => Some("ULTIMATE LOAD BESIDE THE OCCUPANT POINT, see the verdict"),
+        Answer::No(_) | Answer::NotShown(_) => Some("ULTIMATE LOAD NOT SHOWN, see the verdict"),
+    };
     let day = &account.day;
     Imprint {
         document: "Loadcairn test record",
         title: day.plan.title.clone(),
         fingerprint: format!("plan {} · log {}", day.fingerprint, log.fingerprint()),
-        warning: match (&day.ended, shown) {
-            (None, _) => Some("NOT CLOSED: the day was not ended in this log".to_owned()),
-            (_, false) => Some("ULTIMATE LOAD NOT SHOWN, see the verdict".to_owned()),
-            _ => None,
+        warning: match &day.ended {
+            None => Some("NOT CLOSED: the day was not ended in this log".to_owned()),
+            Some(_) => ultimate.map(str::to_owned),
         },
     }
 }

@@ -1,7 +1,7 @@
 //! The pages of a run: holds with their ledger, charts, every weighing against what was expected.
 
 use super::charts;
-use super::words::{piece, small};
+use super::words::piece;
 use crate::chart::Chart;
 use crate::figure::{Align, Ink, Sign};
 use crate::lower::Viewport;
@@ -43,14 +43,16 @@ fn holds(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
         return;
     }
     let columns = vec![
-        Column::fixed("hold", 30.0, Align::Left),
-        Column::fixed("lasted", 15.0, Align::Right),
-        Column::fixed("pieces weigh", 24.0, Align::Right),
-        Column::fixed("of limit, of ultimate", 34.0, Align::Right),
-        Column::wide("by the scales, ± 2 standard deviations"),
+        Column::fixed("hold", 24.0, Align::Left),
+        Column::fixed("lasted", 14.0, Align::Right),
+        Column::fixed("pieces weigh", 20.0, Align::Right),
+        Column::fixed("limit, ultimate", 22.0, Align::Right),
+        Column::fixed("scales, ± 2 s.d.", 22.0, Align::Right),
+        Column::wide("line of action"),
+        Column::fixed("tolerance", 20.0, Align::Left),
     ];
     let judged = account.judged(number);
-    let rows = run.holds.iter().map(|hold| hold_row(account, run, &judged, hold)).collect();
+    let rows = run.holds.iter().map(|hold| hold_row(account, (number, run), &judged, hold)).collect();
     Table { columns, rows, row_mm: 8.0 }.set(book);
     for hold in &run.holds {
         gauges(book, account, run, hold);
@@ -81,7 +83,7 @@ fn at<'j, 'a>(judged: &'j [Judged<'a>], hold: &HoldDone) -> Option<&'j Judged<'a
     judged.iter().rev().find(|judged| judged.weighing.last_on == hold.last_on)
 }
 
-fn hold_row(account: &Account, run: &RunDone, judged: &[Judged], hold: &HoldDone) -> Vec<Cell> {
+fn hold_row(account: &Account, (number, run): (usize, &RunDone), judged: &[Judged], hold: &HoldDone) -> Vec<Cell> {
     let plan = &account.day.plan;
     let applied_kg = run.applied_kg(hold.last_on);
     let parts = plan.case_in_hand().map(Load::of).map_or(String::new(), |load| {
@@ -89,6 +91,7 @@ fn hold_row(account: &Account, run: &RunDone, judged: &[Judged], hold: &HoldDone
         let limit = applied_kg / load.limit.as_mass().si();
         format!("{:.1} %, {:.1} %", 100.0 * limit, 100.0 * ultimate)
     });
+    let [place, within] = place_cells(account, number, hold);
     let unseen = if hold.unseen_s > 0.0 { format!(" (and {:.1} s not seen)", hold.unseen_s) } else { String::new() };
     vec![
         Cell::strong(plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str())),
@@ -96,35 +99,30 @@ fn hold_row(account: &Account, run: &RunDone, judged: &[Judged], hold: &HoldDone
         Cell::text(mass(plan, applied_kg)),
         Cell::text(parts),
         Cell::text(by_scales(account, at(judged, hold))),
+        place,
+        within,
     ]
 }
 
-/// Net load and place as the scales have them, against the plan's.
+/// Net load as the scales have it.
 fn by_scales(account: &Account, judged: Option<&Judged>) -> String {
     let plan = &account.day.plan;
-    let Some(ledger) = judged.and_then(|judged| judged.ledger.as_ref()) else {
-        return "not all scales were read".to_owned();
-    };
-    let target = assess_target(account);
-    let place = |name: &str, centroid: Option<testday::Centroid>, target_m: f64| {
-        centroid.map_or(String::new(), |c| {
-            let off = small(plan, c.at_m - target_m);
-            format!("; {name} {off} ± {} from the occupant point", small(plan, c.within_m))
-        })
-    };
-    format!(
-        "{} ± {}{}{}",
-        mass(plan, ledger.net_kg),
-        mass(plan, ledger.within_kg),
-        place("right", ledger.right, target[1]),
-        place("aft", ledger.aft, target[0])
-    )
+    match judged.and_then(|judged| judged.ledger.as_ref()) {
+        Some(ledger) => format!("{} ± {}", mass(plan, ledger.net_kg), mass(plan, ledger.within_kg)),
+        None => "not all were read".to_owned(),
+    }
 }
 
-/// The occupant point, floor frame, m: aft, right.
-fn assess_target(account: &Account) -> [f64; 2] {
-    let at = assess::target_in_floor(&account.day.plan);
-    [at.x, at.y]
+/// Where the load acted, and whether that is where it belongs.
+fn place_cells(account: &Account, number: usize, hold: &HoldDone) -> [Cell; 2] {
+    match account.line_of_action(number, hold.last_on) {
+        Some(line) => {
+            let (sign, ink, word) =
+                if line.fits() { (Sign::Holds, Ink::Is, "within") } else { (Sign::Near, Ink::Wanted, "outside") };
+            [Cell::text(line.words(account.day.plan.units)), Cell::State(sign, ink, word.to_owned())]
+        }
+        None => [Cell::text("nothing lay on the seat"), Cell::text("")],
+    }
 }
 
 fn gauges(book: &mut Book, account: &Account, run: &RunDone, hold: &HoldDone) {

@@ -5,10 +5,6 @@ use plan::Plan;
 use quantity::{Force, Grain, Length, Quantity};
 use testday::{Deviation, Entry, Reading};
 
-pub(super) fn small(plan: &Plan, m: f64) -> String {
-    Length::m(m).shown(plan.units, Grain::Fine)
-}
-
 /// A piece with its step on the sheet, from the step (from 0).
 pub(super) fn piece(plan: &Plan, step: usize) -> String {
     format!("step {}, {}", step + 1, plan.piece_name(step))

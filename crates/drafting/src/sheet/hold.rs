@@ -4,7 +4,7 @@ use super::readings::{pull, reading};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_place, deflection, heading, mass, unit_of_mass, unit_of_place};
-use assess::Assessment;
+use assess::{Assessment, Beside};
 use plan::{Hold, Plan};
 use quantity::{Mass, Quantity};
 
@@ -24,7 +24,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, (of_run, hold, step): (&str, &Hold, Option<usize>)) {
     let rows = plan.fixture.supports.iter().filter(|s| s.scale).count() + plan.fixture.hold_downs.len();
-    let height_mm = 46.0 + 8.5 * (rows + plan.gauges.len()) as f64;
+    let height_mm = 51.0 + 8.5 * (rows + plan.gauges.len()) as f64;
     let Some(step) = step else {
         heading(book, &format!("{of_run}“{}”", hold.name), 16.0);
         book.paragraph(Style::BODY, "This stack does not reach the load of this hold.");
@@ -32,6 +32,7 @@ fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, (of_run, hold, ste
     };
     heading(book, &format!("{of_run}“{}”, after step {}", hold.name, step + 1), height_mm);
     book.paragraph(Style::BODY, &load_words(plan, assessment, hold, step));
+    place_words(book, plan, assessment, step);
     book.cursor_mm += 1.0;
     scales(plan, assessment, step).set(book);
     if !plan.gauges.is_empty() {
@@ -56,6 +57,21 @@ fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) ->
         "{}{held} Stop, hands off, read everything before the next piece.{then}",
         of.unwrap_or_else(|| mass(plan, applied))
     )
+}
+
+/// Where the load acts that is held there.
+fn place_words(book: &mut Book, plan: &Plan, assessment: &Assessment, step: usize) {
+    let Some(state) = assessment.steps.get(step) else { return };
+    let [fore_aft, lateral] = Beside::both(state.offset_m, plan.target.tolerance().map(Quantity::si));
+    let said = format!(
+        "By the plan the line of action is {}, and {}.",
+        fore_aft.words(plan.units, "the occupant point"),
+        lateral.words(plan.units, "it")
+    );
+    match fore_aft.fits() && lateral.fits() {
+        true => book.paragraph(Style::BODY, &said),
+        false => book.paragraph(Style::STRONG, &format!("{said} This hold does not prove the load where it is due.")),
+    }
 }
 
 fn scales(plan: &Plan, assessment: &Assessment, step: usize) -> Table {

@@ -120,7 +120,12 @@ pub(crate) fn reading(plan: &Plan, supports_kg: &[f64]) -> Reading {
 
 /// A day whose first run is done, without a fault.
 pub(crate) fn limit_run() -> Diary {
-    let mut diary = Diary::begin(&plan());
+    limit_run_of(&plan())
+}
+
+/// The same of another plan.
+pub(crate) fn limit_run_of(plan: &Plan) -> Diary {
+    let mut diary = Diary::begin(plan);
     let tare = diary.as_expected(0);
     diary.add(Entry::Tare(tare)).gauge(0.0);
     for step in 1..=4 {

@@ -1,6 +1,6 @@
 //! Did it hold?
 
-use crate::bench::{Diary, limit_run, plan, whole_day};
+use crate::bench::{Diary, limit_run, limit_run_of, plan, whole_day};
 use testday::{Answer, Course, Entry, verdict};
 
 fn told(diary: &Diary) -> testday::Verdict {
@@ -68,4 +68,52 @@ fn given_up_before_the_hold_is_no() {
     diary.placed(1).add(Entry::Aborted { why: "a weld cracked".to_owned() });
     let verdict = told(&diary);
     assert!(matches!(&verdict.ultimate, Answer::No(why) if why.contains("a weld cracked")), "{:?}", verdict.ultimate);
+}
+
+/// Four of six bags, the right ones nearer the middle than the left ones: moments of equal masses about
+/// the occupant point by hand (`own derivation`): (-2 × 160 + 2 × 70) / 4 = -45 mm.
+fn lopsided() -> plan::Plan {
+    let mut plan = plan();
+    for step in [1, 3] {
+        plan.stack[step].at[1] = quantity::Length::m(0.07);
+    }
+    plan
+}
+
+#[test]
+fn a_hold_with_the_load_beside_the_point_is_no_plain_yes() {
+    let verdict = told(&limit_run_of(&lopsided()));
+    let Answer::Beside(why) = &verdict.limit else { panic!("{:?}", verdict.limit) };
+    assert!(why.starts_with("45 mm left of the occupant point where 30 mm are allowed (by the scales, ± "), "{why}");
+    assert!(why.contains("fore or aft of it where 30 mm are allowed"), "{why}");
+    assert!(why.contains("held 4.0 s"), "{why}");
+    assert_eq!(verdict.limit.word(), "held, but");
+}
+
+#[test]
+fn without_scales_the_pieces_tell_where_the_load_acted() {
+    let mut plan = lopsided();
+    plan.fixture.supports.iter_mut().for_each(|support| support.scale = false);
+    let mut diary = Diary::begin(&plan);
+    diary.gauge(0.0);
+    (1..=4).for_each(|step| {
+        diary.placed(step);
+    });
+    let verdict = told(diary.held("limit", 5.0));
+    let Answer::Beside(why) = &verdict.limit else { panic!("{:?}", verdict.limit) };
+    assert!(
+        why.starts_with("45 mm left of the occupant point where 30 mm are allowed (by the pieces put down)"),
+        "{why}"
+    );
+}
+
+/// The scales tell the place only where they know it: with a tolerance of 3 mm the pieces speak.
+#[test]
+fn scales_that_know_the_place_worse_than_the_tolerance_leave_it_to_the_pieces() {
+    let mut plan = plan();
+    let plan::Target::Point { tolerance, .. } = &mut plan.target else { panic!("the bench has a typed point") };
+    *tolerance = [0.03, 0.003].map(quantity::Length::m);
+    let verdict = told(&limit_run_of(&plan));
+    let Answer::Yes(why) = &verdict.limit else { panic!("{:?}", verdict.limit) };
+    assert!(why.contains("less than 1 mm beside it where 3 mm are allowed (by the pieces put down)"), "{why}");
 }

@@ -9,8 +9,8 @@ use drafting::figure::{Ink, Sign};
 use drafting::lower::{self, Viewport};
 use drafting::record;
 use eframe::egui::{self, CollapsingHeader, Grid, Sense, Ui, vec2};
-use quantity::{Grain, Length, Mass, Quantity};
-use testday::{Account, Answer, Centroid};
+use quantity::{Grain, Mass, Quantity};
+use testday::{Account, Answer};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     if !desk.is_open() {
@@ -73,15 +73,15 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
             part(ledger.within_kg)
         ));
     }
-    let target = assess::target_in_floor(&account.day.plan);
-    place(ui, account, "right of the occupant point", ledger.right, target.y);
-    place(ui, account, "aft of the occupant point", ledger.aft, target.x);
-}
-
-fn place(ui: &mut Ui, account: &Account, words: &str, centroid: Option<Centroid>, target_m: f64) {
-    let Some(centroid) = centroid else { return };
-    let small = |m: f64| Length::m(m).shown(account.day.plan.units, Grain::Fine);
-    ui.label(format!("{} ± {} {words}", small(centroid.at_m - target_m), small(centroid.within_m)));
+    let run = account.day.runs.len() - 1;
+    let line = judged.last().and_then(|judged| account.line_of_action(run, judged.weighing.last_on));
+    if let Some(line) = line {
+        let (sign, ink) = if line.fits() { (Sign::Holds, Ink::Is) } else { (Sign::Near, Ink::Wanted) };
+        ui.horizontal(|ui| {
+            signs::sign(ui, look, sign, ink);
+            ui.add(egui::Label::new(format!("Line of action {}", line.words(units))).wrap());
+        });
+    }
 }
 
 fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
@@ -94,6 +94,7 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
     ] {
         let (sign, ink) = match answer {
             Answer::Yes(_) => (Sign::Holds, Ink::Is),
+            Answer::Beside(_) => (Sign::Near, Ink::Wanted),
             Answer::No(_) => (Sign::Fails, Ink::Wanted),
             Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
         };
@@ -101,6 +102,9 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
             signs::sign(ui, look, sign, ink);
             ui.label(format!("{question}: {}", answer.word())).on_hover_text(answer.why());
         });
+        if let Answer::Beside(why) = answer {
+            ui.add(egui::Label::new(signs::inked(look, why, Ink::Wanted)).wrap());
+        }
     }
 }
 

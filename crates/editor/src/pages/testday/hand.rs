@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
         Next::Read => weigh(ui, desk, false),
         Next::Gauges { gauges, moment } => read_gauges(ui, desk, &gauges, moment),
         Next::Lift { index } => lift(ui, look, desk, index),
-        Next::Hold { hold } => begin_hold(ui, desk, hold),
+        Next::Hold { hold } => begin_hold(ui, look, desk, hold),
         Next::Holding { hold } => holding(ui, look, desk, hold),
         Next::Stopped => stop::show(ui, look, desk),
         Next::TakeOff { index } => take_off(ui, look, desk, index),
@@ -228,7 +228,7 @@ fn around_pieces(scene: &Scene, caption: &str) -> Option<[[f64; 2]; 2]> {
     })
 }
 
-fn begin_hold(ui: &mut Ui, desk: &mut Desk, hold: usize) {
+fn begin_hold(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     let Some(plan) = desk.day().map(|day| day.plan.clone()) else { return };
     let Some(planned) = plan.holds.get(hold) else { return };
     huge(ui, format!("Hold “{}”", planned.name));
@@ -237,9 +237,27 @@ fn begin_hold(ui: &mut Ui, desk: &mut Desk, hold: usize) {
         _ => String::new(),
     };
     big(ui, format!("{due}Everybody clear. Look, listen; then read the gauges."));
+    where_it_acts(ui, look, desk);
     ui.add_space(8.0);
     if button(ui, "Begin the hold") {
         desk.enter(ui.ctx(), Entry::HoldBegan { hold: planned.name.clone() });
+    }
+}
+
+/// Where the load acts that is about to be held: a hold beside the point is no plain yes.
+fn where_it_acts(ui: &mut Ui, look: &Look, desk: &Desk) {
+    let Some(account) = desk.account() else { return };
+    let run = account.day.runs.len() - 1;
+    let Some(line) = account.line_of_action(run, account.day.run().last_on) else { return };
+    let words = line.words(account.day.plan.units);
+    match line.fits() {
+        true => big(ui, format!("The line of action is {words}.")),
+        false => {
+            let text = format!(
+                "The line of action is {words}. What is held now is held there: the record will not say a plain yes."
+            );
+            ui.add(egui::Label::new(crate::signs::inked(look, text, Ink::Wanted).size(BIG)).wrap());
+        }
     }
 }
 

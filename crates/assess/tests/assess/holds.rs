@@ -1,0 +1,90 @@
+//! The line of action at the holds before the last piece.
+
+use crate::bench::{bench, m, moved};
+use crate::given::{CLOSED, Says, Want, all_of, found};
+use assess::{Amount, Reach, State, Where, assess};
+use plan::{Hold, Plan, Target};
+
+const CHECK: &str = "Offset at the holds";
+
+/// Three bags of 25 kg on one another; the hold comes after the first one.
+fn held() -> Plan {
+    let mut plan = bench();
+    plan.holds = [("a third", 0.333), ("ultimate", 1.0)]
+        .map(|(name, at)| Hold { name: name.to_owned(), at, unload: false })
+        .to_vec();
+    plan
+}
+
+/// Expected: the first bag alone has its own offset (`own derivation`).
+#[test]
+fn a_hold_beside_the_point_is_near_and_says_the_side_and_never_fails() {
+    let rows: [([f64; 2], usize, State, Says); 4] = [
+        (
+            [0.004, 0.0],
+            0,
+            State::Holds,
+            &["At hold “a third”, after step 1", "4 mm aft of the occupant point where 15 mm"],
+        ),
+        (
+            [0.0, -0.012],
+            1,
+            State::Near,
+            &["12 mm left of the occupant point where 10 mm are allowed", "fore or aft of it"],
+        ),
+        ([-0.058, 0.0], 0, State::Near, &["58 mm forward of the occupant point where 15 mm are allowed"]),
+        // Rounding must not hide that it is too much.
+        ([0.0, 0.0103], 1, State::Near, &["10.3 mm right of the occupant point where 10 mm are allowed"]),
+    ];
+    for (by, axis, state, says) in rows {
+        let plan = moved(&moved(&held(), &[0], by), &[1], by.map(|m| -m));
+        let (value, limit) = (Amount::Distance(by[axis].abs()), Amount::Distance([0.015, 0.010][axis]));
+        let place = Where::Step { step: 0, layer: None };
+        let want = Want { check: CHECK, state, value: Some(value), limit: Some(limit), place, says };
+        let finding = found(&plan, Reach::ClosedForm, CHECK);
+        want.meets(&finding, CLOSED);
+        assert!(assess(&plan, Reach::Full).findings.contains(&finding), "the solvers change nothing of it");
+    }
+}
+
+/// The second bag brings the load back: 50 of 75 kg, so that the hold fits at two thirds.
+#[test]
+fn where_later_pieces_bring_it_back_the_step_and_the_fraction_are_told() {
+    let plan = moved(&moved(&held(), &[0], [0.0, 0.02]), &[1], [0.0, -0.02]);
+    let text = found(&plan, Reach::ClosedForm, CHECK).text;
+    assert!(text.contains("After step 2 it is within: set the hold at 0.666 of ultimate load"), "{text}");
+    let mut mended = plan.clone();
+    mended.holds[0].at = 0.666;
+    assert_eq!(found(&mended, Reach::ClosedForm, CHECK).state, State::Holds);
+    // Where the next hold comes first there is no such way.
+    let mut between = plan;
+    between.holds.insert(1, Hold { name: "two thirds".to_owned(), at: 0.66, unload: false });
+    let findings = all_of(&assess(&between, Reach::ClosedForm).findings, CHECK);
+    assert_eq!(findings.len(), 2, "{findings:#?}");
+    let third = findings.iter().find(|finding| finding.text.contains("a third")).unwrap();
+    assert!(third.text.contains("Before the hold, change the order"), "{}", third.text);
+}
+
+#[test]
+fn the_hold_at_the_last_piece_is_left_to_the_offset_of_the_whole_stack() {
+    let mut plan = moved(&held(), &[0, 1, 2], [0.0, 0.02]);
+    plan.holds.remove(0);
+    assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK), []);
+    assert_eq!(found(&plan, Reach::ClosedForm, "Offset lateral").state, State::Fails);
+}
+
+#[test]
+fn a_hold_that_is_never_reached_has_no_finding() {
+    let mut plan = held();
+    plan.stack.clear();
+    assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK), []);
+}
+
+#[test]
+fn where_nothing_is_allowed_any_offset_is_near() {
+    let mut plan = moved(&held(), &[0], [0.0, 0.001]);
+    let Target::Point { tolerance, .. } = &mut plan.target else { panic!("the bench has a typed point") };
+    tolerance[1] = m(0.0);
+    let finding = found(&plan, Reach::ClosedForm, CHECK);
+    assert_eq!(finding.state, State::Near, "{finding:?}");
+}
