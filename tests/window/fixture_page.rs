@@ -231,6 +231,101 @@ fn the_menu_on_the_drawing_adds_where_it_was_opened() {
     assert!(off < 4.0, "it stands where the menu was opened: {off} points off");
 }
 
+#[test]
+fn a_bearing_typed_beyond_its_end_keeps_its_length() {
+    let mut window = on_fixture();
+    window.get_by_label("front tube").click_accesskit();
+    window.run();
+    let before = plan(&window).clone();
+    let length = |plan: &Plan| (plan.bed.bearings[0].x[1] - plan.bed.bearings[0].x[0]).si();
+    type_into(&mut window, "bearing 1 x from", "0.9 m");
+    let [from, to] = plan(&window).bed.bearings[0].x.map(Quantity::si);
+    assert!((from - 0.9).abs() < 1e-12, "got {from} m, want 0.9 m");
+    let (got, want) = (to - from, length(&before));
+    assert!((got - want).abs() < 1e-12, "length: got {got} m, want {want} m, difference {} m", got - want);
+    type_into(&mut window, "bearing 1 x to", "-0.2 m");
+    let [_, to] = plan(&window).bed.bearings[0].x.map(Quantity::si);
+    assert!((to + 0.2).abs() < 1e-12, "got {to} m, want -0.2 m");
+    let got = length(plan(&window));
+    assert!((got - want).abs() < 1e-12, "length: got {got} m, want {want} m, difference {} m", got - want);
+    for _ in 0..2 {
+        window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        window.run();
+    }
+    assert_eq!(plan(&window), &before, "each was one step");
+}
+
+#[test]
+fn the_mirror_image_of_a_left_scale_is_a_right_one_on_the_other_side() {
+    let mut window = on_fixture();
+    press(&mut window, "right scale");
+    press(&mut window, "Take out");
+    let before = plan(&window).clone();
+    press(&mut window, "left scale");
+    press(&mut window, "Mirror");
+    assert_eq!(undo_name(&window).as_deref(), Some("mirror left scale as right scale"));
+    let scales = &plan(&window).fixture.supports;
+    let (left, right) = (&scales[0], scales.last().expect("one was added"));
+    let [was, is] = [left.at, right.at].map(|at| at.map(Quantity::si));
+    for (axis, sign) in [1.0, -1.0, 1.0].into_iter().enumerate() {
+        assert!((is[axis] - sign * was[axis]).abs() < 1e-12, "axis {axis}: got {} m of {} m", is[axis], was[axis]);
+    }
+    assert_eq!((right.name.as_str(), right.capacity, right.scale), ("right scale", left.capacity, left.scale));
+    let field = format!("support {} name", scales.len());
+    assert!(window.query_by_label(&field).is_some(), "the copy is selected");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    window.run();
+    assert_eq!(plan(&window), &before, "one step back");
+}
+
+#[test]
+fn a_bearing_is_duplicated_beside_itself_and_one_across_the_centreline_is_not_mirrored() {
+    let mut window = on_fixture();
+    window.get_by_label("front tube").click_accesskit();
+    window.run();
+    let before = plan(&window).clone();
+    press(&mut window, "Mirror");
+    assert_eq!(plan(&window), &before, "its mirror image would lie where it is");
+    assert!(window.query_by_label_contains("lies across the centreline").is_some(), "and the window says so");
+    press(&mut window, "Duplicate");
+    let [first, copy] = [&plan(&window).bed.bearings[0], plan(&window).bed.bearings.last().expect("a copy")];
+    assert_eq!(copy.name, "front tube 2");
+    assert!(copy.x[0].si() > first.x[1].si(), "it lies clear of the first: {:?} after {:?}", copy.x, first.x);
+    assert_eq!((copy.y, copy.top, copy.allowable), (first.y, first.top, first.allowable));
+    assert_eq!(undo_name(&window).as_deref(), Some("duplicate front tube as front tube 2"));
+}
+
+#[test]
+fn regions_and_straps_are_mirrored_and_duplicated_by_keyboard_too() {
+    let mut window = on_fixture();
+    for name in ["control stick", "tail strap"] {
+        press(&mut window, name);
+        window.get_by_label("Selected").focus();
+        window.run();
+        window.key_press_modifiers(Modifiers::COMMAND, Key::D);
+        window.run();
+        assert_eq!(undo_name(&window), Some(format!("duplicate {name} as {name} 2")));
+    }
+    let article = &plan(&window).article;
+    let [first, copy] = [&article.keep_clear[0], article.keep_clear.last().expect("a copy")];
+    assert_eq!(first.y, copy.y);
+    let shift = (copy.side[0][0] - first.side[0][0]).si();
+    assert!((shift - 0.1).abs() < 1e-12, "got {shift} m further aft, want 0.1 m");
+}
+
+#[test]
+fn a_support_that_gets_a_capacity_is_taken_for_a_scale_until_the_tick_is_taken_off() {
+    let mut window = on_fixture();
+    press(&mut window, "Add support");
+    let index = plan(&window).fixture.supports.len();
+    assert!(!plan(&window).fixture.supports[index - 1].scale);
+    type_into(&mut window, &format!("support {index} capacity"), "300");
+    assert!(plan(&window).fixture.supports[index - 1].scale, "who types a capacity means a scale");
+    press(&mut window, &format!("support {index} is a scale"));
+    assert!(!plan(&window).fixture.supports[index - 1].scale, "a stand can be made of it");
+    assert!(window.query_by_label("a stand: nothing is read on it").is_some());
+}
+
 /// A picture of our own: two dark marks 80 pixels apart on a light ground.
 fn write_picture(path: &Path) {
     let (width, height) = (100_u32, 40_u32);

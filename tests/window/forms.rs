@@ -1,8 +1,9 @@
 //! Forms: what fits is taken, what does not stays in its field with a sentence.
 
-use crate::stage::{demo, press};
+use crate::stage::{demo, press, window};
+use editor::Opening;
 use eframe::egui::Key;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use quantity::Quantity;
 
 /// Types into a field by its name and leaves it.
@@ -28,14 +29,124 @@ fn a_mass_in_pounds_is_taken_in_a_metric_plan() {
 }
 
 #[test]
-fn a_bare_number_stays_in_its_field_with_a_sentence_and_changes_nothing() {
+fn a_number_alone_is_taken_in_the_unit_that_its_field_shows() {
     let mut window = demo();
     press(&mut window, "Fixture");
-    let before = window.state().document().plan().article.mass;
-    type_into(&mut window, "article mass", "75");
-    assert_eq!(window.state().document().plan().article.mass, before);
-    let sentence = "“75” has no unit: a mass is due, in kg, g or lb";
+    for (typed, want) in [("75", 75.0), ("30,3", 30.3), ("0", 0.0)] {
+        type_into(&mut window, "article mass", typed);
+        let got = window.state().document().plan().article.mass.si();
+        assert!((got - want).abs() < 1e-12, "{typed}: got {got} kg, want {want} kg, difference {} kg", got - want);
+    }
+    type_into(&mut window, "article centroid y", "0");
+    let got = window.state().document().plan().article.centroid[1].si();
+    assert!(got.abs() < 1e-12, "got {got} m, want 0 m");
+}
+
+#[test]
+fn a_number_alone_that_may_be_metres_or_millimetres_stays_in_its_field_and_changes_nothing() {
+    let mut window = demo();
+    press(&mut window, "Fixture");
+    let before = window.state().document().plan().clone();
+    type_into(&mut window, "article centroid x", "2310");
+    assert_eq!(window.state().document().plan(), &before);
+    let sentence = "“2310” has no unit, and can be read two ways: write 2310 m, or 2310 mm";
     assert!(window.query_by_label(sentence).is_some(), "the sentence stands under the field");
+    assert!(has_keyboard(&window, "article centroid x"), "the keyboard stays where something is to be mended");
+    window.key_press(Key::Escape);
+    window.run();
+    assert!(window.query_by_label(sentence).is_none(), "Escape takes the old value back");
+    assert_eq!(window.state().document().plan(), &before);
+}
+
+fn has_keyboard(window: &egui_kittest::Harness<'static, editor::Editor>, label: &str) -> bool {
+    window.get_by_label(label).accesskit_node().is_focused()
+}
+
+fn shown(window: &egui_kittest::Harness<'static, editor::Editor>, label: &str) -> String {
+    window.get_by_label(label).value().unwrap_or_default()
+}
+
+/// Types into a field by its name without leaving it.
+fn begin_typing(window: &mut egui_kittest::Harness<'static, editor::Editor>, label: &str, text: &str) {
+    window.get_by_label(label).focus();
+    window.run();
+    window.get_by_label(label).type_text(text);
+    window.run();
+}
+
+#[test]
+fn enter_takes_what_is_typed_and_leads_on_to_the_next_field_which_is_written_over() {
+    let mut window = demo();
+    press(&mut window, "Fixture");
+    begin_typing(&mut window, "article mass", "61 kg");
+    window.key_press(Key::Enter);
+    window.run();
+    assert!(has_keyboard(&window, "article centroid x"), "the field below");
+    window.get_by_label("article centroid x").type_text("2,25");
+    window.run();
+    window.key_press(Key::Enter);
+    window.run();
+    let article = window.state().document().plan().article.clone();
+    let [mass, station] = [article.mass.si(), article.centroid[0].si()];
+    assert!((mass - 61.0).abs() < 1e-12, "got {mass} kg, want 61 kg");
+    assert!((station - 2.25).abs() < 1e-12, "got {station} m, want 2.25 m: what stood there is written over");
+}
+
+#[test]
+fn undo_in_a_field_takes_back_first_what_is_typed_and_then_what_was_done() {
+    let mut window = demo();
+    press(&mut window, "Fixture");
+    let undo = |window: &mut egui_kittest::Harness<'static, editor::Editor>, key: Key| {
+        window.key_press_modifiers(eframe::egui::Modifiers::COMMAND, key);
+        window.run();
+    };
+    let before = shown(&window, "article mass");
+    type_into(&mut window, "article mass", "61 kg");
+    begin_typing(&mut window, "article mass", "99");
+    undo(&mut window, Key::Z);
+    assert_eq!(shown(&window, "article mass"), "61 kg", "the typing is taken back");
+    undo(&mut window, Key::Y);
+    assert_eq!(shown(&window, "article mass"), "99", "and put back");
+    undo(&mut window, Key::Z);
+    assert_eq!(window.state().document().undo_name(), Some("change article mass"), "the plan is as it was");
+    undo(&mut window, Key::Z);
+    assert_eq!(shown(&window, "article mass"), before, "nothing is typed: the plan's last change");
+    assert_eq!(window.state().document().undo_name(), None);
+    undo(&mut window, Key::Y);
+    assert_eq!(shown(&window, "article mass"), "61 kg");
+}
+
+#[test]
+fn a_value_that_was_worked_out_shows_no_more_digits_than_a_measurement_and_loses_none() {
+    let mut window = demo();
+    press(&mut window, "Fixture");
+    type_into(&mut window, "article centroid x", "2.1256122 m");
+    window.get_by_label("article name").focus();
+    window.run();
+    assert_eq!(shown(&window, "article centroid x"), "2.1256 m");
+    let before = window.state().document().plan().clone();
+    window.get_by_label("article centroid x").focus();
+    window.run();
+    assert_eq!(shown(&window, "article centroid x"), "2.125612 m", "typed in, it shows all that it has");
+    window.get_by_label("article name").focus();
+    window.run();
+    assert_eq!(window.state().document().plan(), &before, "looking at a field changes nothing");
+}
+
+#[test]
+fn a_message_moves_nothing_under_the_pointer() {
+    let mut window = window(Opening::Demo, Some("side.png".into()));
+    press(&mut window, "Fixture");
+    let before = window.get_by_label("article mass").rect();
+    press(&mut window, "Photograph");
+    press(&mut window, "Choose a photograph…");
+    window.run();
+    assert!(window.query_by_label_contains("Save the plan first").is_some(), "the message is there");
+    press(&mut window, "Selected");
+    let after = window.get_by_label("article mass").rect();
+    assert_eq!(after, before, "the field stands where it stood");
+    press(&mut window, "Dismiss");
+    assert!(window.query_by_label_contains("Save the plan first").is_none());
 }
 
 #[test]

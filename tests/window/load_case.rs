@@ -13,6 +13,7 @@ use quantity::Quantity;
 fn page() -> Harness<'static, Editor> {
     let mut window = demo();
     press(&mut window, "Load case");
+    press(&mut window, "Show the rules");
     window
 }
 
@@ -128,7 +129,7 @@ fn a_basis_wraps_in_its_field_and_enter_leaves_it() {
 fn a_value_typed_in_any_form_comes_back_as_typed_after_the_units_went_there_and_back() {
     let mut window = page();
     for (typed, metric, inch_pound) in
-        [("27,2 kg", "27.2 kg", "59.96574 lb"), ("60lb", "27.21554 kg", "60 lb"), ("210 lbs", "95.2544 kg", "210 lb")]
+        [("27,2 kg", "27.2 kg", "59.966 lb"), ("60lb", "27.216 kg", "60 lb"), ("210 lbs", "95.254 kg", "210 lb")]
     {
         type_into(&mut window, "load case occupant mass", typed);
         assert_eq!(shown(&window, "load case occupant mass"), metric, "{typed}");
@@ -207,4 +208,46 @@ fn a_refused_tick_says_why() {
     assert_eq!(plan(&window), before);
     let why = "is at 0.5 and comes after 0.6666667 in the same run";
     assert!(window.query_by_label_contains(why).is_some(), "the sentence is told");
+}
+
+/// A plan of which nobody said anything yet.
+fn blank() -> Harness<'static, Editor> {
+    let mut window = demo();
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run();
+    press(&mut window, "Load case");
+    window
+}
+
+#[test]
+fn starting_values_are_told_as_such_until_they_are_entered_and_founded() {
+    let mut window = blank();
+    let started = |window: &Harness<'static, Editor>| window.query_all_by_label("starting value").count();
+    let line = "Starting values, nobody's entry yet";
+    assert_eq!(started(&window), 2, "occupant mass and load factor");
+    assert!(window.query_by_label_contains(line).is_some(), "and in one line");
+    let told = |window: &Harness<'static, Editor>| {
+        window.state().assessment().findings.iter().find(|f| f.check == "Values to be entered").map(|f| f.state)
+    };
+    assert_eq!(told(&window), Some(State::Near));
+    type_into(&mut window, "load case occupant mass", "95 kg");
+    assert_eq!(started(&window), 1, "the load factor");
+    type_into(&mut window, "load case basis", "the design's own load sheet, case 1");
+    assert_eq!(started(&window), 0, "the basis says that the load factor is meant");
+    assert!(window.query_by_label_contains(line).is_none());
+    assert_eq!(told(&window), None);
+}
+
+#[test]
+fn the_rules_stand_open_above_the_fields_of_a_new_plan_and_say_what_they_overwrite() {
+    let mut window = blank();
+    let rule = window.get_by_label("Start from CS-VLA").rect();
+    let field = window.get_by_label("load case occupant mass").rect();
+    assert!(rule.bottom() < field.top(), "one starts above: {} pt, the fields at {} pt", rule.bottom(), field.top());
+    let told = "A row overwrites, in load case 1: the basis, the occupant mass (now 86.0 kg), the load factor (3.8)";
+    assert!(window.query_by_label_contains(told).is_some(), "what is lost stands beside the table");
+    choose(&mut window, "Start from CS-VLA");
+    assert_eq!(window.query_all_by_label("starting value").count(), 0, "a rule fills them");
+    press(&mut window, "Put the rules away");
+    assert!(window.query_by_label("Start from CS-VLA").is_none());
 }

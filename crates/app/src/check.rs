@@ -36,7 +36,7 @@ pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     let mut text = format!("{} · plan {}\n\n", plan.title, plan::file::fingerprint(plan));
     for (index, finding) in assessment.findings.iter().enumerate() {
         let explained = assessment.explained(index);
-        text += &format!("{:<11}  {:<20}  {explained}\n", finding.state.word(), finding.check);
+        text += &format!("{:<11}  {:<20}  {explained}\n", finding.word(), finding.check);
     }
     let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
     text += &match short {

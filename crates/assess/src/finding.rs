@@ -155,3 +155,16 @@ pub struct Finding {
     /// What the limit rests on: a source key, a field of the plan, or `common practice, no source`.
     pub source: &'static str,
 }
+
+impl Finding {
+    /// Whether it was held against anything: a load for which nobody gave an allowable one is told,
+    /// and stands in nobody's way, but no check says that it is in order.
+    pub fn is_judged(&self) -> bool {
+        self.state != State::Holds || self.value.is_none() || self.limit.is_some()
+    }
+
+    /// The word beside it on screen and paper.
+    pub fn word(&self) -> &'static str {
+        if self.is_judged() { self.state.word() } else { "not judged" }
+    }
+}

@@ -158,21 +158,20 @@ impl Editor {
             Command::SavePicture => self.ask(ctx, Wanted::SavePicture, None),
             Command::CopyPicture => self.copy_picture(ctx),
             Command::ChoosePhotograph => self.ask(ctx, Wanted::OpenPhotograph, None),
-            Command::Undo => {
-                self.hand.put_back();
-                self.rig.gesture = None;
-                self.document.undo();
-            }
-            Command::Redo => {
-                self.hand.put_back();
-                self.rig.gesture = None;
-                self.document.redo();
-            }
+            // What is being typed comes before what was done.
+            Command::Undo if self.fields.undo(ctx) => {}
+            Command::Redo if self.fields.redo(ctx) => {}
+            Command::Undo => self.step_back(),
+            Command::Redo => self.step_on(),
             Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
             Command::Arrange(question) => self.arrange(ctx, question),
             Command::Fit => self.hand.camera.fit(),
             Command::Help => self.help = !self.help,
             Command::Go(page) => self.go(page),
+            Command::Weigh { step } => {
+                self.ballast.weigh(self.document.plan(), step);
+                self.go(Page::Ballast);
+            }
             Command::Tell(sentence) => self.messages.trouble(sentence),
             Command::Theme(theme) => self.set(ctx, |settings| settings.theme = theme),
             Command::Scale(scale) => self.set(ctx, |settings| settings.scale = scale),
@@ -180,6 +179,24 @@ impl Editor {
             Command::SmallerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(false)),
             Command::Metric(metric) => self.set(ctx, |settings| settings.metric = metric),
         }
+    }
+
+    fn step_back(&mut self) {
+        self.hand.put_back();
+        self.rig.gesture = None;
+        self.document.undo();
+    }
+
+    fn step_on(&mut self) {
+        self.hand.put_back();
+        self.rig.gesture = None;
+        self.document.redo();
+    }
+
+    /// Whether the keyboard is in a text that keeps a history of its own: no field of a form, nor
+    /// one in which nothing stands.
+    fn types_freely(&self, ctx: &Context) -> bool {
+        ctx.text_edit_focused() && !self.fields.have_keyboard(ctx) && !self.ballast.awaits_mass(ctx)
     }
 
     /// Makes the edits that a page asked for; a refusal goes back to its field.
@@ -251,16 +268,18 @@ impl eframe::App for Editor {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
         let covered = self.help || self.arranger.is_some();
+        // On the drawing of the stack the keyboard goes back to the pieces.
+        self.fields.begin(&ctx, self.page != Page::Stack);
         if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() && !covered {
-            if let Some(command) = menu::shortcut(&ctx) {
+            if let Some(command) = menu::shortcut(&ctx, self.types_freely(&ctx)) {
                 self.command(&ctx, command);
             }
             self.page_keys(&ctx, &look);
             self.refresh();
         }
         self.bar(ui, &look);
-        self.messages.show(ui, &look);
         self.head_and_page(ui, &look);
+        self.messages.show(&ctx, &look);
         self.ask_question(&ctx);
         self.type_path(&ctx);
         self.offer_left(&ctx);

@@ -72,6 +72,7 @@ const MAP: [Part; 7] = [
             ("right click", "adds a support, strap, bearing or gauge there"),
             ("[ and ]", "take hold of the same thing by its next grip"),
             ("arrows", "nudge along the view that was used last, with Shift tenfold"),
+            ("M, Ctrl+D", "mirror it to the other side of the centreline, duplicate it beside itself"),
             ("Delete", "takes the corner or the whole thing out"),
             ("Enter, Backspace, Esc", "end a line that is being drawn, take a corner back, drop it"),
         ],
@@ -79,9 +80,10 @@ const MAP: [Part; 7] = [
     (
         "Plan and window",
         &[
-            ("Ctrl+Z, Ctrl+Y", "undo, redo: without end"),
+            ("Ctrl+Z, Ctrl+Y", "undo, redo: without end; in a field first what is typed there"),
             ("Ctrl+N, Ctrl+O, Ctrl+S, Ctrl+Shift+S", "new, open, save, save as"),
             ("Ctrl+P", "saves the sheet"),
+            ("Enter, Esc in a field", "takes what is typed and goes on to the next field; takes the old value back"),
             ("Tab, Shift+Tab", "from control to control; a ring shows where the keyboard is"),
             ("F1 or ?", "this map"),
         ],

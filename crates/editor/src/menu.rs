@@ -26,6 +26,10 @@ pub(crate) enum Command {
     Help,
     /// Another page.
     Go(Page),
+    /// The weighing list, with the piece placed in this step in hand.
+    Weigh {
+        step: usize,
+    },
     /// Something that the user should know.
     Tell(String),
     Theme(ThemePreference),
@@ -66,12 +70,12 @@ pub(crate) struct Known<'a> {
     pub(crate) asking: bool,
 }
 
-/// The command whose shortcut was pressed; undo belongs to a text that is being typed.
-pub(crate) fn shortcut(ctx: &egui::Context) -> Option<Command> {
-    let typing = ctx.text_edit_focused();
+/// The command whose shortcut was pressed. Undo and redo are left to a text that keeps a history of
+/// its own.
+pub(crate) fn shortcut(ctx: &egui::Context, own_history: bool) -> Option<Command> {
     SHORTCUTS.iter().find_map(|(keys, command)| {
         let command = command();
-        let of_text = typing && matches!(command, Command::Undo | Command::Redo);
+        let of_text = own_history && matches!(command, Command::Undo | Command::Redo);
         (!of_text && ctx.input_mut(|i| i.consume_shortcut(keys))).then_some(command)
     })
 }

@@ -7,9 +7,11 @@ use drafting::figure::{Ink, Sign};
 use drafting::lower;
 use eframe::egui::{self, Sense, Ui, vec2};
 
+const SIZE: egui::Vec2 = vec2(14.0, 16.0);
+
 /// A sign of the height of a line of text.
 pub(crate) fn sign(ui: &mut Ui, look: &Look, sign: Sign, ink: Ink) {
-    let (rect, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(SIZE, Sense::hover());
     let at = [f64::from(rect.center().x), f64::from(rect.center().y)];
     paint::primitives(ui.painter(), lower::sign(sign, at, ink, 1.25, &look.palette));
 }
@@ -28,6 +30,11 @@ pub(crate) fn of_state(state: State) -> (Sign, Ink) {
 pub(crate) fn state(ui: &mut Ui, look: &Look, state: State) {
     let (shape, ink) = of_state(state);
     sign(ui, look, shape, ink);
+}
+
+/// The room of a sign, where a line has none.
+pub(crate) fn none(ui: &mut Ui) {
+    ui.allocate_exact_size(SIZE, Sense::hover());
 }
 
 /// A text in a signal colour.

@@ -35,7 +35,7 @@ pub use fault::{Fault, Path, Way};
 pub use fixture::{Anchors, Binding, Fixture, HoldDown, Support};
 pub use frames::point;
 pub use handling::{Grip, Handling, Spell};
-pub use load_case::{LimitLoad, LoadCase, UltimateLoad};
+pub use load_case::{LimitLoad, LoadCase, StartingValues, UltimateLoad};
 pub use rules::faults;
 pub use stack::{Place, Turn};
 pub use target::{LoadPoint, LowerLegs, Posture, SegmentTable, Sex, Target, Weighed, WeighingScale};
@@ -84,15 +84,7 @@ impl Plan {
         Self {
             title: "New plan".to_owned(),
             units,
-            load_cases: vec![LoadCase {
-                name: "load case 1".to_owned(),
-                basis: "to be filled in: the paragraph of the rule that applies".to_owned(),
-                occupant_mass: Mass::kg(86.0),
-                load_factor: 3.8,
-                direction: Angle::rad(0.0),
-                safety_factor: 1.5,
-                special_factor: 1.0,
-            }],
+            load_cases: vec![LoadCase::blank("load case 1")],
             case: "load case 1".to_owned(),
             article: Article {
                 name: "article".to_owned(),

@@ -22,6 +22,34 @@ pub struct LoadCase {
 }
 
 impl LoadCase {
+    /// The basis of a case that nobody has founded yet.
+    pub const TO_BE_FOUNDED: &str = "to be filled in: the paragraph of the rule that applies";
+
+    /// A case to begin from. Occupant mass and load factor only stand for what is to be entered:
+    /// figures of no rule in particular.
+    pub fn blank(name: impl Into<String>) -> Self {
+        Self {
+            name: name.into(),
+            basis: Self::TO_BE_FOUNDED.to_owned(),
+            occupant_mass: Mass::kg(86.0),
+            load_factor: 3.8,
+            direction: Angle::rad(0.0),
+            safety_factor: 1.5,
+            special_factor: 1.0,
+        }
+    }
+
+    /// Whether occupant mass and load factor still stand as in [`LoadCase::blank`], and no basis says
+    /// that they are meant: a starting value is nobody's entry.
+    pub fn starting_values(&self) -> StartingValues {
+        let unfounded = self.basis.trim().is_empty() || self.basis == Self::TO_BE_FOUNDED;
+        let blank = Self::blank("");
+        StartingValues {
+            occupant_mass: unfounded && self.occupant_mass == blank.occupant_mass,
+            load_factor: unfounded && (self.load_factor - blank.load_factor).abs() < 1e-12,
+        }
+    }
+
     /// The load factor's parts along the article's axes in the side view: down (against z) and
     /// forward (against x). `own derivation`: n cos d and n sin d, for the direction d leans
     /// forward from straight down.
@@ -42,6 +70,27 @@ impl LoadCase {
     /// that leans forward by d wants p = -d.
     pub fn pitch_due(&self) -> Angle {
         -self.direction
+    }
+}
+
+/// Which values of a load case nobody entered yet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StartingValues {
+    /// The occupant's mass.
+    pub occupant_mass: bool,
+    /// The limit load factor.
+    pub load_factor: bool,
+}
+
+impl StartingValues {
+    /// In words: `occupant mass and limit load factor`; none where there is none.
+    pub fn words(self) -> Option<&'static str> {
+        match (self.occupant_mass, self.load_factor) {
+            (true, true) => Some("occupant mass and limit load factor"),
+            (true, false) => Some("occupant mass"),
+            (false, true) => Some("limit load factor"),
+            (false, false) => None,
+        }
     }
 }
 

@@ -20,6 +20,15 @@ pub trait Quantity: Copy + PartialEq + std::fmt::Debug {
         parse::quantity(text, Self::KIND).map(Self::from_si)
     }
 
+    /// Reads what a person typed into a field that shows the unit in which it is read: a number
+    /// alone is of that unit. In a file, where nothing is shown, it is refused.
+    ///
+    /// # Errors
+    /// As for [`Quantity::parse`]; and for a number alone that may be metres or millimetres.
+    fn typed(text: &str, units: Units, grain: Grain) -> Result<Self, NotAQuantity> {
+        parse::typed(text, units.unit(Self::KIND, grain)).map(Self::from_si)
+    }
+
     /// As it is written into a file: 12 significant digits with the unit. Reading it back and
     /// writing it again gives the same text.
     fn written(self, units: Units, grain: Grain) -> String {
@@ -30,6 +39,12 @@ pub trait Quantity: Copy + PartialEq + std::fmt::Debug {
     /// typed and without the last digits of a conversion.
     fn in_field(self, units: Units, grain: Grain) -> String {
         write::brief(self.si(), units.unit(Self::KIND, grain))
+    }
+
+    /// As it stands in a field in which nobody is typing: no finer than a measurement is, so that a
+    /// value that was worked out does not show its last digits. Never to be read back.
+    fn at_rest(self, units: Units, grain: Grain) -> String {
+        write::at_rest(self.si(), units.unit(Self::KIND, grain))
     }
 
     /// As it is shown to people: rounded, with the unit.

@@ -15,7 +15,7 @@ pub use kinds::{Angle, Force, Length, Mass, Pressure, Quantity, Stiffness};
 pub use number::{NotANumber, number};
 pub use parse::NotAQuantity;
 pub use unit::{Grain, Kind, Unit, Units};
-pub use write::number_in_field;
+pub use write::{number_at_rest, number_in_field};
 
 /// Standard acceleration of free fall, m/s2, exactly (ISO 80000-3:2019, item 3-11.1; `from memory`,
 /// the same figure as in the 3rd CGPM's resolution of 1901).

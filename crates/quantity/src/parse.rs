@@ -24,6 +24,12 @@ pub enum NotAQuantity {
         /// The units that fit.
         fits: String,
     },
+    /// A number without a unit where metres are shown, too large for a part of a light aircraft.
+    #[error("“{text}” has no unit, and can be read two ways: write {text} m, or {text} mm")]
+    MetresOrMillimetres {
+        /// What was typed.
+        text: String,
+    },
     /// A unit of another kind, or none that is known.
     #[error("“{unit}” in “{text}” does not fit: {due} is due, in {fits}")]
     WrongUnit {
@@ -98,6 +104,23 @@ pub(crate) fn quantity(text: &str, kind: Kind) -> Result<f64, NotAQuantity> {
     }
     let total = if negative { -total } else { total };
     if total.is_finite() { Ok(total) } else { Err(NotAQuantity::NotFinite { text: typed.to_owned() }) }
+}
+
+/// From this on a number without a unit in a field of metres may as well be millimetres, m: light
+/// aircraft are shorter.
+const MAY_BE_MILLIMETRES: f64 = 10.0;
+
+/// The same in a field that shows values in this unit: a number alone is of that unit.
+pub(crate) fn typed(text: &str, shown: Unit) -> Result<f64, NotAQuantity> {
+    let refused = match quantity(text, shown.kind) {
+        Err(refused @ NotAQuantity::NoUnit { .. }) => refused,
+        read => return read,
+    };
+    let Ok(bare) = crate::number(text) else { return Err(refused) };
+    if shown.symbol == "m" && bare.abs() >= MAY_BE_MILLIMETRES {
+        return Err(NotAQuantity::MetresOrMillimetres { text: text.trim().to_owned() });
+    }
+    Ok(bare * shown.si)
 }
 
 fn not_a_number(fault: Fault, typed: &str, kind: Kind) -> NotAQuantity {

@@ -35,6 +35,41 @@ fn kept(number: f64, after_first: usize) -> f64 {
     value + 0.0
 }
 
+/// Significant digits that a field at rest shows of a value that is small in its unit.
+const RESTING_DIGITS_AFTER_FIRST: usize = 3;
+
+/// Decimals that a pure number shows in a field at rest.
+const RESTING_DECIMALS: usize = 4;
+
+pub(crate) fn at_rest(si: f64, unit: Unit) -> String {
+    format!("{} {}", resting(si / unit.si, resting_decimals(unit)), unit.symbol)
+}
+
+/// A pure number as it stands in a field in which nobody is typing. Never to be read back.
+pub fn number_at_rest(number: f64) -> String {
+    resting(number, RESTING_DECIMALS).to_string()
+}
+
+/// Rounded to decimals or to digits, whichever says more: 12.3457 m by its decimals, 0.001235 m by
+/// its digits.
+fn resting(number: f64, decimals: usize) -> f64 {
+    let full = kept(number, FIELD_DIGITS_AFTER_FIRST);
+    let measured: f64 = format!("{full:.decimals$}").parse().expect("a number that was just printed");
+    let short = kept(full, RESTING_DIGITS_AFTER_FIRST);
+    let shown = if (measured - full).abs() <= (short - full).abs() { measured } else { short };
+    shown + 0.0
+}
+
+/// Decimals of a field at rest: a tenth of a millimetre, a gram, a tenth of a newton, or finer.
+fn resting_decimals(unit: Unit) -> usize {
+    match (unit.kind, unit.symbol) {
+        (Kind::Length, "mm") => 2,
+        (Kind::Length, _) => 4,
+        (Kind::Mass | Kind::Angle, _) => 3,
+        (Kind::Force | Kind::Stiffness | Kind::Pressure, _) => 2,
+    }
+}
+
 pub(crate) fn rounded(si: f64, unit: Unit, with_unit: bool) -> String {
     let decimals = decimals(unit);
     let scale = 10_f64.powi(i32::try_from(decimals).unwrap_or(0));

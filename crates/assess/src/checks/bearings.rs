@@ -24,7 +24,11 @@ fn one(plan: &Plan, state: &BearingState) -> Finding {
         }
         (Some(is), None) => (
             State::Holds,
-            format!("{} carries {}{occupant}. No allowable load is given for it.", bearing.name, shown(is)),
+            format!(
+                "{} carries {}{occupant}. Not judged: no allowable load is given for it on the Fixture page.",
+                bearing.name,
+                shown(is)
+            ),
         ),
         (Some(is), Some(may)) => {
             let told = format!("{} carries {} of {} allowed{occupant}", bearing.name, shown(is), shown(may));

@@ -5,6 +5,7 @@ mod beside;
 mod boards;
 mod chances;
 mod direction;
+mod entered;
 pub(crate) mod equilibrium;
 mod footprint;
 mod friction;
@@ -27,6 +28,7 @@ type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
 
 const CHECKS: [Check; 19] = [
     load::check,
+    entered::check,
     occupant::check,
     offset::check,
     holds::check,

@@ -90,7 +90,7 @@ fn a_bearing_is_held_against_its_allowable_load() {
         |n: Option<f64>| with_bed(&bench(), |bed| bed.bearings.iter_mut().for_each(|b| b.allowable = n.map(Force::n)));
     let rows: [(Option<f64>, State, &[&str]); 4] = [
         (Some(1000.0), State::Holds, &["tube carries", "the occupant would put"]),
-        (None, State::Holds, &["tube carries", "No allowable load"]),
+        (None, State::Holds, &["tube carries", "Not judged: no allowable load"]),
         (Some(400.0), State::Near, &["tube carries", "of 400"]),
         (Some(350.0), State::Fails, &["tube carries", "of 350", "Bring boards and pieces over the other bearings"]),
     ];

@@ -55,8 +55,9 @@ fn common() -> Vec<Column> {
 fn cells(plan: &Plan, finding: &Finding) -> Vec<Cell> {
     let amount = |a: Option<assess::Amount>| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units));
     let (sign, ink) = sign_of(finding.state);
+    let word = finding.word().to_owned();
     vec![
-        Cell::State(sign, ink, finding.state.word().to_owned()),
+        if finding.is_judged() { Cell::State(sign, ink, word) } else { Cell::text(word) },
         Cell::text(finding.check),
         Cell::text(amount(finding.value)),
         Cell::text(amount(finding.limit)),

@@ -28,3 +28,17 @@ fn a_column_with_a_head_shows_the_number_alone() {
     assert_eq!(Mass::kg(25.0).shown_bare(Units::Metric, Grain::Coarse), "25.0");
     assert_eq!(Mass::kg(25.0).shown_bare(Units::InchPound, Grain::Coarse), "55.1");
 }
+
+#[test]
+fn a_field_at_rest_shows_no_more_digits_than_a_measurement_has() {
+    let length = |m: f64, grain: Grain| Length::m(m).at_rest(Units::Metric, grain);
+    assert_eq!(length(0.125_612_2, Grain::Coarse), "0.1256 m", "a tenth of a millimetre");
+    assert_eq!(length(-1.7, Grain::Coarse), "-1.7 m", "as it was typed");
+    assert_eq!(length(0.000_012_345_67, Grain::Coarse), "0.00001235 m", "never nothing for something");
+    assert_eq!(length(0.004_762_5, Grain::Fine), "4.763 mm", "3/16 in");
+    assert_eq!(length(-0.0, Grain::Coarse), "0 m");
+    assert_eq!(Mass::parse("150 lb").expect("a mass").at_rest(Units::Metric, Grain::Coarse), "68.039 kg");
+    assert_eq!(Force::n(1_234.567_89).at_rest(Units::Metric, Grain::Coarse), "1234.57 N");
+    assert_eq!(quantity::number_at_rest(2.0 / 3.0), "0.6667");
+    assert_eq!(quantity::number_at_rest(1.33), "1.33");
+}

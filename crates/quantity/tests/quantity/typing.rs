@@ -1,7 +1,7 @@
 //! The forms in which people type quantities, and the sentences for what is none.
 
 use crate::near::assert_near;
-use quantity::{Angle, Force, Length, Mass, Quantity};
+use quantity::{Angle, Force, Grain, Length, Mass, Quantity, Units};
 
 #[test]
 fn a_mass_may_be_typed_in_many_forms() {
@@ -169,4 +169,29 @@ fn a_mass_is_not_taken_for_a_force() {
     assert!(Force::parse("25 lb").is_err(), "lb is a mass here");
     assert!(Mass::parse("25 lbf").is_err(), "lbf is no mass");
     assert!(Length::parse("4 ft 2 kg").is_err(), "kinds do not mix within one quantity");
+}
+
+#[test]
+fn a_number_alone_is_of_the_unit_that_its_field_shows() {
+    let metric = |typed: &str, grain: Grain| Length::typed(typed, Units::Metric, grain).expect(typed).si();
+    assert_near("metres", metric("1,95", Grain::Coarse), 1.95, 1e-14, "m");
+    assert_near("millimetres", metric("30", Grain::Fine), 0.030, 1e-14, "m");
+    assert_near("zero", metric("0", Grain::Coarse), 0.0, 1e-14, "m");
+    assert_near("negative", metric("-0.05", Grain::Coarse), -0.05, 1e-14, "m");
+    assert_near("with its unit", metric("30 mm", Grain::Coarse), 0.030, 1e-14, "m");
+    let pounds = Mass::typed("30,3", Units::InchPound, Grain::Coarse).expect("pounds").si();
+    assert_near("pounds", pounds, 30.3 * 0.453_592_37, 1e-14, "kg");
+    let inches = Length::typed("3 1/4", Units::InchPound, Grain::Coarse).expect("inches").si();
+    assert_near("inches", inches, 3.25 * 0.0254, 1e-14, "m");
+    let degrees = Angle::typed("-10", Units::Metric, Grain::Coarse).expect("degrees").si();
+    assert_near("degrees", degrees, -std::f64::consts::PI / 18.0, 1e-14, "rad");
+}
+
+#[test]
+fn a_number_alone_that_can_be_read_two_ways_is_refused() {
+    let refused = |typed: &str| Length::typed(typed, Units::Metric, Grain::Coarse).expect_err(typed).to_string();
+    assert_eq!(refused("30"), "“30” has no unit, and can be read two ways: write 30 m, or 30 mm");
+    assert_eq!(refused("1,000"), "“1,000” can be read two ways: write 1000 for a thousand, or 1.000 for a decimal");
+    let half = "“4' 2” has no unit: a length is due, in m, cm, mm, in or ft";
+    assert_eq!(refused("4' 2"), half, "the second of two numbers needs its unit");
 }

@@ -5,7 +5,7 @@ use crate::pages::Bench;
 use crate::pages::list::row;
 use assess::handling::{Heaviest, LIMITS, NEARLY_ALL_AT_RISK, SOME_AT_RISK, heaviest};
 use drafting::figure::Ink;
-use eframe::egui::Ui;
+use eframe::egui::{Label, Ui};
 use plan::edit::Part;
 use plan::{Grip, Handling, Plan, Spell};
 use quantity::{Grain, Quantity};
@@ -54,13 +54,11 @@ fn fields(ui: &mut Ui, bench: &mut Bench, handling: &mut Handling) {
 fn told(ui: &mut Ui, bench: &Bench, found: &Heaviest) {
     let ink = if found.lift.index > SOME_AT_RISK { Ink::Wanted } else { Ink::Line };
     ui.label(look::bold(in_words(bench.plan, found), look::BODY).color(bench.look.ink(ink)));
-    let factors: Vec<_> =
-        found.lift.recommended.multipliers.iter().map(|m| format!("{} {:.2}", m.symbol, m.value)).collect();
+    let factors = found.lift.recommended.multipliers.iter();
+    let factors: Vec<_> = factors.map(|factor| format!("{} {:.2}", factor.meaning, factor.value)).collect();
     let worst = found.lift.recommended.worst();
-    ui.label(look::caption(
-        bench.look,
-        format!("{}. Most is lost by {}: {}.", factors.join(", "), worst.symbol, worst.meaning),
-    ));
+    let words = format!("Factors, 1 at best: {}. Most is lost by: {}.", factors.join(", "), worst.meaning);
+    ui.add(Label::new(look::caption(bench.look, words)).wrap());
 }
 
 fn in_words(plan: &Plan, found: &Heaviest) -> String {

@@ -9,7 +9,7 @@ mod weighing;
 
 use super::{Bench, beside, section};
 use add::Short;
-use eframe::egui::Ui;
+use eframe::egui::{Context, Ui};
 use paste::Paste;
 use plan::Plan;
 use quantity::{Grain, Kind, Unit, unit};
@@ -54,6 +54,14 @@ impl Hand {
         self.settle(plan);
     }
 
+    /// Takes a placed piece in hand, to be weighed.
+    pub(crate) fn weigh(&mut self, plan: &Plan, step: usize) {
+        let Some(place) = plan.stack.get(step) else { return };
+        let Some(lot) = plan.ballast.iter().position(|lot| lot.name == place.lot) else { return };
+        self.take(plan, lot);
+        self.item = place.item;
+    }
+
     /// Keeps lot and item within what there is.
     fn settle(&mut self, plan: &Plan) {
         self.lot = self.lot.min(plan.ballast.len().saturating_sub(1));
@@ -62,6 +70,11 @@ impl Hand {
         {
             self.item = (1..=lot.count).find(|item| !lot.is_weighed(*item)).unwrap_or(1);
         }
+    }
+
+    /// Whether the keyboard is in the field for the next mass, and nothing is typed in it.
+    pub(crate) fn awaits_mass(&self, ctx: &Context) -> bool {
+        self.typed.is_empty() && ctx.memory(|m| m.has_focus(weighing::field()))
     }
 
     /// A list that was read from a file, to be looked at before it is taken.

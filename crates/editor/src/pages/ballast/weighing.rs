@@ -34,9 +34,14 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<As
     asked
 }
 
-/// The field in which a mass is typed: Enter notes it and goes on.
+/// The field in which a mass is typed.
+pub(super) fn field() -> Id {
+    Id::unique("weighed mass")
+}
+
+/// The mass of the item in hand, and in what the scale reads: Enter notes it and goes on.
 fn entry(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
-    let id = Id::unique("weighed mass");
+    let id = field();
     if ui.memory(|m| m.has_focus(id)) {
         let pressed = |key| ui.input_mut(|i| i.consume_key(Modifiers::NONE, key));
         if pressed(Key::ArrowDown) {

@@ -5,7 +5,8 @@ use crate::look;
 use crate::pages::Bench;
 use crate::pages::list::row;
 use assess::load::Load;
-use eframe::egui::Ui;
+use drafting::figure::Ink;
+use eframe::egui::{Label, RichText, Ui};
 use plan::edit::Part;
 use plan::{Edit, LoadCase};
 use quantity::{Force, Grain, Mass, Quantity, Units};
@@ -30,6 +31,7 @@ fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
     }
     row(ui, "Basis", |ui| bench.form().passage(ui, "load case basis", 430.0, &mut case.basis));
     ui.add_space(4.0);
+    started(ui, bench, before);
     chain(ui, &mut bench.form(), &mut case);
     ui.add_space(4.0);
     leaning(ui, &mut bench.form(), &mut case);
@@ -40,14 +42,35 @@ fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
     }
 }
 
+/// In one line, which values nobody entered yet.
+fn started(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
+    let Some(values) = case.starting_values().words() else { return };
+    let words = format!(
+        "Starting values, nobody's entry yet: {values}. Start from a rule above, or type your own and fill in the basis."
+    );
+    ui.add(Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap());
+    ui.add_space(2.0);
+}
+
+/// Beside a value that nobody entered yet.
+fn starting(ui: &mut Ui, form: &Form, is: bool) {
+    if is {
+        ui.label(RichText::new("starting value").size(look::SMALL).color(form.look.ink(Ink::Wanted)));
+    }
+}
+
 /// Occupant x load factor = limit load, x factor of safety x special factor = ultimate load.
 fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     // What is shown is what is in force, not what is being typed.
     let (units, load) = (form.units, Load::of(case));
-    let (safety, special) = (case.safety_factor, case.special_factor);
-    row(ui, "Occupant mass", |ui| form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass));
+    let (safety, special, started) = (case.safety_factor, case.special_factor, case.starting_values());
+    row(ui, "Occupant mass", |ui| {
+        form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass);
+        starting(ui, form, started.occupant_mass);
+    });
     row(ui, "× limit load factor", |ui| {
         form.number(ui, "load case limit load factor", &mut case.load_factor);
+        starting(ui, form, started.load_factor);
         product(ui, form, "limit load", (units, load.limit.as_mass(), load.limit.force_n()));
     });
     row(ui, "× factor of safety", |ui| {

@@ -75,6 +75,5 @@ fn buttons(ui: &mut Ui, plan: &Plan, (index, case): (usize, &LoadCase)) -> Optio
 
 /// Like the blank plan's, under a name of its own.
 fn fresh(plan: &Plan) -> LoadCase {
-    let blank = Plan::blank(plan.units).load_cases.remove(0);
-    LoadCase { name: plan.unused_case_name(&blank.name), ..blank }
+    LoadCase::blank(plan.unused_case_name("load case 1"))
 }

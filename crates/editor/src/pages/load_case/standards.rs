@@ -2,14 +2,15 @@
 //! to us.
 
 use super::case::in_hand;
-use crate::fields::label;
+use crate::fields::{Fields, label};
 use crate::look::{self, Look};
 use crate::pages::Bench;
 use drafting::figure::Ink;
 use eframe::egui::{self, Grid, RichText, Ui};
-use plan::Edit;
 use plan::edit::CaseEdit;
 use plan::standard::{Figure, Given, Special, Standard, Status};
+use plan::{Edit, LoadCase, Plan};
+use quantity::{Grain, Quantity, Units};
 
 const CHECK: &str = "Figures are marked as read in the document, read where it is quoted, or from memory. Hold each \
     against the edition that binds you: the local rules and a licensed engineer or inspector decide.";
@@ -19,10 +20,14 @@ const WITH_EDITION: f32 = 1330.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(index) = in_hand(bench) else { return };
-    ui.add(egui::Label::new(look::caption(bench.look, CHECK)).wrap());
+    let (look, case) = (bench.look, &bench.plan.load_cases[index]);
+    if !open(ui, bench.fields, case) {
+        return;
+    }
+    ui.add(egui::Label::new(look::caption(look, CHECK)).wrap());
+    ui.label(look::caption(look, overwritten(bench.plan, case)));
     ui.add_space(4.0);
-    let look = bench.look;
-    let mut asked = rules(ui, look).map(|rule| CaseEdit::Start(index, rule));
+    let mut asked = rules(ui, (look, bench.plan.units), case).map(|rule| CaseEdit::Start(index, rule));
     ui.add_space(10.0);
     if let Some(special) = specials(ui, look) {
         asked = Some(CaseEdit::Special(index, special));
@@ -30,7 +35,45 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     bench.edits.extend(asked.map(Edit::Case));
 }
 
-fn rules(ui: &mut Ui, look: &Look) -> Option<&'static Standard> {
+/// Whether the tables are shown: from the start as long as the case has values that nobody entered.
+fn open(ui: &mut Ui, fields: &mut Fields, case: &LoadCase) -> bool {
+    let open = fields.part("published rules", case.starting_values().words().is_some());
+    if ui.button(if *open { "Put the rules away" } else { "Show the rules" }).clicked() {
+        *open = !*open;
+    }
+    *open
+}
+
+/// What is lost by starting from a row.
+fn overwritten(plan: &Plan, case: &LoadCase) -> String {
+    format!(
+        "A row overwrites, in {}: the basis, the occupant mass (now {}), the load factor ({}), its direction ({}), the \
+         factor of safety ({}) and the special factor ({}). The name stays; undo takes it back.",
+        case.name,
+        case.occupant_mass.shown(plan.units, Grain::Coarse),
+        quantity::number_at_rest(case.load_factor),
+        super::direction::words(plan, case),
+        quantity::number_at_rest(case.safety_factor),
+        quantity::number_at_rest(case.special_factor)
+    )
+}
+
+/// What starting from a rule makes of the case: `occupant mass 77.1 kg, load factor 4.4, …`.
+fn becomes(units: Units, rule: &Standard, case: &LoadCase) -> String {
+    let then = rule.fill(case);
+    let mass = then.occupant_mass.shown(units, Grain::Coarse);
+    let stays = if rule.occupant.is_none() { " as it is" } else { "" };
+    format!(
+        "{} becomes: occupant mass {mass}{stays}, load factor {} straight down, factor of safety {}, special factor {}; \
+         its basis names the paragraphs.",
+        case.name,
+        quantity::number_at_rest(then.load_factor),
+        quantity::number_at_rest(then.safety_factor),
+        quantity::number_at_rest(then.special_factor)
+    )
+}
+
+fn rules(ui: &mut Ui, (look, units): (&Look, Units), case: &LoadCase) -> Option<&'static Standard> {
     let mut chosen = None;
     // A narrow window tells the edition in the basis alone.
     let wide = ui.available_width() > WITH_EDITION;
@@ -50,7 +93,7 @@ fn rules(ui: &mut Ui, look: &Look) -> Option<&'static Standard> {
             figure(ui, look, &rule.safety, "");
             let start = ui.button("Start from it");
             label(ui, &start, &format!("Start from {}", rule.name));
-            if start.clicked() {
+            if start.on_hover_text(becomes(units, rule, case)).clicked() {
                 chosen = Some(rule);
             }
             if wide {

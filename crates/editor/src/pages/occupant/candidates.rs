@@ -86,7 +86,7 @@ fn cells(ui: &mut Ui, bench: &Bench, mark: &str, target: &Target, (point, in_for
         format!("± {}, ± {}", fore_aft.shown(units, Grain::Fine), lateral.shown(units, Grain::Fine))
     };
     ui.label(pair(target.tolerance()));
-    ui.label(point.within_m.map_or_else(|| "nobody says".to_owned(), |within| pair(within.map(Length::m))));
+    ui.label(point.within_m.map_or_else(|| "not told".to_owned(), |within| pair(within.map(Length::m))));
     let off = point.in_article - in_force.in_article;
     ui.label(if point == in_force { "—".to_owned() } else { difference(bench, off.x, off.z) });
 }

@@ -30,19 +30,21 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 
 /// The way to the page on which a finding is mended, where that is another one.
 fn way(ui: &mut Ui, table: &mut Table, finding: &Finding) {
-    let page = match finding.place {
-        Where::LoadCase => Page::LoadCase,
-        Where::Fixture => Page::Fixture,
+    let to_page = |page: Page| (format!("Go to the {} page", page.word()), Command::Go(page));
+    let (words, command) = match &finding.place {
+        _ if finding.state == State::Holds => return,
+        Where::LoadCase => to_page(Page::LoadCase),
+        Where::Fixture => to_page(Page::Fixture),
+        Where::Pieces(steps) if finding.check == "Pieces weighed" => {
+            let Some(first) = steps.first() else { return };
+            ("Go to the weighing list".to_owned(), Command::Weigh { step: *first })
+        }
         _ => return,
     };
-    if finding.state == State::Holds {
-        return;
-    }
     let indented = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 4, ..Default::default() });
     indented.show(ui, |ui| {
-        let words = RichText::new(format!("Go to the {} page", page.word())).size(look::SMALL);
-        if ui.button(words).clicked() {
-            table.commands.push(Command::Go(page));
+        if ui.button(RichText::new(words).size(look::SMALL)).clicked() {
+            table.commands.push(command);
         }
     });
 }
@@ -76,7 +78,7 @@ fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
         frame.show(ui, |ui| lines(ui, table, finding, open));
     });
     let response = inner.response;
-    let label = format!("{}: {}", finding.check, finding.state.word());
+    let label = format!("{}: {}", finding.check, finding.word());
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
     let response = response.on_hover_text(about(table, finding));
     if response.has_focus() {
@@ -94,11 +96,15 @@ fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
     ui.spacing_mut().interact_size.y = 16.0;
     ui.set_width(ui.available_width());
     ui.horizontal(|ui| {
-        signs::state(ui, table.look, finding.state);
+        if finding.is_judged() {
+            signs::state(ui, table.look, finding.state);
+        } else {
+            signs::none(ui);
+        }
         ui.add(egui::Label::new(look::bold(finding.check, look::BODY)).selectable(false));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let (_, ink) = signs::of_state(finding.state);
-            ui.add(egui::Label::new(signs::inked(table.look, finding.state.word(), ink)).selectable(false));
+            let ink = if finding.is_judged() { signs::of_state(finding.state).1 } else { Ink::Quiet };
+            ui.add(egui::Label::new(signs::inked(table.look, finding.word(), ink)).selectable(false));
         });
     });
     // Numbers alone do not tell two of a kind apart.

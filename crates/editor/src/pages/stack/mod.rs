@@ -89,9 +89,9 @@ fn views(ui: &mut Ui, table: &mut Table) {
     ui.scope_builder(egui::UiBuilder::new().max_rect(corner), |ui| {
         corner_of_facts(ui, table);
     });
+    drawing::rules(ui, table.look, &parts, area);
     start::show(ui, table, Rect::from_min_max(area.min, parts.above.max));
     gesture::say_at_pointer(ui, table, area);
-    drawing::rules(ui, table.look, &parts, area);
 }
 
 /// Brings what is selected into view, if that was asked for.

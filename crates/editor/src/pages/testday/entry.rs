@@ -26,11 +26,7 @@ pub(super) fn field(ui: &mut Ui, desk: &mut Desk, name: &str, unit: &str, width:
 
 /// Reads a quantity; a bare number takes the unit that the plan shows this kind in.
 pub(super) fn read<Q: Quantity>(text: &str, units: Units, grain: Grain) -> Result<Q, String> {
-    let text = text.trim();
-    let bare = text.parse::<f64>().is_ok();
-    let unit = units.unit(Q::KIND, grain).symbol;
-    let whole = if bare { format!("{text} {unit}") } else { text.to_owned() };
-    Q::parse(&whole).map_err(|error| error.to_string())
+    Q::typed(text, units, grain).map_err(|error| error.to_string())
 }
 
 /// Reads a mass in kg.
