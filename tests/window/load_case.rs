@@ -13,7 +13,7 @@ use quantity::Quantity;
 fn page() -> Harness<'static, Editor> {
     let mut window = demo();
     press(&mut window, "Load case");
-    press(&mut window, "Show the rules");
+    press(&mut window, "Start from a published rule…");
     window
 }
 

@@ -17,14 +17,15 @@ impl Editor {
             edits: Vec::new(),
         };
         let mut asked = None;
-        let frame = Frame::new().fill(look.ground()).inner_margin(Margin::symmetric(24, 4));
+        let frame = Frame::new().fill(look.ground()).inner_margin(Margin { left: 20, right: 24, top: 4, bottom: 4 });
         egui::CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::both().id_salt(self.page.word()).auto_shrink([false, false]).show(ui, |ui| {
-                match self.page {
+                // Within what is clipped there is room for the rings at the left edge.
+                let room = Frame::new().inner_margin(Margin { left: 4, bottom: 24, ..Margin::ZERO });
+                room.show(ui, |ui| match self.page {
                     Page::Ballast => asked = pages::ballast::show(ui, &mut bench, &mut self.ballast),
                     _ => pages::halves::show(ui, &mut bench),
-                }
-                ui.add_space(24.0);
+                });
             });
         });
         let edits = bench.edits;

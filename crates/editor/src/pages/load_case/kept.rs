@@ -26,9 +26,15 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
             ui.end_row();
         }
     });
-    if ui.button("Add load case").clicked() {
-        asked = Some(CaseEdit::Add(Box::new(fresh(bench.plan))));
-    }
+    ui.horizontal(|ui| {
+        if ui.button("Add load case").clicked() {
+            asked = Some(CaseEdit::Add(Box::new(fresh(bench.plan))));
+        }
+        let open = super::standards::open(bench.fields, bench.plan);
+        if ui.button(if *open { "Put the rules away" } else { "Start from a published rule…" }).clicked() {
+            *open = !*open;
+        }
+    });
     bench.edits.extend(asked.map(Edit::Case));
 }
 

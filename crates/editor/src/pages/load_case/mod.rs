@@ -21,9 +21,11 @@ const HOLDS: f32 = 880.0;
 pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Plan", "", |ui| plan_part(ui, bench));
     section(ui, "Load cases", "one is in hand: the stack proves it", |ui| kept::show(ui, bench));
-    section(ui, "Published rules to start from", "a row fills the case in hand and leaves its basis", |ui| {
-        standards::show(ui, bench);
-    });
+    if *standards::open(bench.fields, bench.plan) {
+        section(ui, "Published rules to start from", "a row fills the case in hand and leaves its basis", |ui| {
+            standards::show(ui, bench);
+        });
+    }
     section(ui, "Load case in hand", "from the occupant to the ultimate load", |ui| {
         beside(ui, bench, FORM, case::show, direction::show);
     });

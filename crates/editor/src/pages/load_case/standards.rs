@@ -21,9 +21,6 @@ const WITH_EDITION: f32 = 1330.0;
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(index) = in_hand(bench) else { return };
     let (look, case) = (bench.look, &bench.plan.load_cases[index]);
-    if !open(ui, bench.fields, case) {
-        return;
-    }
     ui.add(egui::Label::new(look::caption(look, CHECK)).wrap());
     ui.label(look::caption(look, overwritten(bench.plan, case)));
     ui.add_space(4.0);
@@ -35,13 +32,10 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     bench.edits.extend(asked.map(Edit::Case));
 }
 
-/// Whether the tables are shown: from the start as long as the case has values that nobody entered.
-fn open(ui: &mut Ui, fields: &mut Fields, case: &LoadCase) -> bool {
-    let open = fields.part("published rules", case.starting_values().words().is_some());
-    if ui.button(if *open { "Put the rules away" } else { "Show the rules" }).clicked() {
-        *open = !*open;
-    }
-    *open
+/// Whether the tables are shown: from the start where the case has values that nobody entered.
+pub(super) fn open<'a>(fields: &'a mut Fields, plan: &Plan) -> &'a mut bool {
+    let started = plan.case_in_hand().and_then(|case| case.starting_values().words()).is_some();
+    fields.part("published rules", started)
 }
 
 /// What is lost by starting from a row.
