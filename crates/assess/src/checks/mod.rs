@@ -26,7 +26,7 @@ use plan::Plan;
 
 type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
 
-const CHECKS: [Check; 19] = [
+const CHECKS: [Check; 20] = [
     load::check,
     entered::check,
     occupant::check,
