@@ -34,11 +34,15 @@ fn scatter(seed: u32) -> f64 {
     (f64::from(seed) * 12.9898).sin().mul_add(43_758.545_3, 0.0).rem_euclid(1.0)
 }
 
+/// A floor of its own.
+fn bed(friction: f64) -> Bed {
+    let bearings = vec![Bearing { x_m: [-2.0, 2.0], y_m: [-2.0, 2.0], top_m: 0.0, friction }];
+    Bed { bearings, touch_m: 0.006, beside_m: 0.005 }
+}
+
 /// Six blocks a layer, lengthwise and crosswise in turn, 1.2 m square; scattered: by up to so much
 /// either way, and with masses of 15 to 25 kg.
 fn crossing(count: u32, scattered_m: f64) -> Settled {
-    let bearings = vec![Bearing { x_m: [-2.0, 2.0], y_m: [-2.0, 2.0], top_m: 0.0, friction: 0.6 }];
-    let bed = Bed { bearings, touch_m: 0.006, beside_m: 0.005 };
     let block = |k: u32| {
         let (columns, rows) = if (k / 6).is_multiple_of(2) { (2, 3) } else { (3, 2) };
         let pitch_m = [1.2 / f64::from(columns), 1.2 / f64::from(rows)];
@@ -50,7 +54,7 @@ fn crossing(count: u32, scattered_m: f64) -> Settled {
         let mass_kg = if scattered_m > 0.0 { 15.0 + 10.0 * scatter(k + 9000) } else { 20.0 };
         Body { centre_m, extent_m, mass_kg, friction: 0.6, soft: false }
     };
-    Settled::new(&bed, (0..count).map(block).collect())
+    Settled::new(&bed(0.6), (0..count).map(block).collect())
 }
 
 /// Planks over three tubes, then bags, six a layer, laid across the layer below in turn.
@@ -126,6 +130,15 @@ mod every_state {
     #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]
     fn crossing_regular(bencher: divan::Bencher, count: u32) {
         all(bencher, &crossing(count, 0.0));
+    }
+
+    /// So rough that every state tips and none slides: each takes a solver.
+    #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]
+    fn crossing_rough(bencher: divan::Bencher, count: u32) {
+        let mut settled = crossing(count, 0.0);
+        settled.bodies.iter_mut().for_each(|body| body.friction = 1.5);
+        settled.pile = settle(&bed(1.5), &settled.bodies);
+        all(bencher, &settled);
     }
 
     #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]

@@ -5,8 +5,8 @@
 //! nothing that is put down later.
 
 use super::block::NO_WRENCH;
+use super::forces::Forces;
 use super::group::Group;
-use super::handed::Normals;
 use super::known::Known;
 use super::motion::{Motion, admissible, closing, half_plane};
 use super::proof::{Barred, Held};
@@ -38,9 +38,9 @@ fn guesses(group: &Group, before: &[Before]) -> Vec<Held> {
         let mut list: Vec<Held> = Vec::new();
         for held in kept {
             if list.len() < GUESSES && !list.iter().any(|known| is_alongside(&known.push, &held.push)) {
-                let mut normals = vec![0.0; 4 * group.joints.len()];
-                place_normals(group, one, &held.normals, &mut normals);
-                list.push(Held { push: held.push, normals });
+                let mut forces = vec![[0.0; 3]; 4 * group.joints.len()];
+                place(group, one, &held.forces, &mut forces);
+                list.push(Held { push: held.push, forces });
             }
         }
         return list;
@@ -56,21 +56,21 @@ fn is_alongside(a: &[f64; 2], b: &[f64; 2]) -> bool {
 
 fn together(group: &Group, before: &[Before], direction_rad: f64) -> Held {
     let push = plan_direction(direction_rad);
-    let mut normals = vec![0.0; 4 * group.joints.len()];
+    let mut forces = vec![[0.0; 3]; 4 * group.joints.len()];
     for part in before {
         let guess = part.known.guess(push, 4 * part.group.joints.len());
-        place_normals(group, part, &guess, &mut normals);
+        place(group, part, &guess, &mut forces);
     }
-    Held { push, normals }
+    Held { push, forces }
 }
 
-/// The normal forces of a part, in parts of the weight of the whole.
-fn place_normals(group: &Group, part: &Before, from: &Normals, to: &mut Normals) {
+/// The forces of a part, in parts of the weight of the whole.
+fn place(group: &Group, part: &Before, from: &Forces, to: &mut Forces) {
     let share = part.group.mass_kg / group.mass_kg;
     let mut at = 0;
-    for (joint, normals) in part.group.joints.iter().zip(from.chunks_exact(4)) {
+    for (joint, forces) in part.group.joints.iter().zip(from.chunks_exact(4)) {
         at += group.joints[at..].iter().position(|own| own.contact == joint.contact).expect("no contact is lost");
-        to[4 * at..4 * at + 4].iter_mut().zip(normals).for_each(|(to, from)| *to = share * from);
+        to[4 * at..4 * at + 4].iter_mut().zip(forces).for_each(|(to, from)| *to = from.map(|part| share * part));
     }
 }
 

@@ -61,6 +61,29 @@ impl<'g> Shape<'g> {
         self.group
     }
 
+    pub(super) fn start(&self) -> &Forces {
+        &self.start
+    }
+
+    /// A system to be filled.
+    pub(super) fn factor(&self) -> Factor<'_> {
+        Factor::new(&self.pattern)
+    }
+
+    /// Fills in and factors A W2 A'.
+    pub(super) fn assemble(&self, factor: &mut Factor, scalings: &[Scaling]) {
+        factor.clear();
+        for ((joint, seat), scalings) in self.group.joints.iter().zip(&self.seats).zip(scalings.chunks_exact(4)) {
+            let middle = stiffness(joint, scalings);
+            factor.add_own(joint.upper, &moved(&middle, &joint.from_upper, &joint.from_upper));
+            if let (Some(lower), Some(seat)) = (joint.lower, seat) {
+                factor.add_own(lower, &moved(&middle, &joint.from_lower, &joint.from_lower));
+                factor.subtract_pair(*seat, &moved(&middle, &joint.from_upper, &joint.from_lower));
+            }
+        }
+        factor.decompose();
+    }
+
     /// The greatest push along a level unit vector (bed frame), or any that is `enough`.
     pub(super) fn push(&self, along: &Vector3<f64>, enough: f64, steps: u32) -> Stop {
         let mut state = State::new(self, along);
@@ -178,7 +201,7 @@ impl<'s> State<'s> {
     /// Predictor and corrector. False: the numbers are no longer any.
     fn step(&mut self) -> bool {
         let scalings: Vec<Scaling> = self.u.iter().zip(&self.s).map(|(u, s)| Scaling::between(u, s)).collect();
-        self.assemble(&scalings);
+        self.shape.assemble(&mut self.factor, &scalings);
         let by_push = self.factor.solve(&self.push);
         let predictor: Vec<Part> = scalings.iter().map(|scaling| scaling.middle.map(|part| -part)).collect();
         let leap = self.leap(&scalings, &predictor, &by_push);
@@ -266,20 +289,6 @@ impl<'s> State<'s> {
         self.motion.iter_mut().zip(&leap.motion).for_each(|(motion, step)| add(motion, for_s, step));
         self.lambda += for_u * leap.lambda;
     }
-
-    fn assemble(&mut self, scalings: &[Scaling]) {
-        self.factor.clear();
-        let Shape { group, seats, .. } = self.shape;
-        for ((joint, seat), scalings) in group.joints.iter().zip(seats).zip(scalings.chunks_exact(4)) {
-            let middle = stiffness(joint, scalings);
-            self.factor.add_own(joint.upper, &moved(&middle, &joint.from_upper, &joint.from_upper));
-            if let (Some(lower), Some(seat)) = (joint.lower, seat) {
-                self.factor.add_own(lower, &moved(&middle, &joint.from_lower, &joint.from_lower));
-                self.factor.subtract_pair(*seat, &moved(&middle, &joint.from_upper, &joint.from_lower));
-            }
-        }
-        self.factor.decompose();
-    }
 }
 
 fn total(a: &[Wrench], b: &[Wrench]) -> f64 {
@@ -287,7 +296,7 @@ fn total(a: &[Wrench], b: &[Wrench]) -> f64 {
 }
 
 /// A'V for every corner.
-fn parting(group: &Group, motion: &[Wrench]) -> Vec<Part> {
+pub(super) fn parting(group: &Group, motion: &[Wrench]) -> Vec<Part> {
     group.joints.iter().flat_map(|joint| at_corners(joint, motion)).collect()
 }
 

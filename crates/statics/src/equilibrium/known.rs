@@ -4,7 +4,8 @@
 //! Both bound every direction, also those that nobody has asked for: that is how directions are passed
 //! over with a proof.
 
-use super::handed::Normals;
+use super::cone::Part;
+use super::forces::Forces;
 use super::motion::HalfPlane;
 use super::proof::{Barred, Held};
 use quantity::frame::plan_direction;
@@ -36,9 +37,9 @@ impl Known {
         Within::of(self.held.iter().map(|held| held.push), self.unlimited.clone())
     }
 
-    /// Normal forces to look near for a push: the two guesses on either side of it, mixed in the
+    /// Forces to look near for a push: the two guesses on either side of it, mixed in the
     /// parts that make up its direction.
-    pub(super) fn guess(&self, push: [f64; 2], corners: usize) -> Normals {
+    pub(super) fn guess(&self, push: [f64; 2], corners: usize) -> Forces {
         let wanted = push[1].atan2(push[0]);
         let turn = |held: &Held| (held.push[1].atan2(held.push[0]) - wanted + PI).rem_euclid(TAU) - PI;
         let all = || self.held.iter().chain(&self.guesses).filter(|held| held.push[0].hypot(held.push[1]) > 1e-9);
@@ -46,15 +47,16 @@ impl Known {
         let right = all().filter(|held| turn(held) <= 0.0).max_by(|a, b| turn(a).total_cmp(&turn(b)));
         match (left, right) {
             (Some(left), Some(right)) => mixed(left, right, turn(left), -turn(right)),
-            (Some(one), None) | (None, Some(one)) => one.normals.clone(),
-            (None, None) => vec![0.0; corners],
+            (Some(one), None) | (None, Some(one)) => one.forces.clone(),
+            (None, None) => vec![[0.0; 3]; corners],
         }
     }
 }
 
-fn mixed(left: &Held, right: &Held, to_left: f64, to_right: f64) -> Normals {
+fn mixed(left: &Held, right: &Held, to_left: f64, to_right: f64) -> Forces {
     let share = if to_left + to_right > ONE_DIRECTION { to_right / (to_left + to_right) } else { 1.0 };
-    left.normals.iter().zip(&right.normals).map(|(left, right)| share * left + (1.0 - share) * right).collect()
+    let mix = |(left, right): (&Part, &Part)| std::array::from_fn(|k| share * left[k] + (1.0 - share) * right[k]);
+    left.forces.iter().zip(&right.forces).map(mix).collect()
 }
 
 /// The hull of the pushes that are held.

@@ -34,6 +34,7 @@
 //! - Groups that share only bearings are problems of their own (`group`); a placement changes one of them.
 //! - A push is first tried by handing the load down from piece to piece, all forces under a piece at one
 //!   slant (`handed`), near the forces known for the pushes beside it or for the pile before.
+//! - Where that fails, forces known for such a push are mended: the least change that balances (`mended`).
 //! - What is left goes to an interior-point method whose linear system has one 6 x 6 block a piece
 //!   (`interior`, `factor`); where that stops short a general conic solver is asked (`plain`).
 //!
@@ -59,6 +60,7 @@ mod inherit;
 mod interior;
 mod known;
 mod mechanism;
+mod mended;
 mod motion;
 mod plain;
 mod proof;

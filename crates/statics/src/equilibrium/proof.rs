@@ -7,6 +7,7 @@ use super::forces::{Forces, miss};
 use super::group::Group;
 use super::handed::{Normals, hand_down};
 use super::interior::Shape;
+use super::mended::mended;
 use super::motion::{HalfPlane, Motion, admissible, half_plane};
 use super::plain;
 use quantity::frame::plan_direction;
@@ -37,7 +38,7 @@ impl Effort {
 pub(super) struct Held {
     /// [aft, right], parts of the weight.
     pub(super) push: [f64; 2],
-    pub(super) normals: Normals,
+    pub(super) forces: Forces,
 }
 
 /// A motion that no equilibrium allows beyond its half-plane.
@@ -117,7 +118,7 @@ fn weigh(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64, m
     match barred {
         Some(barred) if barred.half_plane.reach < -BALANCED => Found::Falls(barred),
         Some(barred) if miss <= BALANCED && meets(&barred, direction, multiplier) => {
-            Found::Limit(Held { push, normals: normals(group, forces) }, barred)
+            Found::Limit(Held { push, forces: forces.clone() }, barred)
         }
         _ => Found::Open(Some(miss).filter(|miss| miss.is_finite())),
     }
@@ -125,7 +126,7 @@ fn weigh(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64, m
 
 fn checked(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64) -> Option<Held> {
     let push = direction.map(|part| multiplier * part);
-    (miss(group, forces, push) <= BALANCED).then(|| Held { push, normals: normals(group, forces) })
+    (miss(group, forces, push) <= BALANCED).then(|| Held { push, forces: forces.clone() })
 }
 
 fn meets(barred: &Barred, direction: [f64; 2], multiplier: f64) -> bool {
@@ -148,9 +149,15 @@ fn grows_alone(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: 
 }
 
 /// Tries to prove by handing the load down that a push is held; see there for what this can't find.
-pub(super) fn quickly(group: &Group, push: [f64; 2], near: &[f64]) -> Option<Held> {
-    let forces = hand_down(group, push, near)?;
-    (miss(group, &forces, push) <= BALANCED).then(|| Held { push, normals: normals(group, &forces) })
+pub(super) fn quickly(group: &Group, push: [f64; 2], near: &Forces) -> Option<Held> {
+    let forces = hand_down(group, push, &normals(group, near))?;
+    (miss(group, &forces, push) <= BALANCED).then_some(Held { push, forces })
+}
+
+/// The same by mending forces that hold nearly such a push.
+pub(super) fn by_mending(shape: &Shape, push: [f64; 2], near: &Forces) -> Option<Held> {
+    let forces = mended(shape, push, near)?;
+    (miss(shape.group(), &forces, push) <= BALANCED).then_some(Held { push, forces })
 }
 
 #[cfg(test)]
@@ -271,8 +278,31 @@ mod tests {
             let forces = hand_down(&group, push, &near).unwrap();
             let miss = miss(&group, &forces, push);
             assert!(miss <= 1e-9, "push {push:?}: got a miss of {miss:e}, want 0, of weight");
-            assert!(quickly(&group, push, &near).is_some(), "push {push:?}");
+            let nothing_known = vec![[0.0; 3]; near.len()];
+            assert!(quickly(&group, push, &nothing_known).is_some(), "push {push:?}");
         }
+    }
+
+    /// Handing down gives up on this wall well before its limit, so that nothing but mending is left.
+    #[test]
+    fn forces_known_for_one_push_are_mended_for_others_up_to_the_limit_and_not_beyond() {
+        let bodies = wall(4);
+        with_group(&bodies, |group| {
+            let shape = Shape::new(&group, start(&group));
+            let Found::Limit(held, _) = push(&shape, 0.0, f64::INFINITY, Effort::FULL) else {
+                panic!("the wall has a limit")
+            };
+            let limit = held.push[0];
+            for part in [0.7, 0.95, 0.99] {
+                let wanted = [part * limit, 0.0];
+                let mended = by_mending(&shape, wanted, &held.forces);
+                let mended = mended.unwrap_or_else(|| panic!("{part} of the limit {limit} was not found"));
+                let miss = miss(&group, &mended.forces, wanted);
+                assert!(miss <= BALANCED, "{part} of the limit: got a miss of {miss:e}, want 0, of weight");
+            }
+            let beyond = by_mending(&shape, [1.001 * limit, 0.0], &held.forces);
+            assert!(beyond.is_none(), "more than the limit {limit} is held by nothing");
+        });
     }
 
     #[test]

@@ -2,7 +2,8 @@
 //!
 //! A motion bounds the least from above. Every direction in which that much is not yet known to be
 //! held is then tried: first by the hull of what is held (no work at all), then by handing the
-//! load down (a pass over the contacts), last by the solver, which brings new forces and a new motion. It
+//! load down (a pass over the contacts), then by mending forces that are known to hold nearly as much (a
+//! system or a few), last by the solver, which brings new forces and a new motion. It
 //! ends when every direction of the list is held to the bound: then the bound is the least.
 
 use super::group::Group;
@@ -21,6 +22,8 @@ const AROUND: f64 = 0.4;
 /// The solver may stop this part of the way from the bound to what bars its direction, at most so many
 /// times the bound.
 const PART_WAY: f64 = 0.9;
+/// Mended forces are asked for less: hardly more than the bound, which is found oftenest.
+const MENDED_WAY: f64 = 0.1;
 const WELL: f64 = 1.15;
 /// A bound that is no number counts as this much when directions are weighed against one another.
 const FAR: f64 = 10.0;
@@ -52,10 +55,10 @@ pub(super) struct Search<'g> {
 
 /// The direction that sets the bound is solved to the end, any other until it is well held: a good
 /// part of the way to what bars it, so that the hull has room.
-fn enough(above: f64, target: f64) -> f64 {
+fn enough(above: f64, target: f64, part_way: f64) -> f64 {
     match above {
         sets_the_bound if sets_the_bound <= target + slack(target) => f64::INFINITY,
-        _ => target + PART_WAY * (above.min(WELL * target) - target),
+        _ => target + part_way * (above.min(WELL * target) - target),
     }
 }
 
@@ -84,7 +87,11 @@ impl<'g> Search<'g> {
                 return Least::Open { residual: None };
             }
             let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
-            let enough = enough(run.known.above(self.directions[hardest]), target);
+            if let Some(held) = self.mended(run.known, shape, hardest, target) {
+                run.known.held.push(held);
+                continue;
+            }
+            let enough = enough(run.known.above(self.directions[hardest]), target, PART_WAY);
             match proof::push(shape, self.directions[hardest], enough, self.effort) {
                 Found::Limit(held, barred) => run.known.take(held, barred),
                 Found::Held(held) => run.known.held.push(held),
@@ -131,6 +138,18 @@ impl<'g> Search<'g> {
                 }
             }
         }
+    }
+
+    /// Forces that nearly hold the bound in a direction, mended. Not tried where the direction sets the
+    /// bound: there the greatest push must be found.
+    fn mended(&self, known: &Known, shape: &Shape, at: usize, target: f64) -> Option<Held> {
+        let direction_rad = self.directions[at];
+        let reach = enough(known.above(direction_rad), target, MENDED_WAY);
+        if !reach.is_finite() {
+            return None;
+        }
+        let push = plan_direction(direction_rad).map(|part| reach * part);
+        proof::by_mending(shape, push, &known.guess(push, 4 * self.group.joints.len()))
     }
 
     fn held_quickly(&self, known: &Known, direction_rad: f64, reach: f64) -> Option<Held> {
@@ -211,7 +230,7 @@ impl Search<'_> {
     pub(super) fn stands(&self, known: &mut Known) -> Option<bool> {
         let corners = 4 * self.group.joints.len();
         if known.stands().is_none()
-            && let Some(held) = proof::quickly(self.group, [0.0; 2], &vec![0.0; corners])
+            && let Some(held) = proof::quickly(self.group, [0.0; 2], &vec![[0.0; 3]; corners])
         {
             known.held.push(held);
         }
