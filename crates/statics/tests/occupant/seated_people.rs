@@ -38,6 +38,17 @@ fn thighs_raised() -> Posture {
     Posture { thigh_rad: Some(50_f64.to_radians()), ..posture([0.0, 0.0, 55.0, 30.0, 120.0]) }
 }
 
+/// Thigh square to the back, knee 90, arm 30, elbow 120: assumed.
+fn couch() -> Posture {
+    posture([0.0, 0.0, 90.0, 30.0, 120.0])
+}
+
+/// Thigh 38 deg under square, knee 133, arm 45, elbow 122: assumed, near the neutral posture of people
+/// without weight as it is told; `from memory`.
+fn floating() -> Posture {
+    Posture { thigh_rad: Some(-38_f64.to_radians()), ..posture([0.0, 0.0, 133.0, 45.0, 122.0]) }
+}
+
 fn standing() -> Posture {
     Posture { thigh_rad: Some(-90_f64.to_radians()), ..posture([0.0, 0.0, 180.0, 0.0, 180.0]) }
 }
@@ -64,6 +75,11 @@ fn published() -> Vec<Published> {
         // The same source and memory, SD 9 and 20 mm; the posture is assumed, so that the
         // deviation cannot be asked for: it is missed ahead and kept in height.
         of("sitting, thighs raised", mean(), thighs_raised(), (183.0, OffBy(13.8)), Some((587.0, Within(20.0)))),
+        // The same source and memory, no deviation recalled; both postures are assumed: a couch with
+        // hips and knees at right angles and the hands at the knees, and the limbs as they float when
+        // nothing loads them.
+        of("sitting in a couch", mean(), couch(), (201.0, OffBy(17.2)), Some((689.0, OffBy(-18.7)))),
+        of("floating at ease", mean(), floating(), (185.0, OffBy(18.4)), Some((699.0, OffBy(19.4)))),
         // Source: `body-coordinate-table`, read: three men, position 4, taken for sitting with
         // raised thighs.
         of(
