@@ -2,11 +2,11 @@
 //! them, the article weighed.
 
 use crate::forms::type_into;
-use crate::stage::{demo, middle, press, window};
-use editor::{Editor, Opening};
+use crate::stage::{demo, middle, press, window, window_within};
+use editor::{Editor, Opening, Surroundings};
 use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2, vec2};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use plan::Plan;
 use quantity::Quantity;
 use std::io::BufWriter;
@@ -371,6 +371,49 @@ fn a_photograph_is_laid_to_scale_by_two_clicks_and_placed_by_one() {
     assert_eq!(undo_name(&window).as_deref(), Some("place the photograph"));
     let text = plan::file::write(plan(&window));
     assert!(text.contains("picture: Some(Picture(path: \"side.png\""), "{text}");
+}
+
+#[test]
+fn a_jpeg_is_traced_like_any_photograph_and_how_much_of_it_is_seen_is_kept() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (file, picture) = (folder.path().join("seat.ron"), folder.path().join("side.jpg"));
+    std::fs::write(&file, editor::DEMOS[0].1).expect("a file");
+    std::fs::write(&picture, include_bytes!("side.jpg")).expect("a file");
+    let kept = folder.path().to_owned();
+    let around = move || Surroundings { folder: Some(kept.clone()), ..Surroundings::scripted(Some(picture.clone())) };
+    let mut window = window_within(Opening::File(file.clone()), around.clone());
+    press(&mut window, "Fixture");
+    press(&mut window, "Photograph");
+    press(&mut window, "Choose a photograph…");
+    window.run();
+    let since = std::time::Instant::now();
+    while window.query_by_label("The photograph is being read").is_some() {
+        assert!(since.elapsed().as_secs() < 20, "the photograph is not read");
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        window.step();
+    }
+    assert!(window.query_by_label_contains("is not shown").is_none(), "nothing speaks against it");
+    assert_eq!(plan(&window).article.picture.as_ref().map(|p| p.path.as_str()), Some("side.jpg"));
+    press(&mut window, "Mark points");
+    let view = window.get_by_label("From the side").rect();
+    click(&mut window, view.center());
+    click(&mut window, view.center() + vec2(80.0, 0.0));
+    type_into(&mut window, "marked length", "50 cm");
+    press(&mut window, "Scale and turn the photograph");
+    assert_eq!(undo_name(&window).as_deref(), Some("scale the photograph"));
+    let opacity = |window: &Window| window.get_by_label("photograph opacity").accesskit_node().numeric_value();
+    window.get_by_label("photograph opacity").focus();
+    window.run();
+    key(&mut window, Key::ArrowLeft);
+    let seen = opacity(&window);
+    assert!(seen.is_some_and(|seen| seen < 60.0), "less of it is seen: {seen:?} per cent");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    window.run();
+    drop(window);
+    let mut window = window_within(Opening::File(file), around);
+    press(&mut window, "Fixture");
+    press(&mut window, "Photograph");
+    assert_eq!(opacity(&window), seen, "as it was left");
 }
 
 #[test]

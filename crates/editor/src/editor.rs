@@ -96,7 +96,7 @@ impl Editor {
             shown: Shown::new(&document),
             document,
             hand: stack::Hand::default(),
-            rig: fixture::Hand::default(),
+            rig: fixture::Hand::of(settings.opacity),
             fields: Fields::default(),
             page: Page::default(),
             worker: Worker::start(ctx.clone()).ok(),
@@ -172,6 +172,7 @@ impl Editor {
                 self.ballast.weigh(self.document.plan(), step);
                 self.go(Page::Ballast);
             }
+            Command::Opacity(opacity) => self.set(ctx, |settings| settings.opacity = opacity),
             Command::Tell(sentence) => self.messages.trouble(sentence),
             Command::Theme(theme) => self.set(ctx, |settings| settings.theme = theme),
             Command::Scale(scale) => self.set(ctx, |settings| settings.scale = scale),

@@ -30,6 +30,8 @@ pub(crate) enum Command {
     Weigh {
         step: usize,
     },
+    /// How much of the photograph under the side view is seen, per cent.
+    Opacity(u32),
     /// Something that the user should know.
     Tell(String),
     Theme(ThemePreference),

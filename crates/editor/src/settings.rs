@@ -11,6 +11,9 @@ const RECENT: usize = 8;
 /// The interface's scale, per cent, least and most.
 pub(crate) const SCALES: [u32; 9] = [75, 90, 100, 110, 125, 140, 150, 175, 200];
 
+/// How much of a photograph is seen, per cent, least and most.
+pub(crate) const OPACITY: [u32; 2] = [10, 100];
+
 /// Recent plans, and how the window is liked.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -23,13 +26,22 @@ pub(crate) struct Settings {
     pub(crate) scale: u32,
     /// Whether a new plan is metric; else it is in inches and pounds.
     pub(crate) metric: bool,
+    /// How much of a photograph is seen under the side view, per cent.
+    pub(crate) opacity: u32,
     /// The window's size, points.
     pub(crate) window: [f32; 2],
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { recent: Vec::new(), theme: ThemePreference::System, scale: 100, metric: true, window: [1440.0, 900.0] }
+        Self {
+            recent: Vec::new(),
+            theme: ThemePreference::System,
+            scale: 100,
+            metric: true,
+            opacity: 60,
+            window: [1440.0, 900.0],
+        }
     }
 }
 
@@ -46,6 +58,9 @@ impl Settings {
         let default = Self::default();
         if !SCALES.contains(&self.scale) {
             self.scale = default.scale;
+        }
+        if !(OPACITY[0]..=OPACITY[1]).contains(&self.opacity) {
+            self.opacity = default.opacity;
         }
         if !self.window.iter().all(|side| (500.0..20_000.0).contains(side)) {
             self.window = default.window;
@@ -91,7 +106,7 @@ mod tests {
     #[test]
     fn what_is_kept_is_read_again() {
         let folder = tempfile::tempdir().expect("a test folder");
-        let mut settings = Settings { scale: 125, metric: false, ..Settings::default() };
+        let mut settings = Settings { scale: 125, metric: false, opacity: 35, ..Settings::default() };
         settings.remember(Path::new("/plans/seat.ron"));
         settings.store(Some(folder.path()));
         assert_eq!(Settings::load(Some(folder.path())), settings);
@@ -101,11 +116,18 @@ mod tests {
     fn missing_and_damaged_settings_are_as_they_come() {
         let folder = tempfile::tempdir().expect("a test folder");
         assert_eq!(Settings::load(Some(folder.path())), Settings::default(), "no file");
-        for damage in ["", "(", "(scale: 100000, window: (0.0, -3.0))", "(theme: Purple)", "\u{0}\u{1}", "(unknown: 3)"]
-        {
+        for damage in [
+            "",
+            "(",
+            "(scale: 100000, opacity: 0, window: (0.0, -3.0))",
+            "(theme: Purple)",
+            "\u{0}\u{1}",
+            "(unknown: 3)",
+        ] {
             std::fs::write(folder.path().join(FILE), damage).expect("the test folder can be written");
             let loaded = Settings::load(Some(folder.path()));
-            assert_eq!((loaded.scale, loaded.window), (100, [1440.0, 900.0]), "from {damage:?}");
+            let read = (loaded.scale, loaded.opacity, loaded.window);
+            assert_eq!(read, (100, 60, [1440.0, 900.0]), "from {damage:?}");
         }
     }
 

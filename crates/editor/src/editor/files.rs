@@ -42,7 +42,7 @@ impl Editor {
         self.document = document;
         self.shown = Shown::new(&self.document);
         self.hand = stack::Hand::default();
-        self.rig = fixture::Hand::default();
+        self.rig = fixture::Hand::of(self.settings.opacity);
         self.ballast = ballast::Hand::default();
         self.fields.clear();
         self.preview = sheet::Preview::default();
