@@ -128,6 +128,7 @@ fn a_basis_wraps_in_its_field_and_enter_leaves_it() {
 #[test]
 fn a_value_typed_in_any_form_comes_back_as_typed_after_the_units_went_there_and_back() {
     let mut window = page();
+    press(&mut window, "Put the rules away");
     for (typed, metric, inch_pound) in
         [("27,2 kg", "27.2 kg", "59.966 lb"), ("60lb", "27.216 kg", "60 lb"), ("210 lbs", "95.254 kg", "210 lb")]
     {

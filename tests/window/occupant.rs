@@ -176,3 +176,28 @@ fn legs_on_the_floor_are_told_in_words_and_move_the_point() {
     let told = window.query_all_by_label_contains("do not count: floor and pedals carry them").next();
     assert!(told.is_some(), "the page says so");
 }
+
+#[test]
+fn in_a_plan_that_says_no_point_yet_the_occupant_sits_down_at_the_end_of_the_bed() {
+    let mut window = demo();
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run();
+    press(&mut window, "Fixture");
+    press(&mut window, "Bed");
+    for (field, text) in [("bed origin x", "1.43"), ("bed origin y", "0"), ("bed origin z", "0,6")] {
+        type_into(&mut window, field, text);
+    }
+    press(&mut window, "Add bearing");
+    for (field, text) in [("bearing 1 x to", "0.41"), ("bearing 1 x from", "0.37")] {
+        type_into(&mut window, field, text);
+    }
+    press(&mut window, "Load case");
+    press(&mut window, "Where it must act");
+    choose(&mut window, "way to the occupant point", "the occupant's posture");
+    let seat = posture(&plan(&window)).seat_reference.map(Quantity::si);
+    // By hand: the bed's origin and the bearing's aft end, 1.43 m + 0.41 m.
+    for (axis, want) in [1.84, 0.0, 0.6].into_iter().enumerate() {
+        let off = seat[axis] - want;
+        assert!(off.abs() < 1e-9, "axis {axis}: got {} m, want {want} m, off {off} m", seat[axis]);
+    }
+}

@@ -25,6 +25,9 @@ impl LoadCase {
     /// The basis of a case that nobody has founded yet.
     pub const TO_BE_FOUNDED: &str = "to be filled in: the paragraph of the rule that applies";
 
+    /// What the basis says where a rule fills everything but the occupant's mass.
+    pub const OCCUPANT_NOT_TOLD: &str = "occupant not told here";
+
     /// A case to begin from. Occupant mass and load factor only stand for what is to be entered:
     /// figures of no rule in particular.
     pub fn blank(name: impl Into<String>) -> Self {
@@ -44,8 +47,9 @@ impl LoadCase {
     pub fn starting_values(&self) -> StartingValues {
         let unfounded = self.basis.trim().is_empty() || self.basis == Self::TO_BE_FOUNDED;
         let blank = Self::blank("");
+        let massless = unfounded || self.basis.contains(Self::OCCUPANT_NOT_TOLD);
         StartingValues {
-            occupant_mass: unfounded && self.occupant_mass == blank.occupant_mass,
+            occupant_mass: massless && self.occupant_mass == blank.occupant_mass,
             load_factor: unfounded && (self.load_factor - blank.load_factor).abs() < 1e-12,
         }
     }

@@ -115,7 +115,7 @@ impl Standard {
     pub fn basis(&self) -> String {
         let occupant = match &self.occupant {
             Some(figure) => format!("occupant {figure}"),
-            None => "occupant not told here".to_owned(),
+            None => LoadCase::OCCUPANT_NOT_TOLD.to_owned(),
         };
         let factors = match self.given {
             Given::Limit => format!("limit load factor {}; factor of safety {}", self.load_factor, self.safety),

@@ -50,13 +50,13 @@ pub fn number_at_rest(number: f64) -> String {
     resting(number, RESTING_DECIMALS).to_string()
 }
 
-/// Rounded to decimals or to digits, whichever says more: 12.3457 m by its decimals, 0.001235 m by
-/// its digits.
+/// Rounded to decimals; to digits where decimals would take more than two hundredths of a value that is small in its
+/// unit: 12.3457 m and 0.0642 m by decimals, 0.001235 m by digits.
 fn resting(number: f64, decimals: usize) -> f64 {
     let full = kept(number, FIELD_DIGITS_AFTER_FIRST);
     let measured: f64 = format!("{full:.decimals$}").parse().expect("a number that was just printed");
     let short = kept(full, RESTING_DIGITS_AFTER_FIRST);
-    let shown = if (measured - full).abs() <= (short - full).abs() { measured } else { short };
+    let shown = if (measured - full).abs() <= 0.02 * full.abs() { measured } else { short };
     shown + 0.0
 }
 

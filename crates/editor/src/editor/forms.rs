@@ -17,11 +17,12 @@ impl Editor {
             edits: Vec::new(),
         };
         let mut asked = None;
-        let frame = Frame::new().fill(look.ground()).inner_margin(Margin { left: 20, right: 24, top: 4, bottom: 4 });
+        let frame = Frame::new().fill(look.ground()).inner_margin(Margin { left: 20, right: 10, top: 4, bottom: 4 });
         egui::CentralPanel::default().frame(frame).show(ui, |ui| {
             ScrollArea::both().id_salt(self.page.word()).auto_shrink([false, false]).show(ui, |ui| {
-                // Within what is clipped there is room for the rings at the left edge.
-                let room = Frame::new().inner_margin(Margin { left: 4, bottom: 24, ..Margin::ZERO });
+                // Within what is clipped there is room for the rings at the left edge, and for the bar
+                // at the right one.
+                let room = Frame::new().inner_margin(Margin { left: 4, right: 14, bottom: 24, ..Margin::ZERO });
                 room.show(ui, |ui| match self.page {
                     Page::Ballast => asked = pages::ballast::show(ui, &mut bench, &mut self.ballast),
                     _ => pages::halves::show(ui, &mut bench),

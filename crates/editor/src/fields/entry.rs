@@ -115,6 +115,8 @@ impl Form<'_> {
         }
         if response.gained_focus() && !back && !ui.input(|i| i.pointer.any_down() || i.pointer.any_released()) {
             select_all(ui, response.id, face.in_full.chars().count());
+            // It may lie below the fold.
+            response.scroll_to_me(None);
         }
     }
 }

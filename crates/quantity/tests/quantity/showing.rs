@@ -33,9 +33,10 @@ fn a_column_with_a_head_shows_the_number_alone() {
 fn a_field_at_rest_shows_no_more_digits_than_a_measurement_has() {
     let length = |m: f64, grain: Grain| Length::m(m).at_rest(Units::Metric, grain);
     assert_eq!(length(0.125_612_2, Grain::Coarse), "0.1256 m", "a tenth of a millimetre");
+    assert_eq!(length(-0.064_23, Grain::Coarse), "-0.0642 m");
     assert_eq!(length(-1.7, Grain::Coarse), "-1.7 m", "as it was typed");
     assert_eq!(length(0.000_012_345_67, Grain::Coarse), "0.00001235 m", "never nothing for something");
-    assert_eq!(length(0.004_762_5, Grain::Fine), "4.763 mm", "3/16 in");
+    assert_eq!(length(0.004_762_5, Grain::Fine), "4.76 mm", "3/16 in");
     assert_eq!(length(-0.0, Grain::Coarse), "0 m");
     assert_eq!(Mass::parse("150 lb").expect("a mass").at_rest(Units::Metric, Grain::Coarse), "68.039 kg");
     assert_eq!(Force::n(1_234.567_89).at_rest(Units::Metric, Grain::Coarse), "1234.57 N");

@@ -7,7 +7,7 @@ use crate::fields::label;
 use crate::look::{self, Look};
 use crate::pages::{Bench, section};
 use drafting::figure::Ink;
-use eframe::egui::{self, Align, FontId, Id, Key, Layout, Modifiers, ScrollArea, TextEdit, Ui, vec2};
+use eframe::egui::{self, Align, FontId, Id, Key, Label, Layout, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use plan::weighing::{Outlier, Summary, mass_as_typed, outliers, summary};
 use plan::{Edit, Lot};
 use quantity::{Grain, Mass, Quantity, Units};
@@ -138,19 +138,17 @@ fn buttons(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
 fn words(ui: &mut Ui, bench: &Bench, hand: &Hand, (lot, told, apart): (&Lot, &Summary, &[Outlier])) {
     let units = bench.plan.units;
     ui.add_space(4.0);
-    ui.label(in_words(lot, told, units));
-    let warn = |ui: &mut Ui, text: String| {
-        ui.colored_label(bench.look.ink(Ink::Wanted), text);
-    };
+    let wrapped = |ui: &mut Ui, text: RichText| drop(ui.add(Label::new(text).wrap()));
+    wrapped(ui, in_words(lot, told, units).into());
+    let warn = |ui: &mut Ui, text: String| wrapped(ui, RichText::new(text).color(bench.look.ink(Ink::Wanted)));
     // A slip would drag the mean along: it comes first.
     if let Some(text) = off_nominal(lot, told, units).filter(|_| apart.is_empty()) {
         warn(ui, text);
     }
-    ui.label(buys(bench, hand.lot));
-    ui.label(look::caption(
-        bench.look,
-        "± is two standard deviations of the pieces that were not weighed; what the scale itself is off is not in it.",
-    ));
+    wrapped(ui, buys(bench, hand.lot).into());
+    let about =
+        "± is two standard deviations of the pieces that were not weighed; what the scale itself is off is not in it.";
+    wrapped(ui, look::caption(bench.look, about));
     for outlier in apart {
         warn(ui, outlier.sentence(lot, units));
     }

@@ -28,7 +28,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, before: &Posture) {
 }
 
 fn body(ui: &mut Ui, form: &mut Form, posture: &mut Posture) {
-    row(ui, "Stature, slump", |ui| {
+    row(ui, "Stature, slumped by", |ui| {
         form.quantity(ui, "stature", Grain::Coarse, &mut posture.stature);
         form.quantity(ui, "slump", Grain::Fine, &mut posture.slump);
         ui.label(look::caption(form.look, "lower than drawn up"));
@@ -39,7 +39,7 @@ fn body(ui: &mut Ui, form: &mut Form, posture: &mut Posture) {
         (SegmentTable::Winter, "Winter after Dempster 1955"),
         (SegmentTable::Dumas, "Dumas and Wojtusch 2018"),
     ];
-    row(ui, "Dimensions, segments", |ui| {
+    row(ui, "Body of a, masses by", |ui| {
         form.choice(ui, "dimensions", &sexes, &mut posture.sex);
         form.choice(ui, "segment table", &tables, &mut posture.table);
     });

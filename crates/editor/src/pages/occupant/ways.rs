@@ -39,11 +39,29 @@ fn begun(plan: &Plan, wanted: &str) -> Target {
     let at: [f64; 3] = assess::occupant_point(plan).in_article.into();
     let (at, tolerance) = (at.map(Length::m), plan.target.tolerance());
     match wanted {
-        "posture" => Target::Posture(sitting(plan, at)),
+        "posture" => match seat(plan).filter(|_| nobody_said(plan)) {
+            Some(seat) => Target::Posture(Posture { seat_reference: seat, ..sitting(plan, at) }),
+            None => Target::Posture(sitting(plan, at)),
+        },
         "weighing" => Target::Weighed(to_be_read(plan, at, tolerance)),
         "load point" => Target::LoadPoint(LoadPoint { document: LoadPoint::UNNAMED.to_owned(), at, tolerance }),
         _ => Target::Point { at, tolerance },
     }
+}
+
+/// Whether the point still lies where a new plan has it.
+fn nobody_said(plan: &Plan) -> bool {
+    matches!(&plan.target, Target::Point { at, .. } if *at == [Length::m(0.0); 3])
+}
+
+/// Where a back would meet the pan: at the aft end of the rearmost bearing, in the bed's middle, article
+/// frame.
+fn seat(plan: &Plan) -> Option<[Length; 3]> {
+    let aft = |bearing: &&plan::Bearing| bearing.x[1].si();
+    let rearmost = plan.bed.bearings.iter().max_by(|a, b| aft(a).total_cmp(&aft(b)))?;
+    let in_bed = plan::point([rearmost.x[1], Length::m(0.0), rearmost.top]);
+    let in_article: [f64; 3] = (plan.article_from_bed() * in_bed).into();
+    Some(in_article.map(rounded))
 }
 
 /// As in a light aircraft, put where the centre of mass is at a point; the tolerance begins as the
