@@ -24,6 +24,18 @@ struct Published {
     under_vertex: Option<(f64, Held)>,
 }
 
+impl Published {
+    fn of(
+        what: &'static str,
+        person: Person,
+        posture: Posture,
+        ahead: (f64, Held),
+        under_vertex: Option<(f64, Held)>,
+    ) -> Self {
+        Self { what, person, posture, ahead, under_vertex }
+    }
+}
+
 /// Full sitting height: the subjects sat drawn up.
 fn drawn_up(mass_kg: f64, stature_mm: f64) -> Person {
     Person { slump_m: 0.0, ..person(Sex::Male, mass_kg, stature_mm) }
@@ -54,49 +66,66 @@ fn standing() -> Posture {
 }
 
 fn published() -> Vec<Published> {
+    averages().into_iter().chain(three_men()).collect()
+}
+
+/// Means of many people.
+fn averages() -> Vec<Published> {
     use Held::{OffBy, Within};
     let hanging = || posture([0.0, 0.0, 90.0, 0.0, 180.0]);
     let mean = || drawn_up(75.5, 1763.0);
-    let of = |what, person, posture, ahead, under_vertex| Published { what, person, posture, ahead, under_vertex };
     vec![
         // Source: `umtri-seated-cg`, read: men of about 77 kg, no backrest told, arm mass at the
         // elbows; stature assumed as the mean man's.
-        of("laser scans, 77 kg", drawn_up(77.0, 1755.0), hanging(), (220.0, OffBy(-20.1)), None),
-        of("laser scans, 140 kg", drawn_up(140.0, 1755.0), hanging(), (273.0, OffBy(-25.4)), None),
+        Published::of("laser scans, 77 kg", drawn_up(77.0, 1755.0), hanging(), (220.0, OffBy(-20.1)), None),
+        Published::of("laser scans, 140 kg", drawn_up(140.0, 1755.0), hanging(), (273.0, OffBy(-25.4)), None),
         // Source: `santschi-1963`, from memory: 66 men, mean 75.5 kg and 1763 mm.
-        of(
+        Published::of(
             "sitting, elbows bent",
             mean(),
             posture([0.0, 0.0, 90.0, 0.0, 90.0]),
             (201.0, Within(9.0)),
             Some((673.0, Within(29.0))),
         ),
-        of("sitting, forearms down", mean(), hanging(), (196.0, Within(9.0)), Some((681.0, Within(29.0)))),
+        Published::of("sitting, forearms down", mean(), hanging(), (196.0, Within(9.0)), Some((681.0, Within(29.0)))),
         // The same source and memory, SD 9 and 20 mm; the posture is assumed, so that the
         // deviation cannot be asked for: it is missed ahead and kept in height.
-        of("sitting, thighs raised", mean(), thighs_raised(), (183.0, OffBy(13.8)), Some((587.0, Within(20.0)))),
+        Published::of(
+            "sitting, thighs raised",
+            mean(),
+            thighs_raised(),
+            (183.0, OffBy(13.8)),
+            Some((587.0, Within(20.0))),
+        ),
         // The same source and memory, no deviation recalled; both postures are assumed: a couch with
         // hips and knees at right angles and the hands at the knees, and the limbs as they float when
         // nothing loads them.
-        of("sitting in a couch", mean(), couch(), (201.0, OffBy(17.2)), Some((689.0, OffBy(-18.7)))),
-        of("floating at ease", mean(), floating(), (185.0, OffBy(18.4)), Some((699.0, OffBy(19.4)))),
+        Published::of("sitting in a couch", mean(), couch(), (201.0, OffBy(17.2)), Some((689.0, OffBy(-18.7)))),
+        Published::of("floating at ease", mean(), floating(), (185.0, OffBy(18.4)), Some((699.0, OffBy(19.4)))),
+    ]
+}
+
+/// Three men, seated and standing.
+fn three_men() -> Vec<Published> {
+    use Held::OffBy;
+    vec![
         // Source: `body-coordinate-table`, read: three men, position 4, taken for sitting with
         // raised thighs.
-        of(
+        Published::of(
             "first man, raised",
             pounds_and_inches(173.5, 72.2),
             thighs_raised(),
             (195.6, OffBy(6.8)),
             Some((607.1, OffBy(2.7))),
         ),
-        of(
+        Published::of(
             "second man, raised",
             pounds_and_inches(147.3, 67.4),
             thighs_raised(),
             (178.6, OffBy(9.3)),
             Some((551.2, OffBy(18.0))),
         ),
-        of(
+        Published::of(
             "third man, raised",
             pounds_and_inches(203.0, 73.3),
             thighs_raised(),
@@ -105,21 +134,21 @@ fn published() -> Vec<Published> {
         ),
         // The same men standing, position 1. The trunk's distance was chosen with them in view:
         // not independent, and no seat; they show what the model is not made for.
-        of(
+        Published::of(
             "first man, standing",
             pounds_and_inches(173.5, 72.2),
             standing(),
             (91.9, OffBy(7.9)),
             Some((817.9, OffBy(-18.3))),
         ),
-        of(
+        Published::of(
             "second man, standing",
             pounds_and_inches(147.3, 67.4),
             standing(),
             (88.9, OffBy(3.2)),
             Some((756.9, OffBy(-10.5))),
         ),
-        of(
+        Published::of(
             "third man, standing",
             pounds_and_inches(203.0, 73.3),
             standing(),
