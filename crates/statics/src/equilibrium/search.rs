@@ -25,6 +25,9 @@ const PART_WAY: f64 = 0.9;
 /// Mended forces are asked for less: hardly more than the bound, which is found oftenest.
 const MENDED_WAY: f64 = 0.1;
 const WELL: f64 = 1.15;
+/// Nothing more is mended once so many directions have been left to the solver: under straps hardly
+/// anything can be.
+const PATIENCE: u32 = 3;
 /// A bound that is no number counts as this much when directions are weighed against one another.
 const FAR: f64 = 10.0;
 
@@ -67,12 +70,14 @@ struct Run<'k> {
     known: &'k mut Known,
     /// For each direction the least push at which the quick proof has failed since the last solve.
     failed: Vec<f64>,
+    /// Directions that were left to the solver.
+    beyond_mending: u32,
 }
 
 impl<'g> Search<'g> {
     pub(super) fn least(&self, known: &mut Known, ceiling: f64) -> Least {
         let mut shape: Option<Shape<'g>> = None;
-        let mut run = Run { known, failed: vec![f64::INFINITY; self.directions.len()] };
+        let mut run = Run { known, failed: vec![f64::INFINITY; self.directions.len()], beyond_mending: 0 };
         // Every solve settles its direction for good.
         for _ in 0..=2 * self.directions.len() {
             if let Some(falls) = run.known.falling() {
@@ -87,10 +92,13 @@ impl<'g> Search<'g> {
                 return Least::Open { residual: None };
             }
             let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
-            if let Some(held) = self.mended(run.known, shape, hardest, target) {
+            if run.beyond_mending < PATIENCE
+                && let Some(held) = self.mended(run.known, shape, hardest, target)
+            {
                 run.known.held.push(held);
                 continue;
             }
+            run.beyond_mending += 1;
             let enough = enough(run.known.above(self.directions[hardest]), target, PART_WAY);
             match proof::push(shape, self.directions[hardest], enough, self.effort) {
                 Found::Limit(held, barred) => run.known.take(held, barred),
