@@ -5,14 +5,16 @@ use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
-use testday::{Day, Entry, FORMAT, Log, Next, Reading};
+use testday::{Day, Entry, FORMAT, Log, Next, Reading, WayBack};
 
 const DEMO: &str = include_str!("../../assets/examples/single-seat.ron");
 /// The log that the other process writes; set for that process alone.
 const DIARY: &str = "LOADCAIRN_TEST_DIARY";
 
 fn started() -> Entry {
-    let plan = plan::file::read(DEMO).expect("the demo is sound");
+    // As many pieces as make a day; the way back of more takes longer than the process is let live.
+    let mut plan = plan::file::read(DEMO).expect("the demo is sound");
+    plan.stack.truncate(12);
     Entry::Started {
         format: FORMAT,
         fingerprint: plan::file::fingerprint(&plan),
@@ -22,13 +24,13 @@ fn started() -> Entry {
 }
 
 /// What a diligent person enters next.
-pub(crate) fn answer(day: &Day) -> Entry {
+pub(crate) fn answer(day: &Day, next: Next) -> Entry {
     let reading = || {
         let scales = day.plan.fixture.supports.iter().filter(|support| support.scale);
         Reading { scales_kg: scales.map(|s| (s.name.clone(), 100.0)).collect(), ..Reading::default() }
     };
     let hold = |hold: usize| day.plan.holds[hold].name.clone();
-    match day.next() {
+    match next {
         Next::Gauges { gauges, .. } => {
             Entry::Gauge { gauge: day.plan.gauges[gauges[0]].name.clone(), reading_m: 0.001 }
         }
@@ -38,7 +40,7 @@ pub(crate) fn answer(day: &Day) -> Entry {
         Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
         Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: 3.2, unseen_s: 0.0 },
         Next::TakeOff { index } => Entry::Unloaded { step: day.run().step_of(index) + 1 },
-        Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned() },
+        Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned(), ground: None },
         Next::Close => Entry::Ended { by: "the builder".to_owned() },
         Next::Ended => Entry::Note { text: "all is over".to_owned() },
     }
@@ -53,8 +55,13 @@ fn keep_diary(path: &Path, mut say: impl FnMut(u64)) -> u64 {
     } else {
         Journal::begin(path, "now", started()).expect("a new log")
     };
-    while journal.day().next() != Next::Ended {
-        let entry = answer(journal.day());
+    let mut way_back = WayBack::default();
+    loop {
+        let next = journal.day().next_by(&mut way_back);
+        if next == Next::Ended {
+            break;
+        }
+        let entry = answer(journal.day(), next);
         journal.enter("then", entry).expect("it is taken");
         say(journal.log().lines().last().map_or(0, |line| line.number));
     }

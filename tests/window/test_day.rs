@@ -1,13 +1,14 @@
 //! The Test day page, by the names that the user reads.
 
 use crate::forms::type_into;
-use crate::stage::{press, window};
-use editor::{Editor, Opening};
+use crate::stage::{press, window, window_within};
+use editor::pages::Page;
+use editor::{Editor, Opening, Surroundings, journal};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
-use testday::{Course, Entry, Next, Stage};
+use testday::{Course, Entry, Ground, Moment, Next, Stage};
 
 type Window = Harness<'static, Editor>;
 
@@ -31,8 +32,9 @@ fn go(window: &mut Window, button: &str) {
 fn begun(path: PathBuf) -> Window {
     let mut window = window(Opening::Demo, Some(path));
     press(&mut window, "Test day");
+    // Return enters it.
     type_into(&mut window, "Who is there entry", "two people");
-    go(&mut window, "Begin the day…");
+    settled(&mut window);
     window
 }
 
@@ -105,10 +107,144 @@ fn a_reading_that_does_not_fit_stops_the_day_with_its_cause_and_it_goes_on_once_
     assert!(says(&window, "STOP. Stand clear."));
     assert!(says(&window, &format!("1. {name} (step 10) is missing")), "the right cause comes first");
     assert!(matches!(lines(&path).last(), Some(Entry::Stopped { .. })), "the stop is in the log");
-    type_into(&mut window, "What was found entry", "it lay on the pallet; now it is on the seat");
+    // A remark alone leads nowhere; the chosen cause leads to another reading.
+    type_into(&mut window, "What was done entry", "it lay on the pallet; now it is on the seat");
+    go(&mut window, "Mended: read the scales again");
+    assert_eq!(next(&window), Next::Stopped);
+    assert!(says(&window, "Choose the cause that was found."));
+    window.get_by_label_contains(&format!("1. {name} (step 10) is missing")).click();
+    window.run();
+    go(&mut window, "Mended: read the scales again");
+    assert_eq!(next(&window), Next::Read);
+    let cause = |entry: &Entry| match entry {
+        Entry::WentOn { ground: Some(Ground::Cause { cause }), .. } => cause.contains("is missing"),
+        _ => false,
+    };
+    assert!(lines(&path).last().is_some_and(cause), "the cause is in the log");
+    let there = expected(&window, 10);
+    weigh(&mut window, &there);
+    assert_eq!(next(&window), Next::Lift { index: 10 });
+}
+
+/// One piece down, and the left scale shows 20 kg too much.
+fn stopped(path: &Path) -> Window {
+    let mut window = begun(path.to_owned());
+    emptied(&mut window);
+    go(&mut window, "It lies there");
+    let mut there = expected(&window, 1);
+    there[0] += 20.0;
+    weigh(&mut window, &there);
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Stopped);
+    window
+}
+
+#[test]
+fn a_reading_that_fits_again_is_said_to_fit_and_leads_on() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = stopped(&path);
+    assert!(window.query_all_by_label_contains("too much").count() > 0);
+    let there = expected(&window, 1);
+    weigh(&mut window, &there);
+    assert!(window.query_by_label("As it stands now, every scale fits.").is_some());
+    assert_eq!(window.query_all_by_label_contains("too much").count(), 0, "nothing says that it does not fit");
     go(&mut window, "Go on");
-    assert_ne!(next(&window), Next::Stopped);
-    assert!(matches!(lines(&path).last(), Some(Entry::WentOn { .. })));
+    assert_eq!(next(&window), Next::Stopped, "what was found is due");
+    type_into(&mut window, "What was found entry", "a boot on the platform");
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Lift { index: 1 });
+    assert!(matches!(lines(&path).last(), Some(Entry::WentOn { ground: Some(Ground::Fits), .. })));
+}
+
+#[test]
+fn against_the_stop_one_goes_on_by_name_and_reason_only() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = stopped(&path);
+    let before = lines(&path).len();
+    press(&mut window, "Go on against the stop");
+    let against = |window: &mut Window| {
+        window.get_by_label("Go on, in my name").scroll_to_me();
+        window.run();
+        go(window, "Go on, in my name");
+    };
+    type_into(&mut window, "Reason entry", "the left scale is known to drift");
+    against(&mut window);
+    assert_eq!(lines(&path).len(), before, "a name is due");
+    type_into(&mut window, "Name entry", "A. Builder");
+    against(&mut window);
+    let Some(Entry::WentOn { why, ground: Some(Ground::Against { name }) }) = lines(&path).last().cloned() else {
+        panic!("{:?}", lines(&path).last());
+    };
+    assert_eq!((why.as_str(), name.as_str()), ("the left scale is known to drift", "A. Builder"));
+    assert_eq!(next(&window), Next::Lift { index: 1 });
+}
+
+#[test]
+fn fields_take_the_focus_one_after_the_other_and_a_decimal_comma_is_read() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    settled(&mut window);
+    let tare = expected(&window, 0);
+    for kg in &tare[..2] {
+        window.event(eframe::egui::Event::Text(format!("{kg:.1}").replace('.', ",")));
+        window.run();
+        window.key_press(eframe::egui::Key::Enter);
+        window.run();
+    }
+    settled(&mut window);
+    let Some(Entry::Tare(reading)) = lines(&path).last().cloned() else { panic!("{:?}", lines(&path).last()) };
+    let read = reading.scale_kg("left scale").expect("read");
+    assert!((read - tare[0]).abs() < 0.051, "got {read} kg, want {} kg", tare[0]);
+}
+
+#[test]
+fn a_value_that_nobody_would_expect_is_asked_about_and_taken_when_entered_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    let mut tare = expected(&window, 0);
+    let before = lines(&path).len();
+    tare[0] += 180.0;
+    weigh(&mut window, &tare);
+    assert_eq!(lines(&path).len(), before);
+    assert!(window.query_by_label_contains("If it really shows that, enter it again.").is_some());
+    go(&mut window, "Take the tare");
+    assert!(matches!(lines(&path).last(), Some(Entry::Tare(_))));
+    let gauge = window.state().day().expect("a day").plan.gauges[0].name.clone();
+    type_into(&mut window, &format!("{gauge} entry"), "120");
+    assert!(window.query_by_label_contains("is far for a gauge").is_some());
+    assert!(matches!(lines(&path).last(), Some(Entry::Tare(_))));
+}
+
+#[test]
+fn a_gauge_of_before_loading_is_put_right_while_pieces_lie_there() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    emptied(&mut window);
+    go(&mut window, "It lies there");
+    let of = lines(&path).iter().position(|entry| matches!(entry, Entry::Gauge { .. })).expect("a gauge") + 1;
+    press(&mut window, "Lines of the log, corrections");
+    type_into(&mut window, "Line entry", &of.to_string());
+    type_into(&mut window, "Why it is wrong entry", "misread");
+    type_into(&mut window, "It should say entry", "0.30");
+    go(&mut window, "Put the line right");
+    let read = window.state().day().expect("a day").run().gauge_m(0, Moment::Before).expect("read");
+    assert!((read - 0.0003).abs() < 1e-12, "got {read} m, want 0.0003 m");
+}
+
+#[test]
+fn a_day_without_names_does_not_begin() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = window(Opening::Demo, Some(path.clone()));
+    press(&mut window, "Test day");
+    go(&mut window, "Begin the day…");
+    assert!(!path.exists());
+    assert!(window.query_by_label_contains("Who is there: type the names").is_some());
 }
 
 #[test]
@@ -145,9 +281,65 @@ fn given_up_what_lies_there_comes_off() {
     let mut window = begun(folder.path().join("day.testday"));
     emptied(&mut window);
     go(&mut window, "It lies there");
-    go(&mut window, "Give up the test");
-    assert_eq!(window.state().day().map(|day| day.run().stage), Some(Stage::Unloading));
+    let stage = |window: &Window| window.state().day().map(|day| day.run().stage);
+    go(&mut window, "Give up the test…");
+    go(&mut window, "Give up, take everything off");
+    assert_eq!(stage(&window), Some(Stage::Loading), "a reason is due");
+    type_into(&mut window, "Why it is given up entry", "a weld cracked");
+    go(&mut window, "Give up, take everything off");
+    assert_eq!(stage(&window), Some(Stage::Unloading));
     assert!(window.query_by_label_contains("Take off ").is_some());
+    assert!(window.query_by_label("From above: aft to the right").is_some(), "it is drawn");
+    assert!(window.query_by_label("Nothing is left on the seat after it.").is_some());
+    go(&mut window, "STOP");
+    assert_eq!(next(&window), Next::Stopped, "one can stop while pieces come off");
+    type_into(&mut window, "What was found entry", "a dog barked");
+    settled(&mut window);
     go(&mut window, "It is off");
     assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()));
+}
+
+fn window_in(folder: &Path, opening: Opening, log: &Path) -> Window {
+    let (folder, log) = (folder.to_owned(), log.to_owned());
+    window_within(opening, move || Surroundings {
+        folder: Some(folder.clone()),
+        ..Surroundings::scripted(Some(log.clone()))
+    })
+}
+
+#[test]
+fn a_day_that_was_left_open_is_offered_at_the_next_start_until_it_is_over() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let log = folder.path().join("day.testday");
+    let mut first = window_in(folder.path(), Opening::Last, &log);
+    press(&mut first, "Test day");
+    type_into(&mut first, "Who is there entry", "two people");
+    settled(&mut first);
+    emptied(&mut first);
+    let before = next(&first);
+    drop(first);
+    let mut again = window_in(folder.path(), Opening::Last, &log);
+    assert!(again.query_by_label("A test day is not over").is_some(), "it leads to the page");
+    go(&mut again, "Go on with this day");
+    assert_eq!(next(&again), before);
+    drop(again);
+    let mut over = journal::Journal::open(&log).expect("a log");
+    over.enter("2026-05-04 17:00:00", Entry::Ended { by: "A. Builder".to_owned() }).expect("taken");
+    drop(over);
+    let last = window_in(folder.path(), Opening::Last, &log);
+    assert!(last.query_by_label("A test day is not over").is_none());
+}
+
+#[test]
+fn a_log_opens_as_a_file_with_its_plan_and_another_window_is_refused() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    drop(begun(path.clone()));
+    let mut first = window(Opening::File(path.clone()), None);
+    settled(&mut first);
+    assert_eq!(first.state().page(), Page::TestDay);
+    assert!(first.query_by_label("Read the scales before the first bag").is_some());
+    let second = window(Opening::File(path), None);
+    assert!(second.state().day().is_none());
+    assert!(second.query_by_label_contains("another window has this log open").is_some());
 }

@@ -22,7 +22,8 @@ use std::process::ExitCode;
 struct CommandLine {
     #[command(subcommand)]
     command: Option<Command>,
-    /// The plan to open in the window; without it the last plan, else the demo.
+    /// The plan to open in the window, or the log of a test day to go on with; without it the last plan,
+    /// else the demo.
     file: Option<PathBuf>,
 }
 

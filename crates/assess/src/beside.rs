@@ -41,8 +41,16 @@ impl Beside {
             let way = ["fore or aft of", "beside"][self.axis.min(1)];
             return format!("less than {least} {way} {of} where {allowed} are allowed");
         }
-        let side = SIDES[self.axis.min(1)][usize::from(self.offset_m < 0.0)];
-        format!("{off} {side} of {of} where {allowed} are allowed")
+        format!("{off} {} of {of} where {allowed} are allowed", self.side())
+    }
+
+    /// `12 mm left`.
+    pub fn side_words(&self, units: Units) -> String {
+        format!("{} {}", Length::m(self.offset_m.abs()).shown(units, Grain::Fine), self.side())
+    }
+
+    fn side(&self) -> &'static str {
+        SIDES[self.axis.min(1)][usize::from(self.offset_m < 0.0)]
     }
 }
 

@@ -7,10 +7,10 @@
 //! Where these bear less than was asked, or where a strap lies over the stack, the stack comes off in
 //! the reverse of the placing order.
 
+use crate::exact::FixtureStep;
 use crate::exact::fixture;
-use crate::exact::{Exact, FixtureStep};
 use crate::problem::Problem;
-use crate::state::{self, Assessment, StepState};
+use crate::state::{self, StepState};
 use plan::Plan;
 use quantity::Quantity;
 use statics::equilibrium::{Effort, StepEquilibrium, every_step};
@@ -25,6 +25,13 @@ pub struct Unloading {
     pub left: Vec<Left>,
 }
 
+impl Unloading {
+    /// Whether the pieces come off as they went up, backwards.
+    pub fn is_reverse(&self) -> bool {
+        self.order.iter().rev().copied().eq(0..self.order.len())
+    }
+}
+
 /// What is left on the seat after a removal.
 #[derive(Clone, Debug)]
 pub struct Left {
@@ -36,11 +43,6 @@ pub struct Left {
     pub collapse: Decision,
     /// The push that the fixture bears, as a fraction of the stack's weight.
     pub push: Decision,
-}
-
-/// The order in which the first `placed` pieces of a plan come off, where its pile is not at hand.
-pub fn order_after(plan: &Plan, placed: usize) -> Vec<usize> {
-    order(plan, &Problem::of(plan).pile, placed)
 }
 
 /// The order in which the first `placed` pieces of a plan come off.
@@ -127,12 +129,38 @@ fn bears(decision: Decision, asked: f64) -> bool {
     }
 }
 
-/// How the first `placed` pieces come off in the reverse of the placing order: through the states that
-/// loading was checked in.
-pub fn reverse(assessment: &Assessment, exact: &Exact, placed: usize) -> Unloading {
-    let placed = placed.min(assessment.steps.len()).min(exact.steps.len()).min(exact.fixture.len());
-    let (steps, loaded, fixtures) = (&assessment.steps[..placed], &exact.steps[..placed], &exact.fixture[..placed]);
-    unloading((0..placed).rev().collect(), steps, loaded, fixtures)
+/// How the pieces of those runs come off that end before the last step. None where it was stopped.
+pub(crate) fn early(
+    plan: &Plan,
+    (loaded, fixtures): (&[StepEquilibrium], &[FixtureStep]),
+    effort: Effort,
+    go_on: &dyn Fn() -> bool,
+) -> Option<Vec<Unloading>> {
+    let mut ends: Vec<_> = plan.runs().iter().map(|run| run.placements(plan)).filter(|n| *n < plan.steps()).collect();
+    ends.dedup();
+    let one = |placed: usize| {
+        let part = first(plan, placed);
+        let states = (&loaded[..placed], &fixtures[..placed]);
+        solve(&part, &Problem::of(&part).pile, states, effort, &|_| go_on())
+    };
+    ends.into_iter().map(one).collect()
+}
+
+/// The plan with no more than its first pieces.
+fn first(plan: &Plan, placed: usize) -> Plan {
+    let mut part = plan.clone();
+    part.stack.truncate(placed);
+    part
+}
+
+/// How the first `placed` pieces of a plan come off, with what is left after each: what the sheet has
+/// for a run that ends there. Solved anew, so that it takes its time.
+pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
+    let part = first(plan, placed);
+    let problem = state::state_of(&part, Reach::ClosedForm).1;
+    let fixtures = fixture::steps(&part, &problem, &|| true)?;
+    let loaded = every_step(&problem.stack(), Effort::FULL, &|_| true);
+    solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)
 }
 
 /// From the states of a way up that is the reverse of this order.

@@ -48,7 +48,7 @@ pub(crate) fn expected(plan: &Plan, band: &Band) -> String {
 }
 
 /// A reserve with the way in which it is least: `0.32 aft`.
-pub(crate) fn reserve(decision: Decision) -> String {
+pub fn reserve(decision: Decision) -> String {
     match decision {
         Decision::Decided(reserve) if reserve.multiplier < 0.0 => "FALLS".to_owned(),
         Decision::Decided(reserve) => {

@@ -4,7 +4,7 @@ use drafting::record;
 use lopdf::Document;
 use plan::Plan;
 use std::collections::BTreeMap;
-use testday::{Account, Course, Deviation, Entry, FORMAT, Log, Moment, Next, Reading};
+use testday::{Account, Course, Deviation, Entry, FORMAT, Log, Moment, Next, Reading, WayBack};
 
 const DEMO: &str = include_str!("../../../assets/examples/single-seat.ron");
 const INCHES: &str = include_str!("../../../assets/examples/side-by-side.ron");
@@ -30,8 +30,13 @@ fn day(text: &str, held_s: f64) -> Log {
     );
     let course = Course::of(&plan);
     let mut account = Account::of(&log).expect("a day");
-    while account.day.next() != Next::Ended {
-        let entry = answer(&plan, &course, &account, held_s);
+    let mut way_back = WayBack::default();
+    loop {
+        let next = account.day.next_by(&mut way_back);
+        if next == Next::Ended {
+            break;
+        }
+        let entry = answer(&plan, &course, &account, (next, held_s));
         if matches!(entry, Entry::Placed { step: 12 }) && account.day.runs.len() == 1 {
             let note = Entry::Note { text: "the phone of the one who watches fell".to_owned() };
             add(&mut log, note);
@@ -47,7 +52,7 @@ fn day(text: &str, held_s: f64) -> Log {
     log
 }
 
-fn answer(plan: &Plan, course: &Course, account: &Account, held_s: f64) -> Entry {
+fn answer(plan: &Plan, course: &Course, account: &Account, (next, held_s): (Next, f64)) -> Entry {
     let run = account.day.run();
     let reading = |placed: usize| {
         let kg = &course.after(placed).expect("it stands").supports_kg;
@@ -56,7 +61,7 @@ fn answer(plan: &Plan, course: &Course, account: &Account, held_s: f64) -> Entry
         Reading { scales_kg, ..Reading::default() }
     };
     let hold = |hold: usize| plan.holds[hold].name.clone();
-    match account.day.next() {
+    match next {
         Next::Gauges { gauges, moment } => {
             let under = if matches!(moment, Moment::Hold(_)) { 1e-5 * run.on_seat_kg() } else { 0.0001 };
             Entry::Gauge { gauge: plan.gauges[gauges[0]].name.clone(), reading_m: under }
@@ -67,7 +72,7 @@ fn answer(plan: &Plan, course: &Course, account: &Account, held_s: f64) -> Entry
         Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
         Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: held_s, unseen_s: 0.0 },
         Next::TakeOff { index } => Entry::Unloaded { step: run.step_of(index) + 1 },
-        Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned() },
+        Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned(), ground: None },
         Next::Close | Next::Ended => Entry::Ended { by: "the builder".to_owned() },
     }
 }

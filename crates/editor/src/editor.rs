@@ -36,7 +36,7 @@ use std::path::PathBuf;
 pub enum Opening {
     /// The plan that was open last, else the demo.
     Last,
-    /// A plan's file.
+    /// A plan's file, or the log of a test day to go on with.
     File(PathBuf),
     /// The demo.
     Demo,
@@ -117,14 +117,16 @@ impl Editor {
         };
         editor.dress(ctx);
         match opening {
-            Opening::File(path) => editor.open(&path),
+            Opening::File(path) => editor.open(ctx, &path),
             Opening::Last => {
                 if let Some(path) = editor.settings.recent.first().filter(|p| p.exists()).cloned() {
-                    editor.open(&path);
+                    editor.open(ctx, &path);
                 }
+                editor.offer_day(true);
             }
             Opening::Demo => {}
         }
+        editor.offer_day(false);
         editor.ask_for_full();
         editor
     }

@@ -30,6 +30,8 @@ pub(crate) struct Settings {
     pub(crate) opacity: u32,
     /// The window's size, points.
     pub(crate) window: [f32; 2],
+    /// The log of the last test day: offered again as long as that day is not over.
+    pub(crate) day: Option<PathBuf>,
 }
 
 impl Default for Settings {
@@ -41,6 +43,7 @@ impl Default for Settings {
             metric: true,
             opacity: 60,
             window: [1440.0, 900.0],
+            day: None,
         }
     }
 }

@@ -87,11 +87,17 @@ pub enum Entry {
     Stopped {
         /// Why.
         why: String,
+        /// What would explain it, as it was told then, the likeliest first.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        causes: Vec<String>,
     },
-    /// The cause was found; work goes on.
+    /// Work goes on.
     WentOn {
-        /// What was found.
+        /// What was found or done.
         why: String,
+        /// On what ground; none in logs of before it was asked for.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        ground: Option<Ground>,
     },
     /// The test is given up; what is on the seat comes off.
     Aborted {
@@ -119,6 +125,26 @@ pub struct Reading {
     /// The pull of each hold-down strap that has a gauge, N.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub straps_n: BTreeMap<String, f64>,
+}
+
+/// On what ground work goes on after a stop.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Ground {
+    /// One of the causes that were told was found and mended; the scales are read again.
+    Cause {
+        /// The cause, as it was told.
+        cause: String,
+    },
+    /// The scales fit again.
+    Fits,
+    /// No reading stopped the day; what was looked at is said.
+    Found,
+    /// The reading still does not fit, and someone goes on all the same.
+    Against {
+        /// Who stands for it.
+        name: String,
+    },
 }
 
 impl Reading {

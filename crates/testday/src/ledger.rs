@@ -117,22 +117,22 @@ fn rows(weighed: &Weighed) -> Vec<Row> {
     let sum = |scales: &[Scale], when: usize| scales.iter().map(|scale| scale.kg[when]).sum::<f64>();
     let mut rows = vec![
         row("the scales together", sum(&weighed.scales, 1), Basis::Read),
-        row("less what they showed at the tare", -sum(&weighed.scales, 0), Basis::Read),
+        row("the tare, taken out", -sum(&weighed.scales, 0), Basis::Read),
     ];
     if !weighed.others.is_empty() {
         let more = sum(&weighed.others, 1) - sum(&weighed.others, 0);
-        rows.push(row("more on supports without a scale", more, Basis::Reckoned));
+        rows.push(row("change on supports without a scale", more, Basis::Reckoned));
     }
     for basis in [Basis::Read, Basis::Reckoned] {
         let pulls: Vec<_> = weighed.pulls.iter().filter(|pull| pull.basis == basis).collect();
         if !pulls.is_empty() {
             let more: f64 = pulls.iter().map(|pull| (pull.n[1] - pull.n[0]) / GRAVITY).sum();
-            rows.push(row("less what straps pull more than then", -more, basis));
+            rows.push(row("change of strap pull since the tare, taken out", -more, basis));
         }
     }
     if !weighed.at_tare.is_empty() {
         let kg = weighed.at_tare.iter().map(|(kg, _)| kg).sum();
-        rows.push(row("pieces that lay there at the tare", kg, Basis::Reckoned));
+        rows.push(row("pieces that lay there at the tare, added", kg, Basis::Reckoned));
     }
     rows
 }

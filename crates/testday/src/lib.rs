@@ -20,15 +20,17 @@ mod line_of_action;
 pub mod log;
 mod stop;
 mod verdict;
+mod way_back;
 
 pub use account::{Account, Judged};
 pub use course::{Course, Range};
 pub use day::{Day, GaugeRead, HoldDone, Moment, Next, Refused, RunDone, Stage, Weighing};
 pub use diagnosis::{Cause, Fault, diagnose};
-pub use entry::{Deviation, Entry, FORMAT, Reading};
+pub use entry::{Deviation, Entry, FORMAT, Ground, Reading};
 pub use hold::{HELD_LONG_ENOUGH_S, HoldTimer, due_s};
 pub use ledger::{Basis, Centroid, Ledger, Pull, Row, Scale, Weighed, ledger, weighed};
 pub use line_of_action::LineOfAction;
 pub use log::{Line, Log, Unreadable};
 pub use stop::{FALSE_STOP_CHANCE, stop_factor};
 pub use verdict::{Answer, SetRead, Verdict, verdict};
+pub use way_back::WayBack;

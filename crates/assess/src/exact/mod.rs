@@ -39,12 +39,19 @@ pub struct Exact {
     pub expected: Vec<Option<Expected>>,
     /// How the stack comes off again.
     pub unloading: Unloading,
+    /// The same for runs of the day that end before the last step, in their order.
+    pub early: Vec<Unloading>,
 }
 
 impl Exact {
     /// The step (from 0) with the least reserve: falling before undecided before any number.
     pub fn weakest_step(&self) -> Option<(usize, &StepEquilibrium)> {
         weakest(&self.steps, |step| step.least)
+    }
+
+    /// How so many pieces come off again, where a run of the day ends with them.
+    pub fn way_back(&self, placed: usize) -> Option<&Unloading> {
+        std::iter::once(&self.unloading).chain(&self.early).find(|back| back.order.len() == placed)
     }
 }
 
@@ -64,5 +71,7 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &d
     let steps = every_step(&problem.stack(), effort, &up);
     let down = |part: f64| heard(UP_SHARE + (1.0 - UP_SHARE) * part);
     let unloading = unload::solve(plan, &problem.pile, (&steps, &fixture), effort, &down)?;
-    on.get().then_some(Exact { steps, fixture, boards, bearings, chances, expected: expect::expected(plan), unloading })
+    let early = unload::early(plan, (&steps, &fixture), effort, &|| progress(1.0))?;
+    let expected = expect::expected(plan);
+    on.get().then_some(Exact { steps, fixture, boards, bearings, chances, expected, unloading, early })
 }

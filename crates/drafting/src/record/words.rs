@@ -3,7 +3,7 @@
 use crate::words::{deflection, mass};
 use plan::Plan;
 use quantity::{Force, Grain, Length, Quantity};
-use testday::{Deviation, Entry, Reading};
+use testday::{Deviation, Entry, Ground, Reading};
 
 /// A piece with its step on the sheet, from the step (from 0).
 pub(super) fn piece(plan: &Plan, step: usize) -> String {
@@ -30,8 +30,23 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
         },
         Entry::Note { text } => text.clone(),
         Entry::Photograph { path, sha256 } => format!("{path}, SHA-256 {sha256}"),
-        Entry::Stopped { why } | Entry::WentOn { why } | Entry::Aborted { why } => why.clone(),
+        Entry::Stopped { why, causes } => match causes.is_empty() {
+            true => why.clone(),
+            false => format!("{why}. Likely causes told: {}", causes.join(" / ")),
+        },
+        Entry::WentOn { why, ground } => went_on(why, ground.as_ref()),
+        Entry::Aborted { why } => why.clone(),
         Entry::Ended { by } => by.clone(),
+    }
+}
+
+/// On what ground, and what was said to it.
+fn went_on(why: &str, ground: Option<&Ground>) -> String {
+    match ground {
+        Some(Ground::Cause { cause }) => format!("cause found: {cause} Done: {why}; the scales were to be read again"),
+        Some(Ground::Fits) => format!("the scales fitted when read again; {why}"),
+        Some(Ground::Found) | None => why.to_owned(),
+        Some(Ground::Against { name }) => format!("AGAINST THE STOP, {name} stands for it: {why}"),
     }
 }
 

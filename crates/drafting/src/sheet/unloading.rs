@@ -5,7 +5,7 @@ use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_mass, heading, reserve, unit_of_mass};
 use assess::Assessment;
-use assess::unload::{self, Left, Unloading};
+use assess::unload::{Left, Unloading};
 use plan::Plan;
 use quantity::{Grain, Length, Quantity};
 
@@ -23,15 +23,12 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 /// The way back from so many pieces.
 fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, placed: usize) {
-    let (how, unloading) = match &assessment.exact {
-        Some(exact) if placed == plan.steps() => (LAYER_BY_LAYER, Some(exact.unloading.clone())),
-        Some(exact) => (IN_REVERSE, Some(unload::reverse(assessment, exact, placed))),
-        None => (LAYER_BY_LAYER, None),
-    };
-    book.paragraph(Style::BODY, how);
-    book.cursor_mm += 1.0;
-    match unloading {
-        Some(unloading) => table(plan, assessment, &unloading).set(book),
+    match assessment.exact.as_ref().and_then(|exact| exact.way_back(placed)) {
+        Some(unloading) => {
+            book.paragraph(Style::BODY, if unloading.is_reverse() { IN_REVERSE } else { LAYER_BY_LAYER });
+            book.cursor_mm += 1.0;
+            table(plan, assessment, unloading).set(book);
+        }
         None => book.paragraph(Style::STRONG, "The order was not worked out yet: do not unload after this sheet."),
     }
     if !plan.gauges.is_empty() {

@@ -36,7 +36,7 @@ pub(super) fn tags(figure: &mut Figure, scene: &Scene) {
         // Off the middle, where centroid, occupant point and centreline meet.
         let long = if room[0] >= room[1] { 0 } else { 1 };
         at[long] += if long == 0 { -0.28 } else { 0.28 } * room[long];
-        let label = Label::new(at, (step + 1).to_string()).bold().size(TextSize::Large);
+        let label = Label::new(at, scene.number(step).to_string()).bold().size(TextSize::Large);
         figure.label(label.room(Room::Within(room)).on(Plate::Framed));
     }
 }
@@ -65,8 +65,8 @@ fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
     // The nearest come last in the painting, and first in the numbering.
     for piece in drawn.iter().rev() {
         match groups.iter_mut().rev().find(|(front, _)| alike(front, piece)) {
-            Some((_, steps)) => steps.push(piece.step + 1),
-            None => groups.push((piece, vec![piece.step + 1])),
+            Some((_, steps)) => steps.push(scene.number(piece.step)),
+            None => groups.push((piece, vec![scene.number(piece.step)])),
         }
     }
     for (piece, mut steps) in groups {

@@ -22,25 +22,33 @@ pub struct Scene<'a> {
     pub hide_above: bool,
     /// Steps (from 0) that are selected: drawn with a heavier outline.
     pub selected: &'a [usize],
+    /// The numbers (from 0) that its pieces go by where the plan is a part of another one's; none where
+    /// they go by their own steps.
+    pub numbers: Option<&'a [usize]>,
 }
 
 impl<'a> Scene<'a> {
     /// A plan with every piece in place and none in hand.
     pub fn whole(plan: &'a Plan, layout: &'a Assessment) -> Self {
-        Self { plan, layout, step: plan.steps(), layer: None, hide_above: false, selected: &[] }
+        Self { plan, layout, step: plan.steps(), layer: None, hide_above: false, selected: &[], numbers: None }
     }
 
     /// A layer in hand at the moment when its last piece lies, with nothing above it.
     pub fn of_layer(plan: &'a Plan, layout: &'a Assessment, layer: usize) -> Self {
         let last = layout.pile.layer.iter().rposition(|l| *l == layer);
         let step = last.map_or(0, |s| s + 1);
-        Self { plan, layout, step, layer: Some(layer), hide_above: true, selected: &[] }
+        Self { plan, layout, step, layer: Some(layer), hide_above: true, selected: &[], numbers: None }
     }
 
     /// Steps of the pieces that are drawn.
     pub fn pieces(&self) -> impl Iterator<Item = usize> + '_ {
         let done = self.step.min(self.plan.steps()).min(self.layout.pile.layer.len());
         (0..done).filter(|i| !self.hide_above || self.layer.is_none_or(|l| self.layer_of(*i) <= l))
+    }
+
+    /// The number that a piece goes by, from 1.
+    pub(super) fn number(&self, step: usize) -> usize {
+        self.numbers.and_then(|numbers| numbers.get(step)).copied().unwrap_or(step) + 1
     }
 
     /// The layer of a piece.

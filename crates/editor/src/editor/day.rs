@@ -3,7 +3,8 @@
 use super::Editor;
 use crate::dialogs::Wanted;
 use crate::disk;
-use crate::pages::testday as page;
+use crate::document::Document;
+use crate::pages::{self, testday as page};
 use eframe::egui::{Context, Ui};
 use std::path::Path;
 use testday::{Day, Entry};
@@ -21,6 +22,8 @@ impl Editor {
             page::Asked::GoOn => Wanted::OpenLog,
             page::Asked::SaveRecord => Wanted::SaveRecord,
             page::Asked::Photograph => Wanted::Photograph,
+            page::Asked::Forget => return self.forget_day(),
+            page::Asked::GoOnOffered(path) => return self.open_day(&ui.ctx().clone(), &path),
         };
         self.ask(&ui.ctx().clone(), wanted, None);
     }
@@ -28,11 +31,51 @@ impl Editor {
     /// Takes what a dialog of this page answered.
     pub(super) fn take_day_path(&mut self, ctx: &Context, wanted: Wanted, path: &Path) {
         match wanted {
-            Wanted::BeginLog => self.desk.begin(ctx, path, self.document.plan()),
-            Wanted::OpenLog => self.desk.go_on(ctx, path),
+            Wanted::BeginLog => {
+                self.desk.begin(ctx, path, self.document.plan());
+                self.remember_day();
+            }
+            Wanted::OpenLog => self.open_day(ctx, path),
             Wanted::Photograph => self.name_photograph(ctx, path),
             _ => self.save_record_to(path),
         }
+    }
+
+    /// Goes on with a log. Its plan comes into the window too, unless that would lose work there.
+    pub(super) fn open_day(&mut self, ctx: &Context, path: &Path) {
+        self.page = pages::Page::TestDay;
+        if !self.desk.go_on(ctx, path) {
+            return;
+        }
+        self.remember_day();
+        let plan = self.day().map(|day| day.plan.clone());
+        if let Some(plan) = plan.filter(|plan| plan != self.document.plan() && !self.document.is_dirty()) {
+            self.take_document(Document::untitled(plan));
+        }
+    }
+
+    /// Offers the day that was left open; `leads` to its page where there is one.
+    pub(super) fn offer_day(&mut self, leads: bool) {
+        let Some(path) = self.settings.day.clone().filter(|_| !self.desk.is_open()) else { return };
+        let Ok(log) = crate::journal::read(&path) else { return };
+        if log.lines().iter().any(|line| matches!(line.entry, Entry::Ended { .. })) {
+            return;
+        }
+        self.desk.offer(path, log.lines());
+        if leads {
+            self.page = pages::Page::TestDay;
+        }
+    }
+
+    fn remember_day(&mut self) {
+        let Some(path) = self.desk.journal().map(crate::journal::Journal::path) else { return };
+        self.settings.day = Some(std::path::absolute(path).unwrap_or_else(|_| path.to_owned()));
+        self.store_settings();
+    }
+
+    fn forget_day(&mut self) {
+        self.settings.day = None;
+        self.store_settings();
     }
 
     fn name_photograph(&mut self, ctx: &Context, path: &Path) {

@@ -49,7 +49,11 @@ impl Editor {
         self.ask_for_full();
     }
 
-    pub(super) fn open(&mut self, path: &Path) {
+    /// Opens a plan, or the log of a test day, which goes on.
+    pub(super) fn open(&mut self, ctx: &Context, path: &Path) {
+        if Wanted::OpenLog.takes(path) {
+            return self.open_day(ctx, path);
+        }
         let text = match disk::read(path) {
             Ok(text) => text,
             Err(error) => return self.messages.trouble(format!("{} {}", path.display(), disk::reading(&error))),
@@ -129,7 +133,7 @@ impl Editor {
     fn carry_out(&mut self, ctx: &Context, intent: Intent) {
         match intent {
             Intent::Choose => self.ask(ctx, Wanted::OpenPlan, None),
-            Intent::Open(path) => self.open(&path),
+            Intent::Open(path) => self.open(ctx, &path),
             Intent::Demo(index) => self.take_document(Document::untitled(demo(index))),
             Intent::New => {
                 self.take_document(Document::untitled(Plan::blank(self.settings.units())));
@@ -202,7 +206,7 @@ impl Editor {
             return self.messages.trouble(format!("{}: a name that ends in .{due} is due", path.display()));
         }
         match wanted {
-            Wanted::OpenPlan => self.open(&path),
+            Wanted::OpenPlan => self.open(ctx, &path),
             Wanted::OpenPhotograph => self.take_photograph(&path),
             Wanted::SaveSheet => self.save_sheet_to(&path),
             Wanted::SavePicture => self.save_picture_to(ctx, &path),

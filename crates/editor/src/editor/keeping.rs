@@ -60,7 +60,7 @@ impl Editor {
         self.store_settings();
     }
 
-    fn store_settings(&self) {
+    pub(super) fn store_settings(&self) {
         self.settings.store(self.keeping.folder.as_deref());
     }
 

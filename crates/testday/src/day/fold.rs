@@ -2,7 +2,7 @@
 
 use super::seat::Seat;
 use super::{Day, GaugeRead, HoldDone, Moment, Refused, RunDone, Stage, Weighing};
-use crate::{Deviation, Entry, FORMAT, Line, Reading};
+use crate::{Deviation, Entry, FORMAT, Ground, Line, Reading};
 
 /// The day that a first entry begins.
 pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
@@ -25,6 +25,7 @@ pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
         aborted: None,
         ended: None,
         holding: None,
+        read_again: false,
     })
 }
 
@@ -52,15 +53,12 @@ impl Day {
             Entry::Gauge { gauge, reading_m } => self.gauge(line, gauge, *reading_m),
             Entry::Deviation { deviation, why } => self.deviation(line, deviation, why),
             Entry::Correction { .. } | Entry::Note { .. } | Entry::Photograph { .. } => Ok(()),
-            Entry::Stopped { why } => {
+            Entry::Stopped { why, .. } => {
                 self.stopped = Some(why.clone());
                 self.holding = None;
                 Ok(())
             }
-            Entry::WentOn { .. } => {
-                self.stopped = None;
-                Ok(())
-            }
+            Entry::WentOn { why, ground } => self.went_on(why, ground.as_ref()),
             Entry::Aborted { why } => self.abort(why),
             Entry::Unloaded { step } => self.unloaded(*step),
             Entry::Ended { by } => self.end(by),
@@ -116,6 +114,7 @@ impl Day {
         let run = self.run_mut();
         run.stage = Stage::Loading;
         run.last_on = Some(step - 1);
+        self.read_again = false;
         Ok(())
     }
 
@@ -125,6 +124,7 @@ impl Day {
         }
         let weighing = self.weighing(line, reading)?;
         self.run_mut().weighings.push(weighing);
+        self.read_again = false;
         Ok(())
     }
 
@@ -193,9 +193,33 @@ impl Day {
         Ok(())
     }
 
+    /// Only on a ground does work go on: a mended cause is shown by reading again, and whoever goes on
+    /// against the stop stands for it by name.
+    fn went_on(&mut self, why: &str, ground: Option<&Ground>) -> Result<(), Refused> {
+        if self.stopped.is_none() {
+            return Err(Refused::because("nothing stands still: there is no stop to go on from"));
+        }
+        // A log of before grounds were asked for has none.
+        if ground.is_some() && why.trim().is_empty() {
+            return Err(Refused::because("say what was found or done: it goes into the record"));
+        }
+        match ground {
+            Some(Ground::Against { name }) if name.trim().is_empty() => {
+                return Err(Refused::because("who goes on against the stop stands for it by name: type the name"));
+            }
+            Some(Ground::Cause { .. }) => self.read_again = self.run().stage == Stage::Loading,
+            _ => {}
+        }
+        self.stopped = None;
+        Ok(())
+    }
+
     fn abort(&mut self, why: &str) -> Result<(), Refused> {
         if self.aborted.is_some() {
             return Err(Refused::because("the test was given up already"));
+        }
+        if why.trim().is_empty() {
+            return Err(Refused::because("say why the test is given up: it goes into the record"));
         }
         self.aborted = Some(why.to_owned());
         self.stopped = None;
@@ -208,11 +232,13 @@ impl Day {
         let placed = self.run().placed();
         self.holding = None;
         let run = self.run_mut();
-        run.order = assess::unload::order_after(&run.seat.plan, placed);
         run.stage = if placed == 0 { Stage::Done } else { Stage::Unloading };
     }
 
     fn unloaded(&mut self, step: usize) -> Result<(), Refused> {
+        if let Some(why) = &self.stopped {
+            return Err(Refused(format!("everything stands still ({why}): say first what was found")));
+        }
         if self.run().stage == Stage::Loading {
             self.begin_unloading();
         }

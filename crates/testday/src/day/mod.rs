@@ -42,6 +42,8 @@ pub struct Day {
     pub ended: Option<String>,
     /// The hold that is on: its place in the plan, and whether the program was closed meanwhile.
     pub holding: Option<usize>,
+    /// Whether a cause was mended and no reading has shown it yet.
+    pub read_again: bool,
 }
 
 impl Day {

@@ -1,6 +1,7 @@
 //! What comes next: one thing at a time.
 
 use super::{Day, Moment, Stage};
+use crate::WayBack;
 
 /// What the day asks for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,18 +48,24 @@ pub enum Next {
 impl Day {
     /// What comes next.
     pub fn next(&self) -> Next {
+        self.next_by(&mut WayBack::default())
+    }
+
+    /// What comes next, for those who ask again and again and keep the way back.
+    pub fn next_by(&self, way_back: &mut WayBack) -> Next {
         if self.ended.is_some() {
             return Next::Ended;
         }
-        if self.stopped.is_some() && self.run().stage != Stage::Unloading {
+        if self.stopped.is_some() {
             return Next::Stopped;
         }
-        match self.run().stage {
+        let next = match self.run().stage {
             Stage::Empty => self.before(),
             Stage::Loading => self.loading(),
-            Stage::Unloading => self.take_off(),
-            Stage::Done => self.after(),
-        }
+            Stage::Unloading => None,
+            Stage::Done => return self.after(),
+        };
+        next.unwrap_or_else(|| self.take_off(way_back))
     }
 
     fn missing(&self, moment: Moment) -> Option<Next> {
@@ -72,23 +79,23 @@ impl Day {
         self.plan.fixture.supports.iter().any(|support| support.scale)
     }
 
-    fn before(&self) -> Next {
+    fn before(&self) -> Option<Next> {
         if self.run().tare.is_none() && self.has_scales() {
-            return Next::Tare;
+            return Some(Next::Tare);
         }
-        self.missing(Moment::Before).unwrap_or_else(|| self.lift())
+        self.missing(Moment::Before).or_else(|| self.lift())
     }
 
-    fn loading(&self) -> Next {
+    fn loading(&self) -> Option<Next> {
         if let Some(hold) = self.holding {
-            return Next::Holding { hold };
+            return Some(Next::Holding { hold });
         }
-        if self.run().weighing_now().is_none() && self.has_scales() {
-            return Next::Read;
+        if (self.read_again || self.run().weighing_now().is_none()) && self.has_scales() {
+            return Some(Next::Read);
         }
         match self.hold_due() {
-            Some((hold, false)) => Next::Hold { hold },
-            Some((hold, true)) => self.missing(Moment::Hold(hold)).unwrap_or_else(|| self.lift()),
+            Some((hold, false)) => Some(Next::Hold { hold }),
+            Some((hold, true)) => self.missing(Moment::Hold(hold)).or_else(|| self.lift()),
             None => self.lift(),
         }
     }
@@ -110,24 +117,24 @@ impl Day {
             .map(|(hold, done)| (hold, done.is_some()))
     }
 
-    /// The next piece of this run; none is left: what lies there comes off.
-    fn lift(&self) -> Next {
+    /// The next piece of this run; none where what lies there comes off.
+    fn lift(&self) -> Option<Next> {
         let run = self.run();
         let runs = run.as_done().runs();
         let due = runs.get(self.runs.len() - 1).map_or(0, |this| this.placements(run.as_done()));
-        if run.placed() < due { Next::Lift { index: run.placed() } } else { self.take_off() }
+        (run.placed() < due).then(|| Next::Lift { index: run.placed() })
     }
 
-    fn take_off(&self) -> Next {
+    /// Where the way back is not known, what was put down last comes off first.
+    fn take_off(&self, way_back: &mut WayBack) -> Next {
         let run = self.run();
-        let order = match run.stage {
-            Stage::Unloading => run.order.clone(),
-            _ => assess::unload::order_after(run.as_done(), run.placed()),
-        };
-        match order.into_iter().find(|index| !run.off.contains(index)) {
-            Some(index) => Next::TakeOff { index },
-            None => self.after(),
+        let there = run.on_seat();
+        if there.is_empty() {
+            return self.after();
         }
+        let way = way_back.of(run.as_done(), run.placed());
+        let next = way.and_then(|way| way.order.iter().copied().find(|index| there.contains(index)));
+        next.or_else(|| there.last().copied()).map_or(Next::Close, |index| Next::TakeOff { index })
     }
 
     fn after(&self) -> Next {

@@ -94,8 +94,6 @@ pub struct RunDone {
     pub last_on: Option<usize>,
     /// What came off, by its place in the stack as done, from 0.
     pub off: Vec<usize>,
-    /// The order in which what lay on the seat comes off, once unloading began.
-    pub order: Vec<usize>,
 }
 
 impl RunDone {
@@ -110,13 +108,17 @@ impl RunDone {
             deviations: Vec::new(),
             last_on: None,
             off: Vec::new(),
-            order: Vec::new(),
         }
     }
 
     /// The stack as it is done: the plan as tested with the deviations that were entered.
     pub fn as_done(&self) -> &Plan {
         &self.seat.plan
+    }
+
+    /// The steps in the plan (from 0) of the pieces of the stack as done, rising.
+    pub fn steps(&self) -> &[usize] {
+        &self.seat.steps
     }
 
     /// The step in the plan (from 0) of a piece of the stack as done.

@@ -1,7 +1,7 @@
 //! Where the day stands, entry by entry.
 
 use crate::bench::{Diary, limit_run, plan, whole_day};
-use testday::{Day, Deviation, Entry, Moment, Next, Reading, Stage};
+use testday::{Day, Deviation, Entry, Ground, Moment, Next, Reading, Stage};
 
 #[test]
 fn the_day_asks_for_one_thing_after_another() {
@@ -49,13 +49,13 @@ fn nothing_is_put_on_out_of_turn_or_while_everything_stands_still() {
     let mut diary = Diary::begin(&plan());
     let refused = |diary: &Diary, entry: Entry| Day::admits(&diary.log, &entry).expect_err("refused").to_string();
     assert_eq!(refused(&diary, Entry::Placed { step: 2 }), "step 1 comes next, not step 2");
-    diary.placed(1).add(Entry::Stopped { why: "a noise".to_owned() });
+    diary.placed(1).add(Entry::Stopped { why: "a noise".to_owned(), causes: Vec::new() });
     assert_eq!(diary.day().next(), Next::Stopped);
     assert_eq!(
         refused(&diary, Entry::Placed { step: 2 }),
         "everything stands still (a noise): say first what was found"
     );
-    diary.add(Entry::WentOn { why: "a bag settled".to_owned() }).placed(2);
+    diary.add(Entry::WentOn { why: "a bag settled".to_owned(), ground: Some(Ground::Found) }).placed(2);
     let strange = Reading { scales_kg: [("front scale".to_owned(), 1.0)].into(), ..Reading::default() };
     assert_eq!(refused(&diary, Entry::Reading(strange)), "“front scale” is no scale or strap of the plan");
     assert_eq!(
@@ -176,4 +176,68 @@ fn a_log_with_another_plan_than_its_fingerprint_is_refused() {
     log.push(line, &text);
     let why = Day::of(&log).expect_err("not that plan").to_string();
     assert_eq!(why, "the plan in the first line is not the one that its fingerprint stands for");
+}
+
+#[test]
+fn after_a_stop_one_goes_on_upon_a_ground_only() {
+    let mut diary = Diary::begin(&plan());
+    let tare = diary.as_expected(0);
+    diary.add(Entry::Tare(tare)).gauge(0.0);
+    diary.placed(1).read(1).add(Entry::Stopped { why: "a reading does not fit".to_owned(), causes: Vec::new() });
+    let refused = |diary: &Diary, entry: Entry| Day::admits(&diary.log, &entry).expect_err("refused").to_string();
+    let went_on = |why: &str, ground: Ground| Entry::WentOn { why: why.to_owned(), ground: Some(ground) };
+    let nameless = Ground::Against { name: " ".to_owned() };
+    assert!(refused(&diary, went_on("it drifts", nameless)).contains("type the name"));
+    assert!(refused(&diary, went_on(" ", Ground::Fits)).contains("what was found"));
+    // A mended cause is shown by another reading before anything else goes on.
+    diary.add(went_on("put there", Ground::Cause { cause: "sand bag 1 is missing".to_owned() }));
+    assert_eq!(diary.day().next(), Next::Read);
+    diary.read(1);
+    assert_eq!(diary.day().next(), Next::Lift { index: 1 });
+    assert!(refused(&diary, went_on("nothing", Ground::Found)).contains("there is no stop"));
+}
+
+#[test]
+fn logs_of_before_grounds_and_causes_were_kept_read_the_same() {
+    let old = r#"{"WentOn":{"why":"a bag settled"}}"#;
+    let entry: Entry = serde_json::from_str(old).expect("an old line");
+    assert_eq!(entry, Entry::WentOn { why: "a bag settled".to_owned(), ground: None });
+    assert_eq!(serde_json::to_string(&entry).expect("text"), old);
+    let old = r#"{"Stopped":{"why":"a noise"}}"#;
+    let entry: Entry = serde_json::from_str(old).expect("an old line");
+    assert_eq!(serde_json::to_string(&entry).expect("text"), old);
+}
+
+/// The sheet of the same plan has the same order: after its last step and after the limit run.
+#[test]
+fn pieces_come_off_in_the_order_of_the_sheet() {
+    // Both left ones first, beside one another, so that side to side is not the way up backwards.
+    let mut plan = plan();
+    for step in [2, 3] {
+        plan.stack[step].at[0] = quantity::Length::m(0.5);
+    }
+    plan.stack.swap(1, 2);
+    let sheet = assess::assess(&plan, assess::Reach::Full).exact.expect("solved");
+    let mut diary = Diary::begin(&plan);
+    for (run, last) in [(0, 4), (1, 6)] {
+        let tare = diary.as_expected(0);
+        diary.add(Entry::Tare(tare)).gauge(0.0);
+        for step in 1..=last {
+            diary.placed(step).read(step);
+        }
+        diary.held(&plan.holds[run].name, 3.5).gauge(1.0).take_all_off().gauge(0.1);
+        let order = &sheet.way_back(last).expect("a run ends there").order;
+        assert_eq!(&diary.day().runs[run].off, order, "run {run}");
+        assert!(!order.iter().rev().is_sorted(), "side to side: {order:?}");
+    }
+}
+
+#[test]
+fn nothing_comes_off_while_everything_stands_still() {
+    let mut diary = Diary::begin(&plan());
+    diary.placed(1).placed(2).add(Entry::Aborted { why: "a weld cracked".to_owned() });
+    diary.add(Entry::Unloaded { step: 2 }).add(Entry::Stopped { why: "a noise".to_owned(), causes: Vec::new() });
+    assert_eq!(diary.day().next(), Next::Stopped);
+    let why = Day::admits(&diary.log, &Entry::Unloaded { step: 1 }).expect_err("refused").to_string();
+    assert!(why.contains("everything stands still (a noise)"), "{why}");
 }

@@ -40,6 +40,7 @@ pub(super) fn scene<'a>(table: &'a Table) -> Scene<'a> {
         layer: table.hand.layer(&layout.pile.layer),
         hide_above: false,
         selected: &table.hand.selected,
+        numbers: None,
     }
 }
 

@@ -1,6 +1,6 @@
 //! Beside the thing in hand: the stop, the load on the seat, charts, the verdict, what else can be said.
 
-use super::{Asked, Desk, said};
+use super::{Asked, Desk, correct, said};
 use crate::look::{self, Look};
 use crate::paint;
 use crate::signs;
@@ -27,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     ui.add_space(6.0);
     CollapsingHeader::new("Deviation from the plan").show(ui, |ui| said::deviation(ui, look, desk));
     CollapsingHeader::new("Remarks and photographs").show(ui, |ui| said::remark(ui, desk));
-    CollapsingHeader::new("Lines of the log, corrections").show(ui, |ui| said::lines(ui, look, desk));
+    CollapsingHeader::new("Lines of the log, corrections").show(ui, |ui| correct::show(ui, look, desk));
     ui.add_space(6.0);
     if ui.button("Save the record so far…").clicked() {
         desk.ask(Asked::SaveRecord);
@@ -75,13 +75,25 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     }
     let run = account.day.runs.len() - 1;
     let line = judged.last().and_then(|judged| account.line_of_action(run, judged.weighing.last_on));
-    if let Some(line) = line {
-        let (sign, ink) = if line.fits() { (Sign::Holds, Ink::Is) } else { (Sign::Near, Ink::Wanted) };
-        ui.horizontal(|ui| {
-            signs::sign(ui, look, sign, ink);
-            ui.add(egui::Label::new(format!("Line of action {}", line.words(units))).wrap());
-        });
+    let Some(line) = line else { return };
+    let text = format!("Line of action {}", line.words(units));
+    if !at_a_hold(account) {
+        ui.add(egui::Label::new(look::caption(look, format!("{text}; it counts at the holds."))).wrap());
+        return;
     }
+    let (sign, ink) = if line.fits() { (Sign::Holds, Ink::Is) } else { (Sign::Near, Ink::Wanted) };
+    ui.horizontal(|ui| {
+        signs::sign(ui, look, sign, ink);
+        ui.add(egui::Label::new(text).wrap());
+    });
+}
+
+/// Whether what lies on the seat is what a hold is made of.
+fn at_a_hold(account: &Account) -> bool {
+    let run = account.day.run();
+    let runs = run.as_done().runs();
+    let holds = runs.get(account.day.runs.len() - 1).map_or(&[][..], |this| &this.holds);
+    holds.iter().any(|hold| hold.step.is_some_and(|step| step + 1 == run.placed()))
 }
 
 fn verdict(ui: &mut Ui, look: &Look, account: &Account) {

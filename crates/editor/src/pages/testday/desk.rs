@@ -1,6 +1,7 @@
 //! What the page works on: the log that is open, what is reckoned from it beside the window, and what
 //! is being typed.
 
+use super::back::Back;
 use crate::clock;
 use crate::journal::{Journal, Trouble};
 use crate::look::Look;
@@ -10,13 +11,13 @@ use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, Context, Ui};
 use plan::Plan;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
-use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Next, diagnose};
+use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, WayBack, diagnose};
 
 /// What the page asks the window for.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) enum Asked {
     /// Nothing.
     #[default]
@@ -29,6 +30,10 @@ pub(crate) enum Asked {
     SaveRecord,
     /// A photograph to name.
     Photograph,
+    /// The day that was offered, to go on with.
+    GoOnOffered(PathBuf),
+    /// That the day that was offered is not offered again.
+    Forget,
 }
 
 /// What is reckoned from a day, for as many lines as it had then.
@@ -38,6 +43,9 @@ struct Worked {
     causes: Vec<Cause>,
     /// Where the pieces of the stack as done lie.
     layout: Assessment,
+    /// Once pieces come off: how, and what still lies there.
+    back: Option<Back>,
+    way_back: WayBack,
     next: Next,
 }
 
@@ -56,6 +64,16 @@ pub(crate) struct Desk {
     pub(super) typed: BTreeMap<String, String>,
     said: Option<(Sign, String)>,
     asked: Asked,
+    /// A day that was left open: its log, and what is said of it.
+    pub(super) offered: Option<(PathBuf, String)>,
+    /// Which of the told causes was found.
+    pub(super) chosen: Option<usize>,
+    /// Whether it is being asked if the test is given up.
+    pub(super) giving_up: bool,
+    /// A value that was questioned: entered once more it is taken.
+    doubted: Option<String>,
+    /// For how many lines of the log the first field has had the focus.
+    focused: Option<usize>,
 }
 
 impl Desk {
@@ -71,8 +89,16 @@ impl Desk {
         self.take(ctx, path, journal);
     }
 
-    /// Goes on with a log.
-    pub(crate) fn go_on(&mut self, ctx: &Context, path: &Path) {
+    /// Offers a day that was left open.
+    pub(crate) fn offer(&mut self, path: PathBuf, lines: &[Line]) {
+        let begun = lines.first().map_or("", |line| line.at.as_str());
+        let last = lines.last().map_or("", |line| line.at.as_str());
+        let said = format!("Begun {begun}, last entry {last}, {} lines. Log: {}", lines.len(), path.display());
+        self.offered = Some((path, said));
+    }
+
+    /// Goes on with a log; whether it could be opened.
+    pub(crate) fn go_on(&mut self, ctx: &Context, path: &Path) -> bool {
         // A log that this window has open is locked against itself.
         self.journal = None;
         let journal = Journal::open(path).and_then(|mut journal| {
@@ -80,6 +106,7 @@ impl Desk {
             Ok(journal)
         });
         self.take(ctx, path, journal);
+        self.is_open()
     }
 
     fn take(&mut self, ctx: &Context, path: &Path, journal: Result<Journal, Trouble>) {
@@ -168,6 +195,7 @@ impl Desk {
             Ok(()) => {
                 self.said = None;
                 self.typed.clear();
+                (self.chosen, self.giving_up, self.doubted) = (None, false, None);
                 if holding {
                     self.timer = HoldTimer::default();
                     self.clock = Some(Instant::now());
@@ -181,6 +209,28 @@ impl Desk {
     /// A text that does not fit its field.
     pub(super) fn misfit(&mut self, sentence: String) {
         self.said = Some((Sign::Fails, sentence));
+    }
+
+    /// Whether a value is taken: at once, or once it was questioned and entered again as it was.
+    pub(super) fn is_meant(&mut self, doubt: Option<String>) -> bool {
+        let Some(doubt) = doubt else { return true };
+        if self.doubted.as_ref() == Some(&doubt) {
+            return true;
+        }
+        self.said = Some((Sign::Near, format!("{doubt} If it really shows that, enter it again.")));
+        self.doubted = Some(doubt);
+        false
+    }
+
+    /// Whether the first field may take the focus: once for every state of the log.
+    pub(super) fn wants_focus(&mut self) -> bool {
+        let lines = self.journal.as_ref().map_or(0, |journal| journal.log().lines().len());
+        self.focused.replace(lines) != Some(lines)
+    }
+
+    /// How what lies there comes off.
+    pub(super) fn back(&self) -> Option<&Back> {
+        self.current()?.back.as_ref()
     }
 
     /// The hold's timer, looked at just now.
@@ -198,15 +248,17 @@ impl Desk {
         let before = self.worked.as_ref().map(|worked| worked.account.clone());
         let (send, receive) = channel();
         let ctx = ctx.clone();
+        let mut way_back = self.worked.as_ref().map(|worked| worked.way_back.clone()).unwrap_or_default();
         std::thread::spawn(move || {
-            let next = day.next();
+            let back = Back::of(&mut way_back, &day);
+            let next = day.next_by(&mut way_back);
             let account = before.map_or_else(|| Account::of_day(day.clone()), |before| before.go_on(day.clone()));
             let fits = account.judged_now().is_none_or(|judged| judged.fits());
             let course = account.courses.last().filter(|_| !fits);
             let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
             let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);
             // The window may be gone by now; then nobody waits for the answer.
-            let _ = send.send(Worked { lines, account, causes, layout, next });
+            let _ = send.send(Worked { lines, account, causes, layout, back, way_back, next });
             ctx.request_repaint();
         });
         self.working = Some(receive);
@@ -218,7 +270,8 @@ impl Desk {
         self.working = None;
         self.worked = Some(worked);
         if let Some(why) = self.must_stop() {
-            self.enter(ctx, Entry::Stopped { why });
+            let causes = self.causes().iter().map(|cause| cause.sentence.clone()).collect();
+            self.enter(ctx, Entry::Stopped { why, causes });
         }
     }
 
@@ -228,7 +281,7 @@ impl Desk {
         let judged = self.judged_now().filter(|judged| judged.weighing.line == last)?;
         let course = self.account()?.courses.last()?;
         let names: Vec<_> = judged.misfits().filter_map(|support| course.scale(support)).collect();
-        (!names.is_empty()).then(|| format!("a reading does not fit: {}", names.join(", ")))
+        (!names.is_empty()).then(|| format!("{}: {}", super::BY_READING, names.join(", ")))
     }
 
     pub(super) fn trouble(&self, ui: &mut Ui, look: &Look) {

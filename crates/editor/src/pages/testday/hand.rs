@@ -1,7 +1,7 @@
 //! The one thing in hand: what to lift, read, hold or take off.
 
-use super::entry::{field, mass_kg, read};
-use super::{BIG, Desk, big, button, huge, stop};
+use super::entry::Row;
+use super::{BIG, Desk, big, button, huge, stop, unload, weigh};
 use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::Ink;
@@ -10,8 +10,8 @@ use drafting::sheet::place_words;
 use drafting::views::{self, Scene};
 use eframe::egui::{self, Sense, Ui, vec2};
 use plan::Plan;
-use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
-use testday::{Entry, Moment, Next, Range, Reading, Stage, due_s};
+use quantity::{Grain, Mass, Quantity};
+use testday::{Entry, Next, due_s};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) {
     let Some(day) = desk.day().cloned() else { return };
@@ -21,14 +21,19 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
         return;
     };
     match next {
-        Next::Tare => weigh(ui, desk, true),
-        Next::Read => weigh(ui, desk, false),
-        Next::Gauges { gauges, moment } => read_gauges(ui, desk, &gauges, moment),
+        Next::Tare => weigh::scales(ui, desk, true),
+        Next::Read => {
+            if day.read_again {
+                big(ui, "The cause was mended: do the scales fit now?");
+            }
+            weigh::scales(ui, desk, false);
+        }
+        Next::Gauges { gauges, moment } => weigh::gauges(ui, desk, &gauges, moment),
         Next::Lift { index } => lift(ui, look, desk, index),
         Next::Hold { hold } => begin_hold(ui, look, desk, hold),
         Next::Holding { hold } => holding(ui, look, desk, hold),
         Next::Stopped => stop::show(ui, look, desk),
-        Next::TakeOff { index } => take_off(ui, look, desk, index),
+        Next::TakeOff { index } => unload::show(ui, look, desk, index),
         Next::Close => close(ui, desk),
         Next::Ended => ended(ui, desk),
     }
@@ -50,118 +55,6 @@ fn head(ui: &mut Ui, look: &Look, day: &testday::Day, in_window: &Plan) {
     ui.add_space(6.0);
 }
 
-/// The fields for the scales, with what each should show.
-pub(super) fn weigh(ui: &mut Ui, desk: &mut Desk, tare: bool) {
-    match tare {
-        true => huge(ui, "Read the scales before the first bag"),
-        false => huge(ui, "Read the scales"),
-    }
-    if tare {
-        big(ui, "What they show now is the tare. It is taken out of every later reading, scale by scale.");
-    }
-    ui.add_space(10.0);
-    let Some(day) = desk.day().cloned() else { return };
-    let plan = day.run().as_done().clone();
-    let ranges = ranges(desk, tare);
-    let unit = plan.units.unit(Kind::Mass, Grain::Coarse).symbol;
-    let mut texts = Vec::new();
-    for (support, range) in plan.fixture.supports.iter().zip(ranges) {
-        if support.scale {
-            let text = field(ui, desk, &support.name, unit, 110.0);
-            expected(ui, &plan, range);
-            texts.push((support.name.clone(), text));
-        }
-    }
-    let force = plan.units.unit(Kind::Force, Grain::Coarse).symbol;
-    let mut pulls = Vec::new();
-    for strap in &plan.fixture.hold_downs {
-        let text = field(ui, desk, &strap.name, &format!("{force}, if it has a gauge"), 110.0);
-        pulls.push((strap.name.clone(), text));
-    }
-    ui.add_space(8.0);
-    let enter = ui.input(|i| i.key_pressed(egui::Key::Enter)) && texts.iter().all(|(_, text)| !text.trim().is_empty());
-    let word = if tare { "Take the tare" } else { "Enter the readings" };
-    if button(ui, word) || enter {
-        match reading(&texts, &pulls, &plan) {
-            Ok(reading) if tare => desk.enter(ui.ctx(), Entry::Tare(reading)),
-            Ok(reading) => desk.enter(ui.ctx(), Entry::Reading(reading)),
-            Err(sentence) => desk.misfit(sentence),
-        }
-    }
-}
-
-/// What each support's scale should show in the state in hand.
-fn ranges(desk: &Desk, tare: bool) -> Vec<Option<Range>> {
-    let (Some(day), Some(course)) = (desk.day(), desk.account().and_then(|account| account.courses.last())) else {
-        return Vec::new();
-    };
-    let run = day.run();
-    match (&run.tare, tare) {
-        (Some(taken), false) => course.ranges(&taken.reading, [run.count_to(taken.last_on), run.placed()]),
-        _ => course.at_tare(run.placed()),
-    }
-}
-
-fn expected(ui: &mut Ui, plan: &Plan, range: Option<Range>) {
-    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
-    let text = match range {
-        Some(range) if range.stop_kg.is_finite() => {
-            format!("should show {}, within ± {} (stop beyond)", mass(range.reading_kg), mass(range.stop_kg))
-        }
-        Some(range) => {
-            format!("about {} by the plan; a difference stands on the scales and is tared", mass(range.reading_kg))
-        }
-        None => "what it should show is not known: no tare, or the fixture is not known to stand".to_owned(),
-    };
-    ui.horizontal(|ui| {
-        ui.add_space(198.0);
-        ui.label(egui::RichText::new(text).size(14.0));
-    });
-    ui.add_space(4.0);
-}
-
-fn reading(texts: &[(String, String)], pulls: &[(String, String)], plan: &Plan) -> Result<Reading, String> {
-    let mut reading = Reading::default();
-    for (name, text) in texts {
-        let kg = mass_kg(text, plan.units).map_err(|why| format!("{name}: {why}"))?;
-        reading.scales_kg.insert(name.clone(), kg);
-    }
-    for (name, text) in pulls.iter().filter(|(_, text)| !text.trim().is_empty()) {
-        let pull: Force = read(text, plan.units, Grain::Coarse).map_err(|why| format!("{name}: {why}"))?;
-        reading.straps_n.insert(name.clone(), pull.si());
-    }
-    Ok(reading)
-}
-
-fn read_gauges(ui: &mut Ui, desk: &mut Desk, gauges: &[usize], moment: Moment) {
-    let when = match moment {
-        Moment::Before => "before loading",
-        Moment::Hold(_) | Moment::Between => "under load",
-        Moment::After => "after unloading: what is left is permanent set",
-    };
-    huge(ui, format!("Read the gauges, {when}"));
-    ui.add_space(10.0);
-    let Some(plan) = desk.day().map(|day| day.plan.clone()) else { return };
-    let unit = plan.units.unit(Kind::Length, Grain::Fine).symbol;
-    // One at a time: an entry is one reading, on the disk before the next one is asked for.
-    let Some(gauge) = gauges.first().and_then(|gauge| plan.gauges.get(*gauge)) else { return };
-    let text = field(ui, desk, &gauge.name, unit, 110.0);
-    ui.add_space(8.0);
-    let enter = ui.input(|i| i.key_pressed(egui::Key::Enter)) && !text.trim().is_empty();
-    if button(ui, "Enter the gauge") || enter {
-        match read::<Length>(&text, plan.units, Grain::Fine) {
-            Ok(length) => {
-                let entry = Entry::Gauge { gauge: gauge.name.clone(), reading_m: length.si() };
-                desk.enter(ui.ctx(), entry);
-            }
-            Err(why) => desk.misfit(format!("{}: {why}", gauge.name)),
-        }
-    }
-    if gauges.len() > 1 {
-        big(ui, format!("{} more after this one.", gauges.len() - 1));
-    }
-}
-
 fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     let Some(day) = desk.day().cloned() else { return };
     let (run, plan) = (day.run(), day.run().as_done());
@@ -180,6 +73,7 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
             layer: layout.pile.layer.get(index).copied(),
             hide_above: true,
             selected: &[index],
+            numbers: Some(run.steps()),
         };
         drawing(ui, look, &scene);
     }
@@ -189,7 +83,7 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
 }
 
 /// From above and from the side, the piece in hand with a heavy outline.
-fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
+pub(super) fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
     ui.add_space(6.0);
     let width = (ui.available_width() - 16.0) / 2.0;
     let figures = [
@@ -287,28 +181,17 @@ fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     }
 }
 
-fn take_off(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
-    let Some(day) = desk.day().cloned() else { return };
-    let (run, plan) = (day.run(), day.run().as_done());
-    let step = run.step_of(index) + 1;
-    if let (Some(why), Stage::Unloading) = (&day.aborted, run.stage) {
-        ui.label(crate::signs::inked(look, format!("Given up: {why}"), Ink::Wanted).size(BIG));
-    }
-    huge(ui, format!("Take off {} (step {step})", plan.piece_name(index)));
-    let left = run.on_seat().len().saturating_sub(1);
-    big(ui, format!("Nothing comes from under anything, and side to side. {left} pieces stay after it."));
-    ui.add_space(8.0);
-    if button(ui, "It is off") {
-        desk.enter(ui.ctx(), Entry::Unloaded { step });
-    }
-}
-
 fn close(ui: &mut Ui, desk: &mut Desk) {
     huge(ui, "The seat is empty: close the day");
     ui.add_space(8.0);
-    let by = field(ui, desk, "Closed by", "", 320.0);
-    if button(ui, "Close the day") {
-        desk.enter(ui.ctx(), Entry::Ended { by });
+    let mut row = Row::default();
+    let by = row.field(ui, desk, ["Closed by", ""], 320.0);
+    let entered = row.entered(ui, desk);
+    if button(ui, "Close the day") || entered {
+        match by.trim() {
+            "" => desk.misfit("Closed by: type a name, it goes into the record.".to_owned()),
+            by => desk.enter(ui.ctx(), Entry::Ended { by: by.to_owned() }),
+        }
     }
 }
 

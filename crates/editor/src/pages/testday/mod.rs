@@ -1,16 +1,20 @@
 //! Test day: one step at a time, in large type; every entry is on the disk before it counts.
 
 mod aside;
+mod back;
 mod begin;
+mod correct;
 mod desk;
 mod entry;
 mod hand;
+mod plausible;
 mod said;
 mod stop;
+mod unload;
+mod weigh;
 
 pub(crate) use desk::{Asked, Desk};
 
-use super::stack;
 use crate::look::{self, Look};
 use eframe::egui::{self, Frame, Margin, Panel, ScrollArea, Ui};
 use plan::Plan;
@@ -22,14 +26,19 @@ const BIG: f32 = 17.0;
 /// Least height of what a gloved hand presses, points.
 const BUTTON: f32 = 40.0;
 
+/// How the reason of a stop begins that a reading made.
+const BY_READING: &str = "a reading does not fit";
+
 /// The page. `plan` is the one in the window; a day that has begun keeps its own.
 pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, plan: &Plan) -> Asked {
     desk.hear(ui.ctx());
+    // Over the whole width: beside the thing in hand there is no room to spare.
+    let band = Frame::new().inner_margin(Margin::symmetric(16, 6)).fill(look.caution());
+    Panel::bottom("day cautions").frame(band).resizable(false).show(ui, cautions);
     let side = Frame::new().inner_margin(Margin::symmetric(14, 10)).fill(look.ground());
     Panel::right("day aside").exact_size(430.0).resizable(false).frame(side).show(ui, |ui| {
-        Panel::bottom("day cautions").frame(Frame::NONE).show_separator_line(false).resizable(false).show(ui, |ui| {
-            stack::cautions(ui, look);
-        });
+        // What lies below the edge must be seen to be there.
+        ui.spacing_mut().scroll = egui::style::ScrollStyle::solid();
         ScrollArea::vertical().id_salt("day aside").auto_shrink([false, false]).show(ui, |ui| {
             aside::show(ui, look, desk);
         });
@@ -45,6 +54,16 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, plan: &Plan) -> As
         });
     });
     desk.asked()
+}
+
+/// The cautions, one after the other.
+fn cautions(ui: &mut Ui) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = egui::vec2(16.0, 2.0);
+        for caution in drafting::sheet::CAUTIONS {
+            ui.label(egui::RichText::new(caution).size(look::SMALL));
+        }
+    });
 }
 
 /// A head that is read from afar.

@@ -7,11 +7,12 @@ use eframe::egui::{self, Ui};
 use quantity::{Grain, Length, Quantity};
 use testday::{Deviation, Entry, Stage};
 
+/// STOP, as long as anything lies there or is about to; giving up asks first.
 pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day() else { return };
     let (stopped, aborted, over) = (day.stopped.is_some(), day.aborted.is_some(), day.ended.is_some());
-    let loaded = day.run().stage == Stage::Loading;
-    if over || aborted || !loaded {
+    let stage = day.run().stage;
+    if over || !matches!(stage, Stage::Loading | Stage::Unloading) {
         return;
     }
     ui.horizontal(|ui| {
@@ -20,14 +21,39 @@ pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         };
         // It keeps its place once pressed: a second press must not hit what stands beside it.
         if ui.add_enabled(!stopped, word("STOP")).clicked() {
-            desk.enter(ui.ctx(), Entry::Stopped { why: "stopped by hand".to_owned() });
+            let why = "stopped by hand".to_owned();
+            desk.enter(ui.ctx(), Entry::Stopped { why, causes: Vec::new() });
         }
         ui.add_space(48.0);
-        if ui.add(egui::Button::new("Give up the test").min_size(egui::vec2(130.0, 40.0))).clicked() {
-            desk.enter(ui.ctx(), Entry::Aborted { why: "given up by hand".to_owned() });
+        let may_give_up = stage == Stage::Loading && !aborted && !desk.giving_up;
+        let give_up = egui::Button::new("Give up the test…").min_size(egui::vec2(130.0, 40.0));
+        if ui.add_enabled(may_give_up, give_up).clicked() {
+            desk.giving_up = true;
         }
     });
+    giving_up(ui, desk);
     ui.add_space(8.0);
+}
+
+/// Nothing is given up by a slip of the hand, nor without a reason.
+fn giving_up(ui: &mut Ui, desk: &mut Desk) {
+    if !desk.giving_up {
+        return;
+    }
+    ui.add_space(6.0);
+    ui.label(look::bold("Give up? What lies there then comes off.", look::BODY));
+    let why = field(ui, desk, "Why it is given up", "", 190.0);
+    ui.horizontal(|ui| {
+        if ui.button("Give up, take everything off").clicked() {
+            match why.trim() {
+                "" => desk.misfit("Say why the test is given up: it goes into the record.".to_owned()),
+                why => desk.enter(ui.ctx(), Entry::Aborted { why: why.to_owned() }),
+            }
+        }
+        if ui.button("No, do not give up").clicked() {
+            desk.giving_up = false;
+        }
+    });
 }
 
 pub(super) fn remark(ui: &mut Ui, desk: &mut Desk) {
@@ -77,6 +103,9 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 
 fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: &str) {
     match deviation {
+        Ok(_) if why.trim().is_empty() => {
+            desk.misfit("Why: say why it is done otherwise, it goes into the record.".to_owned());
+        }
         Ok(deviation) => desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.trim().to_owned() }),
         Err(sentence) => desk.misfit(sentence),
     }
@@ -104,36 +133,4 @@ fn elsewhere(desk: &Desk, step: &str, [x, y]: [&str; 2]) -> Result<Deviation, St
     };
     let at_m = [metres("Centre, x of the bed", x)?, metres("Centre, y of the bed", y)?];
     Ok(Deviation::OtherPlace { step, at_m, crosswise: plan.stack[index].turn == plan::Turn::Crosswise })
-}
-
-/// The lines of the log; any reading or remark can be struck out by a line of its own.
-pub(super) fn lines(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    let of = field(ui, desk, "Line to strike out", "", 60.0);
-    let why = field(ui, desk, "Why it is wrong", "", 150.0);
-    if ui.button("Strike the line out").clicked() {
-        match of.trim().parse() {
-            Ok(of) => desk.enter(ui.ctx(), Entry::Correction { of, why: why.trim().to_owned(), instead: None }),
-            Err(_) => desk.misfit("Line: type its number as it stands in the list.".to_owned()),
-        }
-    }
-    ui.add(
-        egui::Label::new(look::caption(
-            look,
-            "It stays in the log; this says that it does not hold. Then enter what is right.",
-        ))
-        .wrap(),
-    );
-    ui.add_space(4.0);
-    let Some(journal) = desk.journal() else { return };
-    let plan = &journal.day().plan;
-    for line in journal.log().lines().iter().rev().take(60) {
-        let text = format!(
-            "{} · {} · {}: {}",
-            line.number,
-            line.at,
-            line.entry.word(),
-            drafting::record::told(plan, &line.entry)
-        );
-        ui.add(egui::Label::new(look::caption(look, text)).wrap());
-    }
 }

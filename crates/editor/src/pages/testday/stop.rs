@@ -1,42 +1,100 @@
-//! Everything stands still: why, what would explain it, and the way on.
+//! Everything stands still: why, what would explain it, and the ways on. A remark alone is none of them
+//! while a reading does not fit: a told cause that was mended, a reading that fits again, or a name that
+//! stands for going on all the same.
 
-use super::entry::field;
-use super::hand::weigh;
-use super::{BIG, Desk, big, button};
-use crate::look::Look;
+use super::entry::{Row, field};
+use super::{BIG, Desk, big, button, weigh};
+use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
-use eframe::egui::{self, Ui};
+use eframe::egui::{self, CollapsingHeader, Ui};
 use quantity::{Grain, Mass, Quantity};
-use testday::Entry;
+use testday::{Entry, Ground, Stage};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    let Some(why) = desk.day().and_then(|day| day.stopped.clone()) else { return };
+    let Some(day) = desk.day().cloned() else { return };
+    let Some(why) = &day.stopped else { return };
     ui.horizontal(|ui| {
         signs::sign(ui, look, Sign::Fails, Ink::Wanted);
         ui.label(signs::inked(look, "STOP. Stand clear.", Ink::Wanted).size(super::HUGE).strong());
     });
-    big(ui, sentence(&why));
+    // A fixture that was read again may fit by now; what stopped the day is told as it was then.
+    let misfits = desk.judged_now().is_some_and(|judged| !judged.fits());
+    let by_reading = why.starts_with(super::BY_READING);
+    match (misfits, by_reading) {
+        (true, _) => {
+            big(ui, sentence(why));
+            ui.add_space(6.0);
+            told(ui, desk);
+            causes(ui, look, desk);
+            mended(ui, desk);
+        }
+        (false, true) => {
+            big(ui, format!("Stopped because {why}."));
+            ui.label(signs::inked(look, "As it stands now, every scale fits.", Ink::Is).size(BIG));
+            found(ui, desk, Ground::Fits);
+        }
+        (false, false) => {
+            big(ui, sentence(why));
+            found(ui, desk, Ground::Found);
+        }
+    }
+    if day.run().stage == Stage::Loading && (misfits || !by_reading) {
+        ui.add_space(8.0);
+        ui.separator();
+        weigh::scales(ui, desk, false);
+    }
+    if misfits {
+        ui.add_space(8.0);
+        CollapsingHeader::new("Go on against the stop").show(ui, |ui| against(ui, look, desk));
+    }
+}
+
+/// What was found, where nothing that is read gainsays it.
+fn found(ui: &mut Ui, desk: &mut Desk, ground: Ground) {
     ui.add_space(6.0);
-    misfits(ui, desk);
-    causes(ui, look, desk);
-    ui.add_space(10.0);
-    let found = field(ui, desk, "What was found", "", 420.0);
-    ui.horizontal(|ui| {
-        if button(ui, "Go on") {
-            match found.trim().is_empty() {
-                true => desk.misfit("Say first what was found: it goes into the record.".to_owned()),
-                false => desk.enter(ui.ctx(), Entry::WentOn { why: found.trim().to_owned() }),
-            }
+    let mut row = Row::default();
+    let found = row.field(ui, desk, ["What was found", ""], 420.0);
+    let entered = row.entered(ui, desk);
+    if button(ui, "Go on") || entered {
+        go_on(ui, desk, &found, ground);
+    }
+}
+
+/// A told cause was chosen, and something was done about it.
+fn mended(ui: &mut Ui, desk: &mut Desk) {
+    ui.add_space(6.0);
+    let done = field(ui, desk, "What was done", "", 420.0);
+    if button(ui, "Mended: read the scales again") {
+        let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).map(|cause| cause.sentence.clone());
+        match cause {
+            Some(cause) => go_on(ui, desk, &done, Ground::Cause { cause }),
+            None => desk.misfit(
+                "Choose the cause that was found. If it is none of them, mend it and read the scales again below; only \
+                 a reading that fits, or a name that stands for it, leads on."
+                    .to_owned(),
+            ),
         }
-        if button(ui, "Give up, take everything off") {
-            desk.enter(ui.ctx(), Entry::Aborted { why });
-        }
-    });
-    ui.add_space(12.0);
-    ui.separator();
-    if desk.day().is_some_and(|day| day.run().stage == testday::Stage::Loading) {
-        weigh(ui, desk, false);
+    }
+}
+
+fn against(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let text = "The reading does not fit, and what lies on the seat is not certain: a hold there is not shown. Whoever \
+                goes on all the same stands for it with a name, and both go into the record.";
+    ui.add(egui::Label::new(signs::inked(look, text, Ink::Wanted)).wrap());
+    let name = field(ui, desk, "Name", "", 260.0);
+    let why = field(ui, desk, "Reason", "", 420.0);
+    if button(ui, "Go on, in my name") {
+        go_on(ui, desk, &why, Ground::Against { name: name.trim().to_owned() });
+    }
+}
+
+fn go_on(ui: &Ui, desk: &mut Desk, why: &str, ground: Ground) {
+    let named = !matches!(&ground, Ground::Against { name } if name.is_empty());
+    match (named, why.trim()) {
+        (false, _) => desk.misfit("Name: who goes on against the stop stands for it by name.".to_owned()),
+        (_, "") => desk.misfit("Say what was found or done: it goes into the record.".to_owned()),
+        (_, why) => desk.enter(ui.ctx(), Entry::WentOn { why: why.to_owned(), ground: Some(ground) }),
     }
 }
 
@@ -47,7 +105,7 @@ fn sentence(why: &str) -> String {
 }
 
 /// What was read where what was due.
-fn misfits(ui: &mut Ui, desk: &Desk) {
+fn told(ui: &mut Ui, desk: &Desk) {
     let (Some(judged), Some(account)) = (desk.judged_now(), desk.account()) else { return };
     let Some(course) = account.courses.last() else { return };
     let mass = |kg: f64| Mass::kg(kg).shown(account.day.plan.units, Grain::Coarse);
@@ -57,42 +115,37 @@ fn misfits(ui: &mut Ui, desk: &Desk) {
         {
             let off = mass((read - range.reading_kg).abs());
             let way = if read > range.reading_kg { "too much" } else { "too little" };
-            big(
-                ui,
-                format!(
-                    "{name} shows {}, due {} ± {}: {off} {way}.",
-                    mass(read),
-                    mass(range.reading_kg),
-                    mass(range.stop_kg)
-                ),
-            );
+            let due = format!("{} ± {}", mass(range.reading_kg), mass(range.stop_kg));
+            big(ui, format!("{name} shows {}, due {due}: {off} {way}.", mass(read)));
         }
     }
 }
 
-fn causes(ui: &mut Ui, look: &Look, desk: &Desk) {
-    let (Some(account), causes) = (desk.account(), desk.causes()) else { return };
-    let Some(course) = account.courses.last() else { return };
-    if desk.judged_now().is_none_or(|judged| judged.fits()) {
-        return;
-    }
+/// The likely causes; the one that was found is chosen.
+fn causes(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     ui.add_space(8.0);
-    ui.label(crate::look::bold("Likely causes, the likeliest first", BIG));
-    if causes.is_empty() {
+    ui.label(look::bold("Likely causes, the likeliest first: choose the one that was found", BIG));
+    if desk.causes().is_empty() {
         big(ui, "None of the known causes fits. Look for what the numbers do not know.");
     }
-    let mass = |kg: f64| Mass::kg(kg).shown(account.day.plan.units, Grain::Coarse);
-    for (number, cause) in causes.iter().enumerate() {
-        let would = cause.would_read_kg.iter().enumerate();
-        let would = would.filter_map(|(support, kg)| Some(format!("{} {}", course.scale(support)?, mass((*kg)?))));
-        let fits = if cause.miss <= 1.0 { "fits" } else { "does not fit well" };
-        let text = format!("{}. {}", number + 1, cause.sentence);
-        ui.add(egui::Label::new(egui::RichText::new(text).size(BIG)).wrap());
-        let detail = format!(
-            "It would give {}: {fits} ({:.1} of the band off).",
-            would.collect::<Vec<_>>().join(", "),
-            cause.miss
-        );
-        ui.add(egui::Label::new(crate::look::caption(look, detail)).wrap());
+    let lines: Vec<_> = (0..desk.causes().len()).filter_map(|number| lines(desk, number)).collect();
+    for (number, [sentence, detail]) in lines.into_iter().enumerate() {
+        let text = egui::RichText::new(format!("{}. {sentence}", number + 1)).size(BIG);
+        if ui.radio(desk.chosen == Some(number), text).clicked() {
+            desk.chosen = Some(number);
+        }
+        ui.add(egui::Label::new(look::caption(look, detail)).wrap());
     }
+}
+
+/// A cause, and what it would give.
+fn lines(desk: &Desk, number: usize) -> Option<[String; 2]> {
+    let (account, cause) = (desk.account()?, desk.causes().get(number)?);
+    let course = account.courses.last()?;
+    let mass = |kg: f64| Mass::kg(kg).shown(account.day.plan.units, Grain::Coarse);
+    let would = cause.would_read_kg.iter().enumerate();
+    let would = would.filter_map(|(support, kg)| Some(format!("{} {}", course.scale(support)?, mass((*kg)?))));
+    let fits = if cause.miss <= 1.0 { "fits" } else { "does not fit well" };
+    let would = would.collect::<Vec<_>>().join(", ");
+    Some([cause.sentence.clone(), format!("It would give {would}: {fits} ({:.1} of the band off).", cause.miss)])
 }

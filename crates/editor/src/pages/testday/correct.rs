@@ -1,0 +1,102 @@
+//! The lines of the log: any reading or remark can be put right or struck out by a line of its own.
+
+use super::Desk;
+use super::entry::{field, mass_kg, read};
+use crate::look::{self, Look};
+use eframe::egui::{self, Ui};
+use quantity::{Grain, Kind, Length, Mass, Quantity, Units};
+use testday::{Entry, Reading};
+
+/// The log is long: its last lines are what is put right.
+const LINES: usize = 60;
+
+pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let of = field(ui, desk, "Line", "", 60.0);
+    let why = field(ui, desk, "Why it is wrong", "", 150.0);
+    let number = of.trim().parse::<u64>().ok();
+    let entry = number.and_then(|number| Some(line(desk, number)?.clone()));
+    let instead = entry.as_ref().and_then(|entry| instead(ui, desk, entry));
+    ui.horizontal(|ui| {
+        if let Some(instead) = instead
+            && ui.button("Put the line right").clicked()
+        {
+            match instead {
+                Ok(instead) => correct(ui, desk, number, &why, Some(Box::new(instead))),
+                Err(sentence) => desk.misfit(sentence),
+            }
+        }
+        if ui.button("Strike the line out").clicked() {
+            correct(ui, desk, number, &why, None);
+        }
+    });
+    let hint = "The line stays in the log; another one says what holds in its place, or that nothing does. \
+                Readings of scales and gauges can be put right.";
+    ui.add(egui::Label::new(look::caption(look, hint)).wrap());
+    ui.add_space(4.0);
+    let Some(journal) = desk.journal() else { return };
+    let plan = &journal.day().plan;
+    for line in journal.log().lines().iter().rev().take(LINES) {
+        let told = drafting::record::told(plan, &line.entry);
+        let text = format!("{} · {} · {}: {told}", line.number, line.at, line.entry.word());
+        ui.add(egui::Label::new(look::caption(look, text)).wrap());
+    }
+}
+
+fn line(desk: &Desk, number: u64) -> Option<&Entry> {
+    let lines = desk.journal()?.log().lines();
+    lines.iter().find(|line| line.number == number).map(|line| &line.entry)
+}
+
+fn correct(ui: &Ui, desk: &mut Desk, number: Option<u64>, why: &str, instead: Option<Box<Entry>>) {
+    match (number, why.trim()) {
+        (None, _) => desk.misfit("Line: type its number as it stands in the list.".to_owned()),
+        (_, "") => desk.misfit("Why it is wrong: say it, it goes into the record.".to_owned()),
+        (Some(of), why) => desk.enter(ui.ctx(), Entry::Correction { of, why: why.to_owned(), instead }),
+    }
+}
+
+/// Fields for what the line should say; none where it cannot be put right. What is left empty stays.
+fn instead(ui: &mut Ui, desk: &mut Desk, entry: &Entry) -> Option<Result<Entry, String>> {
+    let units = desk.day()?.plan.units;
+    match entry {
+        Entry::Gauge { gauge, reading_m } => {
+            let unit = units.unit(Kind::Length, Grain::Fine).symbol;
+            let text = field(ui, desk, "It should say", unit, 110.0);
+            let due = || format!("It should say: type what {gauge} showed in place of {}.", shown(units, *reading_m));
+            Some(match text.trim() {
+                "" => Err(due()),
+                text => read::<Length>(text, units, Grain::Fine)
+                    .map(|length| Entry::Gauge { gauge: gauge.clone(), reading_m: length.si() })
+                    .map_err(|why| format!("It should say: {why}")),
+            })
+        }
+        Entry::Tare(reading) => Some(scales(ui, desk, units, reading).map(Entry::Tare)),
+        Entry::Reading(reading) => Some(scales(ui, desk, units, reading).map(Entry::Reading)),
+        _ => None,
+    }
+}
+
+fn shown(units: Units, m: f64) -> String {
+    Length::m(m).in_field(units, Grain::Fine)
+}
+
+fn scales(ui: &mut Ui, desk: &mut Desk, units: Units, reading: &Reading) -> Result<Reading, String> {
+    let mut right = reading.clone();
+    let mut wrong = None;
+    for (name, kg) in &reading.scales_kg {
+        let was = format!("was {}", Mass::kg(*kg).in_field(units, Grain::Coarse));
+        let text = field(ui, desk, &format!("{name} should say"), &was, 80.0);
+        match text.trim() {
+            "" => {}
+            text => match mass_kg(text, units) {
+                Ok(kg) => drop(right.scales_kg.insert(name.clone(), kg)),
+                Err(why) => wrong = Some(format!("{name} should say: {why}")),
+            },
+        }
+    }
+    match wrong {
+        Some(sentence) => Err(sentence),
+        None if right == *reading => Err("Type what at least one scale showed.".to_owned()),
+        None => Ok(right),
+    }
+}

@@ -1,0 +1,82 @@
+//! What comes off next, where it lies, and how what is left stands then.
+
+use super::back::Back;
+use super::{BIG, Desk, big, button, hand, huge};
+use crate::look::Look;
+use crate::signs::inked;
+use assess::unload::Left;
+use assess::{Beside, Decision};
+use drafting::figure::Ink;
+use drafting::sheet::reserve_words;
+use drafting::views::Scene;
+use eframe::egui::{self, Ui};
+use plan::Plan;
+use quantity::{Grain, Mass, Quantity};
+use testday::{Entry, RunDone, Stage};
+
+pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
+    let Some(day) = desk.day().cloned() else { return };
+    let (run, plan) = (day.run(), day.run().as_done());
+    let step = run.step_of(index) + 1;
+    if let (Some(why), Stage::Unloading) = (&day.aborted, run.stage) {
+        ui.label(inked(look, format!("Given up: {why}"), Ink::Wanted).size(BIG));
+    }
+    huge(ui, format!("Take off {} (step {step})", plan.piece_name(index)));
+    let there = run.on_seat().len();
+    big(ui, format!("{there} pieces lie there. Nothing comes from under anything, and nobody reaches under the load."));
+    if let Some(back) = desk.back() {
+        margins(ui, look, plan, back.left_after(index));
+        drawing(ui, look, (back, run), index);
+    }
+    ui.add_space(8.0);
+    if button(ui, "It is off") {
+        desk.enter(ui.ctx(), Entry::Unloaded { step });
+    }
+}
+
+fn margins(ui: &mut Ui, look: &Look, plan: &Plan, left: Option<&Left>) {
+    let Some(left) = left else { return big(ui, "Nothing is left on the seat after it.") };
+    let mass = Mass::kg(left.applied_kg).shown(plan.units, Grain::Coarse);
+    let [fore_aft, lateral] = Beside::both(left.offset_m, plan.target.tolerance().map(Quantity::si));
+    big(
+        ui,
+        format!(
+            "After it {mass} are left; the line of action is then {} and {} of the occupant point.",
+            fore_aft.side_words(plan.units),
+            lateral.side_words(plan.units)
+        ),
+    );
+    let both = [
+        ("Push that the stack then bears, part of its weight", left.collapse, plan.allow.collapse),
+        ("Push that the fixture then bears, part of the stack's weight", left.push, plan.allow.fixture_push),
+    ];
+    for (what, decision, asked) in both {
+        let text = format!("{what}: {}, asked {asked:.2}.", reserve_words(decision));
+        match bears(decision, asked) {
+            true => big(ui, text),
+            false => {
+                let text = format!("{text} That is too little: stop, and prop it before this piece comes off.");
+                ui.add(egui::Label::new(inked(look, text, Ink::Wanted).size(BIG)).wrap());
+            }
+        }
+    }
+}
+
+fn bears(decision: Decision, asked: f64) -> bool {
+    match decision {
+        Decision::Decided(reserve) => reserve.multiplier >= asked,
+        Decision::NotLimited => true,
+        Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => false,
+    }
+}
+
+/// What still lies there, the piece that comes off with a heavy outline.
+fn drawing(ui: &mut Ui, look: &Look, (back, run): (&Back, &RunDone), index: usize) {
+    let (plan, pieces, layout) = &back.there;
+    let Some(at) = pieces.iter().position(|piece| *piece == index) else { return };
+    let layer = layout.pile.layer.get(at).copied();
+    let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
+    let numbers = Some(&numbers[..]);
+    let scene = Scene { plan, layout, step: plan.steps(), layer, hide_above: false, selected: &[at], numbers };
+    hand::drawing(ui, look, &scene);
+}

@@ -1,0 +1,140 @@
+//! Scales, straps and gauges: a field each, with what it should show.
+
+use super::entry::{Row, mass_kg, read};
+use super::{Desk, big, button, huge, plausible};
+use eframe::egui::{self, Ui};
+use plan::Plan;
+use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
+use testday::{Entry, Moment, Range, Reading};
+
+/// The fields for the scales, with what each should show.
+pub(super) fn scales(ui: &mut Ui, desk: &mut Desk, tare: bool) {
+    match tare {
+        true => huge(ui, "Read the scales before the first bag"),
+        false => huge(ui, "Read the scales"),
+    }
+    if tare {
+        big(ui, "What they show now is the tare. It is taken out of every later reading, scale by scale.");
+    }
+    ui.add_space(10.0);
+    let Some(day) = desk.day().cloned() else { return };
+    let plan = day.run().as_done().clone();
+    let ranges = ranges(desk, tare);
+    let mut row = Row::default();
+    let (texts, pulls) = fields(ui, desk, &mut row, &plan, &ranges);
+    ui.add_space(8.0);
+    let word = if tare { "Take the tare" } else { "Enter the readings" };
+    let entered = row.entered(ui, desk);
+    if !button(ui, word) && !entered {
+        return;
+    }
+    match reading(&texts, &pulls, &plan) {
+        Ok(reading) => {
+            if desk.is_meant(plausible::scales(&plan, &reading, tare.then_some(&ranges[..]))) {
+                desk.enter(ui.ctx(), if tare { Entry::Tare(reading) } else { Entry::Reading(reading) });
+            }
+        }
+        Err(sentence) => desk.misfit(sentence),
+    }
+}
+
+/// Names with what was typed: of scales, of straps.
+type Typed = Vec<(String, String)>;
+
+fn fields(ui: &mut Ui, desk: &mut Desk, row: &mut Row, plan: &Plan, ranges: &[Option<Range>]) -> (Typed, Typed) {
+    let unit = plan.units.unit(Kind::Mass, Grain::Coarse).symbol;
+    let (mut texts, mut pulls) = (Vec::new(), Vec::new());
+    for (support, range) in plan.fixture.supports.iter().zip(ranges) {
+        if support.scale {
+            let text = row.field(ui, desk, [&support.name, unit], 110.0);
+            expected(ui, plan, *range);
+            texts.push((support.name.clone(), text));
+        }
+    }
+    let force = plan.units.unit(Kind::Force, Grain::Coarse).symbol;
+    for strap in &plan.fixture.hold_downs {
+        let text = row.optional(ui, desk, [&strap.name, &format!("{force}, if it has a gauge")], 110.0);
+        pulls.push((strap.name.clone(), text));
+    }
+    (texts, pulls)
+}
+
+/// What each support's scale should show in the state in hand.
+fn ranges(desk: &Desk, tare: bool) -> Vec<Option<Range>> {
+    let Some(day) = desk.day() else { return Vec::new() };
+    let run = day.run();
+    let course = desk.account().and_then(|account| account.courses.last());
+    match (course, &run.tare, tare) {
+        (Some(course), Some(taken), false) => {
+            course.ranges(&taken.reading, [run.count_to(taken.last_on), run.placed()])
+        }
+        (Some(course), ..) => course.at_tare(run.placed()),
+        // Not worked out yet: the fields are there all the same.
+        (None, ..) => vec![None; run.as_done().fixture.supports.len()],
+    }
+}
+
+fn expected(ui: &mut Ui, plan: &Plan, range: Option<Range>) {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let text = match range {
+        Some(range) if range.stop_kg.is_finite() => {
+            format!("should show {}, within ± {} (stop beyond)", mass(range.reading_kg), mass(range.stop_kg))
+        }
+        Some(range) => {
+            format!("about {} by the plan; a difference stands on the scales and is tared", mass(range.reading_kg))
+        }
+        None => "what it should show is not known: no tare, or the fixture is not known to stand".to_owned(),
+    };
+    ui.horizontal(|ui| {
+        ui.add_space(198.0);
+        ui.label(egui::RichText::new(text).size(14.0));
+    });
+    ui.add_space(4.0);
+}
+
+fn reading(texts: &[(String, String)], pulls: &[(String, String)], plan: &Plan) -> Result<Reading, String> {
+    let mut reading = Reading::default();
+    for (name, text) in texts {
+        let kg = mass_kg(text, plan.units).map_err(|why| format!("{name}: {why}"))?;
+        reading.scales_kg.insert(name.clone(), kg);
+    }
+    for (name, text) in pulls.iter().filter(|(_, text)| !text.trim().is_empty()) {
+        let pull: Force = read(text, plan.units, Grain::Coarse).map_err(|why| format!("{name}: {why}"))?;
+        reading.straps_n.insert(name.clone(), pull.si());
+    }
+    Ok(reading)
+}
+
+/// One gauge at a time: an entry is one reading, on the disk before the next one is asked for.
+pub(super) fn gauges(ui: &mut Ui, desk: &mut Desk, gauges: &[usize], moment: Moment) {
+    let when = match moment {
+        Moment::Before => "before loading",
+        Moment::Hold(_) | Moment::Between => "under load",
+        Moment::After => "after unloading: what is left is permanent set",
+    };
+    huge(ui, format!("Read the gauges, {when}"));
+    ui.add_space(10.0);
+    let Some(day) = desk.day().cloned() else { return };
+    let plan = &day.plan;
+    let unit = plan.units.unit(Kind::Length, Grain::Fine).symbol;
+    let Some((place, gauge)) = gauges.first().and_then(|place| Some((*place, plan.gauges.get(*place)?))) else {
+        return;
+    };
+    let mut row = Row::default();
+    let text = row.field(ui, desk, [&gauge.name, unit], 110.0);
+    ui.add_space(8.0);
+    let entered = row.entered(ui, desk);
+    if button(ui, "Enter the gauge") || entered {
+        match read::<Length>(&text, plan.units, Grain::Fine).map(Quantity::si) {
+            Ok(reading_m) => {
+                if desk.is_meant(plausible::gauge(day.run(), plan, place, reading_m)) {
+                    desk.enter(ui.ctx(), Entry::Gauge { gauge: gauge.name.clone(), reading_m });
+                }
+            }
+            Err(why) => desk.misfit(format!("{}: {why}", gauge.name)),
+        }
+    }
+    if gauges.len() > 1 {
+        big(ui, format!("{} more after this one.", gauges.len() - 1));
+    }
+}
