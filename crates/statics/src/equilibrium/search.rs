@@ -25,9 +25,9 @@ const PART_WAY: f64 = 0.9;
 /// Mended forces are asked for less: hardly more than the bound, which is found oftenest.
 const MENDED_WAY: f64 = 0.1;
 const WELL: f64 = 1.15;
-/// Nothing more is mended once so many directions have been left to the solver: under straps hardly
-/// anything can be.
-const PATIENCE: u32 = 3;
+/// Nothing more is mended in a state once so many directions in a row were left to the solver: under straps
+/// hardly anything can be.
+const PATIENCE: u32 = 6;
 /// A bound that is no number counts as this much when directions are weighed against one another.
 const FAR: f64 = 10.0;
 
@@ -70,14 +70,14 @@ struct Run<'k> {
     known: &'k mut Known,
     /// For each direction the least push at which the quick proof has failed since the last solve.
     failed: Vec<f64>,
-    /// Directions that were left to the solver.
-    beyond_mending: u32,
+    /// Directions in a row that had to be left to the solver.
+    in_vain: u32,
 }
 
 impl<'g> Search<'g> {
     pub(super) fn least(&self, known: &mut Known, ceiling: f64) -> Least {
         let mut shape: Option<Shape<'g>> = None;
-        let mut run = Run { known, failed: vec![f64::INFINITY; self.directions.len()], beyond_mending: 0 };
+        let mut run = Run { known, failed: vec![f64::INFINITY; self.directions.len()], in_vain: 0 };
         // Every solve settles its direction for good.
         for _ in 0..=2 * self.directions.len() {
             if let Some(falls) = run.known.falling() {
@@ -92,13 +92,14 @@ impl<'g> Search<'g> {
                 return Least::Open { residual: None };
             }
             let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
-            if run.beyond_mending < PATIENCE
+            if run.in_vain < PATIENCE
                 && let Some(held) = self.mended(run.known, shape, hardest, target)
             {
                 run.known.held.push(held);
+                run.in_vain = 0;
                 continue;
             }
-            run.beyond_mending += 1;
+            run.in_vain += 1;
             let enough = enough(run.known.above(self.directions[hardest]), target, PART_WAY);
             match proof::push(shape, self.directions[hardest], enough, self.effort) {
                 Found::Limit(held, barred) => run.known.take(held, barred),
