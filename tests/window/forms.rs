@@ -170,3 +170,40 @@ fn units_switch_what_is_shown_and_nothing_else() {
     assert_eq!(after.units, quantity::Units::InchPound);
     assert_eq!(plan::Plan { units: before.units, ..after }, before, "no value changed");
 }
+
+#[test]
+fn a_board_that_no_table_grades_gets_its_builders_own_figures() {
+    let mut window = demo();
+    press(&mut window, "Ballast");
+    press(&mut window, "Lot short plank");
+    press(&mut window, "short plank by own figures");
+    let strength = |window: &egui_kittest::Harness<'static, editor::Editor>| {
+        window.state().document().plan().lot("short plank").expect("the lot").strength
+    };
+    assert!(strength(&window).is_some_and(|own| own.bending.si() < 2e6), "weak until somebody says better");
+    type_into(&mut window, "short plank allowable bending", "9,5");
+    let got = strength(&window).expect("own figures").bending.si();
+    assert!((got - 9.5e6).abs() < 1.0, "got {got} Pa, want 9.5e6 Pa, difference {} Pa", got - 9.5e6);
+    assert_eq!(window.state().document().undo_name(), Some("change short plank allowable bending"));
+    press(&mut window, "short plank by own figures");
+    assert_eq!(strength(&window), None, "the grade's figures again");
+}
+
+#[test]
+fn a_finding_about_weighing_leads_to_the_weighing_list_with_its_piece_in_hand() {
+    let text = editor::DEMOS[0].1;
+    let mut plan = plan::file::read(text).expect("the demo is a plan");
+    plan.ballast[1].weighed.clear();
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("unweighed.ron");
+    std::fs::write(&path, plan::file::write(&plan)).expect("written");
+    let mut window = window(Opening::File(path), None);
+    crate::stage::decided(&mut window);
+    window.get_by_label("Go to the weighing list").click_accesskit();
+    window.run();
+    assert_eq!(window.state().page().word(), "Ballast");
+    let first = plan.stack.iter().find(|place| place.lot == plan.ballast[1].name).expect("one is placed");
+    let head = format!("{} {}", first.lot, first.item);
+    assert!(window.query_all_by_label(&head).next().is_some(), "{head} is in hand");
+    assert!(window.query_by_label("weighed mass").is_some());
+}

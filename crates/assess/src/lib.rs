@@ -19,6 +19,7 @@ mod problem;
 mod push_curve;
 mod remedy;
 mod report;
+mod rests_on;
 mod state;
 pub mod unload;
 mod weighing;

@@ -1,6 +1,6 @@
 //! Ballast lots: pieces alike in size.
 
-use quantity::{Length, Mass};
+use quantity::{Length, Mass, Pressure};
 use std::collections::BTreeMap;
 
 /// What kind of body the pieces of a lot are.
@@ -35,6 +35,20 @@ pub struct Lot {
     pub weighed: BTreeMap<u32, Mass>,
     /// Strength grade of a board.
     pub grade: Option<String>,
+    /// What a board may bear by its builder's own figures; they come before the grade's.
+    pub strength: Option<Strength>,
+}
+
+/// What a board may bear along its grain as it lies in the stack: allowable stresses, to which no
+/// factor is applied any more.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strength {
+    /// Allowable bending stress.
+    pub bending: Pressure,
+    /// Allowable shear stress.
+    pub shear: Pressure,
+    /// Modulus of elasticity.
+    pub modulus: Pressure,
 }
 
 impl Lot {

@@ -27,7 +27,7 @@ pub mod weighing;
 
 pub use align::Align;
 pub use article::{Article, KeepClear, Line, Picture, Weighing, WeighingPoint};
-pub use ballast::{Form, Lot};
+pub use ballast::{Form, Lot, Strength};
 pub use bed::{Bearing, Bed};
 pub use edit::Edit;
 pub use excerpt::Fitted;

@@ -188,6 +188,7 @@ fn lot(name: &str, form: Form, size: [f64; 3], (kg, count): (f64, u32)) -> Lot {
         friction: 0.35,
         weighed: BTreeMap::new(),
         grade: None,
+        strength: None,
     }
 }
 

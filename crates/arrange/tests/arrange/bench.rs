@@ -18,6 +18,7 @@ pub(crate) fn boards(count: u32) -> Lot {
         count,
         friction: 0.4,
         grade: Some("C24".to_owned()),
+        strength: None,
         ..lot("plank", Form::Board, [0.70, 0.18, 0.045])
     }
 }
@@ -33,6 +34,7 @@ pub(crate) fn lot(name: &str, form: Form, size: [f64; 3]) -> Lot {
         friction: 0.35,
         weighed: BTreeMap::new(),
         grade: None,
+        strength: None,
     }
 }
 

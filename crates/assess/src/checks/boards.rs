@@ -2,7 +2,7 @@
 
 use crate::{Amount, Assessment, BoardState, Finding, State, Where};
 use plan::Plan;
-use statics::timber::Status;
+use statics::timber::{Status, System};
 
 /// From this share of its allowable stress a board is near: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.85;
@@ -42,7 +42,7 @@ fn judge(plan: &Plan, board: &BoardState) -> Finding {
         (Some(bent), Err(why)) => {
             let stress = Amount::Stress(bent.bending_pa);
             let text = format!(
-                "{name} bends to {}, but what it may bear is not known: {why}. Enter its grade on the Ballast page.",
+                "{name} bends to {}, but what it may bear is not known: {why}. Enter its grade, or what it may bear, on the Ballast page.",
                 stress.shown(plan.units)
             );
             // A grade that nobody knows is as good as an answer that was not found.
@@ -78,11 +78,14 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
         Status::Memory => "; part of that figure is recalled, not read: check it against the standard",
         _ => "",
     };
+    let by = match allowed.system {
+        System::Own => "by the plan's own figures".to_owned(),
+        _ => format!("for grade {} lying flat for days, dry", allowed.grade),
+    };
     let told = format!(
-        "{name} is worst in {what}: {} of {} for grade {} lying flat for days, dry{}{memory}",
+        "{name} is worst in {what}: {} of {} {by}{}{memory}",
         value.shown(plan.units),
         limit.shown(plan.units),
-        allowed.grade,
         bends.unwrap_or_default()
     );
     let unpublished = allowed.across_bending_pa.is_none() && across_pa > LITTLE_ACROSS_PA;
@@ -90,7 +93,7 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
         share if share > 1.0 => {
             (State::Fails, format!("{told}. Put a second board under it, or bring the pieces over the bearings."))
         }
-        _ if unpublished => (State::Near, format!("{told}. {}", across_words(plan, across_pa))),
+        _ if unpublished => (State::Near, format!("{told}. {}", across_words(plan, across_pa, allowed.system))),
         share if share > NEAR_SHARE => {
             (State::Near, format!("{told}. Little is left: put a second board under it, or shorten its span."))
         }
@@ -99,9 +102,11 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
     (state, Some(value), Some(limit), text)
 }
 
-fn across_words(plan: &Plan, across_pa: f64) -> String {
+fn across_words(plan: &Plan, across_pa: f64, system: System) -> String {
+    let why = match system {
+        System::Own => "for which the plan has no figure",
+        _ => "for which its grade has no published value",
+    };
     let stress = Amount::Stress(across_pa).shown(plan.units);
-    format!(
-        "Across the grain it bends to {stress}, for which its grade has no published value: lay boards so that they do not overhang sideways."
-    )
+    format!("Across the grain it bends to {stress}, {why}: lay boards so that they do not overhang sideways.")
 }

@@ -73,9 +73,12 @@ fn forces(shares: &Shares) -> Option<Vec<ContactForce>> {
 fn board(plan: &Plan, problem: &Problem, step: usize, forces: Option<&[ContactForce]>) -> BoardState {
     let lot = plan.lot_of(&plan.stack[step]);
     let [_, width_m, depth_m] = lot.size.map(Quantity::si);
-    let allowed = match &lot.grade {
-        Some(grade) => look_up(grade, Lie { depth_m, width_m, flat: true }, Duration::Days).map_err(|e| e.to_string()),
-        None => Err("no grade is given".to_owned()),
+    let allowed = match (&lot.strength, &lot.grade) {
+        (Some(own), _) => Ok(Allowables::own(own.bending.si(), own.shear.si(), own.modulus.si())),
+        (None, Some(grade)) => {
+            look_up(grade, Lie { depth_m, width_m, flat: true }, Duration::Days).map_err(|e| e.to_string())
+        }
+        (None, None) => Err("no grade is given".to_owned()),
     };
     let bent = forces.and_then(|forces| bend(plan, problem, step, forces, allowed.as_ref().ok()));
     BoardState { step, bent, allowed }

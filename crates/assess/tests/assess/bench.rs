@@ -57,6 +57,7 @@ pub(crate) fn lot(name: &str, form: Form, size: [f64; 3], mass_kg: f64) -> Lot {
         friction: 0.5,
         weighed: (1..=count).map(|item| (item, Mass::kg(mass_kg))).collect(),
         grade: None,
+        strength: None,
     }
 }
 

@@ -3,8 +3,8 @@
 use crate::bench::{added, bearing, bench, lot, place, put, with_ballast, with_bed, without};
 use crate::given::{CLOSED, GRAVITY, Says, Want, found, near};
 use assess::{Amount, Reach, State, Where, assess};
-use plan::{Form, Plan};
-use quantity::{Force, Mass};
+use plan::{Form, Plan, Strength};
+use quantity::{Force, Mass, Pressure};
 
 const PLANK_KG: f64 = 4.0;
 const DEPTH_M: f64 = 0.018;
@@ -69,6 +69,24 @@ fn a_board_without_a_grade_is_near_and_one_of_an_unknown_grade_is_undecided() {
         let finding = found(&plan, Reach::Full, "Boards");
         let (value, limit, place) = (Some(Amount::Stress(bending_pa(25.0))), None, Where::Pieces(vec![0]));
         let says = &["plank 1", "not known", "Ballast page"];
+        Want { check: "Boards", state, value, limit, place, says }.meets(&finding, 1e-4);
+    }
+}
+
+/// Own figures come before the grade's, and no factor is applied to them.
+#[test]
+fn a_board_is_held_against_its_builders_own_figures() {
+    let is_pa = bending_pa(25.0);
+    let rows = [(1.25, State::Holds), (1.1, State::Near), (0.9, State::Fails)];
+    for (times, state) in rows {
+        let pa = Pressure::pa;
+        let own = Strength { bending: pa(times * is_pa), shear: pa(1e9), modulus: pa(9e9) };
+        let plan = with_ballast(&planked(25.0), |lots| {
+            (lots[1].strength, lots[1].grade) = (Some(own), Some("driftwood".to_owned()));
+        });
+        let finding = found(&plan, Reach::Full, "Boards");
+        let (value, limit) = (Some(Amount::Stress(is_pa)), Some(Amount::Stress(times * is_pa)));
+        let (place, says) = (Where::Pieces(vec![0]), &["plank 1", "own figures"]);
         Want { check: "Boards", state, value, limit, place, says }.meets(&finding, 1e-4);
     }
 }

@@ -61,6 +61,7 @@ fn piece(given: &Value) -> (Lot, Place) {
         friction: number(&given["mu"]),
         weighed: BTreeMap::new(),
         grade: None,
+        strength: None,
     };
     let place =
         Place { lot: name(given), item: 1, at: at(numbers(&given["at"])), turn: Turn::Lengthwise, locked: false };

@@ -37,7 +37,7 @@ fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
         let finding = &assessment.findings[*index];
         let mut row = cells(plan, finding);
         row.push(Cell::text(finding.place.words(plan)));
-        row.push(Cell::text(finding.source.replace('`', "")));
+        row.push(Cell::text(finding.rests_on()));
         row
     };
     Table { columns, rows: which.iter().map(row).collect(), row_mm: 6.0 }

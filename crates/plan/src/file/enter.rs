@@ -3,7 +3,9 @@
 use super::v1;
 use super::written::Written;
 use crate::{Allow, Bearing, KeepClear, Line, Picture, Support, Way, Weighing, WeighingPoint};
-use crate::{Article, Bed, Binding, Fault, Fixture, Gauge, Handling, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan};
+use crate::{
+    Article, Bed, Binding, Fault, Fixture, Gauge, Handling, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan, Strength,
+};
 use quantity::Quantity;
 
 /// The plan, or every value that is not the quantity which is due there.
@@ -204,6 +206,15 @@ impl Entry {
                 .map(|(item, mass)| (*item, self.quantity(weighed.key(*item), mass)))
                 .collect(),
             grade: lot.grade,
+            strength: lot.strength.map(|strength| self.strength(&path.field("strength"), &strength)),
+        }
+    }
+
+    fn strength(&mut self, path: &Path, strength: &v1::Strength) -> Strength {
+        Strength {
+            bending: self.quantity(path.field("bending"), &strength.bending),
+            shear: self.quantity(path.field("shear"), &strength.shear),
+            modulus: self.quantity(path.field("modulus"), &strength.modulus),
         }
     }
 

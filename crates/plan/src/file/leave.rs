@@ -191,6 +191,11 @@ impl Exit {
             friction: lot.friction,
             weighed: v1::Weighed(lot.weighed.iter().map(|(item, mass)| (*item, self.coarse(*mass))).collect()),
             grade: lot.grade.clone(),
+            strength: lot.strength.map(|strength| v1::Strength {
+                bending: self.coarse(strength.bending),
+                shear: self.coarse(strength.shear),
+                modulus: self.coarse(strength.modulus),
+            }),
         }
     }
 

@@ -255,6 +255,16 @@ pub(super) struct Lot {
     pub(super) weighed: Weighed,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) grade: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) strength: Option<Strength>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Strength {
+    pub(super) bending: Written,
+    pub(super) shear: Written,
+    pub(super) modulus: Written,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -62,6 +62,7 @@ impl Proposal {
             friction: self.friction,
             weighed: BTreeMap::new(),
             grade: self.grade.clone(),
+            strength: None,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::faults::{Bare, Faults};
 use super::thing::Thing;
-use crate::{Lot, Path};
+use crate::{Lot, Path, Strength};
 
 pub(super) fn rules(lots: &[Lot], faults: &mut Faults) {
     let list = Path::of("ballast");
@@ -25,7 +25,16 @@ fn one(thing: &Thing, lot: &Lot, faults: &mut Faults) {
         faults.add(thing.path.field("count"), sentence);
     }
     faults.not_negative(&thing.field("friction"), Bare(lot.friction));
+    if let Some(strength) = &lot.strength {
+        own(&Thing { path: thing.path.field("strength"), called: thing.called.clone() }, strength, faults);
+    }
     weighed(thing, lot, faults);
+}
+
+fn own(thing: &Thing, strength: &Strength, faults: &mut Faults) {
+    faults.above_zero(&thing.field_called("bending", "allowable bending stress"), strength.bending);
+    faults.above_zero(&thing.field_called("shear", "allowable shear stress"), strength.shear);
+    faults.above_zero(&thing.field_called("modulus", "modulus of elasticity"), strength.modulus);
 }
 
 fn weighed(thing: &Thing, lot: &Lot, faults: &mut Faults) {

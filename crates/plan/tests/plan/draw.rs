@@ -1,7 +1,7 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
-use plan::{Grip, Handling, Picture, Spell, Weighed, Weighing, WeighingPoint, WeighingScale};
+use plan::{Grip, Handling, Picture, Spell, Strength, Weighed, Weighing, WeighingPoint, WeighingScale};
 use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
 use proptest::prelude::*;
 use quantity::{Angle, Grain, Length, Quantity, Units};
@@ -339,6 +339,11 @@ impl Draw {
             friction: self.factor(),
             weighed: (1..=self.below(4)).map(|item| (item, self.above_zero())).collect(),
             grade: self.optional(Self::name),
+            strength: self.optional(|draw| Strength {
+                bending: draw.above_zero(),
+                shear: draw.above_zero(),
+                modulus: draw.above_zero(),
+            }),
         }
     }
 

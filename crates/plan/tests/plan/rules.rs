@@ -222,6 +222,14 @@ fn lots_that_make_no_sense_are_faults() {
                 "lot 2 is called “sand bag” like lot 1: give one of them another name",
             ),
             (
+                |p| {
+                    let pa = quantity::Pressure::pa;
+                    p.ballast[1].strength = Some(plan::Strength { bending: pa(8e6), shear: pa(0.0), modulus: pa(9e9) });
+                },
+                "ballast[2].strength.shear",
+                "the allowable shear stress of lot “plank” is 0 MPa: it must be more than 0",
+            ),
+            (
                 |p| p.ballast[1].size[2] = Length::m(-0.045),
                 "ballast[2].size[3]",
                 "the thickness of lot “plank” is -0.045 m: it must be more than 0",

@@ -79,3 +79,15 @@ fn the_way_of_lifting_is_written_only_where_it_differs_from_what_format_1_means_
     assert!(text.contains(line), "{text}");
     assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}")), plan);
 }
+
+#[test]
+fn what_a_board_may_bear_by_own_figures_is_written_only_where_it_is_given() {
+    let mut plan = plan(WRITTEN);
+    assert!(!write(&plan).contains("strength"), "left out");
+    let own = |mpa: f64| quantity::Pressure::pa(mpa * 1e6);
+    plan.ballast[1].strength = Some(plan::Strength { bending: own(7.5), shear: own(0.8), modulus: own(9000.0) });
+    let text = write(&plan);
+    let field = "strength: Some(Strength(bending: \"7.5 MPa\", shear: \"0.8 MPa\", modulus: \"9000 MPa\"))";
+    assert!(text.contains(field), "{text}");
+    assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}")), plan);
+}

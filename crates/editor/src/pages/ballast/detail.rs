@@ -6,8 +6,8 @@ use crate::pages::list::row;
 use crate::pages::{Bench, section};
 use eframe::egui::{self, Ui};
 use plan::edit::Part;
-use plan::{Edit, Form as PieceForm, Lot, Plan};
-use quantity::Grain;
+use plan::{Edit, Form as PieceForm, Lot, Plan, Strength};
+use quantity::{Grain, Pressure};
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench, index: usize) {
     let Some(lot) = bench.plan.ballast.get(index) else { return };
@@ -57,6 +57,9 @@ fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
             grades(ui, form, &of("known grades"), &mut lot.grade);
         }
     });
+    if lot.form == PieceForm::Board {
+        strength(ui, form, lot);
+    }
     row(ui, "Length, width, thickness", |ui| {
         for (side, value) in ["length", "width", "thickness"].into_iter().zip(&mut lot.size) {
             form.quantity(ui, &of(side), Grain::Coarse, value);
@@ -70,6 +73,29 @@ fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
     });
     row(ui, "How many", |ui| form.count(ui, &of("count"), &mut lot.count));
     row(ui, "Friction of its faces", |ui| form.number(ui, &of("friction"), &mut lot.friction));
+}
+
+/// A board of which nobody said yet what it bears: so weak that a check falls short until real figures
+/// stand there.
+const UNKNOWN: Strength = Strength { bending: Pressure::pa(1e6), shear: Pressure::pa(1e5), modulus: Pressure::pa(5e9) };
+
+/// What a board may bear by its builder's own figures, for wood or plywood that no table grades.
+fn strength(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
+    let name = lot.name.clone();
+    let mut own = lot.strength.is_some();
+    row(ui, "What it may bear", |ui| {
+        form.tick(ui, &format!("{name} by own figures"), &mut own);
+        ui.label(look::caption(form.look, "by your own figures instead of the grade's"));
+    });
+    lot.strength = own.then(|| lot.strength.unwrap_or(UNKNOWN));
+    let Some(strength) = &mut lot.strength else { return };
+    row(ui, "Bending, shear, modulus", |ui| {
+        form.quantity(ui, &format!("{name} allowable bending"), Grain::Coarse, &mut strength.bending);
+        form.quantity(ui, &format!("{name} allowable shear"), Grain::Coarse, &mut strength.shear);
+        form.quantity(ui, &format!("{name} modulus"), Grain::Coarse, &mut strength.modulus);
+        let about = "along the grain, for days, dry: no factor is applied to them";
+        ui.add(egui::Label::new(look::caption(form.look, about)).wrap());
+    });
 }
 
 /// The grades whose strength is known; choosing one writes it into the field beside.

@@ -152,5 +152,6 @@ fn fresh(all: &[Lot]) -> Lot {
         friction: 0.5,
         weighed: BTreeMap::new(),
         grade: None,
+        strength: None,
     }
 }

@@ -19,11 +19,14 @@ const HEIGHT: f32 = 260.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(case) = bench.plan.case_in_hand().cloned() else { return };
-    // Lines of text no longer than the drawing is wide.
-    ui.set_max_width(WIDTH.min(ui.available_width()));
-    drawing(ui, bench, &case);
-    ui.add_space(4.0);
-    pitch(ui, bench, &case);
+    let width = WIDTH.min(ui.available_width());
+    ui.scope(|ui| {
+        // Lines of text no longer than the drawing is wide.
+        ui.set_max_width(width);
+        drawing(ui, bench, &case);
+        ui.add_space(4.0);
+        pitch(ui, bench, &case);
+    });
 }
 
 /// The direction in words: `straight down`, `10.0 deg forward`.

@@ -11,8 +11,9 @@ use quantity::{Grain, Quantity};
 
 const COLUMNS: [&str; 8] =
     ["In hand", "Occupant", "Load factor", "Direction", "Limit load", "Ultimate load", "", "Basis"];
-/// The room that a basis takes in its line, points.
-const BASIS: f32 = 480.0;
+/// The least room that a basis takes in its line, and what is left free at its right, points.
+const BASIS: f32 = 200.0;
+const FREE: f32 = 80.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let mut asked = None;
@@ -54,7 +55,9 @@ fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase)) -> Option
     ui.label(load.ultimate.as_mass().shown(plan.units, Grain::Coarse));
     asked = buttons(ui, plan, (index, case)).or(asked);
     ui.scope(|ui| {
-        ui.set_max_width(BASIS.min(ui.available_width()));
+        // A grid does not know how far it may go: the window does.
+        let room = ui.ctx().content_rect().right() - ui.cursor().left() - FREE;
+        ui.set_max_width(room.max(BASIS));
         let basis = look::caption(bench.look, case.basis.as_str());
         ui.add(egui::Label::new(basis).truncate());
     });

@@ -132,7 +132,7 @@ fn numbers(table: &Table, finding: &Finding) -> String {
 fn about(table: &Table, finding: &Finding) -> String {
     let units = table.shown.plan.units;
     let limit = finding.limit.map(|limit| format!(" against {}", limit.shown(units))).unwrap_or_default();
-    let source = finding.source.replace('`', "");
+    let source = finding.rests_on();
     format!("At: {}. Held{limit} by: {source}. Click to bring it into view.", finding.place.words(&table.shown.plan))
 }
 
