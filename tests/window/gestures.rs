@@ -296,6 +296,14 @@ fn z_brings_the_selected_piece_into_view_and_f_shows_all_again() {
     let near = window.get_by_label(&name).rect();
     assert!(near.width() > 1.3 * before.width(), "got {} pt, was {} pt", near.width(), before.width());
     key(&mut window, Modifiers::NONE, Key::F);
+    let whole = window.get_by_label(&name).rect();
+    assert!(
+        whole.width() < before.width(),
+        "all of the article is shown: {} pt, was {} pt",
+        whole.width(),
+        before.width()
+    );
+    key(&mut window, Modifiers::NONE, Key::F);
     let again = window.get_by_label(&name).rect();
     assert!((again.width() - before.width()).abs() < 0.5, "got {} pt, was {} pt", again.width(), before.width());
 }

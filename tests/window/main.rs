@@ -9,6 +9,7 @@ mod fixture_page;
 mod forms;
 mod gestures;
 mod history;
+mod in_hand;
 mod journal;
 mod kept;
 mod load_case;

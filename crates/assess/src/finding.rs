@@ -43,6 +43,8 @@ impl State {
 pub enum Amount {
     /// A small distance, m.
     Distance(f64),
+    /// How far something is off, m, and the words for the two ways: a positive one, a negative one.
+    Off(f64, [&'static str; 2]),
     /// A mass, kg.
     Mass(f64),
     /// A force, N.
@@ -63,6 +65,7 @@ impl Amount {
         match self {
             // Adding zero turns -0 into 0.
             Amount::Distance(v)
+            | Amount::Off(v, _)
             | Amount::Mass(v)
             | Amount::Force(v)
             | Amount::Stress(v)
@@ -76,7 +79,7 @@ impl Amount {
     /// The SI unit's symbol; empty for ratios and counts.
     pub fn si_unit(self) -> &'static str {
         match self {
-            Amount::Distance(_) => "m",
+            Amount::Distance(_) | Amount::Off(..) => "m",
             Amount::Mass(_) => "kg",
             Amount::Angle(_) => "rad",
             Amount::Force(_) => "N",
@@ -89,6 +92,11 @@ impl Amount {
     pub fn shown(self, units: Units) -> String {
         match self {
             Amount::Distance(v) => Length::m(v).shown(units, Grain::Fine),
+            Amount::Off(v, [positive, negative]) => {
+                let [off, none] = [v.abs(), 0.0].map(|m| Length::m(m).shown(units, Grain::Fine));
+                // Nothing that is shown as zero lies to a side.
+                if off == none { off } else { format!("{off} {}", if v > 0.0 { positive } else { negative }) }
+            }
             Amount::Mass(v) => Mass::kg(v).shown(units, Grain::Coarse),
             Amount::Angle(v) => quantity::Angle::rad(v).shown(units, Grain::Coarse),
             Amount::Force(v) => Force::n(v).shown(units, Grain::Coarse),

@@ -6,6 +6,7 @@
 //! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
 
 mod beside;
+mod bond;
 mod certainty;
 mod checks;
 mod clearance;
@@ -25,6 +26,7 @@ pub mod unload;
 mod weighing;
 
 pub use beside::Beside;
+pub use bond::columns;
 pub use certainty::{Bound, Certainty, certainty, in_hand};
 pub use clearance::Clearances;
 pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fixture_under};

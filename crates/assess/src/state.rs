@@ -58,6 +58,9 @@ pub struct StepState {
     pub least: Decision,
     /// The layer whose underside governs.
     pub least_layer: usize,
+    /// Distance at that underside from the plumb line of what lies above to the edge of what carries
+    /// it, m.
+    pub least_edge_m: f64,
     /// Least distance from the plumb line of what lies above to the edge of what carries it, m.
     pub edge_m: f64,
     /// The fixture under article and stack.
@@ -175,6 +178,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
             offset_m: [step.centroid_in_floor.x - target_in_floor.x, step.centroid_in_floor.y - target_in_floor.y],
             least: step.least,
             least_layer: step.layer,
+            least_edge_m: step.least_edge_m,
             edge_m: step.edge_m,
             fixture: fixture_state(
                 plan,

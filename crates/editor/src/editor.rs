@@ -4,6 +4,7 @@ mod arranging;
 mod day;
 mod files;
 mod forms;
+mod history;
 mod keeping;
 mod lists;
 mod photograph;
@@ -163,11 +164,11 @@ impl Editor {
             // What is being typed comes before what was done.
             Command::Undo if self.fields.undo(ctx) => {}
             Command::Redo if self.fields.redo(ctx) => {}
-            Command::Undo => self.step_back(),
-            Command::Redo => self.step_on(),
+            Command::Undo => self.walk_history(Document::undo),
+            Command::Redo => self.walk_history(Document::redo),
             Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
             Command::Arrange(question) => self.arrange(ctx, question),
-            Command::Fit => self.hand.camera.fit(),
+            Command::Fit => self.hand.fit(),
             Command::Help => self.help = !self.help,
             Command::Go(page) => self.go(page),
             Command::Weigh { step } => {
@@ -182,24 +183,6 @@ impl Editor {
             Command::SmallerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(false)),
             Command::Metric(metric) => self.set(ctx, |settings| settings.metric = metric),
         }
-    }
-
-    fn step_back(&mut self) {
-        self.hand.put_back();
-        self.rig.gesture = None;
-        self.document.undo();
-    }
-
-    fn step_on(&mut self) {
-        self.hand.put_back();
-        self.rig.gesture = None;
-        self.document.redo();
-    }
-
-    /// Whether the keyboard is in a text that keeps a history of its own: no field of a form, nor
-    /// one in which nothing stands.
-    fn types_freely(&self, ctx: &Context) -> bool {
-        ctx.text_edit_focused() && !self.fields.have_keyboard(ctx) && !self.ballast.awaits_mass(ctx)
     }
 
     /// Makes the edits that a page asked for; a refusal goes back to its field.
@@ -277,7 +260,10 @@ impl eframe::App for Editor {
             if let Some(command) = menu::shortcut(&ctx, self.types_freely(&ctx)) {
                 self.command(&ctx, command);
             }
-            self.page_keys(&ctx, &look);
+            // The keys of an open menu are the menu's: Escape closes it and nothing else.
+            if !egui::Popup::is_any_open(&ctx) {
+                self.page_keys(&ctx, &look);
+            }
             self.refresh();
         }
         self.bar(ui, &look);

@@ -57,7 +57,7 @@ const MAP: [Part; 7] = [
         &[
             ("wheel", "zooms at the pointer"),
             ("drag on the ground", "moves the drawing"),
-            ("F", "fits the whole drawing"),
+            ("F", "fits the whole drawing; once more, the stack"),
             ("Z", "zooms to what is selected"),
             ("Ctrl++, Ctrl+-, Ctrl+0", "larger, smaller, 100 %"),
         ],

@@ -2,8 +2,9 @@
 //! of them changes.
 
 use crate::document::Document;
-use assess::{Assessment, Layer, Reach, State};
+use assess::{Assessment, Finding, Layer, Reach, State};
 use plan::{Edit, Plan};
+use quantity::Quantity;
 
 /// A plan and what is known of it.
 pub(crate) struct Shown {
@@ -58,10 +59,28 @@ impl Shown {
     /// The checks that fall short by closed form: those that the gesture in hand brings about, and
     /// how many did before it as well.
     pub(crate) fn newly_failing(&self) -> (Vec<&'static str>, usize) {
-        let now = failing(&self.assessment);
+        let coming: Vec<_> =
+            self.assessment.findings.iter().filter(|f| self.waits_for_more(f)).map(|f| f.check).collect();
+        let mut now = failing(&self.assessment);
+        now.retain(|check| !coming.contains(check));
         let new: Vec<_> = now.iter().copied().filter(|check| !self.failed_before.contains(check)).collect();
         let old = now.len() - new.len();
         (new, old)
+    }
+
+    /// The mass that is still to come, kg, while the stack is clearly being built: less than nine
+    /// tenths of ultimate lie there (`common practice, no source`) and ballast is left.
+    pub(crate) fn still_to_come_kg(&self) -> Option<f64> {
+        let ultimate = self.assessment.load?.ultimate.as_mass().si();
+        let applied = self.assessment.applied_kg();
+        let left = self.plan.ballast.iter().any(|lot| self.plan.left_of(lot) > 0);
+        (left && applied < 0.9 * ultimate).then_some(ultimate - applied)
+    }
+
+    /// Whether a finding only says that not everything is placed yet.
+    pub(crate) fn waits_for_more(&self, finding: &Finding) -> bool {
+        const ASKED_AT_THE_END: [&str; 4] = ["Applied load", "Offset fore and aft", "Offset lateral", "Chance to miss"];
+        ASKED_AT_THE_END.contains(&finding.check) && finding.state != State::Holds && self.still_to_come_kg().is_some()
     }
 
     /// The revision of the plan, gestures left out.
@@ -74,8 +93,12 @@ impl Shown {
         self.gesture.is_none() && self.assessment.is_undecided()
     }
 
-    /// The margins of each layer after so many placements, closed form.
+    /// The margins of each layer after so many placements: as the findings have them where everything
+    /// is placed, else closed form.
     pub(crate) fn layers_after(&mut self, placed: usize) -> &[Layer] {
+        if placed == self.plan.steps() {
+            return &self.assessment.layers;
+        }
         if self.layers.as_ref().is_none_or(|(count, _)| *count != placed) {
             self.layers = Some((placed, assess::layers_after(&self.plan, &self.assessment, placed)));
         }

@@ -21,6 +21,8 @@ pub struct Step {
     pub least: Decision,
     /// The layer of the governing cut.
     pub layer: usize,
+    /// The edge distance of that cut, m, floor frame, positive inside.
+    pub least_edge_m: f64,
     /// The least edge distance over all cuts, m, floor frame, positive inside.
     pub edge_m: f64,
 }
@@ -136,15 +138,16 @@ impl<'a> Walk<'a> {
 
     fn step(&self, body: usize) -> Step {
         let (mut least, mut layer, mut edge_m) = (Decision::NotLimited, 1, f64::INFINITY);
+        let mut least_edge_m = f64::INFINITY;
         for (below, standing) in self.standing.iter().enumerate() {
             let Some(standing) = standing else { continue };
             edge_m = edge_m.min(standing.edge_m);
             if standing.least.governs(&least) {
-                (least, layer) = (standing.least, below + 1);
+                (least, layer, least_edge_m) = (standing.least, below + 1, standing.edge_m);
             }
         }
         let Masses { mass_kg, centroid } = self.sections[0].masses().unwrap_or_else(|| self.weightless(body));
-        Step { mass_kg, centroid_in_floor: self.placed.floor_from_bed * centroid, least, layer, edge_m }
+        Step { mass_kg, centroid_in_floor: self.placed.floor_from_bed * centroid, least, layer, least_edge_m, edge_m }
     }
 
     fn weightless(&self, last: usize) -> Masses {

@@ -23,7 +23,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 
 fn one(
     plan: &Plan,
-    (check, sides): (&'static str, [&str; 2]),
+    (check, sides): (&'static str, [&'static str; 2]),
     (offset_m, within_m): (f64, Option<f64>),
     allowed_m: f64,
 ) -> Finding {
@@ -49,6 +49,6 @@ fn one(
         State::Holds => format!("{told}."),
         _ => format!("{told}. Move the stack {back} by {off_words}, or its upper layers by more."),
     };
-    let (value, limit) = (Some(Amount::Distance(offset_m)), Some(Amount::Distance(allowed_m)));
+    let (value, limit) = (Some(Amount::Off(offset_m, sides)), Some(Amount::Distance(allowed_m)));
     Finding { check, state, value, limit, place: Where::Stack, text, source: "the plan's `target.tolerance`" }
 }

@@ -54,12 +54,12 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
             let told = if lambda < 0.0 {
                 format!(
                     "At step {at} the stack goes over by itself, {toward}, at the underside of layer {layer} ({} beyond the edge)",
-                    fine(plan, -weakest.edge_m)
+                    fine(plan, -weakest.least_edge_m)
                 )
             } else {
                 format!(
                     "At step {at} a level push {toward} of {lambda:.2} of the weight moves what lies above the underside of layer {layer} ({} from its edge; upper bound), asked {allowed:.2}",
-                    fine(plan, weakest.edge_m)
+                    fine(plan, weakest.least_edge_m)
                 )
             };
             let remedy = format!(

@@ -8,6 +8,7 @@
 
 mod bench;
 mod boards;
+mod bond;
 mod certainty;
 mod chances;
 mod clear;

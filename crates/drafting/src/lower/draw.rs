@@ -17,8 +17,14 @@ const TEXTURE_PT: f64 = 3.0;
 
 /// A figure as flat primitives on the device, in the order of painting.
 pub fn lower(figure: &Figure, viewport: &Viewport, palette: &Palette) -> Vec<Primitive> {
+    lower_beside(figure, viewport, palette, Vec::new())
+}
+
+/// The same with rectangles of the device (left, top, right, bottom) that labels keep clear of,
+/// because other words are written there.
+pub fn lower_beside(figure: &Figure, viewport: &Viewport, palette: &Palette, taken: Vec<[f64; 4]>) -> Vec<Primitive> {
     let mut drawing = Drawing { viewport, palette, out: Vec::with_capacity(figure.marks.len() * 2) };
-    let mut labels = Labels::of(figure, viewport);
+    let mut labels = Labels::of(figure, viewport, taken);
     for mark in &figure.marks {
         match mark {
             Mark::Shape(shape) => drawing.shape(shape),

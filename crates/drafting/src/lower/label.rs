@@ -30,7 +30,7 @@ struct Setting {
 impl Labels {
     /// Labels of a figure: numbers in pieces make way for its signs and for plumb lines, which are
     /// painted over them.
-    pub(super) fn of(figure: &Figure, viewport: &Viewport) -> Self {
+    pub(super) fn of(figure: &Figure, viewport: &Viewport, taken: Vec<Area>) -> Self {
         let about = |[x, y]: [f64; 2], half: f64| [x - half, y - half, x + half, y + half];
         let covered = |mark: &Mark| match mark {
             Mark::Sign { at, sign: Sign::Centroid | Sign::OccupantPoint, .. } => {
@@ -44,7 +44,7 @@ impl Labels {
             }
             _ => None,
         };
-        Self { taken: Vec::new(), covered: figure.marks.iter().filter_map(covered).collect() }
+        Self { taken, covered: figure.marks.iter().filter_map(covered).collect() }
     }
 
     /// The label with its plate; nothing where it finds no room or lies outside the area.
@@ -97,6 +97,9 @@ impl Labels {
 /// Shifts of a number within its box, parts of the play that it has there, the middle first.
 const PLACES: [f64; 5] = [0.0, -0.5, 0.5, -1.0, 1.0];
 
+/// A number that does not fit its box is set smaller, down to where it can just be read.
+const SIZES: [f64; 3] = [1.0, 0.86, 0.74];
+
 impl Labels {
     /// Puts a text where its box lets it be seen: off signs and plumb lines if it can, else in the
     /// middle; nowhere where the box is too small or another label lies there.
@@ -108,19 +111,37 @@ impl Labels {
         free: impl Fn(&Setting) -> bool,
     ) -> Option<()> {
         let pad = 4.0 * viewport.unit_per_pt;
-        let play = [room[0] - pad - setting.width, room[1] - pad - setting.capital].map(|p| 0.5 * p);
-        if play[0] < 0.0 || play[1] < 0.0 {
-            return None;
+        let size = setting.size;
+        let mut covered = None;
+        for part in SIZES {
+            setting.resize(part * size);
+            let play = [room[0] - pad - setting.width, room[1] - pad - setting.capital].map(|p| 0.5 * p);
+            // Most numbers are settled here: a stack of thousands has thousands of them in every frame.
+            if play[0] < 0.0 || play[1] < 0.0 || !free(setting) {
+                continue;
+            }
+            if self.shift_into_sight(setting, (room, play), align, &free) {
+                return Some(());
+            }
+            covered.get_or_insert(part);
+        }
+        setting.resize(covered? * size);
+        Some(())
+    }
+
+    /// Whether a text that fits its box lies clear of signs and plumb lines, there or shifted.
+    fn shift_into_sight(
+        &self,
+        setting: &mut Setting,
+        (room, play): ([f64; 2], [f64; 2]),
+        align: Align,
+        free: &impl Fn(&Setting) -> bool,
+    ) -> bool {
+        let seen = |setting: &Setting| self.covered.iter().all(|c| clip::apart(*c, setting.covers(align)));
+        if seen(setting) {
+            return true;
         }
         let home = setting.baseline;
-        let seen = |setting: &Setting| self.covered.iter().all(|c| clip::apart(*c, setting.covers(align)));
-        // Most numbers are settled here: a stack of thousands has thousands of them in every frame.
-        if !free(setting) {
-            return None;
-        }
-        if seen(setting) {
-            return Some(());
-        }
         let along = if room[0] >= room[1] { 0 } else { 1 };
         let shifted = |axis: usize, part: f64| {
             let mut at = home;
@@ -132,11 +153,11 @@ impl Labels {
         for place in places {
             setting.baseline = place;
             if free(setting) && seen(setting) {
-                return Some(());
+                return true;
             }
         }
         setting.baseline = home;
-        Some(())
+        false
     }
 }
 
@@ -188,6 +209,13 @@ fn setting(label: &Label, at: [f64; 2], unit: f64) -> Setting {
 }
 
 impl Setting {
+    /// Sets the text in another size, its middle where it was.
+    fn resize(&mut self, size: f64) {
+        let part = size / self.size;
+        self.baseline[1] -= 0.5 * self.capital * (1.0 - part);
+        (self.size, self.width, self.capital) = (size, part * self.width, part * self.capital);
+    }
+
     /// Moves the text sideways into the area, where it is narrow enough.
     fn push_inside(&mut self, align: Align, area: Area) {
         let [left, _, right, _] = self.covers(align);

@@ -8,7 +8,7 @@ mod primitive;
 mod sign;
 mod viewport;
 
-pub use draw::lower;
+pub use draw::{lower, lower_beside};
 pub use hatch::hatched;
 pub use primitive::{Primitive, Stroke};
 pub(crate) use primitive::{narrow, narrow_point};

@@ -47,7 +47,7 @@ fn common() -> Vec<Column> {
     vec![
         Column::fixed("state", 23.0, Align::Left),
         Column::fixed("check", 32.0, Align::Left),
-        Column::fixed("value", 17.0, Align::Right),
+        Column::fixed("value", 25.0, Align::Right),
         Column::fixed("limit", 17.0, Align::Right),
     ]
 }

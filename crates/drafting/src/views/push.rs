@@ -17,7 +17,6 @@ pub fn push(curve: &PushCurve) -> Figure {
     let pen = if curve.solved { Pen::solid(Ink::Is, Weight::Medium) } else { Pen::dashed(Ink::Is, Weight::Medium) };
     figure.polygon(curve.points_m(), Fill::None, Some(pen));
     weakest(&mut figure, curve);
-    asked(&mut figure, curve);
     figure
 }
 
@@ -30,16 +29,10 @@ fn weakest(figure: &mut Figure, curve: &PushCurve) {
     figure.line(super::arrow::barbs(curve.middle_m, tip, 0.12 * curve.walk_m), Pen::solid(ink, Weight::Thin));
     let toward = frame::plan_words(weakest.direction_rad.to_degrees());
     let straps = if curve.solved { "" } else { ", straps left out" };
-    let text = format!("fixture bears {:.2} {toward}{straps}", weakest.multiplier);
+    // What is asked is told here: its circle lies on the pieces, where there is no room for words.
+    let text = format!("fixture bears {:.2} {toward}{straps}, asked {:.2}", weakest.multiplier, curve.asked);
     let align = if tip[0] >= curve.middle_m[0] { Align::Left } else { Align::Right };
     let shift = if align == Align::Left { 5.0 } else { -5.0 };
     let anchor = Anchor { align, level: Level::Middle };
     figure.label(Label::caption(tip, text).ink(ink).anchored(anchor, [shift, 0.0]).dodging());
-}
-
-/// The name of the circle of what is asked, beneath it.
-fn asked(figure: &mut Figure, curve: &PushCurve) {
-    let at = curve.point_m(-std::f64::consts::FRAC_PI_2, curve.asked);
-    let text = format!("asked {:.2} of the stack's weight", curve.asked);
-    figure.label(Label::caption(at, text).ink(Ink::Wanted).anchored(Anchor::BELOW, [0.0, -3.0]).dodging());
 }

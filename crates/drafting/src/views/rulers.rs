@@ -1,7 +1,7 @@
 //! Rulers along the lower and the left edge of an area, in the plan's units.
 
 use super::projection::View;
-use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Room, TextSize, Weight};
+use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Plate, Room, TextSize, Weight};
 use crate::lower::Viewport;
 use crate::text;
 use quantity::{Grain, Kind, Units};
@@ -36,7 +36,8 @@ pub fn rulers(viewport: &Viewport, view: View, units: Units) -> Figure {
         // From the front the aircraft's right, which is positive, lies to the left.
         let shown = if view == View::Front { -value } else { value };
         let label = Label::caption([u, low[1]], number(shown, step)).anchored(Anchor::ABOVE, [0.0, TICK_PT + 2.0]);
-        figure.label(label.room(Room::Stay));
+        // What is drawn runs on under the numbers.
+        figure.label(label.room(Room::Stay).on(Plate::Plain));
     }
     let anchor = Anchor { align: Align::Left, level: Level::Top };
     let head = Label::caption([low[0], high[1]], name(up)).anchored(anchor, [TICK_PT + 2.0, -5.0]);
@@ -46,7 +47,7 @@ pub fn rulers(viewport: &Viewport, view: View, units: Units) -> Figure {
         figure.line(vec![[low[0], v], [low[0] + tick_m, v]], Pen::solid(Ink::Quiet, Weight::Thin));
         let anchor = Anchor { align: Align::Left, level: Level::Middle };
         let label = Label::caption([low[0], v], number(value, step)).anchored(anchor, [TICK_PT + 2.0, 0.0]);
-        figure.label(label.room(Room::Dodge));
+        figure.label(label.room(Room::Dodge).on(Plate::Plain));
     }
     figure
 }

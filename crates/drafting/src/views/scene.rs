@@ -100,7 +100,7 @@ impl<'a> Scene<'a> {
 
     /// Height of the floor, floor frame, m: the lowest of the supports, the straps' lower ends
     /// and zero.
-    pub(super) fn floor_m(&self) -> f64 {
+    pub fn floor_m(&self) -> f64 {
         let supports = self.plan.fixture.supports.iter().map(|s| s.at[2].si());
         let straps = self.plan.fixture.hold_downs.iter().map(|h| h.on_floor[2].si());
         supports.chain(straps).fold(0.0, f64::min)

@@ -19,30 +19,72 @@ pub(crate) struct Told<'a> {
     pub(crate) progress: Option<f32>,
 }
 
+/// The state for which the numbers stand.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Moment {
+    /// Nothing is placed yet.
+    Before,
+    /// After a step, from 0, that is not the last one.
+    After(usize),
+    /// Everything is placed.
+    End,
+}
+
 impl Told<'_> {
-    /// The step looked at, from 0, if it is not the last one.
-    fn step(&self) -> Option<usize> {
-        self.placed.checked_sub(1).filter(|_| self.placed < self.plan.steps())
+    fn moment(&self) -> Moment {
+        match self.placed {
+            0 => Moment::Before,
+            placed if placed < self.plan.steps() => Moment::After(placed - 1),
+            _ => Moment::End,
+        }
     }
 
-    /// `Applied at the end`, `Applied after step 12`.
+    /// The state in hand; none before the first step.
+    fn state(&self) -> Option<&assess::StepState> {
+        match self.moment() {
+            Moment::Before => None,
+            Moment::After(step) => self.assessment.steps.get(step),
+            Moment::End => self.assessment.last(),
+        }
+    }
+
+    /// `Applied at the end`, `Applied after step 12`, `Applied before step 1`.
     fn head(&self, what: &str) -> String {
-        self.step().map_or_else(|| format!("{what} at the end"), |step| format!("{what} after step {}", step + 1))
+        match self.moment() {
+            Moment::Before => format!("{what} before step 1"),
+            Moment::After(step) => format!("{what} after step {}", step + 1),
+            Moment::End => format!("{what} at the end"),
+        }
     }
 
-    /// What holds at the end, for the second line while a step is looked at.
-    fn at_the_end(&self, value: impl FnOnce() -> String) -> String {
-        if self.step().is_some() { format!(" · {} at the end", value()) } else { String::new() }
+    /// What holds at the end, for the second line while another state is looked at.
+    fn at_the_end(&self, value: impl FnOnce() -> String) -> Option<String> {
+        let other = self.moment() != Moment::End && !self.assessment.steps.is_empty();
+        other.then(|| format!("{} at the end", value()))
+    }
+
+    /// Whether a number is in order: what is asked at the end is not asked on the way.
+    fn in_order(&self, checks: &[&str]) -> bool {
+        let failing = |f: &&assess::Finding| checks.contains(&f.check) && f.state == State::Fails;
+        self.moment() != Moment::End || !self.assessment.findings.iter().any(|f| failing(&f))
     }
 }
+
+/// Two parts of a line, or the one that there is.
+fn joined(first: Option<String>, second: Option<String>) -> String {
+    first.into_iter().chain(second).collect::<Vec<_>>().join(" · ")
+}
+
+/// A bar of progress is lower than the line whose place it takes: what lies below must not move.
+const HEIGHT: f32 = 51.0;
 
 pub(crate) fn show(ui: &mut Ui, look: &Look, told: Told) {
     let width = ui.available_width() / 4.0;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
         for number in [applied(told), offset(told), reserve(told), supports(told)] {
-            ui.allocate_ui(vec2(width, 58.0), |ui| {
-                ui.set_min_width(width);
+            ui.allocate_ui(vec2(width, HEIGHT), |ui| {
+                ui.set_min_size(vec2(width, HEIGHT));
                 ui.vertical(|ui| one(ui, look, &number));
             });
         }
@@ -73,15 +115,10 @@ fn one(ui: &mut Ui, look: &Look, number: &Number) {
     }
 }
 
-fn in_order(assessment: &Assessment, checks: &[&str]) -> bool {
-    assessment.findings.iter().filter(|f| checks.contains(&f.check)).all(|f| f.state != State::Fails)
-}
-
 fn applied(told: Told) -> Number {
     let (plan, assessment) = (told.plan, told.assessment);
     let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
-    let at_end = assessment.applied_kg();
-    let applied = told.step().and_then(|k| assessment.steps.get(k)).map_or(at_end, |s| s.applied_kg);
+    let applied = told.state().map_or(0.0, |s| s.applied_kg);
     let note = assessment.load.map(|load| {
         let ultimate = load.ultimate.as_mass().shown(plan.units, Grain::Coarse);
         format!("of {ultimate} ultimate · {:.1} %", load.fraction(Mass::kg(applied)) * 100.0)
@@ -89,28 +126,25 @@ fn applied(told: Told) -> Number {
     Number {
         head: told.head("Applied"),
         value: shown(applied),
-        note: note.unwrap_or_default() + &told.at_the_end(|| shown(at_end)),
-        in_order: in_order(assessment, &["Applied load"]),
+        note: joined(note, told.at_the_end(|| shown(assessment.applied_kg()))),
+        in_order: told.in_order(&["Applied load"]),
         progress: None,
         about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the load case in hand: occupant mass x limit load factor x factor of safety x special factors.",
     }
 }
 
 fn offset(told: Told) -> Number {
-    let (plan, assessment) = (told.plan, told.assessment);
+    let plan = told.plan;
     let [fore_aft, lateral] = plan.target.tolerance().map(|t| t.shown(plan.units, Grain::Fine));
     let words = |state: Option<&assess::StepState>| {
         state.map_or_else(|| "nothing placed".to_owned(), |s| offset_words(plan, s.offset_m))
     };
-    let state = told.step().and_then(|k| assessment.steps.get(k)).or(assessment.last());
+    let allowed = || format!("allowed {fore_aft} fore and aft, {lateral} lateral");
     Number {
         head: told.head("Offset"),
-        value: words(state),
-        note: match told.step() {
-            Some(_) => format!("{} at the end", words(assessment.last())),
-            None => format!("allowed {fore_aft} fore and aft, {lateral} lateral"),
-        },
-        in_order: told.step().is_some() || in_order(assessment, &["Offset fore and aft", "Offset lateral"]),
+        value: words(told.state()),
+        note: told.at_the_end(|| words(told.assessment.last())).unwrap_or_else(allowed),
+        in_order: told.in_order(&["Offset fore and aft", "Offset lateral"]),
         progress: None,
         about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is asked at the end.",
     }
@@ -153,77 +187,78 @@ fn reserve(told: Told) -> Number {
     let least = weakest.and_then(|step| reserve_after(assessment, step));
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
     let asked = format!("asked {:.2}", plan.allow.collapse);
-    let bound = if assessment.exact.is_some() { "" } else { " (closed form, upper bound)" };
-    let checks: &[&str] = if assessment.exact.is_some() {
-        &["Every step stands", "Collapse reserve", "Tip margin", "Every piece rests"]
-    } else {
-        &["Tip margin", "Every piece rests"]
+    let bound = if assessment.exact.is_some() || weakest.is_none() { "" } else { " (upper bound)" };
+    let here = match told.moment() {
+        Moment::Before => None,
+        Moment::After(step) => reserve_after(assessment, step),
+        Moment::End => least,
     };
-    let (head, value, note) = match told.step() {
-        Some(step) => (
-            format!("Reserve after step {}{bound}", step + 1),
-            reserve_words(reserve_after(assessment, step)),
-            format!("least of all: {place}{} · {asked}", reserve_words(least)),
-        ),
-        None => (
-            format!("Least reserve{bound}"),
-            reserve_words(least),
-            format!("{place}level push, fraction of weight · {asked}"),
-        ),
+    let (head, note) = match told.moment() {
+        Moment::End => (format!("Least reserve of all steps{bound}"), format!("{place}level push by weight · {asked}")),
+        _ => {
+            let of_all = weakest.map(|_| format!("least of all: {place}{}", reserve_words(least)));
+            (told.head("Reserve") + bound, joined(of_all, Some(asked)))
+        }
     };
     Number {
         head,
-        value,
+        value: reserve_words(here),
         note,
-        in_order: in_order(assessment, checks),
+        in_order: here.is_none_or(|here| holds_out(here, plan.allow.collapse)) && told.in_order(&STANDING),
         progress: told.progress,
-        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame). Solved over all plan directions; with friction an upper bound of the true reserve.",
+        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame). Solved over all plan directions; with friction an upper bound of the true reserve. Until it is solved a closed form stands here, which is an upper bound.",
     }
 }
 
-/// What each scale shows at the end, as solved; until then what all supports carry together.
+/// The checks that say whether the stack stands.
+const STANDING: [&str; 4] = ["Every step stands", "Collapse reserve", "Tip margin", "Every piece rests"];
+
+/// Whether a reserve reaches what is asked; what is not decided does not.
+fn holds_out(reserve: Decision, asked: f64) -> bool {
+    match reserve {
+        Decision::NotLimited => true,
+        Decision::Decided(reserve) => reserve.multiplier >= asked,
+        Decision::NotDecided { .. } | Decision::Falls | Decision::Loose => false,
+    }
+}
+
+/// What each support shows in the state in hand, as solved; until then what all of them carry
+/// together.
 fn supports(told: Told) -> Number {
-    let Told { plan, assessment, progress, .. } = told;
-    let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
-    let checks = ["Footprint", "Article stands", "Scales", "Strap pull"];
-    let step = told.placed.saturating_sub(1);
-    let last = assessment.exact.as_ref().and_then(|exact| exact.fixture.get(step));
-    let about = "What each support shows after this step, in the order of their names below: article, stack and the pull of straps, as solved.";
-    let Some(reactions) = last.and_then(|fixture| fixture.settled.reactions()) else {
-        let (article, stack) = (plan.article.mass.si(), assessment.applied_kg());
-        let in_order = in_order(assessment, &checks[..if progress.is_some() { 1 } else { 4 }]);
-        let note = format!("article {} + stack {} · straps left out", shown(article), shown(stack));
-        let value = shown(article + stack);
-        return Number {
-            head: "On the supports in all, at the end".to_owned(),
-            value,
-            note,
-            in_order,
-            progress,
-            about,
-        };
-    };
+    let (plan, assessment) = (told.plan, told.assessment);
+    let solved = assessment.exact.as_ref().and_then(|exact| exact.expected.get(told.placed)?.as_ref());
+    let Some(solved) = solved else { return together(told) };
     let unit = plan.units.unit(quantity::Kind::Mass, Grain::Coarse);
-    let readings: Vec<String> =
-        reactions.supports.iter().map(|s| format!("{:.0}", s.reading_kg / unit.si + 0.0)).collect();
-    let names: Vec<&str> = plan.fixture.supports.iter().map(|s| s.name.as_str()).collect();
-    let straps: Vec<String> = plan
-        .fixture
-        .hold_downs
-        .iter()
-        .zip(&reactions.ties)
-        .map(|(strap, tie)| {
-            format!("{} {}", strap.name, quantity::Force::n(tie.tension_n).shown(plan.units, Grain::Coarse))
-        })
-        .collect();
-    let note = names.into_iter().map(str::to_owned).chain(straps).collect::<Vec<_>>().join(" · ");
-    let value = format!("{} {}", readings.join(" · "), unit.symbol);
+    let readings: Vec<String> = solved.supports_kg.iter().map(|kg| format!("{:.0}", kg / unit.si + 0.0)).collect();
+    let straps = plan.fixture.hold_downs.iter().zip(&solved.straps_n).map(|(strap, tension_n)| {
+        format!("{} {}", strap.name, quantity::Force::n(*tension_n).shown(plan.units, Grain::Coarse))
+    });
+    let names = plan.fixture.supports.iter().map(|s| s.name.clone());
     Number {
         head: told.head(if plan.fixture.supports.iter().any(|s| s.scale) { "Scales" } else { "On the supports" }),
-        value,
-        note,
-        in_order: in_order(assessment, &checks),
+        value: format!("{} {}", readings.join(" · "), unit.symbol),
+        note: names.chain(straps).collect::<Vec<_>>().join(" · "),
+        in_order: told.in_order(&CARRYING),
         progress: None,
-        about,
+        about: SUPPORTS,
+    }
+}
+
+/// The checks that say whether the fixture carries; the first of them by closed form.
+const CARRYING: [&str; 4] = ["Footprint", "Article stands", "Scales", "Strap pull"];
+
+const SUPPORTS: &str = "What each support shows in this state, in the order of their names below: article, stack and the pull of straps, as solved.";
+
+fn together(told: Told) -> Number {
+    let Told { plan, progress, .. } = told;
+    let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let (article, stack) = (plan.article.mass.si(), told.state().map_or(0.0, |s| s.applied_kg));
+    Number {
+        head: told.head("On the supports in all"),
+        value: shown(article + stack),
+        note: format!("article {} + stack {} · straps left out", shown(article), shown(stack)),
+        in_order: told.in_order(&CARRYING[..if progress.is_some() { 1 } else { 4 }]),
+        progress,
+        about: SUPPORTS,
     }
 }

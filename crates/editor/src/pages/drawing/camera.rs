@@ -52,16 +52,21 @@ impl Camera {
         (self.fitted_for, self.shows) = (Some(size), Some(extent));
     }
 
-    /// Asks for a fit where a changed plan is no longer shown well. A drawing that jumps with every
-    /// piece would be a nuisance: only what the views cannot show, or a plan that became much
-    /// smaller, is worth it.
-    pub(crate) fn fit_if_outgrown(&mut self, revision: u64, around: impl FnOnce() -> Extent) {
+    /// Asks for a fit where a changed plan is no longer seen whole, or became much smaller. A drawing
+    /// that jumps with every piece would be a nuisance: nothing less is worth it.
+    pub(crate) fn fit_if_out_of_view(&mut self, revision: u64, parts: &Parts, around: impl FnOnce() -> Extent) {
         if self.moved || std::mem::replace(&mut self.revision, revision) == revision {
             return;
         }
-        if self.shows.is_some_and(|shows| !is_shown_well(&around(), &shows)) {
+        let wanted = around();
+        if !self.sees(&wanted, parts) || self.shows.is_some_and(|shows| is_much_smaller(&wanted, &shows)) {
             self.fit();
         }
+    }
+
+    /// Whether the drawing is as it was fitted.
+    pub(crate) fn is_fitted(&self) -> bool {
+        self.fitted_for.is_some() && !self.moved
     }
 
     /// Brings a box of the floor frame into view, as large as it goes.
@@ -71,18 +76,22 @@ impl Camera {
     }
 
     /// Moves the drawing so that a box of the floor frame comes into view, where it is not.
-    pub(crate) fn reveal(&mut self, (low, high): &Extent, parts: &Parts) {
-        let is_seen = |(view, rect): (View, Rect)| {
+    pub(crate) fn reveal(&mut self, extent: &Extent, parts: &Parts) {
+        if !self.sees(extent, parts) {
+            self.centre = nalgebra::center(&extent.0, &extent.1);
+            self.moved = true;
+        }
+    }
+
+    /// Whether all three views show a box.
+    fn sees(&self, (low, high): &Extent, parts: &Parts) -> bool {
+        parts.views().into_iter().all(|(view, rect)| {
             let viewport = self.viewport(view, rect);
             [low, high].iter().all(|corner| {
                 let [x, y] = viewport.to_device(view.project(**corner));
                 x >= viewport.area[0] && x <= viewport.area[2] && y >= viewport.area[1] && y <= viewport.area[3]
             })
-        };
-        if !parts.views().into_iter().all(is_seen) {
-            self.centre = nalgebra::center(low, high);
-            self.moved = true;
-        }
+        })
     }
 
     /// The largest scale at which all three views show a box.
@@ -147,12 +156,9 @@ impl Camera {
     }
 }
 
-/// Whether a box lies within another one and fills half of it at least in some direction.
-fn is_shown_well(wanted: &Extent, shown: &Extent) -> bool {
-    const HAIR: f64 = 1e-6;
-    let within = (0..3).all(|i| wanted.0[i] >= shown.0[i] - HAIR && wanted.1[i] <= shown.1[i] + HAIR);
-    let fills = (0..3).any(|i| wanted.1[i] - wanted.0[i] > 0.5 * (shown.1[i] - shown.0[i]));
-    within && fills
+/// Whether a box is less than a quarter of another one in every direction.
+fn is_much_smaller(wanted: &Extent, shown: &Extent) -> bool {
+    (0..3).all(|i| wanted.1[i] - wanted.0[i] < 0.25 * (shown.1[i] - shown.0[i]))
 }
 
 fn area(rect: Rect) -> [f64; 4] {

@@ -4,4 +4,4 @@ mod camera;
 mod views;
 
 pub(crate) use camera::{Camera, Extent};
-pub(crate) use views::{Parts, bounding, caption, look_around, name, paint, rules};
+pub(crate) use views::{Parts, bounding, grid, look_around, name, paint, rules};

@@ -8,7 +8,7 @@ use drafting::figure::{Figure, Ink};
 use drafting::lower::{self, Viewport};
 use drafting::views::{self, View};
 use eframe::egui::{self, PointerButton, Rect, Response, Ui, pos2, vec2};
-use quantity::Units;
+use quantity::{Length, Units};
 
 /// Where each view lies: front to the right of the side view at its heights, above beneath it at
 /// its stations.
@@ -66,21 +66,27 @@ pub(crate) fn look_around(ui: &Ui, camera: &mut Camera, view: View, (canvas, pan
     }
 }
 
-/// Paints a figure and the rulers around it.
-pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, (view, viewport, units): (View, &Viewport, Units)) {
+/// Paints a figure with the rulers around it and what the view shows in its upper left corner, beside
+/// the name of the upright axis; labels of the figure keep clear of that.
+pub(crate) fn paint(
+    ui: &Ui,
+    look: &Look,
+    figure: &Figure,
+    (view, viewport, units): (View, &Viewport, Units),
+    caption: String,
+) {
     let [left, top, right, bottom] = viewport.area;
     let area = bounding([[left, top], [right, bottom]].into_iter());
     let painter = ui.painter_at(area);
-    paint::primitives(&painter, lower::lower(figure, viewport, &look.palette));
+    let words = painter.layout_no_wrap(caption, egui::FontId::proportional(look::SMALL), look.ink(Ink::Quiet));
+    let plate = Rect::from_min_size(area.left_top() + vec2(104.0, 6.0), words.size());
+    let taken = [plate.left(), plate.top(), plate.right(), plate.bottom()].map(f64::from);
+    paint::primitives(&painter, lower::lower_beside(figure, viewport, &look.palette, vec![taken]));
     let rulers = views::rulers(viewport, view, units);
     paint::primitives(&painter, lower::lower(&rulers, viewport, &look.palette));
-}
-
-/// What a view shows, in its upper left corner beside the name of the upright axis.
-pub(crate) fn caption(ui: &Ui, look: &Look, rect: Rect, text: String) {
-    let font = egui::FontId::proportional(look::SMALL);
-    let at = rect.left_top() + vec2(104.0, 6.0);
-    ui.painter_at(rect).text(at, egui::Align2::LEFT_TOP, text, font, look.ink(Ink::Quiet));
+    // What is drawn runs on under the words.
+    painter.rect_filled(plate.expand2(vec2(3.0, 0.0)), 0.0, look.ground());
+    painter.galley(plate.min, words, look.ink(Ink::Quiet));
 }
 
 /// Rules between the views.
@@ -88,6 +94,14 @@ pub(crate) fn rules(ui: &Ui, look: &Look, parts: &Parts, area: Rect) {
     let stroke = egui::Stroke::new(1.0, look.rule());
     ui.painter().vline(parts.front.left(), area.y_range(), stroke);
     ui.painter().hline(area.x_range(), parts.above.top(), stroke);
+}
+
+/// The step of the grid on which things come to rest that hold at nothing else: 5 mm or a quarter inch.
+pub(crate) fn grid(units: Units) -> Length {
+    match units {
+        Units::Metric => Length::m(0.005),
+        Units::InchPound => Length::m(0.0254 / 4.0),
+    }
 }
 
 /// The least rectangle of the window around some points.

@@ -1,13 +1,14 @@
 //! Stacks that the program laid out, side by side over the page: the stack as it is, the best so far
 //! while it works, then up to three that differ in kind. One is taken, as one step of undo.
 
+mod changes;
 mod column;
 
 use crate::arranger::{Arranger, Laid, Question};
 use crate::look::{self, Look};
 use crate::menu::Command;
 use crate::shown::Shown;
-use arrange::Numbers;
+use arrange::{Kind, Numbers};
 use assess::State;
 use column::Column;
 use drafting::figure::Ink;
@@ -120,6 +121,29 @@ fn told(arranger: &Arranger) -> String {
     }
 }
 
+/// What an ordered or a trimmed stack changes: nobody looks for the two bags among thirty.
+fn told_changes(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
+    const MOST: usize = 12;
+    let changes = match laid.proposal.kind {
+        Kind::Ordered => changes::of_order(before, &laid.plan),
+        Kind::Trimmed => changes::of_places(before, &laid.plan, &laid.proposal.assessment.pile.layer),
+        _ => return,
+    };
+    ui.add_space(4.0);
+    if changes.is_empty() {
+        ui.label("Changes nothing.");
+        return;
+    }
+    ui.label(look::bold(if changes.len() == 1 { "One change" } else { "What changes" }, look::BODY));
+    for change in changes.iter().take(MOST) {
+        ui.add(egui::Label::new(egui::RichText::new(change).size(look::SMALL)).wrap());
+    }
+    if changes.len() > MOST {
+        ui.label(look::caption(look, format!("and {} more", changes.len() - MOST)))
+            .on_hover_text(changes[MOST..].join("\n"));
+    }
+}
+
 fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger), asked: &mut Asked) {
     let extent = arranger.found.iter().map(|laid| column::extent(&laid.plan, &laid.proposal.assessment));
     let now = column::extent(&shown.plan, &shown.assessment);
@@ -137,6 +161,7 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
                 if ui.button(format!("Take this: {name}")).clicked() {
                     *asked = Asked::Take(proposal.edit());
                 }
+                told_changes(ui, look, &shown.plan, laid);
                 for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Near) {
                     let text = look::caption(look, format!("Near: {}", near.check));
                     ui.add(egui::Label::new(text).wrap()).on_hover_text(&near.text);

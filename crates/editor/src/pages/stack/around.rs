@@ -3,13 +3,12 @@
 use crate::pages::drawing::Extent;
 use assess::Assessment;
 use drafting::views::{Scene, View};
-use nalgebra::Point3;
+use nalgebra::{Point3, Vector3};
 use plan::Plan;
-use quantity::Quantity;
+use quantity::{Length, Quantity};
 
-/// A box of the floor frame around the stack, the bed and the floor beneath, with room for the
-/// next pieces; m.
-pub(super) fn around_stack(plan: &Plan, assessment: &Assessment) -> Extent {
+/// A box of the floor frame around the stack, the bed and the occupant point, m.
+pub(super) fn stack(plan: &Plan, assessment: &Assessment) -> Extent {
     let floor_from_bed = plan.floor_from_bed();
     let mut corners = vec![assessment.target_in_floor, floor_from_bed * Point3::origin()];
     for bearing in &plan.bed.bearings {
@@ -22,14 +21,45 @@ pub(super) fn around_stack(plan: &Plan, assessment: &Assessment) -> Extent {
         let height = assessment.target_in_floor.z;
         corners.extend(scene.outline(View::Above, step).into_iter().flatten().map(|[u, v]| Point3::new(u, v, height)));
     }
-    let floor = plan.fixture.supports.iter().map(|s| s.at[2].si()).fold(0.0, f64::min);
-    let least = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::INFINITY, f64::min);
-    let most = |axis: usize| corners.iter().map(|c| c[axis]).fold(f64::NEG_INFINITY, f64::max);
-    let room = 0.30;
+    bounds(corners)
+}
+
+/// The same with the floor beneath, and with room for the next pieces.
+pub(super) fn with_room(plan: &Plan, assessment: &Assessment) -> Extent {
+    const ROOM_M: f64 = 0.30;
+    let (low, high) = stack(plan, assessment);
+    let floor = Scene::whole(plan, assessment).floor_m();
     (
-        Point3::new(least(0) - room, least(1).min(-0.3) - 0.1, floor.min(least(2)) - 0.2),
-        Point3::new(most(0) + room, most(1).max(0.3) + 0.1, most(2) + 0.15),
+        Point3::new(low.x - ROOM_M, low.y.min(-0.3) - 0.1, floor.min(low.z) - 0.2),
+        Point3::new(high.x + ROOM_M, high.y.max(0.3) + 0.1, high.z + 0.5 * ROOM_M),
     )
+}
+
+/// A box around all that is drawn: article, fixture and stack; m.
+pub(super) fn everything(plan: &Plan, assessment: &Assessment) -> Extent {
+    const ROOM_M: f64 = 0.10;
+    let floor_from_article = plan.floor_from_article();
+    let (low, high) = with_room(plan, assessment);
+    let mut corners = vec![low, high];
+    let side = |[x, z]: [Length; 2]| floor_from_article * plan::point([x, Length::m(0.0), z]);
+    corners.extend(plan.article.outline.iter().flat_map(|line| line.points.iter().copied().map(side)));
+    for region in &plan.article.keep_clear {
+        let across = |[x, z]: [Length; 2]| region.y.map(|y| floor_from_article * plan::point([x, y, z]));
+        corners.extend(region.side.iter().copied().flat_map(across));
+    }
+    for strap in &plan.fixture.hold_downs {
+        corners.extend([floor_from_article * plan::point(strap.on_article), plan::point(strap.on_floor)]);
+    }
+    corners.extend(plan.fixture.supports.iter().map(|support| plan::point(support.at)));
+    let (low, high) = bounds(corners);
+    (low - Vector3::repeat(ROOM_M), high + Vector3::repeat(ROOM_M))
+}
+
+/// The least box around some points.
+fn bounds(corners: Vec<Point3<f64>>) -> Extent {
+    let around = |(low, high): Extent, p: &Point3<f64>| (low.inf(p), high.sup(p));
+    let first = corners.first().copied().unwrap_or_else(Point3::origin);
+    corners.iter().fold((first, first), around)
 }
 
 /// A box around pieces, with some room; none without pieces.
@@ -42,8 +72,6 @@ pub(super) fn around_pieces(plan: &Plan, assessment: &Assessment, steps: &[usize
         side.into_iter().flat_map(move |[u, v]| across.clone().into_iter().map(move |y| Point3::new(u, y, v)))
     });
     let corners: Vec<Point3<f64>> = corners.collect();
-    let first = *corners.first()?;
-    let (low, high) = corners.iter().fold((first, first), |(low, high), p| (low.inf(p), high.sup(p)));
-    let room = nalgebra::Vector3::repeat(ROOM_M);
-    Some((low - room, high + room))
+    let room = Vector3::repeat(ROOM_M);
+    (!corners.is_empty()).then(|| bounds(corners)).map(|(low, high)| (low - room, high + room))
 }

@@ -22,7 +22,6 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
             table.hand.selected.clear();
         }
     }
-    caption(ui, table, view, rect);
     readout::show(ui, table, view, rect);
 }
 
@@ -58,7 +57,7 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
     {
         figure.over(views::push(&curve));
     }
-    drawing::paint(ui, table.look, &figure, (view, &viewport, table.shown.plan.units));
+    drawing::paint(ui, table.look, &figure, (view, &viewport, table.shown.plan.units), caption(view, scene.layer));
     let painter = ui.painter_at(rect);
     gesture::paint_guides(&painter, table, view, &viewport);
     gesture::paint_ghosts(&painter, table, view, &viewport);
@@ -70,13 +69,12 @@ fn curve(table: &Table) -> Option<assess::PushCurve> {
     assess::push_curve(&table.shown.plan, &table.shown.assessment, step)
 }
 
-fn caption(ui: &Ui, table: &Table, view: View, rect: Rect) {
-    let text = match (view, scene(table).layer) {
+fn caption(view: View, layer: Option<usize>) -> String {
+    match (view, layer) {
         (View::Above, Some(layer)) => format!("{} · layer {layer} in hand · right side up", name(view)),
         (View::Front, _) => format!("{}, looking aft", name(view)),
         (View::Side | View::Above, _) => name(view).to_owned(),
-    };
-    drawing::caption(ui, table.look, rect, text);
+    }
 }
 
 /// A widget for every piece that is drawn; the topmost is registered last and wins the pointer.

@@ -1,6 +1,6 @@
 //! The findings, worst first; choosing one brings its piece and step into view.
 
-use super::{Corner, Table};
+use super::{Corner, Table, quiet};
 use crate::look;
 use crate::menu::Command;
 use crate::pages::Page;
@@ -10,22 +10,36 @@ use drafting::figure::Ink;
 use eframe::egui::{self, Align, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, WidgetInfo, accesskit::Role};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
-    let count = |state: State| table.shown.assessment.findings.iter().filter(|f| f.state == state).count();
+    let findings = &table.shown.assessment.findings;
+    let (coming, here): (Vec<usize>, Vec<usize>) =
+        (0..findings.len()).partition(|index| table.shown.waits_for_more(&findings[*index]));
+    let count = |state: State| here.iter().filter(|index| findings[**index].state == state).count();
     let (hold, near) = (count(State::Holds), count(State::Near));
     let (open, fail) = (count(State::Undecided), count(State::Fails));
+    let is_worked_out =
+        |index: &usize| findings[*index].state == State::Undecided && table.shown.assessment.is_undecided();
+    let (working, here): (Vec<usize>, Vec<usize>) = here.iter().partition(|index| is_worked_out(index));
     ui.label(look::bold("Findings", look::BODY));
     let open = if open > 0 { format!(" · {open} not decided") } else { String::new() };
     ui.label(look::caption(table.look, format!("{fail} fail{open} · {near} near · {hold} hold")));
     ui.add_space(4.0);
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        for index in 0..table.shown.assessment.findings.len() {
-            let finding = table.shown.assessment.findings[index].clone();
-            one(ui, table, index, &finding);
-            offer(ui, table, index);
-            way(ui, table, &finding);
+        quiet::still_to_come(ui, table, &coming);
+        quiet::being_worked_out(ui, table, &working);
+        quiet::columns(ui, table);
+        for index in here {
+            whole(ui, table, index);
         }
     });
+}
+
+/// A finding with what mends it.
+pub(super) fn whole(ui: &mut Ui, table: &mut Table, index: usize) {
+    let finding = table.shown.assessment.findings[index].clone();
+    one(ui, table, index, &finding);
+    offer(ui, table, index);
+    way(ui, table, &finding);
 }
 
 /// The way to the page on which a finding is mended, where that is another one.

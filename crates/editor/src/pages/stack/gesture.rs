@@ -2,8 +2,10 @@
 //! lasts it is an edit that is shown but not yet made; at its end it is made, as one step of undo.
 
 use super::hand::{Grab, Placing};
+use super::snap::{Around, Catch, Moving, Rule};
 use super::{Table, canvas, snap};
 use crate::look;
+use crate::pages::drawing;
 use drafting::figure::Ink;
 use drafting::lower::Viewport;
 use drafting::views::View;
@@ -11,7 +13,7 @@ use eframe::egui::{self, Painter, PointerButton, Pos2, Rect, Response, Ui, pos2,
 use nalgebra::Point3;
 use plan::edit::Adding;
 use plan::{Edit, Place};
-use quantity::Length;
+use quantity::{Grain, Length, Quantity as _};
 
 /// A piece under the pointer: click selects, drag moves all that is selected.
 pub(super) fn piece(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (step, response): (usize, &Response)) {
@@ -28,7 +30,8 @@ pub(super) fn piece(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (ste
         }
         response.request_focus();
         let from = canvas::to_plane(table, view, rect, origin);
-        table.hand.grab = Some(Grab { view, step, steps: table.hand.selected.clone(), from });
+        let layer = table.hand.layer(&table.shown.assessment.pile.layer);
+        table.hand.grab = Some(Grab { view, step, steps: table.hand.selected.clone(), from, layer });
     }
     let Some(grab) = table.hand.grab.clone().filter(|g| g.step == step && g.view == view) else { return };
     if let Some(pointer) = response.interact_pointer_pos() {
@@ -54,7 +57,8 @@ fn drag(ui: &Ui, table: &mut Table, grab: &Grab, now: [f64; 2]) {
     let at = place.at.map(quantity::Quantity::si);
     let wanted = [at[0] + moved[0], at[1] + moved[1]];
     let free = ui.input(|i| i.modifiers.alt);
-    let snapped = snapped(table, (place, &grab.steps), wanted, (grab.view, free));
+    let moving = Moving { place, step: grab.step, steps: &grab.steps };
+    let snapped = snapped(table, &moving, wanted, (grab.view, free));
     let by = [snapped[0] - at[0], snapped[1] - at[1]].map(Length::m);
     table.hand.gesture = Some(Edit::Move { steps: grab.steps.clone(), by });
 }
@@ -69,23 +73,21 @@ fn bed_shift(table: &Table, view: View, [u, v]: [f64; 2]) -> [f64; 2] {
     }
 }
 
-fn snapped(
-    table: &mut Table,
-    (place, moving): (&Place, &[usize]),
-    wanted: [f64; 2],
-    (view, free): (View, bool),
-) -> [f64; 2] {
-    let axes = match view {
+fn snapped(table: &mut Table, moving: &Moving, wanted: [f64; 2], (view, free): (View, bool)) -> [f64; 2] {
+    /// How near a line draws a piece, points.
+    const REACH: f64 = 7.0;
+    let moves = match view {
         View::Side => [true, false],
         View::Front => [false, true],
         View::Above => [true, true],
     };
-    let reach_m = 7.0 / table.hand.camera.viewport(view, Rect::ZERO).scale;
-    let reach_m = if free { 0.0 } else { reach_m };
-    let lines = snap::lines(table.plan, table.hand.next_step(table.plan.steps()), moving);
-    let extent = table.plan.extent_of(place).map(quantity::Quantity::si);
-    let grid = snap::grid_m(table.plan.units);
-    let (at, guides) = snap::snap(&lines, wanted, extent, (axes, reach_m, grid));
+    let scale = table.hand.camera.viewport(view, Rect::ZERO).scale;
+    let rule = Rule { moves, reach_m: if free { 0.0 } else { REACH / scale } };
+    // A piece that is placed now lies at the end of what is placed; one that is moved has others after it.
+    let placed = if moving.steps.is_empty() { moving.step } else { table.hand.placed() };
+    let around = Around::of(table.plan, &table.shown.assessment.pile.underside_m, placed, moving);
+    let extent = table.plan.extent_of(moving.place).map(quantity::Quantity::si);
+    let (at, guides) = snap::snap(&around, extent, wanted, rule);
     table.hand.guides = guides;
     at
 }
@@ -144,7 +146,8 @@ fn ghost(ui: &Ui, table: &mut Table, placing: Placing, (view, rect, pointer): (V
     };
     let place = Place { lot: lot.name, item, at: wanted.map(Length::m), turn: placing.turn, locked: false };
     let free = ui.input(|i| i.modifiers.alt);
-    let at = snapped(table, (&place, &[]), wanted, (view, free)).map(Length::m);
+    let moving = Moving { place: &place, step: table.hand.next_step(table.plan.steps()), steps: &[] };
+    let at = snapped(table, &moving, wanted, (view, free)).map(Length::m);
     Some(Place { at, ..place })
 }
 
@@ -163,7 +166,11 @@ pub(super) fn paint_guides(painter: &Painter, table: &Table, view: View, viewpor
             (View::Above, _) => [pos2(clip.left(), py), pos2(clip.right(), py)],
             _ => continue,
         };
-        painter.extend(egui::Shape::dashed_line(&ends, stroke, 3.0, 3.0));
+        // A face is drawn as the line that it is, what is only in line as a broken one.
+        match guide.catch {
+            Catch::Face(_) => drop(painter.line_segment(ends, stroke)),
+            _ => painter.extend(egui::Shape::dashed_line(&ends, stroke, 3.0, 3.0)),
+        }
     }
 }
 
@@ -193,9 +200,7 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
         Some(sentence) => vec![(sentence.clone(), Ink::Wanted)],
         None => said(table),
     };
-    if ui.input(|i| i.modifiers.alt) {
-        lines.push(("free of edges and grid: Alt".to_owned(), Ink::Quiet));
-    }
+    lines.push((held_by(table, ui.input(|i| i.modifiers.alt)), Ink::Quiet));
     let mut job = egui::text::LayoutJob { wrap: egui::text::TextWrapping::wrap_at_width(280.0), ..Default::default() };
     for (index, (line, ink)) in lines.iter().enumerate() {
         let format = egui::TextFormat::simple(egui::FontId::proportional(look::SMALL), table.look.ink(*ink));
@@ -207,6 +212,17 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
     let stroke = egui::Stroke::new(1.0, table.look.rule());
     ui.painter().rect(back, 2.0, table.look.ground(), stroke, egui::StrokeKind::Outside);
     ui.painter().galley(corner, galley, table.look.ink(Ink::Line));
+}
+
+/// What the piece in hand holds at.
+fn held_by(table: &Table, free: bool) -> String {
+    if free {
+        return "free of edges and grid: Alt".to_owned();
+    }
+    match table.hand.guides.as_slice() {
+        [] => format!("on the grid of {}", drawing::grid(table.plan.units).shown(table.plan.units, Grain::Fine)),
+        guides => guides.iter().map(|guide| guide.catch.words(table.plan)).collect::<Vec<_>>().join(", "),
+    }
 }
 
 /// The offset as it would be, then every check that the gesture makes fall short.

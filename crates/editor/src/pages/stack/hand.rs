@@ -1,9 +1,10 @@
 //! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
 
+use super::snap::Catch;
 use crate::pages::drawing::Camera;
 use drafting::views::View;
 use eframe::egui::Pos2;
-use plan::{Edit, Turn};
+use plan::{Edit, Plan, Turn};
 
 /// A lot taken from the tray.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,6 +24,8 @@ pub(crate) struct Grab {
     pub(crate) steps: Vec<usize>,
     /// Where the button went down, drawing plane, m.
     pub(crate) from: [f64; 2],
+    /// The layer in hand when it was taken hold of.
+    pub(crate) layer: Option<usize>,
 }
 
 /// A line along which a piece snapped, bed frame, m.
@@ -32,6 +35,8 @@ pub(crate) struct Guide {
     pub(crate) axis: usize,
     /// Where.
     pub(crate) at: f64,
+    /// What it holds at there.
+    pub(crate) catch: Catch,
 }
 
 /// What the corner beneath the front view shows.
@@ -79,6 +84,8 @@ pub(crate) struct Hand {
     pub(crate) zoom_to_selected: bool,
     /// The line of the list that is dragged to another step.
     pub(crate) dragged: Option<usize>,
+    /// Whether a fit shows the whole drawing; else the stack and what is close to it.
+    pub(crate) shows_all: bool,
 }
 
 impl Hand {
@@ -129,11 +136,37 @@ impl Hand {
 
     /// Puts everything back: the lot into the tray, the piece where it was, the selection away.
     pub(crate) fn put_back(&mut self) {
-        if self.placing.take().is_none() && self.grab.take().is_none() {
+        if self.placing.take().is_none() && self.grab.is_none() {
             self.selected.clear();
         }
+        self.let_go();
+    }
+
+    /// Lets go of a gesture. What is selected and what was taken from the tray stay.
+    pub(crate) fn let_go(&mut self) {
+        self.grab = None;
+        self.band = None;
         self.gesture = None;
         self.guides.clear();
+    }
+
+    /// Follows the plan to another state of its history: a piece that is still there stays selected,
+    /// whatever its step is by now.
+    pub(crate) fn follow(&mut self, before: &Plan, now: &Plan) {
+        let as_many = before.steps() == now.steps();
+        let again = |step: &usize| {
+            let piece = before.stack.get(*step)?;
+            let same = now.stack.iter().position(|other| other.lot == piece.lot && other.item == piece.item);
+            // Another item or another name of its lot: the placement is still the same.
+            same.or(Some(*step).filter(|_| as_many))
+        };
+        self.selected = self.selected.iter().filter_map(again).collect();
+    }
+
+    /// Fits the whole drawing into the views; asked once more, the stack.
+    pub(crate) fn fit(&mut self) {
+        self.shows_all = !(self.shows_all && self.camera.is_fitted());
+        self.camera.fit();
     }
 
     /// Takes a lot from the tray; what is selected is let go, so that the next keys are for the new
@@ -156,9 +189,15 @@ impl Hand {
         self.selected.last().copied()
     }
 
-    /// The layer in hand: of the piece selected last, else of the piece placed last.
+    /// The layer in hand: of the piece selected last, else of the piece placed last. While something
+    /// hangs on the pointer the view climbs with it, but does not fall with it: what it came from
+    /// stays in sight.
     pub(crate) fn layer(&self, layers: &[usize]) -> Option<usize> {
+        let of = |step: usize| layers.get(step).copied();
+        if let Some(grab) = &self.grab {
+            return grab.layer.max(of(grab.step));
+        }
         let step = self.last_selected().or_else(|| self.placed().checked_sub(1))?;
-        layers.get(step).copied()
+        of(step).max(self.ghosts().filter_map(of).max())
     }
 }

@@ -36,7 +36,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 }
 
 fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
-    let mut place = table.plan.stack[step].clone();
+    // While it is dragged the fields follow it; nobody types then.
+    let shown = table.hand.grab.as_ref().and_then(|_| table.shown.plan.stack.get(step));
+    let mut place = shown.unwrap_or(&table.plan.stack[step]).clone();
     let before = place.clone();
     let mut form = Form { fields: table.fields, look: table.look, units: table.plan.units };
     let abouts = [

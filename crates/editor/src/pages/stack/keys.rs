@@ -2,8 +2,9 @@
 //! and back. [`crate::help`] has the map that users see.
 
 use super::put_down::put_down;
-use super::{Table, clipboard, snap, steps};
+use super::{Table, clipboard, steps};
 use crate::menu::Command;
+use crate::pages::drawing;
 use eframe::egui::{Context, Key, Modifiers};
 use plan::edit::Adding;
 use plan::{Edit, Place};
@@ -45,11 +46,11 @@ fn look(ctx: &Context, table: &mut Table) {
     if pressed(ctx, Key::T) {
         turn_in_hand(table);
     }
-    if pressed(ctx, Key::PageUp) {
-        table.hand.go_to(table.hand.placed().saturating_sub(1));
-    }
-    if pressed(ctx, Key::PageDown) {
-        table.hand.go_to(table.hand.placed() + 1);
+    // A key that repeats may come more than once in a frame.
+    let [back, on] =
+        [Key::PageUp, Key::PageDown].map(|key| ctx.input_mut(|i| i.count_and_consume_key(Modifiers::NONE, key)));
+    if back + on > 0 {
+        table.hand.go_to((table.hand.placed() + on).saturating_sub(back));
     }
     if pressed(ctx, Key::Home) {
         table.hand.go_to(0);
@@ -58,7 +59,7 @@ fn look(ctx: &Context, table: &mut Table) {
         table.hand.go_to(table.plan.steps());
     }
     if pressed(ctx, Key::F) {
-        table.hand.camera.fit();
+        table.hand.fit();
     }
     if pressed(ctx, Key::Z) && !table.hand.selected.is_empty() {
         table.hand.zoom_to_selected = true;
@@ -140,7 +141,7 @@ pub(super) fn copy_layer_up(table: &mut Table) {
 
 /// Arrows: aft is right, the right side is up, as in the view from above; Shift is tenfold.
 fn nudge(ctx: &Context, table: &mut Table) {
-    let grid = snap::grid_m(table.plan.units);
+    let grid = drawing::grid(table.plan.units);
     for (modifiers, times) in [(Modifiers::SHIFT, 10.0), (Modifiers::NONE, 1.0)] {
         let count = |key: Key| {
             let count = ctx.input_mut(|i| i.count_and_consume_key(modifiers, key));

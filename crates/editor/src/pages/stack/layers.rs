@@ -1,54 +1,81 @@
-//! The tip margin layer by layer, for the state in hand.
+//! The tip margin layer by layer, for the state in hand: the numbers that the finding on the tip
+//! margin has, with its layer marked.
 
 use super::Table;
 use crate::look;
+use assess::{Decision, Layer, Way};
 use eframe::egui::{Grid, RichText, Ui};
-use quantity::{Angle, Grain, Length, Mass, Quantity, frame};
+use quantity::{Angle, Grain, Length, Mass, Quantity, Units, frame};
 
 const HEADS: [(&str, &str); 5] = [
-    ("Layer", "Counted from the bed"),
+    ("Layer", "Counted from the bed; the weakest one in bold"),
     ("Mass", "Mass of this layer and all above it"),
     (
         "Edge",
         "From the plumb line of this layer and all above it to the nearest edge of the contacts beneath, positive inside (floor frame)",
     ),
-    ("Tips at", "The tilt at which it would go over that edge"),
-    ("Going", "The way it would go"),
+    (
+        "Push",
+        "The least level push that moves it, as a fraction of its weight: an upper bound. The weakest layer's is the tip margin",
+    ),
+    ("Goes", "How it goes, and which way in plan (floor frame)"),
 ];
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let placed = table.hand.placed();
     let units = table.shown.plan.units;
     let layers: Vec<_> = table.shown.layers_after(placed).to_vec();
-    if layers.is_empty() {
-        return;
-    }
+    let Some(weakest) = weakest(&layers) else { return };
     let about = format!(
-        "After step {placed}, closed form: each layer with all above it, against the contacts beneath it. In the view from above a dot marks the centroid of the layer in hand and all above it."
+        "After step {placed}: each layer with all above it, against the contacts beneath it. In the view from above a dot marks the centroid of the layer in hand and all above it."
     );
     ui.add(eframe::egui::Label::new(look::caption(table.look, about)).wrap());
     ui.spacing_mut().interact_size.y = 15.0;
-    let cell = |ui: &mut Ui, text: String| ui.label(RichText::new(text).size(look::SMALL));
     Grid::new("layers").num_columns(5).min_col_width(30.0).spacing([9.0, 2.0]).striped(false).show(ui, |ui| {
         for (head, about) in HEADS {
             ui.label(look::caption(table.look, head)).on_hover_text(about);
         }
         ui.end_row();
         for layer in layers.iter().rev() {
-            cell(ui, layer.layer.to_string());
-            cell(ui, Mass::kg(layer.mass_kg).shown(units, Grain::Coarse));
-            cell(ui, Length::m(layer.edge_m).shown(units, Grain::Fine));
-            let tips = Angle::rad(layer.tip_rad).shown(units, Grain::Coarse);
-            cell(
-                ui,
-                match (layer.one_plane, layer.tip_rad < 0.0) {
-                    (false, _) => "two heights".to_owned(),
-                    (true, true) => "over already".to_owned(),
-                    (true, false) => tips,
-                },
-            );
-            cell(ui, frame::plan_words(layer.tip.direction_rad.to_degrees()).to_owned());
+            let is_weakest = layer.layer == weakest;
+            for (cell, about) in cells(layer, units) {
+                let text =
+                    if is_weakest { look::bold(cell, look::SMALL) } else { RichText::new(cell).size(look::SMALL) };
+                let shown = ui.label(text);
+                if let Some(about) = about {
+                    shown.on_hover_text(about);
+                }
+            }
             ui.end_row();
         }
     });
+}
+
+/// The layer that governs; the lowest of equals, as for the finding.
+fn weakest(layers: &[Layer]) -> Option<usize> {
+    let weakest = layers.iter().reduce(|worst, next| if next.least.governs(&worst.least) { next } else { worst });
+    weakest.map(|layer| layer.layer)
+}
+
+/// What stands in the columns, with what a number is in other words.
+fn cells(layer: &Layer, units: Units) -> [(String, Option<String>); 5] {
+    let tips = Angle::rad(layer.tip_rad).shown(units, Grain::Coarse);
+    let tilt = layer.one_plane.then(|| format!("Tips at a tilt of {tips}"));
+    let (push, goes) = match layer.least {
+        Decision::Decided(reserve) => {
+            let how = if reserve.by == Way::Slide { "slides" } else { "tips" };
+            let toward = frame::plan_words(reserve.direction_rad.to_degrees());
+            let push =
+                if reserve.multiplier < 0.0 { "over already".to_owned() } else { format!("{:.2}", reserve.multiplier) };
+            (push, format!("{how} {toward}"))
+        }
+        Decision::NotLimited => ("any".to_owned(), "nowhere".to_owned()),
+        // Contacts at two heights: only the strict cut knows.
+        Decision::NotDecided { .. } => ("not decided".to_owned(), "two heights".to_owned()),
+        Decision::Falls => ("none".to_owned(), "falls".to_owned()),
+        Decision::Loose => ("none".to_owned(), "loose".to_owned()),
+    };
+    let mass = Mass::kg(layer.mass_kg).shown(units, Grain::Coarse);
+    let edge = Length::m(layer.edge_m).shown(units, Grain::Fine);
+    [(layer.layer.to_string(), None), (mass, None), (edge, None), (push, tilt), (goes, None)]
 }

@@ -12,6 +12,7 @@ mod inspector;
 mod keys;
 mod layers;
 mod put_down;
+mod quiet;
 mod readout;
 mod slider;
 mod snap;
@@ -74,13 +75,15 @@ pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
 fn views(ui: &mut Ui, table: &mut Table) {
     let area = ui.available_rect_before_wrap();
     let parts = Parts::of(area);
-    let shown = &table.shown;
-    let around = || around::around_stack(&shown.plan, &shown.assessment);
+    let (plan, assessment) = (&table.shown.plan, &table.shown.assessment);
     // Nothing moves away under a pointer that is about to place or drop.
-    if table.hand.gesture.is_none() && table.hand.placing.is_none() {
-        table.hand.camera.fit_if_outgrown(shown.revision(), around);
+    if table.hand.gesture.is_none() {
+        let (camera, all) = (&mut table.hand.camera, table.hand.shows_all);
+        camera.fit_if_out_of_view(table.shown.revision(), &parts, || around::stack(plan, assessment));
+        camera.keep_fitted(&parts, || {
+            if all { around::everything(plan, assessment) } else { around::with_room(plan, assessment) }
+        });
     }
-    table.hand.camera.keep_fitted(&parts, around);
     look_at_selected(table, &parts);
     for (view, rect) in parts.views() {
         canvas::show(ui, table, view, rect);

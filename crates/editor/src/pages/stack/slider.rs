@@ -46,10 +46,11 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     painter.circle(pos2(x_of(placed), y), 7.0, look.ground(), Stroke::new(ring, look.ink(Ink::Is)));
 }
 
-/// A tick a hold; its name in one of two rows, so that neighbours do not cover each other.
+/// A tick a hold; its name in one of two rows, moved on where neighbours would cover each other.
 fn holds(ui: &Ui, table: &Table, y: f32, x_of: impl Fn(usize) -> f32) {
     const ROWS: usize = 2;
     const ROW: f32 = 13.0;
+    const GAP: f32 = 8.0;
     let (look, painter) = (table.look, ui.painter());
     let last = x_of(table.shown.plan.steps());
     let mut holds: Vec<_> = table.shown.plan.holds.iter().zip(&table.shown.assessment.hold_steps).collect();
@@ -61,9 +62,10 @@ fn holds(ui: &Ui, table: &Table, y: f32, x_of: impl Fn(usize) -> f32) {
         let font = FontId::proportional(look::SMALL);
         let galley = painter.layout_no_wrap(hold.name.clone(), font, look.ink(Ink::Wanted));
         let left = (x - galley.size().x / 2.0).min(last + 8.0 - galley.size().x);
-        // The upper row if it is free, else the lower one, else where it covers least.
-        let free = taken.iter().position(|right| left > right + 8.0);
+        // The upper row if it is free, else the lower one, else behind what ends first.
+        let free = taken.iter().position(|right| left > right + GAP);
         let row = free.unwrap_or_else(|| usize::from(taken[1] < taken[0]));
+        let left = left.max(taken[row] + GAP);
         let down = if row == 0 { 0.0 } else { ROW };
         painter.vline(x, y - 7.0..=y + 7.0 + down, Stroke::new(1.5, look.ink(Ink::Wanted)));
         taken[row] = left + galley.size().x;

@@ -1,75 +1,226 @@
-//! Snapping: a piece's edges and centre to edges and centres of other pieces, bearings and the
-//! centreline. Own arithmetic on four numbers a piece; nothing here knows the screen.
+//! Where a piece comes to rest in plan while it is moved: first against the face of a neighbour, so
+//! that no sliver of a gap is left by accident; else in line with something; else on the grid. Own
+//! arithmetic on six numbers a piece; nothing here knows the screen.
 
 use super::hand::Guide;
-use plan::Plan;
-use quantity::{Length, Quantity, Units};
+use crate::pages::drawing;
+use plan::{Form, Place, Plan};
+use quantity::Quantity;
 
-/// Lines to which a piece may snap, along the bed's x and along its y, m.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Lines([Vec<f64>; 2]);
+/// What holds a piece, along one axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Catch {
+    /// It lies against this piece.
+    Face(usize),
+    /// Its edge or its middle is in line with that of this piece.
+    InLine(usize),
+    /// The same with this bearing.
+    Bearing(usize),
+    Centreline,
+    OccupantPoint,
+}
 
-/// The lines that the bed and the first so many pieces offer, but for those that move.
-pub(super) fn lines(plan: &Plan, placed: usize, moving: &[usize]) -> Lines {
-    let mut lines = Lines::default();
-    for bearing in &plan.bed.bearings {
-        lines.add(0, bearing.x.map(Quantity::si));
-        lines.add(1, bearing.y.map(Quantity::si));
-    }
-    for (step, place) in plan.stack.iter().take(placed).enumerate().filter(|(step, _)| !moving.contains(step)) {
-        debug_assert!(step < plan.steps());
-        let extent = plan.extent_of(place).map(Quantity::si);
-        for axis in [0, 1] {
-            let (at, half) = (place.at[axis].si(), extent[axis] / 2.0);
-            lines.add(axis, [at - half, at + half]);
+impl Catch {
+    /// `against sand bag 7`.
+    pub(super) fn words(self, plan: &Plan) -> String {
+        match self {
+            Catch::Face(step) => format!("against {}", plan.piece_name(step)),
+            Catch::InLine(step) => format!("in line with {}", plan.piece_name(step)),
+            Catch::Bearing(index) => format!("in line with {}", plan.bed.bearings[index].name),
+            Catch::Centreline => "on the centreline".to_owned(),
+            Catch::OccupantPoint => "under the occupant point".to_owned(),
         }
     }
-    lines.0[1].push(-plan.bed.origin[1].si());
-    let target = plan.article_from_bed().inverse() * assess::occupant_point(plan).in_article;
-    lines.0[0].push(target.x);
-    lines.0[1].push(target.y);
-    lines
 }
 
-impl Lines {
-    /// Both ends of a range and its middle.
-    fn add(&mut self, axis: usize, [low, high]: [f64; 2]) {
-        self.0[axis].extend([low, f64::midpoint(low, high), high]);
+/// How a piece may move.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Rule {
+    /// Along which axes of the bed.
+    pub(super) moves: [bool; 2],
+    /// How near a line draws it, m; zero leaves it free.
+    pub(super) reach_m: f64,
+}
+
+/// A box of the bed frame, m.
+struct Block {
+    catch: Catch,
+    /// Low and high along x, along y, up.
+    ranges: [[f64; 2]; 3],
+}
+
+/// What a piece in hand can hold at: the bed, and the pieces that stay where they are.
+pub(super) struct Around {
+    /// Those that were put down before it, on which it can rest.
+    under: Vec<Block>,
+    /// All that stay, beside which it can lie.
+    beside: Vec<Block>,
+    bearings: Vec<Block>,
+    /// Lines across each axis at which an edge or the middle can hold.
+    lines: [Vec<(f64, Catch)>; 2],
+    touch_m: f64,
+    squeeze_m: f64,
+    grid_m: f64,
+}
+
+/// What is in hand.
+pub(super) struct Moving<'a> {
+    /// The piece under the pointer, which is the one that snaps.
+    pub(super) place: &'a Place,
+    /// The step at which it is put down.
+    pub(super) step: usize,
+    /// All steps that move with it.
+    pub(super) steps: &'a [usize],
+}
+
+impl Around {
+    /// The first so many pieces of a plan, but for those that move, with the heights of their
+    /// undersides (bed frame, m).
+    pub(super) fn of(plan: &Plan, undersides_m: &[f64], placed: usize, moving: &Moving) -> Self {
+        let staying = |step: &usize| !moving.steps.contains(step);
+        let block = |step: usize| Some(block(plan, step, *undersides_m.get(step)?));
+        let all = || (0..placed.min(plan.steps())).filter(staying).filter_map(block);
+        let is_before = |block: &Block| matches!(block.catch, Catch::Face(step) if step < moving.step);
+        let target = plan.article_from_bed().inverse() * assess::occupant_point(plan).in_article;
+        let soft = plan.lot_of(moving.place).form == Form::Bag;
+        Self {
+            under: all().filter(is_before).collect(),
+            beside: all().collect(),
+            bearings: plan.bed.bearings.iter().enumerate().map(bearing).collect(),
+            lines: [
+                vec![(target.x, Catch::OccupantPoint)],
+                vec![(-plan.bed.origin[1].si(), Catch::Centreline), (target.y, Catch::OccupantPoint)],
+            ],
+            touch_m: plan.bed.touch.si(),
+            squeeze_m: if soft { plan.bed.beside.si() } else { 0.0 },
+            grid_m: drawing::grid(plan.units).si(),
+        }
     }
 }
 
-/// The step of the grid to which what does not snap is rounded: 5 mm or a quarter inch.
-pub(super) fn grid_m(units: Units) -> Length {
-    match units {
-        Units::Metric => Length::m(0.005),
-        Units::InchPound => Length::m(0.0254 / 4.0),
-    }
+fn block(plan: &Plan, step: usize, underside_m: f64) -> Block {
+    let place = &plan.stack[step];
+    let extent = plan.extent_of(place).map(Quantity::si);
+    let about = |axis: usize| {
+        let (at, half) = (place.at[axis].si(), extent[axis] / 2.0);
+        [at - half, at + half]
+    };
+    Block { catch: Catch::Face(step), ranges: [about(0), about(1), [underside_m, underside_m + extent[2]]] }
 }
 
-/// The place nearest to the wanted one (centre, m) at which an edge or the centre lies on a line
-/// within reach, along each axis that moves; else the nearest place on the grid.
-pub(super) fn snap(
-    lines: &Lines,
-    wanted: [f64; 2],
+fn bearing((index, bearing): (usize, &plan::Bearing)) -> Block {
+    let top = bearing.top.si();
+    let [x, y] = [bearing.x, bearing.y].map(|range| range.map(Quantity::si));
+    Block { catch: Catch::Bearing(index), ranges: [x, y, [top, top]] }
+}
+
+/// By how much two ranges overlap; negative where they are apart.
+fn overlap(a: [f64; 2], b: [f64; 2]) -> f64 {
+    a[1].min(b[1]) - a[0].max(b[0])
+}
+
+/// A piece on its way to a place.
+struct Snap<'a> {
+    around: &'a Around,
     extent: [f64; 3],
-    (moves, reach_m, grid): ([bool; 2], f64, Length),
-) -> ([f64; 2], Vec<Guide>) {
+    rule: Rule,
+}
+
+/// The place nearest to the wanted one (centre, bed frame, m) by the ranks above, and what holds it
+/// there along each axis.
+pub(super) fn snap(around: &Around, extent: [f64; 3], wanted: [f64; 2], rule: Rule) -> ([f64; 2], Vec<Guide>) {
+    let snap = Snap { around, extent, rule };
     let (mut at, mut guides) = (wanted, Vec::new());
     for axis in [0, 1] {
-        if !moves[axis] {
+        if !rule.moves[axis] {
             continue;
         }
-        let half = extent[axis] / 2.0;
-        let candidates = lines.0[axis].iter().flat_map(|line| [-half, 0.0, half].map(|part| (*line, line - part)));
-        let nearest = candidates.min_by(|a, b| (a.1 - wanted[axis]).abs().total_cmp(&(b.1 - wanted[axis]).abs()));
-        match nearest {
-            Some((line, place)) if (place - wanted[axis]).abs() <= reach_m => {
-                at[axis] = place;
-                guides.push(Guide { axis, at: line });
-            }
-            _ if reach_m > 0.0 => at[axis] = (wanted[axis] / grid.si()).round() * grid.si(),
-            _ => at[axis] = (wanted[axis] * 1000.0).round() / 1000.0,
-        }
+        let (place, guide) = snap.along(axis, at);
+        at[axis] = place;
+        guides.extend(guide);
     }
     (at, guides)
+}
+
+impl Snap<'_> {
+    fn along(&self, axis: usize, at: [f64; 2]) -> (f64, Option<Guide>) {
+        if self.rule.reach_m <= 0.0 {
+            return ((at[axis] * 1000.0).round() / 1000.0, None);
+        }
+        let grid = self.around.grid_m;
+        let face = |at: [f64; 2]| self.face(axis, at).map(|(place, guide)| (place, Some(guide)));
+        let line = || self.line(axis, at[axis]).map(|(place, guide)| (place, Some(guide)));
+        let held = face(at).or_else(line).unwrap_or_else(|| ((at[axis] / grid).round() * grid, None));
+        // A line or the grid may have brought it near a face.
+        let mut there = at;
+        there[axis] = held.0;
+        face(there).unwrap_or(held)
+    }
+
+    /// The nearest place at which it lies against a neighbour: one that stands at its height and
+    /// reaches across it.
+    fn face(&self, axis: usize, at: [f64; 2]) -> Option<(f64, Guide)> {
+        let half = self.extent[axis] / 2.0;
+        // However near one looks, a gap of a few millimetres is no plan.
+        let reach_m = self.rule.reach_m.max(2.0 * self.around.grid_m);
+        let places = self.around.beside.iter().flat_map(|block| {
+            let [low, high] = block.ranges[axis];
+            [(low - half, low, block), (high + half, high, block)]
+        });
+        places
+            .filter(|(place, _, _)| (place - at[axis]).abs() <= reach_m)
+            .filter(|(place, _, block)| self.is_neighbour(axis, at, (*place, block)))
+            .min_by(|a, b| (a.0 - at[axis]).abs().total_cmp(&(b.0 - at[axis]).abs()))
+            .map(|(place, at, block)| (place, Guide { axis, at, catch: block.catch }))
+    }
+
+    fn is_neighbour(&self, axis: usize, mut at: [f64; 2], (place, block): (f64, &Block)) -> bool {
+        at[axis] = place;
+        let [across, underside] = [self.range(1 - axis, at), self.underside(at)];
+        overlap(across, block.ranges[1 - axis]) > self.around.squeeze_m
+            && overlap(underside, block.ranges[2]) > self.around.touch_m
+    }
+
+    fn range(&self, axis: usize, at: [f64; 2]) -> [f64; 2] {
+        let half = self.extent[axis] / 2.0;
+        [at[axis] - half, at[axis] + half]
+    }
+
+    /// From its underside to its top, where it would come to rest.
+    fn underside(&self, at: [f64; 2]) -> [f64; 2] {
+        let lies_on =
+            |block: &&Block, least: f64| (0..2).all(|axis| overlap(self.range(axis, at), block.ranges[axis]) > least);
+        let pieces = self.around.under.iter().filter(|block| lies_on(block, self.around.squeeze_m.max(HAIR_M)));
+        let bearings = self.around.bearings.iter().filter(|block| lies_on(block, HAIR_M));
+        let underside = pieces.chain(bearings).map(|block| block.ranges[2][1]).reduce(f64::max).unwrap_or(0.0);
+        [underside, underside + self.extent[2]]
+    }
+
+    /// The nearest place at which an edge or the middle is in line with something.
+    fn line(&self, axis: usize, at: f64) -> Option<(f64, Guide)> {
+        let half = self.extent[axis] / 2.0;
+        let of_lines = self.around.lines[axis].iter().flat_map(|(line, catch)| {
+            [0.0, -half, half].map(|part| (*line - part, Guide { axis, at: *line, catch: *catch }))
+        });
+        // Like with like: an edge with the same edge, a middle with a middle.
+        let of_blocks = self.around.bearings.iter().chain(&self.around.beside).flat_map(|block| {
+            let [low, high] = block.ranges[axis];
+            let catch = block.catch.in_line();
+            [(low, -half), (f64::midpoint(low, high), 0.0), (high, half)]
+                .map(|(line, part)| (line - part, Guide { axis, at: line, catch }))
+        });
+        of_lines
+            .chain(of_blocks)
+            .filter(|(place, _)| (place - at).abs() <= self.rule.reach_m)
+            .min_by(|a, b| (a.0 - at).abs().total_cmp(&(b.0 - at).abs()))
+    }
+}
+
+/// Less than this is no overlap, m.
+const HAIR_M: f64 = 1e-9;
+
+impl Catch {
+    fn in_line(self) -> Self {
+        if let Catch::Face(step) = self { Catch::InLine(step) } else { self }
+    }
 }

@@ -184,7 +184,7 @@ fn scale_strip(table: &Table) -> Strip {
     let limits: Vec<_> = capacity.reduce(f64::min).map(|c| ("least capacity".to_owned(), c)).into_iter().collect();
     let readings = curves.iter().flat_map(|c| c.3.iter().map(|p| p[1]));
     let top = readings.chain(limits.iter().map(|l| l.1)).fold(1.0, f64::max);
-    let head = if assessment.exact.is_some() { "Scales" } else { "Scales, being worked out" };
+    let head = if assessment.is_undecided() { "Scales, being worked out" } else { "Scales" };
     Strip {
         head: format!("{head}, {}", unit.symbol),
         about: "What each scale shows after each step: article, stack and the pull of straps, as solved",
@@ -307,7 +307,7 @@ fn marks([low, high]: Span) -> Vec<GridMark> {
 fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
     let look = table.look;
     if let Some([low, high]) = strip.band {
-        let last = step_number(table.shown.plan.steps());
+        let last = step_number(table.shown.plan.steps().max(1));
         let corners = vec![[0.0, low], [last, low], [last, high], [0.0, high]];
         let fill = look.ink(Ink::Wanted).gamma_multiply(0.14);
         plot.polygon(Polygon::new("tolerance", corners).fill_color(fill).stroke(egui::Stroke::NONE).allow_hover(false));
