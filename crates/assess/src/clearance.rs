@@ -59,15 +59,26 @@ impl Clearances {
         })
     }
 
+    /// A bound of [`Clearances::distance_m`] from below, m: the distance of the boxes around both.
+    pub(crate) fn at_least_m(&self, region: usize, piece: &Body, underside_m: f64) -> f64 {
+        let [along, up, across] = self.gaps_m(&self.regions[region], piece, underside_m);
+        along.hypot(up).hypot(across)
+    }
+
     /// By the boxes around both alone: clear for certain.
     fn is_far(&self, region: &Region, piece: &Body, underside_m: f64) -> bool {
+        let gaps = self.gaps_m(region, piece, underside_m);
+        gaps.iter().any(|gap| *gap > region.clearance_m.max(HAIR_M))
+    }
+
+    /// Between the boxes around both: along, up and across the article.
+    fn gaps_m(&self, region: &Region, piece: &Body, underside_m: f64) -> [f64; 3] {
         let corners = self.corners_in_article(piece, underside_m);
         let span = |axis: usize| {
             let values = corners.iter().map(|corner| corner[axis]);
             values.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], v| [low.min(v), high.max(v)])
         };
-        let gaps = [gap_m(span(0), region.station_m), gap_m(span(1), region.waterline_m), self.across_m(region, piece)];
-        gaps.iter().any(|gap| *gap > region.clearance_m.max(HAIR_M))
+        [gap_m(span(0), region.station_m), gap_m(span(1), region.waterline_m), self.across_m(region, piece)]
     }
 
     fn across_m(&self, region: &Region, piece: &Body) -> f64 {

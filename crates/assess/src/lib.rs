@@ -72,13 +72,23 @@ pub fn decided(plan: &Plan, progress: &dyn Fn(f64) -> bool) -> Option<Assessment
 /// As [`decided`], the equilibria with no more than so much effort: what takes more stays undecided, and
 /// every verdict that hangs on it falls short.
 pub fn decided_within(plan: &Plan, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Option<Assessment> {
-    let (mut assessment, problem) = state::state_of(plan, Reach::Full);
+    let (mut assessment, problem) = state::state_of(plan, Reach::Full, None);
     assessment.exact = Some(exact::solve(plan, &problem, effort, progress)?);
     Some(judged(plan, assessment))
 }
 
 fn closed(plan: &Plan) -> Assessment {
-    judged(plan, state::state_of(plan, Reach::ClosedForm).0)
+    judged(plan, state::state_of(plan, Reach::ClosedForm, None).0)
+}
+
+/// What was worked out lately, for [`again`].
+#[derive(Clone, Default)]
+pub struct Lately(statics::Trail);
+
+/// Assesses a plan by closed forms, as [`assess`] does; quicker where the first pieces lie as they
+/// did the last time, as in every frame of a drag.
+pub fn again(plan: &Plan, lately: &mut Lately) -> Assessment {
+    judged(plan, state::state_of(plan, Reach::ClosedForm, Some(&mut lately.0)).0)
 }
 
 fn judged(plan: &Plan, mut assessment: Assessment) -> Assessment {

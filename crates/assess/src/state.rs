@@ -8,7 +8,7 @@ use nalgebra::Point3;
 use plan::{Form, Plan, point};
 use quantity::Quantity;
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
-use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Under};
+use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Trail, Under};
 
 /// Everything that is known of a plan.
 #[derive(Clone, Debug)]
@@ -156,10 +156,14 @@ pub(crate) fn weakest<T>(steps: &[T], decision: impl Fn(&T) -> Decision) -> Opti
         .reduce(|worst, next| if decision(next.1).governs(&decision(worst.1)) { next } else { worst })
 }
 
-pub(crate) fn state_of(plan: &Plan, reach: Reach) -> (Assessment, Problem) {
+pub(crate) fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Assessment, Problem) {
     let mut problem = Problem::of(plan);
     let pile = problem.pile.clone();
-    let (walk, layers) = statics::walk_and_cuts(&problem.floor_from_bed, &problem.bodies, &pile, reach);
+    let (pose, bodies) = (&problem.floor_from_bed, &problem.bodies);
+    let (walk, layers) = match trail {
+        Some(trail) => trail.walk_and_cuts(pose, bodies, &pile, reach),
+        None => statics::walk_and_cuts(pose, bodies, &pile, reach),
+    };
     problem.stack_after = walk.iter().map(|s| Masses { mass_kg: s.mass_kg, centroid: s.centroid_in_floor }).collect();
     let load = plan.case_in_hand().map(Load::of);
     let occupant = occupant_point(plan);

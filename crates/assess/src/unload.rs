@@ -97,12 +97,12 @@ pub(crate) fn solve(
 ) -> Option<Unloading> {
     let reverse: Vec<usize> = (0..plan.steps()).rev().collect();
     let order = order(plan, pile, plan.steps());
-    let loading = || state::state_of(plan, Reach::ClosedForm).0.steps;
+    let loading = || state::state_of(plan, Reach::ClosedForm, None).0.steps;
     if order == reverse {
         return Some(unloading(order, &loading(), loaded, fixtures));
     }
     let way_up = Plan { stack: order.iter().rev().map(|step| plan.stack[*step].clone()).collect(), ..plan.clone() };
-    let (assessment, problem) = state::state_of(&way_up, Reach::ClosedForm);
+    let (assessment, problem) = state::state_of(&way_up, Reach::ClosedForm, None);
     let pushes = fixture::steps(&way_up, &problem, &|| progress(0.0))?;
     let on = std::cell::Cell::new(true);
     let heard = |part: f64| {
@@ -157,7 +157,7 @@ fn first(plan: &Plan, placed: usize) -> Plan {
 /// for a run that ends there. Solved anew, so that it takes its time.
 pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
     let part = first(plan, placed);
-    let problem = state::state_of(&part, Reach::ClosedForm).1;
+    let problem = state::state_of(&part, Reach::ClosedForm, None).1;
     let fixtures = fixture::steps(&part, &problem, &|| true)?;
     let loaded = every_step(&problem.stack(), Effort::FULL, &|_| true);
     solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)

@@ -155,7 +155,7 @@ impl TextSize {
 }
 
 /// A colour by its meaning.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Ink {
     /// Outlines and running text.
     Line,
@@ -207,7 +207,7 @@ pub enum Strength {
 }
 
 /// What draws a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Pen {
     /// Its colour.
     pub ink: Ink,
@@ -235,7 +235,7 @@ impl Pen {
 }
 
 /// The thickness of a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Weight {
     /// Hatching, grain, ticks.
     Hair,
@@ -260,7 +260,7 @@ impl Weight {
 }
 
 /// The pattern of a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Dash {
     /// Unbroken.
     Solid,

@@ -7,6 +7,7 @@ use drafting::palette::Palette;
 use drafting::views::{self, Scene, View};
 use plan::Plan;
 use quantity::Units;
+use std::collections::BTreeSet;
 
 const EXAMPLES: [&str; 3] = [
     include_str!("../../../assets/examples/single-seat.ron"),
@@ -152,8 +153,15 @@ fn a_layer_in_hand_is_strong_and_nothing_above_it_is_drawn() {
         let (plan, assessment) = example(index);
         let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
         for layer in 1..=top {
-            let figure = views::side(&Scene::of_layer(&plan, &assessment, layer));
-            let count = |keep: &dyn Fn(usize) -> bool| assessment.pile.layer.iter().filter(|l| keep(**l)).count();
+            let scene = Scene::of_layer(&plan, &assessment, layer);
+            let figure = views::side(&scene);
+            // Of pieces right behind one another the nearest alone is drawn.
+            let count = |keep: &dyn Fn(usize) -> bool| {
+                let of_them = (0..plan.steps()).filter(|step| keep(assessment.pile.layer[*step]));
+                let outline = |step| scene.outline(View::Side, step).expect("it lies there");
+                let spot = |step| outline(step).into_iter().flatten().map(|m| (m * 1e6).round().to_string());
+                of_them.map(|step| spot(step).collect::<Vec<_>>()).collect::<BTreeSet<_>>().len()
+            };
             let (strong, want) = (materials(&figure, Strength::Strong), count(&|l| l == layer));
             assert_eq!(
                 strong,

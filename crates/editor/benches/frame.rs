@@ -28,6 +28,8 @@ fn main() -> std::io::Result<()> {
         let mut row = |what: &str, costs: &[Duration]| table += &line(pieces, what, costs);
         row("edit alone", &costs(|_| drop(black_box(edit.apply(&plan)))));
         row("assess alone", &costs(|_| drop(black_box(assess::assess(&plan, assess::Reach::ClosedForm)))));
+        let (mut lately, moved) = (assess::Lately::default(), edit.apply(&plan).expect("it can be moved"));
+        row("  in a drag", &costs(|turn| drop(black_box(assess::again([&plan, &moved][turn % 2], &mut lately)))));
         let mut window = Window::of(&plan);
         row("still", &costs(|_| window.frame(Vec::new())));
         window.press();

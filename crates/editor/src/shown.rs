@@ -2,7 +2,7 @@
 //! of them changes.
 
 use crate::document::Document;
-use assess::{Assessment, Finding, Layer, Reach, State};
+use assess::{Assessment, Finding, Layer, State};
 use plan::{Edit, Plan};
 use quantity::Quantity;
 
@@ -17,6 +17,8 @@ pub(crate) struct Shown {
     revision: u64,
     gesture: Option<Edit>,
     layers: Option<(usize, Vec<Layer>)>,
+    /// What the frames of a drag have in common.
+    lately: assess::Lately,
     /// The checks that fell short before the gesture in hand.
     failed_before: Vec<&'static str>,
 }
@@ -24,10 +26,11 @@ pub(crate) struct Shown {
 impl Shown {
     pub(crate) fn new(document: &Document) -> Self {
         let plan = document.plan().clone();
-        let assessment = assess::assess(&plan, Reach::ClosedForm);
+        let mut lately = assess::Lately::default();
+        let assessment = assess::again(&plan, &mut lately);
         let failed_before = failing(&assessment);
         let revision = document.revision();
-        Self { plan, assessment, refusal: None, revision, gesture: None, layers: None, failed_before }
+        Self { plan, assessment, refusal: None, revision, gesture: None, layers: None, lately, failed_before }
     }
 
     /// Brings everything up to date; returns whether anything changed.
@@ -41,11 +44,12 @@ impl Shown {
             Some(Err(fault)) => (document.plan().clone(), Some(fault.sentence)),
             None => (document.plan().clone(), None),
         };
-        let assessment = assess::assess(&plan, Reach::ClosedForm);
+        let mut lately = std::mem::take(&mut self.lately);
+        let assessment = assess::again(&plan, &mut lately);
         let (revision, gesture) = (document.revision(), gesture.cloned());
         let settled = gesture.is_none();
         let failed_before = if settled { failing(&assessment) } else { std::mem::take(&mut self.failed_before) };
-        *self = Self { plan, assessment, refusal, revision, gesture, layers: None, failed_before };
+        *self = Self { plan, assessment, refusal, revision, gesture, layers: None, lately, failed_before };
         true
     }
 

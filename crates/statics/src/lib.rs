@@ -42,4 +42,4 @@ pub use footprint::Footprint;
 pub use margin::{Decision, Reach, Reserve, Way};
 pub use mass::Masses;
 pub use rest::{Beside, Contact, Pile, Settling, Under, settle};
-pub use walk::{Step, walk, walk_and_cuts};
+pub use walk::{Step, Trail, walk, walk_and_cuts};

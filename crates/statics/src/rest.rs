@@ -111,6 +111,8 @@ pub struct Settling<'a> {
     bed: &'a Bed,
     bearings: Vec<Patch>,
     lying: Vec<Lying>,
+    /// Those that lie, the lowest top first: most of a stack lies too deep to matter to one more.
+    by_top: Vec<usize>,
     /// Kept only to spare their storage, as are those passed.
     under: Vec<Found>,
     passed: Vec<Beside>,
@@ -121,7 +123,15 @@ impl<'a> Settling<'a> {
     /// A bare bed.
     pub fn new(bed: &'a Bed) -> Self {
         let bearings = bed.bearings.iter().map(|bearing| bearing.patch()).collect();
-        Settling { bed, bearings, lying: Vec::new(), under: Vec::new(), passed: Vec::new(), pile: Pile::default() }
+        Settling {
+            bed,
+            bearings,
+            lying: Vec::new(),
+            by_top: Vec::new(),
+            under: Vec::new(),
+            passed: Vec::new(),
+            pile: Pile::default(),
+        }
     }
 
     /// The bodies at rest.
@@ -144,12 +154,15 @@ impl<'a> Settling<'a> {
         self.keep_neighbours(reach_m);
         self.rest(body, highest_m.unwrap_or(0.0), reach_m);
         let top_m = highest_m.unwrap_or(0.0) + body.extent_m[2];
+        let place = self.by_top.partition_point(|other| self.lying[*other].top_m <= top_m);
+        self.by_top.insert(place, self.lying.len());
         self.lying.push(Lying { footprint, top_m, friction: body.friction });
     }
 
     /// Takes the last ones off again, until so many lie.
     pub fn take_off_to(&mut self, count: usize) {
         self.lying.truncate(count);
+        self.by_top.retain(|body| *body < count);
         let Pile { underside_m, layer, contacts, beside, hanging } = &mut self.pile;
         underside_m.truncate(count);
         layer.truncate(count);
@@ -168,18 +181,28 @@ impl<'a> Settling<'a> {
         }
     }
 
+    /// From the highest top down, until the next one is out of reach of what was found; what was
+    /// found then stands in the order of placing.
     fn look_at_bodies(&mut self, body: &Body, footprint: &Patch) {
         let squeeze_m = if body.soft { self.bed.beside_m - ONE_HEIGHT_M } else { 0.0 };
-        for (index, lower) in self.lying.iter().enumerate() {
+        let mut highest_m = self.under.iter().map(|found| found.top_m).fold(f64::NEG_INFINITY, f64::max);
+        for &index in self.by_top.iter().rev() {
+            let lower = &self.lying[index];
+            if lower.top_m < highest_m - self.bed.touch_m - ONE_HEIGHT_M {
+                break;
+            }
             let Some(patch) = footprint.overlap(&lower.footprint) else { continue };
             let overlap_m = patch.width_m();
             if overlap_m < squeeze_m {
                 self.passed.push(Beside { body: self.lying.len(), neighbour: index, overlap_m });
             } else {
                 let (top_m, friction) = (lower.top_m, lower.friction);
+                highest_m = highest_m.max(top_m);
                 self.under.push(Found { lower: Under::Body(index), patch, top_m, friction });
             }
         }
+        self.under.sort_by_key(|found| found.lower);
+        self.passed.sort_by_key(|passed| passed.neighbour);
     }
 
     /// A neighbour that ends below the reach of the body would have made no difference.

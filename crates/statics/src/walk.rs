@@ -1,6 +1,10 @@
 //! The whole way up: after every placement the margins of every cut, from running sums, so that
 //! a placement touches only the cuts below the body that was put down.
 
+mod trail;
+
+pub use trail::Trail;
+
 use crate::body::Body;
 use crate::cut::CutMargin;
 use crate::margin::{Decision, Reach};
@@ -69,13 +73,14 @@ impl<'a> Walk<'a> {
     }
 
     fn go(&mut self, reach: Reach) -> Vec<Step> {
-        let placed = self.placed;
-        let place_and_look = |body| {
-            self.place(body);
-            self.look(placed.pile.layer[body], reach);
-            self.step(body)
-        };
-        (0..placed.bodies.len()).map(place_and_look).collect()
+        (0..self.placed.bodies.len()).map(|body| self.put(body, reach)).collect()
+    }
+
+    /// Puts the next body down and looks at the cuts that it changes.
+    fn put(&mut self, body: usize, reach: Reach) -> Step {
+        self.place(body);
+        self.look(self.placed.pile.layer[body], reach);
+        self.step(body)
     }
 
     /// The margins of the cuts as they now stand, with what was decided when they last changed.

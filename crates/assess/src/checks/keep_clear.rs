@@ -4,6 +4,7 @@ use crate::clearance::{Clearances, falls_short};
 use crate::{Amount, Assessment, Finding, State, Where, problem};
 use plan::{KeepClear, Plan};
 use quantity::Quantity;
+use statics::Body;
 
 /// Within this factor of the clearance a finding says near: `common practice, no source`.
 const NEAR_FACTOR: f64 = 1.2;
@@ -14,13 +15,26 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     }
     let clearances = Clearances::of(plan);
     let bodies = problem::bodies(plan);
-    let distances_m = |region: usize| {
-        let pieces = bodies.iter().zip(&assessment.pile.underside_m);
-        pieces.map(|(body, underside_m)| clearances.distance_m(region, body, *underside_m)).collect::<Vec<_>>()
+    let distances_m = |(index, region): (usize, &KeepClear)| {
+        let (mut least, allowed) = (f64::INFINITY, region.clearance.si());
+        let distance = |(body, underside_m): (&Body, &f64)| {
+            // Neither the nearest nor too near: of hundreds of pieces few are worth an exact distance.
+            let at_least = clearances.at_least_m(index, body, *underside_m);
+            if at_least > least.max(allowed) + HAIR_M {
+                return f64::INFINITY;
+            }
+            let exact = clearances.distance_m(index, body, *underside_m);
+            least = least.min(exact);
+            exact
+        };
+        bodies.iter().zip(&assessment.pile.underside_m).map(distance).collect::<Vec<_>>()
     };
     let regions = plan.article.keep_clear.iter().enumerate();
-    regions.map(|(index, region)| one(plan, region, &distances_m(index))).collect()
+    regions.map(|(index, region)| one(plan, region, &distances_m((index, region)))).collect()
 }
+
+/// More than rounding puts between a distance and its bound, m.
+const HAIR_M: f64 = 1e-9;
 
 fn one(plan: &Plan, region: &KeepClear, distances: &[f64]) -> Finding {
     let least = distances.iter().copied().fold(f64::INFINITY, f64::min);

@@ -4,6 +4,7 @@ use super::projection::View;
 use super::scene::Scene;
 use crate::figure::{Figure, Fill, Ink, Label, Pen, Plate, Room, Strength, TextSize, Weight};
 use nalgebra::Point3;
+use std::collections::{HashMap, HashSet};
 
 struct Drawn {
     step: usize,
@@ -18,7 +19,7 @@ pub(super) fn pieces(figure: &mut Figure, scene: &Scene, view: View) {
     let mut drawn: Vec<Drawn> = scene.pieces().filter_map(|step| seen(scene, view, step)).collect();
     // Steps break ties, so that the same plan always gives the same figure.
     drawn.sort_by(|a, b| b.depth.total_cmp(&a.depth).then(a.step.cmp(&b.step)));
-    for piece in &drawn {
+    for piece in in_sight(scene, &drawn) {
         let (strength, pen) = (scene.strength(piece.step), pen(scene, piece.step));
         figure.polygon(piece.outline.clone(), Fill::Material(scene.material(piece.step), strength), Some(pen));
     }
@@ -41,6 +42,24 @@ pub(super) fn tags(figure: &mut Figure, scene: &Scene) {
     }
 }
 
+/// The pieces but for those that a nearer one of the same outline and pen hides: of a tall stack in
+/// bond hardly a tenth is seen.
+fn in_sight<'a>(scene: &Scene, drawn: &'a [Drawn]) -> Vec<&'a Drawn> {
+    let mut nearer = HashSet::new();
+    let mut seen: Vec<&Drawn> =
+        drawn.iter().rev().filter(|piece| nearer.insert((spot(piece), pen(scene, piece.step)))).collect();
+    seen.reverse();
+    seen
+}
+
+/// Where an outline lies, its opposite corners counted in micrometres.
+fn spot(piece: &Drawn) -> [i64; 4] {
+    #[expect(clippy::cast_possible_truncation, reason = "a float cast saturates; a stack is some metres")]
+    let counted = |m: f64| (m * 1e6).round() as i64;
+    let [a, c] = [piece.outline[0], piece.outline[2]];
+    [a[0], a[1], c[0], c[1]].map(counted)
+}
+
 fn seen(scene: &Scene, view: View, step: usize) -> Option<Drawn> {
     let corners = scene.corners(step)?;
     let centre = Point3::from((corners[0].coords + corners[6].coords) / 2.0);
@@ -61,17 +80,45 @@ fn pen(scene: &Scene, step: usize) -> Pen {
 
 /// One number for pieces that lie behind each other: “3 · 4”.
 fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
-    let mut groups: Vec<(&Drawn, Vec<usize>)> = Vec::new();
+    let mut groups = Groups::of(drawn);
     // The nearest come last in the painting, and first in the numbering.
     for piece in drawn.iter().rev() {
-        match groups.iter_mut().rev().find(|(front, _)| alike(front, piece)) {
-            Some((_, steps)) => steps.push(scene.number(piece.step)),
-            None => groups.push((piece, vec![scene.number(piece.step)])),
-        }
+        groups.take(piece, scene.number(piece.step));
     }
-    for (piece, mut steps) in groups {
+    for (piece, mut steps) in groups.all {
         steps.sort_unstable();
         number(figure, scene, piece, &joined(&steps));
+    }
+}
+
+/// Pieces gathered by where they are seen.
+struct Groups<'a> {
+    all: Vec<(&'a Drawn, Vec<usize>)>,
+    /// The groups by the cell of a grid in which the middle of their first piece lies.
+    cells: HashMap<[i64; 2], Vec<usize>>,
+    cell_m: [f64; 2],
+}
+
+impl<'a> Groups<'a> {
+    /// None yet. A cell is as large as two middles that are alike can lie apart.
+    fn of(drawn: &[Drawn]) -> Self {
+        let largest = |i: usize| drawn.iter().map(|piece| piece.room[i]).fold(1e-3, f64::max) / 6.0;
+        Self { all: Vec::new(), cells: HashMap::new(), cell_m: [largest(0), largest(1)] }
+    }
+
+    fn take(&mut self, piece: &'a Drawn, number: usize) {
+        #[expect(clippy::cast_possible_truncation, reason = "a float cast saturates; a stack is some metres")]
+        let [u, v] = [0, 1].map(|i| (piece.middle[i] / self.cell_m[i]).floor() as i64);
+        let around = (u - 1..=u + 1).flat_map(|u| (v - 1..=v + 1).map(move |v| [u, v]));
+        let near = around.filter_map(|cell| self.cells.get(&cell)).flatten().copied();
+        // Of several the latest: it is the one that lies next behind.
+        match near.filter(|group| alike(self.all[*group].0, piece)).max() {
+            Some(group) => self.all[group].1.push(number),
+            None => {
+                self.cells.entry([u, v]).or_default().push(self.all.len());
+                self.all.push((piece, vec![number]));
+            }
+        }
     }
 }
 

@@ -37,8 +37,16 @@ pub struct OffsetBound {
     pub fore_aft_m: f64,
     /// Of its lateral size.
     pub lateral_m: f64,
-    /// Of its size in any direction.
-    pub radial_m: f64,
+    /// Along the two axes of the cloud: means and standard deviations, m.
+    along_axes: [[f64; 2]; 2],
+}
+
+impl OffsetBound {
+    /// What its size in any direction stays within, m. An integral, so only for those who ask.
+    pub fn radial_m(&self) -> f64 {
+        let [means, deviations] = self.along_axes;
+        distance_bound(means, deviations)
+    }
 }
 
 /// The covariance of one piece's place in plan, m2, floor frame: the same deviation along the bed's
@@ -93,11 +101,11 @@ impl FirstOrder {
         let [fore_aft, lateral] = [0, 1].map(|axis| self.centroid_in_floor[axis] - target_in_floor[axis]);
         let covariance = &self.covariance_m2;
         let ([wide, narrow], [x, y]) = principal(covariance[(0, 0)], covariance[(0, 1)], covariance[(1, 1)]);
-        let along_axes = [fore_aft * x + lateral * y, lateral * x - fore_aft * y];
+        let means = [fore_aft * x + lateral * y, lateral * x - fore_aft * y];
         OffsetBound {
             fore_aft_m: size_bound(fore_aft, covariance[(0, 0)].sqrt()),
             lateral_m: size_bound(lateral, covariance[(1, 1)].sqrt()),
-            radial_m: distance_bound(along_axes, [wide.sqrt(), narrow.sqrt()]),
+            along_axes: [means, [wide.sqrt(), narrow.sqrt()]],
         }
     }
 }

@@ -53,7 +53,7 @@ fn the_first_order_of_the_worked_bags_agrees_independent_and_half_shared() {
         near("lateral", bound.lateral_m, number(&want["p95_lateral"]), 1e-9, "m");
         // `tol.percentile_rel` of the file: its circle was found by drawing.
         let radial = number(&want["p95_radial"]);
-        near("radial", bound.radial_m, radial, 5e-3 * radial, "m");
+        near("radial", bound.radial_m(), radial, 5e-3 * radial, "m");
     }
 }
 
@@ -89,7 +89,7 @@ fn the_draws_agree_with_the_first_order_within_their_own_error() {
         let bound = want.offset_bound(pair(&json["target"]));
         near("P95 of fore-aft", got.fore_aft.size_p95_m, bound.fore_aft_m, 1e-2 * bound.fore_aft_m, "m");
         near("P95 of lateral", got.lateral.size_p95_m, bound.lateral_m, 1e-2 * bound.lateral_m, "m");
-        near("P95 of the distance", got.radial_p95_m, bound.radial_m, 1e-2 * bound.radial_m, "m");
+        near("P95 of the distance", got.radial_p95_m, bound.radial_m(), 1e-2 * bound.radial_m(), "m");
     }
 }
 

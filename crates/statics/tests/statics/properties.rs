@@ -4,8 +4,8 @@ use crate::given::{bearing, bed, governing, level, near, sloped};
 use nalgebra::{Isometry3, Point3, Vector3};
 use proptest::prelude::*;
 use statics::{
-    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Settling, Step, cuts, cuts_at, settle,
-    walk, walk_and_cuts,
+    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Settling, Step, Trail, cuts, cuts_at,
+    settle, walk, walk_and_cuts,
 };
 
 /// Lengths in whole millimetres, so that no overlap is a sliver by rounding.
@@ -220,6 +220,52 @@ proptest! {
         same_cuts(&last, &cuts(&pose, &bodies, &pile, Reach::ClosedForm), 1.0);
         for (index, step) in steps.iter().enumerate() {
             governing_step(step, &cuts_at(&pose, &bodies, &pile, index + 1, Reach::ClosedForm), 1e-9);
+        }
+    }
+
+    #[test]
+    fn a_way_walked_again_for_another_pile_is_the_way_walked_from_scratch(
+        bodies in bodies(), changes in prop::collection::vec((any::<prop::sample::Index>(), body(), any::<bool>()), 1..6),
+        pose in pose(),
+    ) {
+        let (mut bodies, mut trail) = (bodies, Trail::default());
+        let mut agrees = |bodies: &[Body], pose: &Isometry3<f64>| {
+            let pile = settle(&seat(), bodies);
+            let again = trail.walk_and_cuts(pose, bodies, &pile, Reach::ClosedForm);
+            assert_eq!(again, walk_and_cuts(pose, bodies, &pile, Reach::ClosedForm));
+        };
+        agrees(&bodies, &pose);
+        for (index, other, adds) in changes {
+            // Moved twice at one place, as in a drag; or one more, or one less.
+            match adds {
+                true => bodies.push(other),
+                false => *index.get_mut(&mut bodies) = other,
+            }
+            agrees(&bodies, &pose);
+            let moved = index.index(bodies.len());
+            bodies[moved].centre_m[0] += 0.005;
+            agrees(&bodies, &pose);
+            agrees(&bodies[..bodies.len() - 1], &pose);
+            agrees(&bodies, &sloped(0.1));
+        }
+    }
+
+    #[test]
+    fn a_body_rests_on_the_highest_of_all_that_lie_under_it(bodies in bodies()) {
+        let (bed, pile) = (seat(), settle(&seat(), &bodies));
+        for (index, body) in bodies.iter().enumerate() {
+            let squeeze_m = if body.soft { bed.beside_m - 1e-9 } else { 0.0 };
+            let earlier = bodies[..index].iter().zip(&pile.underside_m).filter_map(|(lower, underside_m)| {
+                let patch = body.footprint().overlap(&lower.footprint())?;
+                (patch.width_m() >= squeeze_m).then_some(underside_m + lower.extent_m[2])
+            });
+            let tubes = bed.bearings.iter().filter(|tube| body.footprint().overlap(&tube.patch()).is_some());
+            let tops: Vec<f64> = earlier.chain(tubes.map(|tube| tube.top_m)).collect();
+            let highest = tops.iter().copied().reduce(f64::max);
+            near("underside", pile.underside_m[index], highest.unwrap_or(0.0), 0.0, "m");
+            let reach_m = highest.unwrap_or(0.0) - bed.touch_m - 1e-9;
+            let contacts = pile.contacts.iter().filter(|contact| contact.upper == index).count();
+            prop_assert_eq!(contacts, tops.iter().filter(|top| **top >= reach_m).count(), "all within touch");
         }
     }
 

@@ -109,13 +109,15 @@ fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) -> Vec<(usize, Rec
 fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Response)) {
     // Read before: the closures run while egui's context is locked.
     let chosen = table.hand.selected.contains(&step);
-    let piece = table.shown.plan.piece_name(step);
-    let label = match view {
-        View::Side => piece,
-        View::Front => format!("{piece} from the front"),
-        View::Above => format!("{piece} from above"),
-    };
-    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
+    response.widget_info(|| {
+        let piece = table.shown.plan.piece_name(step);
+        let label = match view {
+            View::Side => piece,
+            View::Front => format!("{piece} from the front"),
+            View::Above => format!("{piece} from above"),
+        };
+        WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label)
+    });
     // The place is told where somebody asks for it: words for thousands of pieces would cost a frame.
     let told = chosen || response.has_focus() || response.hovered();
     ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(place_words(table, step, told)));

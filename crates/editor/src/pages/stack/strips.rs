@@ -322,7 +322,7 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
         plot.text(Text::new(name, place, words).anchor(egui::Align2::LEFT_BOTTOM).allow_hover(false));
     }
     for (name, ink, style, points) in &strip.curves {
-        plot.line(Line::new(name, points.clone()).color(look.ink(*ink)).style(*style).width(1.5));
+        plot.line(Line::new(name, thinned(points)).color(look.ink(*ink)).style(*style).width(1.5));
     }
     if placed > 0 {
         plot.vline(
@@ -332,6 +332,23 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
                 .allow_hover(false),
         );
     }
+}
+
+/// A curve with no more points than a strip has room for: of many in a row the lowest and the highest,
+/// in their order, so that no spike is lost.
+fn thinned(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
+    const ROWS: usize = 150;
+    if points.len() <= 2 * ROWS {
+        return points.to_vec();
+    }
+    let row = |part: &[[f64; 2]]| {
+        let by_height = |a: &&[f64; 2], b: &&[f64; 2]| a[1].total_cmp(&b[1]);
+        let ends = [part.iter().min_by(by_height), part.iter().max_by(by_height)];
+        let mut ends: Vec<[f64; 2]> = ends.into_iter().flatten().copied().collect();
+        ends.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        ends
+    };
+    points.chunks(points.len().div_ceil(ROWS)).flat_map(row).collect()
 }
 
 /// What is said of a point of a curve.
