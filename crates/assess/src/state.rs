@@ -4,7 +4,7 @@ use crate::exact::Exact;
 use crate::occupant::{OccupantPoint, occupant_point};
 use crate::problem::{self, Problem};
 use crate::{Finding, Remedy, load::Load};
-use nalgebra::Point3;
+use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan, point};
 use quantity::Quantity;
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
@@ -15,6 +15,8 @@ use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Trai
 pub struct Assessment {
     /// What must be proved; none only while the plan names no load case.
     pub load: Option<Load>,
+    /// The bed on the floor.
+    pub floor_from_bed: Isometry3<f64>,
     /// How the pieces come to rest.
     pub pile: Pile,
     /// The state after each step.
@@ -193,6 +195,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> 
         .collect();
     let first_order = first_order(&problem);
     let assessment = Assessment {
+        floor_from_bed: problem.floor_from_bed,
         layers,
         hold_steps: plan.runs().into_iter().flat_map(|run| run.holds).map(|hold| hold.step).collect(),
         applied_spread_kg: first_order.map_or(0.0, |f| 2.0 * f.mass_sd_kg),

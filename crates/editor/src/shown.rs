@@ -72,13 +72,13 @@ impl Shown {
         (new, old)
     }
 
-    /// The mass that is still to come, kg, while the stack is clearly being built: less than nine
-    /// tenths of ultimate lie there (`common practice, no source`) and ballast is left.
+    /// The mass that is still to come, kg, while the stack is clearly being built: less than three
+    /// quarters of ultimate lie there (`common practice, no source`) and ballast is left.
     pub(crate) fn still_to_come_kg(&self) -> Option<f64> {
         let ultimate = self.assessment.load?.ultimate.as_mass().si();
         let applied = self.assessment.applied_kg();
         let left = self.plan.ballast.iter().any(|lot| self.plan.left_of(lot) > 0);
-        (left && applied < 0.9 * ultimate).then_some(ultimate - applied)
+        (left && applied < 0.75 * ultimate).then_some(ultimate - applied)
     }
 
     /// Whether a finding only says that not everything is placed yet.

@@ -35,7 +35,7 @@ fn bearing_edges(figure: &mut Figure, scene: &Scene) {
         let top = bearing.top.si();
         let corners = scene.box_in_floor((bearing.x.map(Quantity::si), bearing.y.map(Quantity::si), [top, top]));
         let pen = Pen::dashed(Ink::Structure, Weight::Thin);
-        figure.polygon(View::Above.outline(&corners), Fill::None, Some(pen));
+        figure.polygon(View::Above.outline(&corners).to_vec(), Fill::None, Some(pen));
     }
 }
 
@@ -52,7 +52,7 @@ fn partial_contacts(figure: &mut Figure, scene: &Scene) {
         for contact in contacts() {
             let plane = [contact.plane_m, contact.plane_m];
             let corners = scene.box_in_floor((contact.patch.x_m, contact.patch.y_m, plane));
-            figure.polygon(View::Above.outline(&corners), Fill::None, Some(Pen::solid(Ink::Is, Weight::Thin)));
+            figure.polygon(View::Above.outline(&corners).to_vec(), Fill::None, Some(Pen::solid(Ink::Is, Weight::Thin)));
         }
     }
 }

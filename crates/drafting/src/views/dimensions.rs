@@ -154,7 +154,7 @@ fn stand(scene: &Scene) -> Figure {
     for bearing in &plan.bed.bearings {
         let top = bearing.top.si();
         let corners = scene.box_in_floor((bearing.x.map(Quantity::si), bearing.y.map(Quantity::si), [top, top]));
-        figure.polygon(view.outline(&corners), Fill::Ground, Some(Pen::solid(Ink::Structure, Weight::Thin)));
+        figure.polygon(view.outline(&corners).to_vec(), Fill::Ground, Some(Pen::solid(Ink::Structure, Weight::Thin)));
     }
     for strap in &plan.fixture.hold_downs {
         let ends = [plan.floor_from_article() * plan::point(strap.on_article), plan::point(strap.on_floor)];

@@ -8,7 +8,7 @@ use std::collections::{HashMap, HashSet};
 
 struct Drawn {
     step: usize,
-    outline: Vec<[f64; 2]>,
+    outline: [[f64; 2]; 4],
     middle: [f64; 2],
     room: [f64; 2],
     depth: f64,
@@ -21,7 +21,7 @@ pub(super) fn pieces(figure: &mut Figure, scene: &Scene, view: View) {
     drawn.sort_by(|a, b| b.depth.total_cmp(&a.depth).then(a.step.cmp(&b.step)));
     for piece in in_sight(scene, &drawn) {
         let (strength, pen) = (scene.strength(piece.step), pen(scene, piece.step));
-        figure.polygon(piece.outline.clone(), Fill::Material(scene.material(piece.step), strength), Some(pen));
+        figure.polygon(piece.outline.to_vec(), Fill::Material(scene.material(piece.step), strength), Some(pen));
     }
     if view != View::Above {
         numbers(figure, scene, &drawn);

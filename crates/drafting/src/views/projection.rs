@@ -35,13 +35,13 @@ impl View {
     /// The outline of some points, the corners of a box that is turned about y only: a turned
     /// rectangle from the side, an upright one from the front and from above. The points go
     /// once round the side view's outline, on one side of the box and then on the other.
-    pub(super) fn outline(self, corners: &[Point3<f64>; 8]) -> Vec<[f64; 2]> {
+    pub(super) fn outline(self, corners: &[Point3<f64>; 8]) -> [[f64; 2]; 4] {
         if self == View::Side {
-            return corners[..4].iter().map(|p| self.project(*p)).collect();
+            return std::array::from_fn(|i| self.project(corners[i]));
         }
         let first = self.project(corners[0]);
         let [low, high] =
             corners.iter().fold([first, first], |bounds, p| crate::figure::grown(bounds, self.project(*p)));
-        vec![low, [high[0], low[1]], high, [low[0], high[1]]]
+        [low, [high[0], low[1]], high, [low[0], high[1]]]
     }
 }

@@ -73,7 +73,7 @@ pub(super) fn bearings(figure: &mut Figure, scene: &Scene, view: View) {
         let corners =
             scene.box_in_floor((bearing.x.map(Quantity::si), bearing.y.map(Quantity::si), [top - BEARING_M, top]));
         let pen = Pen::solid(Ink::Structure, Weight::Medium);
-        figure.polygon(view.outline(&corners), Fill::Tint(Ink::Structure), Some(pen));
+        figure.polygon(view.outline(&corners).to_vec(), Fill::Tint(Ink::Structure), Some(pen));
     }
 }
 

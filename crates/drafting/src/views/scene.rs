@@ -62,7 +62,7 @@ impl<'a> Scene<'a> {
     }
 
     /// The outline of a piece in a view, m: what a pointer hits.
-    pub fn outline(&self, view: View, step: usize) -> Option<Vec<[f64; 2]>> {
+    pub fn outline(&self, view: View, step: usize) -> Option<[[f64; 2]; 4]> {
         Some(view.outline(&self.corners(step)?))
     }
 
@@ -90,7 +90,7 @@ impl<'a> Scene<'a> {
 
     /// The corners of a box of the bed frame, floor frame, m.
     pub(super) fn box_in_floor(&self, (x, y, z): ([f64; 2], [f64; 2], [f64; 2])) -> [Point3<f64>; 8] {
-        let floor_from_bed = self.plan.floor_from_bed();
+        let floor_from_bed = &self.layout.floor_from_bed;
         let at = |i: usize, y: f64| {
             let [along, up] = [[0, 0], [1, 0], [1, 1], [0, 1]][i % 4];
             floor_from_bed * Point3::new(x[along], y, z[up])

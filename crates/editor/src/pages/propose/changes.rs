@@ -51,23 +51,35 @@ fn longest_rise(list: &[Option<usize>]) -> Vec<usize> {
 /// layer does is told once. `layers`: of the placements.
 pub(super) fn of_places(before: &Plan, after: &Plan, layers: &[usize]) -> Vec<String> {
     let shifts: Vec<[f64; 2]> = before.stack.iter().zip(&after.stack).map(shift).collect();
-    let mut told = Vec::new();
-    if let Some(words) = shared(&shifts, before.units) {
-        told.push(format!("the whole stack {words}"));
-    } else {
-        for layer in 1..=layers.iter().copied().max().unwrap_or(0) {
-            let of_layer: Vec<usize> = (0..shifts.len()).filter(|step| layers.get(*step) == Some(&layer)).collect();
-            let of_them: Vec<[f64; 2]> = of_layer.iter().map(|step| shifts[*step]).collect();
-            match shared(&of_them, before.units) {
-                Some(words) => told.push(format!("layer {layer} {words}")),
-                None => told.extend(of_layer.into_iter().filter_map(|step| {
-                    Some(format!("{} {}", after.piece_name(step), way(shifts[step], before.units)?))
-                })),
-            }
-        }
-    }
+    let mut told = match shared(&shifts, before.units) {
+        Some(words) => vec![format!("the whole stack {words}")],
+        None => by_layer(after, &shifts, layers),
+    };
     told.extend(exchanged(before, after));
     told
+}
+
+/// `layers 1, 2 aft 12 mm`; pieces by themselves where their layer does not move as one.
+fn by_layer(after: &Plan, shifts: &[[f64; 2]], layers: &[usize]) -> Vec<String> {
+    let (mut whole, mut single): (Vec<(String, Vec<String>)>, Vec<String>) = (Vec::new(), Vec::new());
+    for layer in 1..=layers.iter().copied().max().unwrap_or(0) {
+        let steps: Vec<usize> = (0..shifts.len()).filter(|step| layers.get(*step) == Some(&layer)).collect();
+        let of_them: Vec<[f64; 2]> = steps.iter().map(|step| shifts[*step]).collect();
+        let Some(words) = shared(&of_them, after.units) else {
+            let words =
+                |step: &usize| Some(format!("{} {}", after.piece_name(*step), way(shifts[*step], after.units)?));
+            single.extend(steps.iter().filter_map(words));
+            continue;
+        };
+        match whole.iter_mut().find(|(way, _)| *way == words) {
+            Some((_, alike)) => alike.push(layer.to_string()),
+            None => whole.push((words, vec![layer.to_string()])),
+        }
+    }
+    let of_layers = |(way, alike): (String, Vec<String>)| {
+        format!("layer{} {} {way}", if alike.len() == 1 { "" } else { "s" }, alike.join(", "))
+    };
+    whole.into_iter().map(of_layers).chain(single).collect()
 }
 
 fn shift((before, after): (&Place, &Place)) -> [f64; 2] {
@@ -147,6 +159,9 @@ mod tests {
         let by = [Length::m(0.012), Length::m(-0.003)];
         let after = made(&before, &Edit::Move { steps, by });
         assert_eq!(of_places(&before, &after, &layers), ["layer 3 aft 12 mm, left 3 mm"]);
+        let steps: Vec<usize> = (0..before.steps()).filter(|step| [1, 3].contains(&layers[*step])).collect();
+        let after = made(&before, &Edit::Move { steps, by });
+        assert_eq!(of_places(&before, &after, &layers), ["layers 1, 3 aft 12 mm, left 3 mm"]);
         let after = made(&before, &Edit::Move { steps: vec![12], by });
         let want = format!("{} aft 12 mm, left 3 mm", before.piece_name(12));
         assert_eq!(of_places(&before, &after, &layers), [want]);

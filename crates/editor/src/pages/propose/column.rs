@@ -36,7 +36,7 @@ pub(super) fn extent(plan: &Plan, assessment: &Assessment) -> Extent {
     let scene = Scene::whole(plan, assessment);
     let bed = plan.floor_from_bed() * nalgebra::Point3::origin();
     let target = assessment.target_in_floor;
-    let corners = scene.pieces().flat_map(|step| scene.outline(View::Side, step).unwrap_or_default());
+    let corners = scene.pieces().filter_map(|step| scene.outline(View::Side, step)).flatten();
     let least = [[bed.x, bed.z - 0.1], [target.x, target.z]].into_iter().chain(corners);
     least.fold([[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]], |extent, at| around_both(extent, [at, at]))
 }
@@ -85,6 +85,7 @@ impl Column<'_> {
 
     fn table(&self, ui: &mut Ui) {
         ui.add_space(4.0);
+        ui.spacing_mut().interact_size.y = 17.0;
         Grid::new(("numbers", self.name)).num_columns(2).spacing([10.0, 2.0]).show(ui, |ui| {
             for (what, value) in self.rows() {
                 ui.label(look::caption(self.look, what));

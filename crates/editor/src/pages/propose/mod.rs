@@ -130,6 +130,7 @@ fn told_changes(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
         _ => return,
     };
     ui.add_space(4.0);
+    ui.spacing_mut().item_spacing.y = 1.0;
     if changes.is_empty() {
         ui.label("Changes nothing.");
         return;

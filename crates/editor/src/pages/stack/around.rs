@@ -67,9 +67,9 @@ pub(super) fn around_pieces(plan: &Plan, assessment: &Assessment, steps: &[usize
     const ROOM_M: f64 = 0.08;
     let scene = Scene::whole(plan, assessment);
     let corners = steps.iter().flat_map(|step| {
-        let [side, front] = [View::Side, View::Front].map(|view| scene.outline(view, *step).unwrap_or_default());
-        let across: Vec<f64> = front.iter().map(|p| -p[0]).collect();
-        side.into_iter().flat_map(move |[u, v]| across.clone().into_iter().map(move |y| Point3::new(u, y, v)))
+        let [side, front] = [View::Side, View::Front].map(|view| scene.outline(view, *step));
+        let across: Vec<f64> = front.into_iter().flatten().map(|p| -p[0]).collect();
+        side.into_iter().flatten().flat_map(move |[u, v]| across.clone().into_iter().map(move |y| Point3::new(u, y, v)))
     });
     let corners: Vec<Point3<f64>> = corners.collect();
     let room = Vector3::repeat(ROOM_M);

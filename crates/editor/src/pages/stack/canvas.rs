@@ -6,6 +6,7 @@ use crate::pages::drawing::{self, bounding, name};
 use drafting::views::{self, Scene, View};
 use eframe::egui::{self, EventFilter, Id, Pos2, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
 use quantity::{Grain, Quantity};
+use std::collections::HashSet;
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     let canvas = ui.interact(rect, Id::unique(("view", name(view))), Sense::click_and_drag());
@@ -13,7 +14,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     let pans = table.hand.grab.is_none() && table.hand.band.is_none() && !ui.input(|i| i.modifiers.shift);
     drawing::look_around(ui, &mut table.hand.camera, view, (&canvas, pans));
     paint_view(ui, table, view, rect);
-    let targets = pieces(ui, table, view, rect);
+    let targets = pieces(ui, table, (view, rect), canvas.id);
     if table.hand.placing.is_some() {
         gesture::placing(ui, table, view, &canvas);
     } else {
@@ -79,24 +80,12 @@ fn caption(view: View, layer: Option<usize>) -> String {
 
 /// A widget for every piece that is drawn; the topmost is registered last and wins the pointer.
 /// While a lot is in hand they keep their names and let the pointer through.
-fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) -> Vec<(usize, Rect)> {
-    let viewport = table.hand.camera.viewport(view, rect);
-    let targets: Vec<(usize, Rect)> = {
-        let scene = scene(table);
-        let scene = if view == View::Above { Scene { hide_above: true, ..scene } } else { scene };
-        let ghosts = table.hand.ghosts();
-        scene
-            .pieces()
-            .filter(|step| !ghosts.contains(step))
-            .filter_map(|step| {
-                let outline = scene.outline(view, step)?;
-                let corners = outline.into_iter().map(|p| viewport.to_device(p));
-                Some((step, bounding(corners)))
-            })
-            .collect()
-    };
+fn pieces(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), canvas: Id) -> Vec<(usize, Rect)> {
+    let targets = targets(table, view, rect);
+    let is_read = ui.ctx().has_accesskit_node(canvas);
+    let reached = if is_read { vec![true; targets.len()] } else { reached(table, &targets) };
     let sense = if table.hand.placing.is_some() { Sense::hover() } else { Sense::click_and_drag() };
-    for (step, target) in &targets {
+    for ((step, target), _) in targets.iter().zip(reached).filter(|(_, is_reached)| *is_reached) {
         let response = ui.interact(target.intersect(rect), Id::unique((name(view), *step)), sense);
         describe(ui, table, view, (*step, &response));
         if table.hand.placing.is_none() {
@@ -104,6 +93,34 @@ fn pieces(ui: &Ui, table: &mut Table, view: View, rect: Rect) -> Vec<(usize, Rec
         }
     }
     targets
+}
+
+/// The pieces that are drawn with where they are in the window, in placing order.
+fn targets(table: &Table, view: View, rect: Rect) -> Vec<(usize, Rect)> {
+    let viewport = table.hand.camera.viewport(view, rect);
+    let scene = scene(table);
+    let scene = if view == View::Above { Scene { hide_above: true, ..scene } } else { scene };
+    let ghosts = table.hand.ghosts();
+    let target = |step| {
+        let corners = scene.outline(view, step)?.into_iter().map(|p| viewport.to_device(p));
+        Some((step, bounding(corners)))
+    };
+    scene.pieces().filter(|step| !ghosts.contains(step)).filter_map(target).collect()
+}
+
+/// Which of them a pointer can reach, and what is in hand: right behind another one a piece needs no
+/// widget unless somebody has the window read out. Of a tall stack that is most of it, and a widget
+/// costs a microsecond in every frame. The list of steps has them all.
+fn reached(table: &Table, targets: &[(usize, Rect)]) -> Vec<bool> {
+    let mut nearer = HashSet::new();
+    let spot = |target: &Rect| [target.min.x, target.min.y, target.max.x, target.max.y].map(f32::to_bits);
+    let is_reached = |(step, target): &(usize, Rect)| {
+        let is_held = table.hand.selected.contains(step) || table.hand.grab.as_ref().is_some_and(|g| g.step == *step);
+        nearer.insert(spot(target)) || is_held
+    };
+    let mut reached: Vec<bool> = targets.iter().rev().map(is_reached).collect();
+    reached.reverse();
+    reached
 }
 
 fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Response)) {

@@ -48,10 +48,12 @@ pub(super) fn columns(ui: &mut Ui, table: &mut Table) {
         .flatten()
         .map(|step| table.shown.plan.piece_name(*step))
         .collect();
-    let count =
-        if columns.len() == 1 { "1 column stands".to_owned() } else { format!("{} columns stand", columns.len()) };
+    let count = match columns.len() {
+        1 => "1 column stands by itself".to_owned(),
+        count => format!("{count} columns stand by themselves"),
+    };
     let words = format!(
-        "Not in bond: {count} by itself, up to {} pieces high ({}). Lay pieces across the joints of the layer beneath.",
+        "Not in bond: {count}, up to {} pieces high ({}). Lay pieces across the joints of the layer beneath.",
         tallest.len(),
         names.join(" to ")
     );

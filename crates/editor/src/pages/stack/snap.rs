@@ -167,18 +167,23 @@ impl Snap<'_> {
             let [low, high] = block.ranges[axis];
             [(low - half, low, block), (high + half, high, block)]
         });
-        places
-            .filter(|(place, _, _)| (place - at[axis]).abs() <= reach_m)
-            .filter(|(place, _, block)| self.is_neighbour(axis, at, (*place, block)))
-            .min_by(|a, b| (a.0 - at[axis]).abs().total_cmp(&(b.0 - at[axis]).abs()))
-            .map(|(place, at, block)| (place, Guide { axis, at, catch: block.catch }))
-    }
-
-    fn is_neighbour(&self, axis: usize, mut at: [f64; 2], (place, block): (f64, &Block)) -> bool {
-        at[axis] = place;
-        let [across, underside] = [self.range(1 - axis, at), self.underside(at)];
-        overlap(across, block.ranges[1 - axis]) > self.around.squeeze_m
-            && overlap(underside, block.ranges[2]) > self.around.touch_m
+        let across = self.range(1 - axis, at);
+        let is_across = |block: &Block| overlap(across, block.ranges[1 - axis]) > self.around.squeeze_m;
+        let off = |place: f64| (place - at[axis]).abs();
+        let mut places: Vec<_> =
+            places.filter(|(place, _, block)| off(*place) <= reach_m && is_across(block)).collect();
+        places.sort_by(|a, b| off(a.0).total_cmp(&off(b.0)));
+        // Faces above one another are at one place: where it would lie there is asked once.
+        let mut lies = (f64::NAN, [0.0; 2]);
+        let neighbour = places.into_iter().find(|(place, _, block)| {
+            if lies.0.total_cmp(place).is_ne() {
+                let mut there = at;
+                there[axis] = *place;
+                lies = (*place, self.heights(there));
+            }
+            overlap(lies.1, block.ranges[2]) > self.around.touch_m
+        });
+        neighbour.map(|(place, at, block)| (place, Guide { axis, at, catch: block.catch }))
     }
 
     fn range(&self, axis: usize, at: [f64; 2]) -> [f64; 2] {
@@ -187,7 +192,7 @@ impl Snap<'_> {
     }
 
     /// From its underside to its top, where it would come to rest.
-    fn underside(&self, at: [f64; 2]) -> [f64; 2] {
+    fn heights(&self, at: [f64; 2]) -> [f64; 2] {
         let lies_on =
             |block: &&Block, least: f64| (0..2).all(|axis| overlap(self.range(axis, at), block.ranges[axis]) > least);
         let pieces = self.around.under.iter().filter(|block| lies_on(block, self.around.squeeze_m.max(HAIR_M)));
