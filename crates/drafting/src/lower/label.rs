@@ -12,6 +12,8 @@ use crate::text;
 pub(super) struct Labels {
     taken: Vec<Area>,
     covered: Vec<Area>,
+    /// Those of them that are signs: names keep off these too.
+    signs: Vec<Area>,
 }
 
 /// Half the size of a sign as labels see it, points.
@@ -32,10 +34,13 @@ impl Labels {
     /// painted over them.
     pub(super) fn of(figure: &Figure, viewport: &Viewport, taken: Vec<Area>) -> Self {
         let about = |[x, y]: [f64; 2], half: f64| [x - half, y - half, x + half, y + half];
-        let covered = |mark: &Mark| match mark {
+        let sign = |mark: &Mark| match mark {
             Mark::Sign { at, sign: Sign::Centroid | Sign::OccupantPoint, .. } => {
                 Some(about(viewport.to_device(*at), SIGN_PT * viewport.unit_per_pt))
             }
+            _ => None,
+        };
+        let chain = |mark: &Mark| match mark {
             Mark::Shape(shape) if !shape.closed && shape.pen.is_some_and(|pen| pen.dash == Dash::Chain) => {
                 let points: Vec<[f64; 2]> = shape.points.iter().map(|p| viewport.to_device(*p)).collect();
                 let [left, top, right, bottom] = clip::around(&points)?;
@@ -44,7 +49,9 @@ impl Labels {
             }
             _ => None,
         };
-        Self { taken, covered: figure.marks.iter().filter_map(covered).collect() }
+        let signs: Vec<Area> = figure.marks.iter().filter_map(sign).collect();
+        let covered = signs.iter().copied().chain(figure.marks.iter().filter_map(chain)).collect();
+        Self { taken, covered, signs }
     }
 
     /// The label with its plate; nothing where it finds no room or lies outside the area.
@@ -88,7 +95,12 @@ impl Labels {
             }
             Room::Dodge => {
                 setting.push_inside(align, viewport.area);
-                dodge(setting, label.anchor.level, free)
+                let (home, level) = (setting.baseline, label.anchor.level);
+                let off_signs = |setting: &Setting| self.signs.iter().all(|s| clip::apart(*s, setting.covers(align)));
+                dodge(setting, level, |setting| off_signs(setting) && free(setting)).or_else(|| {
+                    setting.baseline = home;
+                    dodge(setting, level, free)
+                })
             }
         }
     }

@@ -27,10 +27,10 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         ui.spacing_mut().item_spacing.y = 2.0;
         quiet::still_to_come(ui, table, &coming);
         quiet::being_worked_out(ui, table, &working);
-        quiet::columns(ui, table);
         for index in here {
             whole(ui, table, index);
         }
+        quiet::columns(ui, table);
     });
 }
 

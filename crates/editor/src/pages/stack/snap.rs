@@ -131,13 +131,15 @@ struct Snap<'a> {
 pub(super) fn snap(around: &Around, extent: [f64; 3], wanted: [f64; 2], rule: Rule) -> ([f64; 2], Vec<Guide>) {
     let snap = Snap { around, extent, rule };
     let (mut at, mut guides) = (wanted, Vec::new());
-    for axis in [0, 1] {
-        if !rule.moves[axis] {
-            continue;
+    // Twice: what it lies beside along one axis depends on where it came to hold along the other.
+    for _ in 0..2 {
+        guides.clear();
+        for axis in [0, 1].into_iter().filter(|axis| rule.moves[*axis]) {
+            at[axis] = wanted[axis];
+            let (place, guide) = snap.along(axis, at);
+            at[axis] = place;
+            guides.extend(guide);
         }
-        let (place, guide) = snap.along(axis, at);
-        at[axis] = place;
-        guides.extend(guide);
     }
     (at, guides)
 }
@@ -160,9 +162,7 @@ impl Snap<'_> {
     /// The nearest place at which it lies against a neighbour: one that stands at its height and
     /// reaches across it.
     fn face(&self, axis: usize, at: [f64; 2]) -> Option<(f64, Guide)> {
-        let half = self.extent[axis] / 2.0;
-        // However near one looks, a gap of a few millimetres is no plan.
-        let reach_m = self.rule.reach_m.max(2.0 * self.around.grid_m);
+        let (half, reach_m) = (self.extent[axis] / 2.0, self.face_reach_m());
         let places = self.around.beside.iter().flat_map(|block| {
             let [low, high] = block.ranges[axis];
             [(low - half, low, block), (high + half, high, block)]
@@ -191,11 +191,17 @@ impl Snap<'_> {
         [at[axis] - half, at[axis] + half]
     }
 
-    /// From its underside to its top, where it would come to rest.
+    /// However near one looks, a gap of a few millimetres is no plan.
+    fn face_reach_m(&self) -> f64 {
+        self.rule.reach_m.max(2.0 * self.around.grid_m)
+    }
+
+    /// From its underside to its top, where it would come to rest. What it overlaps by less than a
+    /// face draws it does not carry it: it is drawn off there.
     fn heights(&self, at: [f64; 2]) -> [f64; 2] {
         let lies_on =
             |block: &&Block, least: f64| (0..2).all(|axis| overlap(self.range(axis, at), block.ranges[axis]) > least);
-        let pieces = self.around.under.iter().filter(|block| lies_on(block, self.around.squeeze_m.max(HAIR_M)));
+        let pieces = self.around.under.iter().filter(|block| lies_on(block, self.face_reach_m()));
         let bearings = self.around.bearings.iter().filter(|block| lies_on(block, HAIR_M));
         let underside = pieces.chain(bearings).map(|block| block.ranges[2][1]).reduce(f64::max).unwrap_or(0.0);
         [underside, underside + self.extent[2]]
@@ -227,5 +233,78 @@ const HAIR_M: f64 = 1e-9;
 impl Catch {
     fn in_line(self) -> Self {
         if let Catch::Face(step) = self { Catch::InLine(step) } else { self }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Around, Block, Catch, Rule, snap};
+
+    const BAG: [f64; 3] = [0.33, 0.50, 0.11];
+
+    fn bag(step: usize, x: [f64; 2], y: [f64; 2]) -> Block {
+        Block { catch: Catch::Face(step), ranges: [x, y, [0.0, 0.11]] }
+    }
+
+    /// Two bags of one layer on a panel: one aft of a corner, one left of it and not quite in line.
+    fn corner() -> Around {
+        let bags = || vec![bag(0, [0.33, 0.66], [0.0, 0.5]), bag(1, [0.01, 0.34], [-0.5, 0.0])];
+        let panel = Block { catch: Catch::Bearing(0), ranges: [[-2.0, 2.0], [-2.0, 2.0], [0.0, 0.0]] };
+        Around {
+            under: bags(),
+            beside: bags(),
+            bearings: vec![panel],
+            lines: [vec![(0.17, Catch::OccupantPoint)], vec![(0.24, Catch::Centreline)]],
+            touch_m: 0.006,
+            squeeze_m: 0.005,
+            grid_m: 0.005,
+        }
+    }
+
+    fn held(wanted: [f64; 2], reach_m: f64) -> ([f64; 2], Vec<Catch>) {
+        let (at, guides) = snap(&corner(), BAG, wanted, Rule { moves: [true, true], reach_m });
+        (at, guides.into_iter().map(|guide| guide.catch).collect())
+    }
+
+    fn near(got: [f64; 2], want: [f64; 2]) {
+        for axis in [0, 1] {
+            let difference = got[axis] - want[axis];
+            assert!(difference.abs() < 1e-12, "got {got:?} m, want {want:?} m, difference {difference} m");
+        }
+    }
+
+    #[test]
+    fn a_bag_in_a_corner_holds_at_both_faces_before_lines_and_grid() {
+        for off in [[0.02, -0.02], [-0.02, 0.02], [0.02, 0.02], [-0.004, 0.003]] {
+            let (at, catches) = held([0.165 + off[0], 0.25 + off[1]], 0.03);
+            near(at, [0.165, 0.25]);
+            assert_eq!(catches, [Catch::Face(0), Catch::Face(1)], "{off:?} off the corner");
+        }
+    }
+
+    #[test]
+    fn no_gap_below_the_reach_is_left_where_a_line_or_the_grid_draws_nearer() {
+        // 33 mm off the face: beyond reach, but the line brings it near.
+        let (at, _) = held([0.165 - 0.033, 0.9], 0.04);
+        assert!((at[0] - 0.17).abs() < 1e-12, "with nothing beside it the line holds: {at:?}");
+        for gap in [0.0005, 0.0017, 0.0033, 0.0049, 0.0081] {
+            // Looked at from so near that seven points are less than a millimetre.
+            let (at, _) = held([0.165 - gap, 0.25], 0.0007);
+            near(at, [0.165, 0.25]);
+        }
+    }
+
+    #[test]
+    fn a_free_piece_holds_at_nothing_and_lies_on_whole_millimetres() {
+        let (at, catches) = held([0.1612, 0.2513], 0.0);
+        near(at, [0.161, 0.251]);
+        assert!(catches.is_empty(), "{catches:?}");
+    }
+
+    #[test]
+    fn a_bag_on_top_does_not_hold_at_what_lies_beneath_it() {
+        let (at, catches) = held([0.486, 0.228], 0.001);
+        near(at, [0.485, 0.23]);
+        assert!(!catches.iter().any(|catch| matches!(catch, Catch::Face(_))), "{catches:?}");
     }
 }
