@@ -8,7 +8,7 @@ use eframe::egui::{Grid, RichText, Ui};
 use quantity::{Angle, Grain, Length, Mass, Quantity, Units, frame};
 
 const HEADS: [(&str, &str); 5] = [
-    ("Layer", "Counted from the bed; the weakest one in bold"),
+    ("Layer", "Counted from the bed; the weakest in bold, all of them where several are alike"),
     ("Mass", "Mass of this layer and all above it"),
     (
         "Edge",
@@ -26,6 +26,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let units = table.shown.plan.units;
     let layers: Vec<_> = table.shown.layers_after(placed).to_vec();
     let Some(weakest) = weakest(&layers) else { return };
+    let least_push = cells(weakest, units)[PUSH].0.clone();
     let about = format!(
         "After step {placed}: each layer with all above it, against the contacts beneath it. In the view from above a dot marks the centroid of the layer in hand and all above it."
     );
@@ -37,8 +38,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         }
         ui.end_row();
         for layer in layers.iter().rev() {
-            let is_weakest = layer.layer == weakest;
-            for (cell, about) in cells(layer, units) {
+            let cells = cells(layer, units);
+            let is_weakest = cells[PUSH].0 == least_push;
+            for (cell, about) in cells {
                 let text =
                     if is_weakest { look::bold(cell, look::SMALL) } else { RichText::new(cell).size(look::SMALL) };
                 let shown = ui.label(text);
@@ -52,10 +54,12 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 }
 
 /// The layer that governs; the lowest of equals, as for the finding.
-fn weakest(layers: &[Layer]) -> Option<usize> {
-    let weakest = layers.iter().reduce(|worst, next| if next.least.governs(&worst.least) { next } else { worst });
-    weakest.map(|layer| layer.layer)
+fn weakest(layers: &[Layer]) -> Option<&Layer> {
+    layers.iter().reduce(|worst, next| if next.least.governs(&worst.least) { next } else { worst })
 }
+
+/// The column of the push.
+const PUSH: usize = 3;
 
 /// What stands in the columns, with what a number is in other words.
 fn cells(layer: &Layer, units: Units) -> [(String, Option<String>); 5] {
