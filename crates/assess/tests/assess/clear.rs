@@ -71,3 +71,36 @@ fn an_empty_bed_comes_near_to_nothing() {
     let findings = assess(&without(&bench(), &[0, 1, 2]), Reach::ClosedForm).findings;
     assert_eq!(all_of(&findings, "Keep clear"), []);
 }
+
+/// Pieces whose boxes are far off are passed over: the least distance of all must come out all the same.
+#[test]
+fn the_distance_that_is_told_is_the_least_of_all_pieces() {
+    let examples = [
+        include_str!("../../../../assets/examples/single-seat.ron"),
+        include_str!("../../../../assets/examples/side-by-side.ron"),
+        include_str!("../../../../assets/examples/four-faults.ron"),
+    ];
+    for (index, aft) in (0..3).flat_map(|index| [-0.3, -0.1, 0.0, 0.07, 0.4].map(|aft| (index, aft))) {
+        let plan = plan::file::read(examples[index]).unwrap();
+        let plan = moved(&plan, &(0..plan.steps()).step_by(3).collect::<Vec<_>>(), [aft, -0.2 * aft]);
+        let assessment = assess(&plan, Reach::ClosedForm);
+        let clearances = assess::Clearances::of(&plan);
+        let told = all_of(&assessment.findings, "Keep clear");
+        assert_eq!(told.len(), plan.article.keep_clear.len(), "one finding a region");
+        let mut least: Vec<f64> = (0..plan.article.keep_clear.len())
+            .map(|region| {
+                let distance = |(place, underside_m): (&plan::Place, &f64)| {
+                    clearances.distance_m(region, &assess::body(plan.lot_of(place), place), *underside_m)
+                };
+                plan.stack.iter().zip(&assessment.pile.underside_m).map(distance).fold(f64::INFINITY, f64::min)
+            })
+            .collect();
+        // The findings stand worst first.
+        let mut got: Vec<f64> = told.iter().map(|finding| finding.value.map_or(f64::NAN, Amount::si)).collect();
+        least.sort_by(f64::total_cmp);
+        got.sort_by(f64::total_cmp);
+        for (got, want) in got.into_iter().zip(least) {
+            crate::given::near(&format!("example {index}, {aft} m aft"), got, want, CLOSED, "m");
+        }
+    }
+}
