@@ -207,3 +207,18 @@ fn columns_without_bond_are_hinted_at_and_selected_by_a_click() {
     window.run();
     assert!(window.query_by_label("Selected: 3").is_some(), "its three bags are selected");
 }
+
+#[test]
+fn a_lot_comes_to_hand_as_its_last_piece_was_put_down() {
+    let mut window = with_first(9);
+    press(&mut window, "Place sand bag");
+    key(&mut window, Modifiers::NONE, Key::T);
+    let at = middle(&window, "From above");
+    click(&mut window, at);
+    let turned = plan(&window).stack[9].turn;
+    assert_ne!(turned, plan(&window).stack[8].turn, "T turned it");
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    press(&mut window, "Place sand bag");
+    click(&mut window, at + vec2(0.0, 40.0));
+    assert_eq!(plan(&window).stack[10].turn, turned, "taken up again, it lies as the last one");
+}

@@ -53,15 +53,18 @@ impl Camera {
     }
 
     /// Asks for a fit where a changed plan is no longer seen whole, or became much smaller. A drawing
-    /// that jumps with every piece would be a nuisance: nothing less is worth it.
-    pub(crate) fn fit_if_out_of_view(&mut self, revision: u64, parts: &Parts, around: impl FnOnce() -> Extent) {
+    /// that jumps with every piece would be a nuisance: nothing less is worth it. Tells whether it
+    /// has outgrown the view.
+    pub(crate) fn fit_if_out_of_view(&mut self, revision: u64, parts: &Parts, around: impl FnOnce() -> Extent) -> bool {
         if self.moved || std::mem::replace(&mut self.revision, revision) == revision {
-            return;
+            return false;
         }
-        let wanted = around();
-        if !self.sees(&wanted, parts) || self.shows.is_some_and(|shows| is_much_smaller(&wanted, &shows)) {
+        let (wanted, was_fitted) = (around(), self.fitted_for.is_some());
+        let is_seen = self.sees(&wanted, parts);
+        if !is_seen || self.shows.is_some_and(|shows| is_much_smaller(&wanted, &shows)) {
             self.fit();
         }
+        was_fitted && !is_seen
     }
 
     /// Whether the drawing is as it was fitted.
@@ -83,13 +86,15 @@ impl Camera {
         }
     }
 
-    /// Whether all three views show a box.
+    /// Whether all three views show a box, clear of the words in their upper corners.
     fn sees(&self, (low, high): &Extent, parts: &Parts) -> bool {
+        /// The height of a view's caption, points.
+        const CAPTION: f64 = 22.0;
         parts.views().into_iter().all(|(view, rect)| {
-            let viewport = self.viewport(view, rect);
+            let (viewport, [left, top, right, bottom]) = (self.viewport(view, rect), area(rect));
             [low, high].iter().all(|corner| {
                 let [x, y] = viewport.to_device(view.project(**corner));
-                x >= viewport.area[0] && x <= viewport.area[2] && y >= viewport.area[1] && y <= viewport.area[3]
+                x >= left && x <= right && y >= top + CAPTION && y <= bottom
             })
         })
     }

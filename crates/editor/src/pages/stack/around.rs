@@ -24,14 +24,14 @@ pub(super) fn stack(plan: &Plan, assessment: &Assessment) -> Extent {
     bounds(corners)
 }
 
-/// The same with the floor beneath, and with room for the next pieces.
-pub(super) fn with_room(plan: &Plan, assessment: &Assessment) -> Extent {
+/// The same with the floor beneath, and with room for the next pieces: so much on top, m.
+pub(super) fn with_room(plan: &Plan, assessment: &Assessment, on_top_m: f64) -> Extent {
     const ROOM_M: f64 = 0.30;
     let (low, high) = stack(plan, assessment);
     let floor = Scene::whole(plan, assessment).floor_m();
     (
         Point3::new(low.x - ROOM_M, low.y.min(-0.3) - 0.1, floor.min(low.z) - 0.2),
-        Point3::new(high.x + ROOM_M, high.y.max(0.3) + 0.1, high.z + 0.5 * ROOM_M),
+        Point3::new(high.x + ROOM_M, high.y.max(0.3) + 0.1, high.z + on_top_m),
     )
 }
 
@@ -39,7 +39,7 @@ pub(super) fn with_room(plan: &Plan, assessment: &Assessment) -> Extent {
 pub(super) fn everything(plan: &Plan, assessment: &Assessment) -> Extent {
     const ROOM_M: f64 = 0.10;
     let floor_from_article = plan.floor_from_article();
-    let (low, high) = with_room(plan, assessment);
+    let (low, high) = with_room(plan, assessment, ROOM_M);
     let mut corners = vec![low, high];
     let side = |[x, z]: [Length; 2]| floor_from_article * plan::point([x, Length::m(0.0), z]);
     corners.extend(plan.article.outline.iter().flat_map(|line| line.points.iter().copied().map(side)));

@@ -86,6 +86,8 @@ pub(crate) struct Hand {
     pub(crate) dragged: Option<usize>,
     /// Whether a fit shows the whole drawing; else the stack and what is close to it.
     pub(crate) shows_all: bool,
+    /// Whether the stack has outgrown the view since it was fitted by hand: it is given more room then.
+    pub(crate) grown: bool,
 }
 
 impl Hand {
@@ -166,6 +168,7 @@ impl Hand {
     /// Fits the whole drawing into the views; asked once more, the stack.
     pub(crate) fn fit(&mut self) {
         self.shows_all = !(self.shows_all && self.camera.is_fitted());
+        self.grown = false;
         self.camera.fit();
     }
 

@@ -79,9 +79,12 @@ fn views(ui: &mut Ui, table: &mut Table) {
     // Nothing moves away under a pointer that is about to place or drop.
     if table.hand.gesture.is_none() {
         let (camera, all) = (&mut table.hand.camera, table.hand.shows_all);
-        camera.fit_if_out_of_view(table.shown.revision(), &parts, || around::stack(plan, assessment));
+        table.hand.grown |=
+            camera.fit_if_out_of_view(table.shown.revision(), &parts, || around::stack(plan, assessment));
+        // What outgrew its view once is likely to grow on.
+        let room_m = if table.hand.grown { 0.60 } else { 0.15 };
         camera.keep_fitted(&parts, || {
-            if all { around::everything(plan, assessment) } else { around::with_room(plan, assessment) }
+            if all { around::everything(plan, assessment) } else { around::with_room(plan, assessment, room_m) }
         });
     }
     look_at_selected(table, &parts);

@@ -74,7 +74,9 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
     );
     ui.painter().text(at + vec2(0.0, 16.0), egui::Align2::LEFT_TOP, mass, small, look.ink(Ink::Quiet));
     if response.clicked() && table.plan.left_of(&table.plan.ballast[index]) > 0 {
-        let turn = table.hand.placing.map_or(Turn::Lengthwise, |p| p.turn);
+        // As the last piece of the lot was put down: a layer is often taken up again.
+        let last = table.plan.stack.iter().rev().find(|place| place.lot == table.plan.ballast[index].name);
+        let turn = last.map_or(Turn::Lengthwise, |place| place.turn);
         if in_hand {
             table.hand.put_back();
         } else {
