@@ -85,7 +85,10 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, told: Told) {
         for number in [applied(told), offset(told), reserve(told), supports(told)] {
             ui.allocate_ui(vec2(width, HEIGHT), |ui| {
                 ui.set_min_size(vec2(width, HEIGHT));
-                ui.vertical(|ui| one(ui, look, &number));
+                ui.vertical(|ui| {
+                    ui.set_max_width(width - 16.0);
+                    one(ui, look, &number);
+                });
             });
         }
     });
@@ -111,7 +114,8 @@ fn one(ui: &mut Ui, look: &Look, number: &Number) {
             let bar = egui::ProgressBar::new(part).desired_width(width).desired_height(10.0).fill(look.ink(Ink::Is));
             ui.add(bar);
         }
-        None => drop(ui.label(look::caption(look, &number.note))),
+        // On one line: a second one would move the page under the pointer.
+        None => drop(ui.add(egui::Label::new(look::caption(look, &number.note)).truncate())),
     }
 }
 

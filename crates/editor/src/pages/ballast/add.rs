@@ -19,6 +19,19 @@ enum What {
     Board,
 }
 
+impl What {
+    /// A size to begin from: `common practice, no source`.
+    fn usual_size(self) -> [Length; 3] {
+        let metres = match self {
+            What::Bag => [0.45, 0.30, 0.05],
+            What::Plate => [0.30, 0.30, 0.02],
+            What::Can => [0.24, 0.24, 0.40],
+            What::Board => [0.80, 0.15, 0.045],
+        };
+        metres.map(Length::m)
+    }
+}
+
 /// What was typed so far; the rows of the table by their place in it.
 pub(super) struct Short {
     what: What,
@@ -42,7 +55,7 @@ impl Default for Short {
             nominal: None,
             mass: Mass::kg(20.0),
             empty: Mass::kg(1.0),
-            size: [Length::m(0.45), Length::m(0.30), Length::m(0.05)],
+            size: What::Bag.usual_size(),
             count: 10,
         }
     }
@@ -110,7 +123,12 @@ fn fields(ui: &mut Ui, form: &mut Form, short: &mut Short) {
     row(ui, "Kind", |ui| {
         let kinds =
             [(What::Bag, "bag"), (What::Plate, "plate or block"), (What::Can, "water can"), (What::Board, "lumber")];
+        let before = short.what;
         form.choice(ui, "new lot kind", &kinds, &mut short.what);
+        // A size that nobody typed yet is that of a usual piece of the kind.
+        if short.what != before && short.size == before.usual_size() {
+            short.size = short.what.usual_size();
+        }
         made_of(ui, form, short);
     });
     let (sides, caption): (&[&str], _) = match (short.what, short.nominal) {

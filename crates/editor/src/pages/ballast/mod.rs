@@ -29,6 +29,8 @@ pub(crate) struct Hand {
     /// The item that the list was last scrolled to with its lot, and how far it is scrolled, points.
     seen: (usize, u32),
     scrolled: f32,
+    /// The field for the next mass gets the keyboard when it is shown.
+    wants_mass: bool,
     paste: Option<Paste>,
     adding: Option<Short>,
 }
@@ -59,7 +61,7 @@ impl Hand {
         let Some(place) = plan.stack.get(step) else { return };
         let Some(lot) = plan.ballast.iter().position(|lot| lot.name == place.lot) else { return };
         self.take(plan, lot);
-        self.item = place.item;
+        (self.item, self.wants_mass) = (place.item, true);
     }
 
     /// Keeps lot and item within what there is.

@@ -58,6 +58,9 @@ fn entry(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
             TextEdit::singleline(&mut hand.typed).id(id).desired_width(120.0).font(FontId::proportional(look::LARGE));
         let field = ui.add(field.hint_text(reads_in));
         label(ui, &field, "weighed mass");
+        if std::mem::take(&mut hand.wants_mass) {
+            field.request_focus();
+        }
         if field.changed() {
             hand.sentence = None;
         }
