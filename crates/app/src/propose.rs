@@ -2,6 +2,7 @@
 
 use crate::failure::Failure;
 use arrange::{Proposal, Wish, propose};
+use assess::State;
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity};
 use std::path::Path;
@@ -29,7 +30,7 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
     let reserve =
         n.reserve.map_or("no reserve".to_owned(), |reserve| format!("a reserve of {reserve:.2} of its weight"));
     let mut text = format!(
-        "{}: {} pieces, {} of them boards, in {} layers, {} high, {mass}, {reserve}; line of action {} off fore and aft, {} off laterally.\n",
+        "{}: {} pieces, {} of them boards, in {} layers, {} high, {mass}, {reserve}; line of action {} off fore and aft, {} off laterally, {} off at the worst hold.\n",
         plan.title,
         n.pieces,
         n.boards,
@@ -37,9 +38,13 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
         short(n.height_m),
         fine(n.offset_m[0].abs()),
         fine(n.offset_m[1].abs()),
+        fine(n.worst_at_holds_m),
     );
     for shortfall in &proposal.shortfalls {
         text += &format!("falls short  {:<20}  {}\n", shortfall.check, shortfall.sentence);
+    }
+    for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Near) {
+        text += &format!("near         {:<20}  {}\n", near.check, near.text);
     }
     if proposal.holds() {
         text += "Every check holds.\n";

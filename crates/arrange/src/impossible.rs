@@ -151,16 +151,31 @@ fn finds_room(task: &Task, lot: usize, turn: Turn, span: [[f64; 2]; 2]) -> bool 
 }
 
 /// The greatest reserve that any stack of these pieces can have: what slides on the bed at the
-/// greatest friction there is, and what tips about the bearings' hull with its weight as low as the
-/// thinnest piece and as far inside as the tolerance allows. An upper bound, seldom reached by
-/// the second term. Source: `own derivation` (both are single cuts under the lowest layer).
+/// greatest friction there is, or by itself when it has just been put down; and what tips about the
+/// bearings' hull with its weight as low as the thinnest piece and as far inside as the tolerance
+/// allows. An upper bound, seldom reached by the last term. Source: `own derivation` (single cuts: under
+/// the lowest layer, and under a piece on which nothing lies yet).
 pub(crate) fn greatest_reserve(task: &Task) -> f64 {
-    let bed_friction = task.plan.bed.friction;
-    let friction = task.stocks.iter().map(|stock| stock.friction.min(bed_friction)).fold(0.0, f64::max);
     let tilt = (task.floor_from_bed.rotation * Vector3::z()).z.clamp(-1.0, 1.0).acos();
     let thinnest = task.stocks.iter().map(|stock| stock.size_m[2]).fold(f64::INFINITY, f64::min);
-    let slide = (friction.atan() - tilt).tan();
+    let slide = (greatest_friction(task).atan() - tilt).tan();
     slide.min(edge_at_best_m(task) / (thinnest / 2.0))
+}
+
+/// No stack that reaches the load does without a piece of at most this friction.
+fn greatest_friction(task: &Task) -> f64 {
+    let friction_of = |lot: usize| task.stocks[lot].friction;
+    let mut lots: Vec<usize> = (0..task.stocks.len()).collect();
+    lots.sort_by(|a, b| friction_of(*b).total_cmp(&friction_of(*a)));
+    let mut reached_kg = 0.0;
+    // Roughest first: that lot with which the load is reached is needed, or a smoother one.
+    let reaches = |lot: &&usize| {
+        let kept = task.kept.iter().filter(|put| put.lot == **lot).map(|put| put.item.mass_kg);
+        reached_kg += task.stocks[**lot].free.iter().map(|item| item.mass_kg).chain(kept).sum::<f64>();
+        reached_kg >= task.due_kg * (1.0 - 1e-9)
+    };
+    let needed = lots.iter().find(reaches).or(lots.last()).map_or(0.0, |lot| friction_of(*lot));
+    needed.min(task.plan.bed.friction)
 }
 
 fn friction(task: &Task) -> Option<Shortfall> {

@@ -1,6 +1,6 @@
 //! Local search: a stack is changed a little, judged, and the change kept if it is worth more.
 
-use crate::judge::{Judged, Worth, alike, judge, overlapped};
+use crate::judge::{AtHold, Judged, Worth, alike, judge, overlapped};
 use crate::task::{Put, Task};
 use fastrand::Rng;
 use statics::Pile;
@@ -70,6 +70,9 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
             let changed = self.changed(random);
             self.take_if_better(changed);
         }
+        if !matches!(self.aim, Aim::Order) {
+            self.draw_over_the_line();
+        }
         self
     }
 
@@ -123,10 +126,12 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
 
     fn changed(&self, random: &mut Rng) -> Option<Vec<Put>> {
         match (self.aim, random.u32(0..10)) {
-            (Aim::Order, _) | (Aim::Whole, 0..=3) => self.placed_elsewhere_in_order(random),
+            (Aim::Order, 0..=4) | (Aim::Whole, 0..=1) => self.placed_elsewhere_in_order(random),
+            (Aim::Order, _) | (Aim::Whole, 2..=3) => self.in_turn(random),
             (Aim::Whole, 4) => self.moved(random),
             (_, 0..=6) => self.swapped(random),
-            _ => self.shifted_a_little(random),
+            (_, 7..=8) => self.shifted_a_little(random),
+            _ => self.drawn_at_a_hold(random),
         }
     }
 
@@ -137,6 +142,19 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
         let last = if random.bool() { layers } else { random.usize(first..=layers) };
         let mut step = || f64::from(random.i32(-FARTHEST..=FARTHEST)) * self.task.grid_m;
         self.shifted(first..=last, [step(), step()])
+    }
+
+    /// A few layers by what brings the line of action at a hold over the occupant point.
+    fn drawn_at_a_hold(&self, random: &mut Rng) -> Option<Vec<Put>> {
+        let holds = self.judged.at_holds.len();
+        let AtHold { placed, offset_m } = *self.judged.at_holds.get(random.usize(0..holds.max(1)))?;
+        let layer = &self.judged.pile.layer;
+        let last = layer[..placed].iter().copied().max()?;
+        let layers = random.usize(1..=last)..=last;
+        let moved = self.movable(layers.clone()).filter(|index| *index < placed);
+        let moved_kg: f64 = moved.map(|index| self.stack[index].item.mass_kg).sum();
+        let ratio = Task::mass_kg(&self.stack[..placed]) / moved_kg.max(f64::MIN_POSITIVE);
+        self.shifted(layers, self.task.in_bed(offset_m.map(|off| -off * ratio)))
     }
 
     /// One piece that carries nothing, by a few steps of the grid.
@@ -166,9 +184,35 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
         Some(stack)
     }
 
+    /// Two steps of those whose order is free: what is kept lies there before all else.
+    fn two_in_order(&self, random: &mut Rng) -> Option<[usize; 2]> {
+        let first = if matches!(self.aim, Aim::Whole) { self.task.kept.len() } else { 0 };
+        let mut one = || random.usize(first..self.stack.len());
+        (first < self.stack.len()).then(|| [one(), one()])
+    }
+
+    /// Two pieces of a layer are laid each in the other's turn.
+    fn in_turn(&self, random: &mut Rng) -> Option<Vec<Put>> {
+        let [one, other] = self.two_in_order(random)?;
+        let layer = &self.judged.pile.layer;
+        let (first, last) = (one.min(other), one.max(other));
+        if first == last || layer[first] != layer[last] {
+            return None;
+        }
+        // What lies between them in the order and meets either of them would come to lie otherwise.
+        let footprint = |index: usize| self.task.body(&self.stack[index]).footprint();
+        let meets = |index: usize, between: usize| footprint(index).overlap(&footprint(between)).is_some();
+        if (first + 1..last).any(|between| meets(first, between) || meets(last, between)) {
+            return None;
+        }
+        let mut stack = self.stack.clone();
+        stack.swap(first, last);
+        Some(stack)
+    }
+
     /// A piece comes earlier or later, as far as what lies on what allows.
     fn placed_elsewhere_in_order(&self, random: &mut Rng) -> Option<Vec<Put>> {
-        let (from, to) = (random.usize(0..self.stack.len()), random.usize(0..self.stack.len()));
+        let [from, to] = self.two_in_order(random)?;
         let mut stack = self.stack.clone();
         let put = stack.remove(from);
         stack.insert(to, put);

@@ -16,6 +16,12 @@ pub(crate) const BAG_CARRIED: f64 = 0.6;
 pub(crate) const AMPLE_TIP: f64 = 1.0;
 /// To what it is rounded.
 const TIP_STEP: f64 = 0.1;
+/// The share of the tolerance that an offset may take up before it counts above the tip margin:
+/// a stack off the occupant point often has a wider stand.
+/// `common practice, no source`: our own choice.
+const AT_HOLDS: f64 = 0.9;
+/// The same at the end.
+const AT_ULTIMATE: f64 = 0.2;
 /// To what the bond is rounded.
 const BOND_STEP: f64 = 0.2;
 
@@ -55,7 +61,7 @@ pub(crate) fn resting(task: &Task, bodies: &[Body], pile: &Pile, index: usize) -
 /// What a stack is worth; the lesser is the better, the first difference decides. Each is rounded
 /// to what matters, so that a hair of one does not outweigh the next.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub(crate) struct Worth([f64; 8]);
+pub(crate) struct Worth([f64; 10]);
 
 /// A stack with what the closed forms say of it.
 #[derive(Clone, Debug)]
@@ -74,11 +80,23 @@ pub(crate) struct Judged {
     pub(crate) bonded: f64,
     /// Line of action minus occupant point at the end, m, floor frame.
     pub(crate) offset_m: [f64; 2],
-    /// The same at each hold that is reached, its length, m.
-    pub(crate) at_holds_m: Vec<f64>,
+    /// The same at each hold that is reached.
+    pub(crate) at_holds: Vec<AtHold>,
+    /// How far out of balance it is on the way up, m: the moment about the line of action over the
+    /// load that is due, the mean of all steps.
+    pub(crate) sway_m: f64,
     /// Work of lifting every piece from the bed's height to its place, J.
     pub(crate) work_j: f64,
     pub(crate) boards: usize,
+}
+
+/// The stack when a hold is reached.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct AtHold {
+    /// So many pieces lie.
+    pub(crate) placed: usize,
+    /// Line of action minus occupant point, m, floor frame.
+    pub(crate) offset_m: [f64; 2],
 }
 
 /// Judges a stack.
@@ -92,7 +110,10 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     let offset = |step: &Step| {
         [step.centroid_in_floor.x - task.target_in_floor.x, step.centroid_in_floor.y - task.target_in_floor.y]
     };
-    let at_holds_m = task.holds_kg.iter().filter_map(|kg| steps.iter().find(|step| step.mass_kg >= kg * (1.0 - 1e-9)));
+    let at_hold = |kg: &f64| {
+        let step = steps.iter().position(|step| step.mass_kg >= kg * (1.0 - 1e-9))?;
+        Some(AtHold { placed: step + 1, offset_m: offset(&steps[step]) })
+    };
     Judged {
         badly: rests.iter().filter(|rest| !rest.is_well).count() + overlapping(task, stack, &bodies, &pile),
         lacking_kg: (task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack)).max(0.0),
@@ -100,7 +121,8 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
         tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP, f64::min),
         bonded: bonded(&pile, &|index| task.stocks[stack[index].lot].form != Form::Board),
         offset_m: steps.last().map_or([0.0; 2], offset),
-        at_holds_m: at_holds_m.map(|step| offset(step)[0].hypot(offset(step)[1])).collect(),
+        at_holds: task.holds_kg.iter().filter_map(at_hold).collect(),
+        sway_m: sway_m(task, &steps, &offset),
         work_j: work_j(&bodies, &pile),
         boards: stack.iter().filter(|put| task.stocks[put.lot].form == Form::Board).count(),
         pile,
@@ -128,7 +150,7 @@ pub(crate) fn bonded(pile: &Pile, is_load: &dyn Fn(usize) -> bool) -> f64 {
 }
 
 /// A reserve as a number: what was not decided counts as none, what falls as less than none.
-fn reserve(decision: &Decision) -> f64 {
+pub(crate) fn reserve(decision: &Decision) -> f64 {
     match decision {
         Decision::Decided(reserve) => reserve.multiplier,
         Decision::NotLimited => f64::INFINITY,
@@ -146,14 +168,24 @@ fn overlapping(task: &Task, stack: &[Put], bodies: &[Body], pile: &Pile) -> usiz
     pile.beside.iter().filter(squeezed).count()
 }
 
+/// One bag at the left counts alike on the first course and on the last, as it should: what a
+/// landing gear or a seat leg feels is the moment.
+fn sway_m(task: &Task, steps: &[Step], offset: &dyn Fn(&Step) -> [f64; 2]) -> f64 {
+    let moments = steps.iter().map(|step| step.mass_kg * offset(step)[0].hypot(offset(step)[1]));
+    #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
+    let count = steps.len().max(1) as f64;
+    moments.sum::<f64>() / count / task.due_kg.max(1.0)
+}
+
 fn work_j(bodies: &[Body], pile: &Pile) -> f64 {
     let lift = |(index, body): (usize, &Body)| body.mass_kg * pile.centre(bodies, index).z.max(0.0);
     bodies.iter().enumerate().map(lift).sum::<f64>() * GRAVITY
 }
 
 impl Judged {
-    /// All goals in their order: nothing lies badly and every closed form holds; the margin, and where
-    /// friction ends it the tip margin; the bond; the offset at ultimate and at the holds; the work; the boards.
+    /// All goals in their order: nothing lies badly and every closed form holds; the margin; what the
+    /// offsets strain the tolerance; the tip margin where friction ends the first; the bond; the offset
+    /// at ultimate and at the holds; the balance on the way; the work; the boards.
     pub(crate) fn worth(&self, task: &Task) -> Worth {
         self.goals(task, Steps { margin: 0.005, offset_m: 2e-4, work_j: 1.0 })
     }
@@ -168,19 +200,18 @@ impl Judged {
     #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
     fn goals(&self, task: &Task, steps: Steps) -> Worth {
         let asked = task.plan.allow.collapse;
-        let [fore_aft, lateral] = task.plan.target.tolerance().map(quantity::Quantity::si);
-        let beyond = |off: f64, tolerance: f64| (off.abs() - tolerance).max(0.0) / tolerance.max(1e-3);
         let short = 10.0 * self.lacking_kg / task.due_kg.max(1.0)
-            + beyond(self.offset_m[0], fore_aft)
-            + beyond(self.offset_m[1], lateral)
+            + beyond(task, 1.0, self.offset_m)
             + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0);
         Worth([
             self.badly as f64,
             rounded(short, 1e-3),
             -rounded(self.margin.min(10.0), steps.margin),
+            rounded(self.strain(task), 0.05),
             -rounded(self.tip, TIP_STEP),
             -rounded(self.bonded, BOND_STEP),
             rounded(self.offset_cost_m(), steps.offset_m),
+            rounded(self.sway_m, steps.offset_m),
             rounded(self.work_j, steps.work_j),
             self.boards as f64,
         ])
@@ -196,6 +227,8 @@ impl Judged {
             rounded((wanted - self.margin).max(0.0), 1e-3),
             rounded(self.offset_cost_m(), 2e-5),
             -rounded(self.margin.min(10.0), 0.005),
+            rounded(self.sway_m, 2e-4),
+            0.0,
             0.0,
             0.0,
             0.0,
@@ -203,12 +236,27 @@ impl Judged {
         ])
     }
 
+    /// How far the line of action passes a share of the tolerance, as a part of it, all together: at
+    /// the end, which the pieces above the last hold can mend, and at the holds, where pieces of one
+    /// course are told apart only by their order.
+    fn strain(&self, task: &Task) -> f64 {
+        let at_holds: f64 = self.at_holds.iter().map(|hold| beyond(task, AT_HOLDS, hold.offset_m)).sum();
+        at_holds + beyond(task, AT_ULTIMATE, self.offset_m)
+    }
+
     /// The offset at ultimate and, half as much, the mean of those at the holds, m.
     fn offset_cost_m(&self) -> f64 {
         #[expect(clippy::cast_precision_loss, reason = "counts of holds")]
-        let mean = self.at_holds_m.iter().sum::<f64>() / self.at_holds_m.len().max(1) as f64;
+        let mean = self.at_holds.iter().map(|hold| hold.offset_m[0].hypot(hold.offset_m[1])).sum::<f64>()
+            / self.at_holds.len().max(1) as f64;
         self.offset_m[0].hypot(self.offset_m[1]) + 0.5 * mean
     }
+}
+
+/// How far an offset passes a share of the tolerance, as a part of the tolerance.
+fn beyond(task: &Task, share: f64, offset_m: [f64; 2]) -> f64 {
+    let tolerance = task.plan.target.tolerance().map(|tolerance| quantity::Quantity::si(tolerance).max(1e-3));
+    [0, 1].iter().map(|axis| (offset_m[*axis].abs() / tolerance[*axis] - share).max(0.0)).sum()
 }
 
 /// To what the goals are rounded.

@@ -3,13 +3,14 @@
 
 use crate::impossible::{Shortfall, greatest_reserve, reasons};
 use crate::improve::{Aim, Search, reordered};
-use crate::judge::{AMPLE_TIP, Judged, Worth, judge};
+use crate::judge::{AMPLE_TIP, Judged, Worth, judge, reserve};
 use crate::proposal::{Kind, Proposal};
 use crate::scheme::Schemes;
 use crate::share::share_out;
 use crate::task::{Put, Task};
 use fastrand::Rng;
-use plan::Plan;
+use plan::edit::Restacking;
+use plan::{Edit, Plan};
 use std::num::NonZero;
 use std::sync::Mutex;
 
@@ -48,8 +49,12 @@ const LOOKS: u32 = 3;
 const LOOK: usize = 72;
 /// near so many of the best.
 const LEADERS: usize = 6;
-/// So many stacks of a kind are improved side by side, and assessed until one holds.
-const FINALISTS: usize = 3;
+/// So many stacks of a kind are improved side by side,
+const FINALISTS: usize = 6;
+/// and the best of them assessed until one holds, but no more than so many.
+const ASSESSED: usize = 3;
+/// A reserve that is less by no more than this is as good.
+const AS_GOOD: f64 = 0.001;
 /// How often more are taken where none of them holds.
 const AGAIN: usize = 3;
 /// The survey's part of the work.
@@ -88,12 +93,14 @@ struct Built {
     stack: Vec<Put>,
     judged: Judged,
     worth: Worth,
+    /// Its margin is that of the whole stack, not of closed forms alone.
+    is_asked: bool,
 }
 
 impl Built {
     fn new(task: &Task, number: usize, stack: Vec<Put>) -> Self {
         let judged = judge(task, &stack);
-        Self { number, worth: judged.worth_at_first(task), stack, judged }
+        Self { number, worth: judged.worth_at_first(task), stack, judged, is_asked: false }
     }
 
     /// What tells kinds apart: boards, and layers.
@@ -103,8 +110,8 @@ impl Built {
 }
 
 impl Work<'_> {
-    fn goes_on(&self) -> bool {
-        (self.hearing)(&Heard { done: SURVEY, best: None })
+    fn goes_on(&self, done: f64) -> bool {
+        (self.hearing)(&Heard { done, best: None })
     }
 
     /// Builds schemes: first a few spread over all, of which the best is shown at once; then, a few
@@ -113,7 +120,10 @@ impl Work<'_> {
         let mut waiting = spread_out(schemes.all.len());
         let first: Vec<usize> = waiting.drain(..waiting.len().min(FIRST_LOOK)).collect();
         let mut built = self.build(schemes, &first, [0.0, 0.1]);
-        if let Some(best) = built.iter().reduce(|best, next| if next.worth < best.worth { next } else { best }) {
+        let mut leaders: Vec<&Built> = built.iter().collect();
+        leaders.sort_by(|a, b| by_worth(a, b));
+        leaders.truncate(LEADERS);
+        if let Some(best) = self.borne_first(leaders).first() {
             let random = &mut Rng::with_seed(self.wish.seed);
             let search = Search::new(&self.task, best.stack.clone(), Aim::Whole).run(0, random, &|| true);
             self.assess(Kind::Steadiest, &search.stack, 0.1);
@@ -138,7 +148,7 @@ impl Work<'_> {
 
     /// Assesses a stack in full and lets it be heard; none where it was stopped.
     fn assess(&self, kind: Kind, stack: &[Put], done: f64) -> Option<Proposal> {
-        let go_on = || (self.hearing)(&Heard { done, best: None });
+        let go_on = || self.goes_on(done);
         let places = self.task.places(stack);
         let proposal = Proposal::of(self.task.plan, (kind, places), &self.certain, &go_on)?;
         self.show(&proposal, done);
@@ -163,7 +173,7 @@ impl Work<'_> {
         {
             #[expect(clippy::cast_precision_loss, reason = "a few kinds")]
             let done = SURVEY + (1.0 - SURVEY) * index as f64 / 4.0;
-            if chosen.len() < 3 && self.goes_on() {
+            if chosen.len() < 3 && self.goes_on(done) {
                 chosen.extend(self.best_of_kind(kind, &built, &chosen, done));
             }
         }
@@ -190,47 +200,89 @@ impl Work<'_> {
         fits.sort_by(|a, b| {
             key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
         });
-        let fits = different(fits);
+        let fits = self.borne_first(different(fits));
         let rounds = if self.certain.is_empty() { AGAIN } else { 1 };
         let mut fallen: Option<(Built, Proposal)> = None;
         for finalists in fits.chunks(FINALISTS).take(rounds) {
-            let mut assessed: Vec<(Built, Proposal)> = Vec::new();
-            for built in self.improve(finalists) {
-                // The best of all is chosen by the full assessment; of the others the first that holds
-                // will do.
-                if kind != Kind::Steadiest && assessed.iter().any(|(_, proposal)| proposal.holds()) {
-                    break;
-                }
+            let mut improved = self.improve(finalists, done);
+            let by_key = |a: &Built, b: &Built| {
+                key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+            };
+            improved.sort_by(by_key);
+            for _ in 0..ASSESSED.min(improved.len()) {
+                self.ask_the_whole(&mut improved, done);
+                improved.sort_by(by_key);
+                let built = improved.remove(0);
                 let proposal = self.assess(kind, &built.stack, done)?;
-                assessed.push((built, proposal));
+                if proposal.holds() || !self.certain.is_empty() {
+                    return Some((built, proposal));
+                }
+                fallen.get_or_insert((built, proposal));
             }
-            let worth = |one: &(Built, Proposal)| (rank(kind, &one.0, asked), worth_in_full(&one.1));
-            assessed.sort_by(|a, b| worth(a).partial_cmp(&worth(b)).unwrap_or(std::cmp::Ordering::Equal));
-            let best = assessed.into_iter().next()?;
-            if best.1.holds() || !self.certain.is_empty() {
-                return Some(best);
-            }
-            fallen.get_or_insert(best);
         }
         // What falls short is told only where nothing holds.
         fallen.filter(|_| chosen.is_empty())
     }
 
-    fn improve(&self, finalists: &[&Built]) -> Vec<Built> {
+    /// Asks how stacks stand as a whole, best first by closed forms, until one stands as well as
+    /// they say: they are upper bounds, so that none behind it can be better.
+    fn ask_the_whole(&self, improved: &mut [Built], done: f64) {
+        for built in improved {
+            let closed = built.judged.margin;
+            if !built.is_asked {
+                built.is_asked = true;
+                let whole = whole_reserve(&self.task, &built.stack, &|| self.goes_on(done));
+                built.judged.margin = closed.min(whole);
+                built.worth = built.judged.worth(&self.task);
+            }
+            if built.judged.margin >= closed - AS_GOOD {
+                break;
+            }
+        }
+    }
+
+    /// The same stacks, those first whose boards and bearings bear them. Only so many are asked as may
+    /// become finalists.
+    fn borne_first<'b>(&self, mut fits: Vec<&'b Built>) -> Vec<&'b Built> {
+        fits.truncate(FINALISTS * AGAIN);
+        let is_borne = |index: usize| {
+            let laid = laid(&self.task, &fits[index].stack);
+            laid.is_some_and(|laid| assess::is_borne(&laid))
+        };
+        let borne = share_out(fits.len(), self.wish.threads, &is_borne, &|_| true);
+        let (borne, others): (Vec<_>, Vec<_>) = fits.into_iter().zip(borne).partition(|(_, is_borne)| *is_borne);
+        borne.into_iter().chain(others).map(|(built, _)| built).collect()
+    }
+
+    /// Improves stacks by closed forms.
+    fn improve(&self, finalists: &[&Built], done: f64) -> Vec<Built> {
         let bound = greatest_reserve(&self.task);
         let improve = |index: usize| {
             let Built { number, stack, judged, .. } = finalists[index];
             let random = &mut Rng::with_seed(self.wish.seed ^ (*number as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15));
-            let go_on = || self.goes_on();
+            let go_on = || self.goes_on(done);
             let mut stack = stack.clone();
             if judged.margin < bound - 0.01 && judged.badly == 0 {
                 stack = steadier(&self.task, stack, &go_on);
             }
             let search = Search::new(&self.task, stack, Aim::Whole).run(rounds(&self.task), random, &go_on);
-            Built::new(&self.task, *number, search.stack)
+            let Search { stack, judged, .. } = search;
+            Built { number: *number, worth: judged.worth(&self.task), stack, judged, is_asked: false }
         };
         share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
     }
+}
+
+/// The plan with this stack.
+fn laid(task: &Task, stack: &[Put]) -> Option<Plan> {
+    Edit::Restack { why: Restacking::Proposing, places: task.places(stack) }.apply(task.plan).ok()
+}
+
+/// The least reserve of all steps by the equilibrium of the whole stack, which closed forms only
+/// bound from above.
+fn whole_reserve(task: &Task, stack: &[Put], go_on: &dyn Fn() -> bool) -> f64 {
+    let Some(laid) = laid(task, stack) else { return -1.0 };
+    assess::equilibria(&laid, go_on).iter().map(|step| reserve(&step.least)).fold(f64::INFINITY, f64::min)
 }
 
 /// The better of a stack and the same in its steadiest order.
@@ -243,10 +295,11 @@ fn steadier(task: &Task, stack: Vec<Put>, go_on: &dyn Fn() -> bool) -> Vec<Put> 
     if starts_alike && is_better { again } else { stack }
 }
 
-/// Changes tried: a large stack costs more a change, and has its offset spread over more pieces.
+/// Changes tried: a large stack costs more a change, and has its offset spread over more pieces. All
+/// of them take less time than one full assessment.
 fn rounds(task: &Task) -> usize {
     let pieces: usize = task.stocks.iter().map(|stock| stock.free.len()).sum();
-    (20_000 / pieces.max(1)).clamp(150, 600)
+    (60_000 / pieces.max(1)).clamp(400, 2000)
 }
 
 fn is_of_kind(kind: Kind, built: &Built, chosen: &[(Built, Proposal)]) -> bool {
@@ -309,13 +362,15 @@ fn different(built: Vec<&Built>) -> Vec<&Built> {
     built.into_iter().filter(is_new).collect()
 }
 
+fn by_worth(a: &Built, b: &Built) -> std::cmp::Ordering {
+    a.worth.partial_cmp(&b.worth).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+}
+
 /// Takes those schemes out of the waiting that share the lots and the base, or the lots and the
 /// reach, with one of the best stacks so far; each of those in turn gives one.
 fn nearby(schemes: &Schemes, built: &[Built], waiting: &mut Vec<usize>) -> Vec<usize> {
     let mut leaders: Vec<&Built> = built.iter().collect();
-    leaders.sort_by(|a, b| {
-        a.worth.partial_cmp(&b.worth).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
-    });
+    leaders.sort_by(|a, b| by_worth(a, b));
     let leaders: Vec<_> = leaders.iter().take(LEADERS).map(|leader| &schemes.all[leader.number]).collect();
     let mut next = Vec::new();
     while next.len() < LOOK {
@@ -340,36 +395,4 @@ fn nearby(schemes: &Schemes, built: &[Built], waiting: &mut Vec<usize>) -> Vec<u
 fn spread_out(count: usize) -> Vec<usize> {
     let stride = count / FIRST_LOOK + 1;
     (0..stride).flat_map(|start| (start..count).step_by(stride)).collect()
-}
-
-/// The plan's own places in the order that is steadiest at every step.
-pub fn order(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Option<Proposal> {
-    let task = Task::with_stack(plan);
-    let go_on = || hearing(&Heard { done: 0.5, best: None });
-    let stack = task.kept.clone();
-    let again = reordered(&task, &stack, &go_on);
-    let better = |a: Vec<Put>, b: Vec<Put>| {
-        if judge(&task, &b).worth(&task) < judge(&task, &a).worth(&task) { b } else { a }
-    };
-    let random = &mut Rng::with_seed(wish.seed);
-    let search = Search::new(&task, better(stack, again), Aim::Order).run(rounds_of(plan), random, &go_on);
-    let places = task.places(&search.stack);
-    Proposal::of(plan, (Kind::Ordered, places), &[], &go_on)
-}
-
-/// The plan's own order and bonding, its layers shifted and its weighed pieces exchanged until the
-/// offset vanishes, as far as that goes.
-pub fn trim(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Option<Proposal> {
-    let task = Task::with_stack(plan);
-    let go_on = || hearing(&Heard { done: 0.5, best: None });
-    let before = judge(&task, &task.kept);
-    let aim = Aim::Offset { pile: &before.pile, margin: before.margin };
-    let random = &mut Rng::with_seed(wish.seed);
-    let search = Search::new(&task, task.kept.clone(), aim).run(2 * rounds_of(plan), random, &go_on);
-    let places = task.places(&search.stack);
-    Proposal::of(plan, (Kind::Trimmed, places), &[], &go_on)
-}
-
-fn rounds_of(plan: &Plan) -> usize {
-    (40_000 / plan.stack.len().max(1)).clamp(200, 1000)
 }

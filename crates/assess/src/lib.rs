@@ -44,6 +44,7 @@ pub use statics::{Decision, Reach, Reserve, Way};
 pub use weighing::{ArticleWeighed, article_weighed};
 
 use plan::Plan;
+use statics::equilibrium::{StepEquilibrium, every_step};
 
 /// Assesses a plan: rest, mass properties, line of action, margins, then every check.
 ///
@@ -75,6 +76,20 @@ pub fn decided_within(plan: &Plan, effort: Effort, progress: &dyn Fn(f64) -> boo
     let (mut assessment, problem) = state::state_of(plan, Reach::Full, None);
     assessment.exact = Some(exact::solve(plan, &problem, effort, progress)?);
     Some(judged(plan, assessment))
+}
+
+/// The equilibrium of the whole stack after each step and nothing else: for those who choose among
+/// many stacks and assess the chosen ones. Asked to stop, it leaves what is left undecided.
+pub fn equilibria(plan: &Plan, go_on: &dyn Fn() -> bool) -> Vec<StepEquilibrium> {
+    let problem = problem::Problem::of(plan);
+    every_step(&problem.stack(), Effort::FULL, &|_| go_on())
+}
+
+/// Whether boards and bearings bear the finished stack, and nothing else of what takes a solver: for
+/// those who sort out many stacks.
+pub fn is_borne(plan: &Plan) -> bool {
+    let (boards, bearings) = exact::borne(plan, &problem::Problem::of(plan));
+    checks::borne(plan, &boards, &bearings).iter().all(|finding| finding.state.is_in_order())
 }
 
 fn closed(plan: &Plan) -> Assessment {

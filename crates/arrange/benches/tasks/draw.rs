@@ -2,7 +2,7 @@
 //! bed, heap and hindrance, from easy over barely possible to impossible.
 
 use fastrand::Rng;
-use plan::{Article, Bearing, Form, KeepClear, Lot, Plan, Support, Target};
+use plan::{Article, Bearing, Form, Hold, KeepClear, Lot, Plan, Support, Target};
 use quantity::{Angle, Force, Length, Mass, Units};
 use std::collections::BTreeMap;
 
@@ -72,6 +72,8 @@ fn drawn(grade: Grade, random: &mut Rng) -> Plan {
     let (x, y) = (1.73 + between(random, [-off, off]), between(random, [-off / 3.0, off / 3.0]));
     plan.target = Target::Point { at: at([x, y, 0.8]), tolerance: at([0.015, 0.010]) };
     plan.ballast = loads.into_iter().chain(boards).collect();
+    let hold = |(name, at): (&str, f64)| Hold { name: name.to_owned(), at, unload: false };
+    plan.holds = [("half limit", 1.0 / 3.0), ("limit", 2.0 / 3.0), ("ultimate", 1.0)].map(hold).to_vec();
     plan
 }
 

@@ -3,6 +3,7 @@
 use arrange::{Proposal, Wish, propose};
 use assess::{Assessment, Reach};
 use plan::Plan;
+use quantity::Quantity;
 
 fn demo(text: &str) -> Plan {
     plan::file::read(text).expect("a demo is a plan")
@@ -15,6 +16,17 @@ fn reserve(assessment: &Assessment) -> f64 {
     let (_, cut) = assessment.weakest_step().expect("steps");
     let number = |decision: &assess::Decision| decision.reserve().expect("a reserve").multiplier;
     number(&whole.least).min(number(&cut.least))
+}
+
+fn within_the_tolerance_at_every_hold(plan: &Plan, assessment: &Assessment) {
+    let tolerance = plan.target.tolerance().map(Quantity::si);
+    for (hold, step) in plan.holds.iter().zip(&assessment.hold_steps) {
+        let off = assessment.steps[step.expect("the load is reached")].offset_m;
+        for axis in [0, 1] {
+            let (got, allowed) = (off[axis].abs(), tolerance[axis]);
+            assert!(got <= allowed, "hold “{}”, axis {axis}: got {got} m off, allowed {allowed} m", hold.name);
+        }
+    }
 }
 
 fn holds_and_stands_as_well_as_by_hand(text: &str) {
@@ -32,6 +44,7 @@ fn holds_and_stands_as_well_as_by_hand(text: &str) {
     assert!(got >= want - 1e-3, "reserve: got {got} of the weight, by hand {want}, difference {}", got - want);
     let off_m = numbers.offset_m[0].hypot(numbers.offset_m[1]);
     assert!(off_m < 0.002, "offset at ultimate: got {off_m} m, want below 0.002 m");
+    within_the_tolerance_at_every_hold(&plan, assessment);
     assert!(numbers.pieces <= plan.stack.len(), "pieces: got {}, by hand {}", numbers.pieces, plan.stack.len());
 }
 

@@ -56,3 +56,19 @@ fn a_stop_is_heard_and_what_was_found_so_far_comes_back() {
     let first = best.into_inner().expect("no panic").expect("a first stack is shown");
     assert_eq!(proposals.first().map(|p| p.places.clone()), Some(first), "what was shown is kept");
 }
+
+#[test]
+fn progress_never_goes_back_and_stays_between_nothing_and_all() {
+    let plan = task(150.0, vec![bags(9, 18.0), boards(4)]);
+    let told = std::sync::Mutex::new(Vec::new());
+    let wish = Wish { seed: 1, threads: NonZero::new(1).expect("more than none") };
+    propose(&plan, &wish, &|heard| {
+        told.lock().expect("no panic").push(heard.done);
+        true
+    });
+    let told = told.into_inner().expect("no panic");
+    assert!(told.len() > 10, "got {} reports, want many", told.len());
+    assert!(told.iter().all(|done| (0.0..=1.0).contains(done)), "from 0 to 1");
+    let back = told.windows(2).find(|pair| pair[1] < pair[0] - 1e-12);
+    assert_eq!(back, None, "a report that goes back");
+}

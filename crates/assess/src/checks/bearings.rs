@@ -13,7 +13,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     exact.bearings.iter().map(|bearing| one(plan, bearing)).collect()
 }
 
-fn one(plan: &Plan, state: &BearingState) -> Finding {
+pub(super) fn one(plan: &Plan, state: &BearingState) -> Finding {
     let bearing = &plan.bed.bearings[state.bearing];
     let shown = |n: f64| Amount::Force(n).shown(plan.units);
     let occupant = state.occupant_n.map(|n| format!("; the occupant would put {} there", shown(n))).unwrap_or_default();

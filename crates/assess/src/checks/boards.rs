@@ -33,7 +33,7 @@ fn share(finding: &Finding) -> f64 {
     }
 }
 
-fn judge(plan: &Plan, board: &BoardState) -> Finding {
+pub(super) fn judge(plan: &Plan, board: &BoardState) -> Finding {
     let name = plan.piece_name(board.step);
     let (state, value, limit, text) = match (&board.bent, &board.allowed) {
         (None, _) => {

@@ -21,7 +21,7 @@ mod straps;
 mod tip;
 mod weighed;
 
-use crate::{Assessment, Finding, State, Where};
+use crate::{Assessment, BearingState, BoardState, Finding, State, Where};
 use plan::Plan;
 
 type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
@@ -51,6 +51,12 @@ const CHECKS: [Check; 20] = [
 
 pub(crate) fn all(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     CHECKS.iter().flat_map(|check| check(plan, assessment)).collect()
+}
+
+/// What boards and bearings say of a load.
+pub(crate) fn borne(plan: &Plan, boards: &[BoardState], bearings: &[BearingState]) -> Vec<Finding> {
+    let boards = boards.iter().map(|board| boards::judge(plan, board));
+    boards.chain(bearings.iter().map(|bearing| bearings::one(plan, bearing))).collect()
 }
 
 /// A check that waits for the solvers.

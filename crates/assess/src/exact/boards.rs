@@ -56,7 +56,7 @@ pub struct BearingState {
 }
 
 /// Boards and bearings under the finished stack.
-pub(super) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
+pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
     let stack = problem.stack();
     let forces = forces(&least_energy(&stack, problem.bodies.len()));
     let boards = (0..problem.bodies.len())

@@ -6,6 +6,7 @@ mod boards;
 mod chances;
 pub(crate) mod fixture;
 
+pub(crate) use boards::all as borne;
 pub use boards::{BearingState, Bent, BoardState};
 pub use chances::Chances;
 pub use fixture::{FixtureStep, fixture_under};
