@@ -210,7 +210,7 @@ fn a_value_that_nobody_would_expect_is_asked_about_and_taken_when_entered_again(
     tare[0] += 180.0;
     weigh(&mut window, &tare);
     assert_eq!(lines(&path).len(), before);
-    assert!(window.query_by_label_contains("If it really shows that, enter it again.").is_some());
+    assert!(window.query_by_label_contains("If it is so, enter it again.").is_some());
     go(&mut window, "Take the tare");
     assert!(matches!(lines(&path).last(), Some(Entry::Tare(_))));
     let gauge = window.state().day().expect("a day").plan.gauges[0].name.clone();
@@ -342,4 +342,66 @@ fn a_log_opens_as_a_file_with_its_plan_and_another_window_is_refused() {
     let second = window(Opening::File(path), None);
     assert!(second.state().day().is_none());
     assert!(second.query_by_label_contains("another window has this log open").is_some());
+}
+
+#[test]
+fn a_deviation_with_which_the_stack_would_fall_is_told_and_stops_the_day_before_that_piece() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    emptied(&mut window);
+    go(&mut window, "It lies there");
+    let there = expected(&window, 1);
+    weigh(&mut window, &there);
+    assert_eq!(next(&window), Next::Lift { index: 1 });
+    window.set_size(eframe::egui::vec2(1440.0, 1800.0));
+    press(&mut window, "Deviation from the plan");
+    window.run();
+    // The second plank is to lie far off the bed, where nothing is under it.
+    for (field, text) in
+        [("Step", "2"), ("Why", "the tube is in the way"), ("Centre, x of the bed", "3"), ("Centre, y of the bed", "0")]
+    {
+        type_into(&mut window, &format!("{field} entry"), text);
+    }
+    go(&mut window, "Another place");
+    settled(&mut window);
+    let says = |window: &Window, text: &str| window.query_by_label_contains(text).is_some();
+    assert!(says(&window, "checks fall short."), "what falls short is in view");
+    assert_eq!(next(&window), Next::Stopped);
+    let name = window.state().day().expect("a day").plan.piece_name(1);
+    let why = format!("the stack as done would not stand with {name} on it (step 2 of the sheet)");
+    assert!(
+        matches!(lines(&path).last(), Some(Entry::Stopped { why: said, .. }) if *said == why),
+        "{:?}",
+        lines(&path)
+    );
+    assert!(says(&window, "Do not put the next piece down."));
+    assert!(window.query_by_label("Go on").is_none(), "a remark alone leads nowhere");
+}
+
+#[test]
+fn a_deviation_of_a_piece_that_others_lie_on_is_asked_about_and_the_step_in_hand_is_filled_in() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    emptied(&mut window);
+    for placed in 1..=2 {
+        go(&mut window, "It lies there");
+        let there = expected(&window, placed);
+        weigh(&mut window, &there);
+    }
+    window.set_size(eframe::egui::vec2(1440.0, 1800.0));
+    press(&mut window, "Deviation from the plan");
+    window.run();
+    assert_eq!(window.get_by_label("Step entry").value().as_deref(), Some("2"), "the step in hand");
+    type_into(&mut window, "Step entry", "1");
+    type_into(&mut window, "Why entry", "another plank was taken");
+    type_into(&mut window, "Piece that lies there entry", "short plank 3");
+    let before = lines(&path).len();
+    press(&mut window, "Another piece");
+    window.run();
+    assert_eq!(lines(&path).len(), before, "it is asked first");
+    assert!(window.query_by_label_contains("Step 1 lies under what was put down since").is_some());
+    go(&mut window, "Another piece");
+    assert!(matches!(lines(&path).last(), Some(Entry::Deviation { .. })), "asked twice, it is taken");
 }

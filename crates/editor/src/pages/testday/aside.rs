@@ -16,7 +16,6 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     if !desk.is_open() {
         return;
     }
-    said::stop(ui, look, desk);
     if let Some(account) = desk.account() {
         on_the_seat(ui, look, account);
         verdict(ui, look, account);
@@ -25,12 +24,20 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         chart(ui, look, "How far readings were off", record::residuals(account, run, CHART_MM));
     }
     ui.add_space(6.0);
-    CollapsingHeader::new("Deviation from the plan").show(ui, |ui| said::deviation(ui, look, desk));
-    CollapsingHeader::new("Remarks and photographs").show(ui, |ui| said::remark(ui, desk));
-    CollapsingHeader::new("Lines of the log, corrections").show(ui, |ui| correct::show(ui, look, desk));
+    folded(ui, "Deviation from the plan", |ui| said::deviation(ui, look, desk));
+    folded(ui, "Remarks and photographs", |ui| said::remark(ui, desk));
+    folded(ui, "Lines of the log, corrections", |ui| correct::show(ui, look, desk));
     ui.add_space(6.0);
     if ui.button("Save the record so far…").clicked() {
         desk.ask(Asked::SaveRecord);
+    }
+}
+
+/// A part that is seldom wanted; what it holds comes into view as it opens.
+fn folded(ui: &mut Ui, head: &str, add: impl FnOnce(&mut Ui)) {
+    let opened = CollapsingHeader::new(head).show(ui, add);
+    if opened.header_response.clicked() {
+        opened.header_response.scroll_to_me(Some(egui::Align::TOP));
     }
 }
 

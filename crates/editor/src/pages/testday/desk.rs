@@ -2,6 +2,7 @@
 //! is being typed.
 
 use super::back::Back;
+use super::outlook::Outlook;
 use crate::clock;
 use crate::journal::{Journal, Trouble};
 use crate::look::Look;
@@ -12,6 +13,7 @@ use eframe::egui::{self, Context, Ui};
 use plan::Plan;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, WayBack, diagnose};
@@ -47,6 +49,8 @@ struct Worked {
     back: Option<Back>,
     way_back: WayBack,
     next: Next,
+    /// The checks of the stack as done, where it deviates from the plan.
+    outlook: Option<Arc<Outlook>>,
 }
 
 /// How often a running hold is looked at.
@@ -217,7 +221,7 @@ impl Desk {
         if self.doubted.as_ref() == Some(&doubt) {
             return true;
         }
-        self.said = Some((Sign::Near, format!("{doubt} If it really shows that, enter it again.")));
+        self.said = Some((Sign::Near, format!("{doubt} If it is so, enter it again.")));
         self.doubted = Some(doubt);
         false
     }
@@ -246,6 +250,7 @@ impl Desk {
         let Some(journal) = &self.journal else { return };
         let (day, lines) = (journal.day().clone(), journal.log().lines().len());
         let before = self.worked.as_ref().map(|worked| worked.account.clone());
+        let outlook = self.worked.as_ref().and_then(|worked| worked.outlook.clone());
         let (send, receive) = channel();
         let ctx = ctx.clone();
         let mut way_back = self.worked.as_ref().map(|worked| worked.way_back.clone()).unwrap_or_default();
@@ -256,9 +261,10 @@ impl Desk {
             let fits = account.judged_now().is_none_or(|judged| judged.fits());
             let course = account.courses.last().filter(|_| !fits);
             let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
+            let outlook = Outlook::of(&day, outlook);
             let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);
             // The window may be gone by now; then nobody waits for the answer.
-            let _ = send.send(Worked { lines, account, causes, layout, back, way_back, next });
+            let _ = send.send(Worked { lines, account, causes, layout, back, way_back, next, outlook });
             ctx.request_repaint();
         });
         self.working = Some(receive);
@@ -272,7 +278,27 @@ impl Desk {
         if let Some(why) = self.must_stop() {
             let causes = self.causes().iter().map(|cause| cause.sentence.clone()).collect();
             self.enter(ctx, Entry::Stopped { why, causes });
+        } else if let Some(why) = self.must_not_lift() {
+            self.enter(ctx, Entry::Stopped { why, causes: Vec::new() });
         }
+    }
+
+    /// Why the piece that comes next stops the day: once, since whoever goes on against it says so.
+    fn must_not_lift(&self) -> Option<String> {
+        let why = self.outlook()?.forbids(self.day()?, &self.next()?)?;
+        let said = |line: &Line| matches!(&line.entry, Entry::Stopped { why: known, .. } if *known == why);
+        (!self.journal.as_ref()?.log().lines().iter().any(said)).then_some(why)
+    }
+
+    /// Whether the checks of the stack as done still forbid what the day was stopped before.
+    pub(super) fn is_forbidden(&self) -> bool {
+        let forbids = |day: &Day| self.outlook()?.forbids(day, &Next::Lift { index: day.run().placed() });
+        self.day().and_then(forbids).is_some()
+    }
+
+    /// The checks of the stack as done, where it deviates from the plan.
+    pub(super) fn outlook(&self) -> Option<&Outlook> {
+        self.current()?.outlook.as_deref()
     }
 
     /// Why the last line, a reading, stops the day.

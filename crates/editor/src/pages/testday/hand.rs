@@ -1,7 +1,7 @@
 //! The one thing in hand: what to lift, read, hold or take off.
 
 use super::entry::Row;
-use super::{BIG, Desk, big, button, huge, stop, unload, weigh};
+use super::{BIG, Desk, big, button, huge, outlook, stop, unload, weigh};
 use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::Ink;
@@ -20,6 +20,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
         big(ui, "Being worked out…");
         return;
     };
+    outlook::show(ui, look, desk, &next);
     match next {
         Next::Tare => weigh::scales(ui, desk, true),
         Next::Read => {

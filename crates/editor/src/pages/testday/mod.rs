@@ -7,6 +7,7 @@ mod correct;
 mod desk;
 mod entry;
 mod hand;
+mod outlook;
 mod plausible;
 mod said;
 mod stop;
@@ -37,6 +38,10 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, plan: &Plan) -> As
     Panel::bottom("day cautions").frame(band).resizable(false).show(ui, cautions);
     let side = Frame::new().inner_margin(Margin::symmetric(14, 10)).fill(look.ground());
     Panel::right("day aside").exact_size(430.0).resizable(false).frame(side).show(ui, |ui| {
+        // In reach whatever the rest is scrolled to.
+        if desk.is_open() {
+            said::stop(ui, look, desk);
+        }
         // What lies below the edge must be seen to be there.
         ui.spacing_mut().scroll = egui::style::ScrollStyle::solid();
         ScrollArea::vertical().id_salt("day aside").auto_shrink([false, false]).show(ui, |ui| {

@@ -77,10 +77,15 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         ))
         .wrap(),
     );
+    let in_hand = desk.day().and_then(|day| day.run().last_on).map(|last| (last + 1).to_string());
+    if let Some(in_hand) = in_hand {
+        desk.typed.entry("Step".to_owned()).or_insert(in_hand);
+    }
     let step = field(ui, desk, "Step", "", 60.0);
-    let why = field(ui, desk, "Why", "", 170.0);
+    let why = field(ui, desk, "Why", "", 160.0);
     ui.separator();
-    let piece = field(ui, desk, "Piece that lies there", "lot and number", 110.0);
+    let piece = field(ui, desk, "Piece that lies there", "", 160.0);
+    ui.label(look::caption(look, "lot and number, such as “sand bag 26”"));
     if ui.button("Another piece").clicked() {
         let entry = number(&step).and_then(|step| {
             let (lot, item) = lot_and_item(&piece)?;
@@ -88,8 +93,9 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         });
         deviate(ui, desk, entry, &why);
     }
-    let x = field(ui, desk, "Centre, x of the bed", "", 80.0);
-    let y = field(ui, desk, "Centre, y of the bed", "", 80.0);
+    let length = desk.day().map_or("", |day| day.plan.units.unit(quantity::Kind::Length, Grain::Coarse).symbol);
+    let x = field(ui, desk, "Centre, x of the bed", length, 80.0);
+    let y = field(ui, desk, "Centre, y of the bed", length, 80.0);
     if ui.button("Another place").clicked() {
         let entry = elsewhere(desk, &step, [&x, &y]);
         deviate(ui, desk, entry, &why);
@@ -106,9 +112,20 @@ fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: 
         Ok(_) if why.trim().is_empty() => {
             desk.misfit("Why: say why it is done otherwise, it goes into the record.".to_owned());
         }
-        Ok(deviation) => desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.trim().to_owned() }),
+        Ok(deviation) => {
+            if desk.is_meant(buried(desk, &deviation)) {
+                desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.trim().to_owned() });
+            }
+        }
         Err(sentence) => desk.misfit(sentence),
     }
+}
+
+/// What other pieces lie on by now is hardly changed without taking them off.
+fn buried(desk: &Desk, deviation: &Deviation) -> Option<String> {
+    let run = desk.day()?.run();
+    let (step, now) = (deviation.step(), run.last_on? + 1);
+    (step < now).then(|| format!("Step {step} lies under what was put down since: step {now} was the last."))
 }
 
 fn number(text: &str) -> Result<usize, String> {

@@ -3,7 +3,7 @@
 //! stands for going on all the same.
 
 use super::entry::{Row, field};
-use super::{BIG, Desk, big, button, weigh};
+use super::{BIG, Desk, big, button, outlook, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
@@ -21,6 +21,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     // A fixture that was read again may fit by now; what stopped the day is told as it was then.
     let misfits = desk.judged_now().is_some_and(|judged| !judged.fits());
     let by_reading = why.starts_with(super::BY_READING);
+    let forbidden = why.starts_with(outlook::BY_OUTLOOK) && desk.is_forbidden();
     match (misfits, by_reading) {
         (true, _) => {
             big(ui, sentence(why));
@@ -34,19 +35,24 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             ui.label(signs::inked(look, "As it stands now, every scale fits.", Ink::Is).size(BIG));
             found(ui, desk, Ground::Fits);
         }
+        (false, false) if forbidden => {
+            big(ui, sentence(why));
+            outlook::forbidden(ui);
+        }
         (false, false) => {
             big(ui, sentence(why));
             found(ui, desk, Ground::Found);
         }
     }
-    if day.run().stage == Stage::Loading && (misfits || !by_reading) {
+    if day.run().stage == Stage::Loading && !forbidden && (misfits || !by_reading) {
         ui.add_space(8.0);
         ui.separator();
         weigh::scales(ui, desk, false);
     }
-    if misfits {
+    if misfits || forbidden {
+        let warning = if misfits { UNCERTAIN } else { outlook::FALLS };
         ui.add_space(8.0);
-        CollapsingHeader::new("Go on against the stop").show(ui, |ui| against(ui, look, desk));
+        CollapsingHeader::new("Go on against the stop").show(ui, |ui| against(ui, look, desk, warning));
     }
 }
 
@@ -78,10 +84,12 @@ fn mended(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-fn against(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    let text = "The reading does not fit, and what lies on the seat is not certain: a hold there is not shown. Whoever \
-                goes on all the same stands for it with a name, and both go into the record.";
-    ui.add(egui::Label::new(signs::inked(look, text, Ink::Wanted)).wrap());
+/// What going on against a reading means.
+const UNCERTAIN: &str = "The reading does not fit, and what lies on the seat is not certain: a hold there is not shown. \
+                         Whoever goes on all the same stands for it with a name, and both go into the record.";
+
+fn against(ui: &mut Ui, look: &Look, desk: &mut Desk, warning: &str) {
+    ui.add(egui::Label::new(signs::inked(look, warning, Ink::Wanted)).wrap());
     let name = field(ui, desk, "Name", "", 260.0);
     let why = field(ui, desk, "Reason", "", 420.0);
     if button(ui, "Go on, in my name") {
