@@ -80,7 +80,10 @@ fn a_day_begins_with_tare_and_gauges_and_then_names_the_first_piece() {
     emptied(&mut window);
     let name = window.state().day().expect("a day").plan.piece_name(0);
     assert!(window.query_by_label(&format!("Step 1: lift {name}")).is_some(), "the first piece is named");
-    go(&mut window, "It lies there");
+    assert!(window.query_by_label("Applied at the end, as planned").is_some(), "the head tells the plan's numbers");
+    // The button has the keyboard.
+    window.key_press(eframe::egui::Key::Enter);
+    settled(&mut window);
     assert_eq!(next(&window), Next::Read);
     assert!(matches!(lines(&path).last(), Some(Entry::Placed { step: 1 })), "it is on the disk");
     for caution in drafting::sheet::CAUTIONS {

@@ -295,7 +295,9 @@ impl Editor {
             let progress = self.progress(ui.ctx());
             let plan = &self.shown.plan;
             let placed = if self.page == Page::Stack { self.hand.placed() } else { plan.steps() };
-            head::show(ui, look, head::Told { plan, assessment: &self.shown.assessment, placed, progress });
+            // On a day that has begun the seat carries what the page says, not what the plan ends with.
+            let planned = self.page == Page::TestDay && self.day().is_some();
+            head::show(ui, look, head::Told { plan, assessment: &self.shown.assessment, placed, planned, progress });
         });
         self.show_page(ui, look);
     }

@@ -15,6 +15,8 @@ pub(crate) struct Told<'a> {
     /// How many placements are looked at; fewer than all show the state after that step, with the
     /// end's beside it.
     pub(crate) placed: usize,
+    /// Whether something else is being done meanwhile, so that these are the plan's numbers and no more.
+    pub(crate) planned: bool,
     /// The part of the full assessment that is done, while it runs.
     pub(crate) progress: Option<f32>,
 }
@@ -53,6 +55,7 @@ impl Told<'_> {
         match self.moment() {
             Moment::Before => format!("{what} before step 1"),
             Moment::After(step) => format!("{what} after step {}", step + 1),
+            Moment::End if self.planned => format!("{what} at the end, as planned"),
             Moment::End => format!("{what} at the end"),
         }
     }
@@ -192,13 +195,16 @@ fn reserve(told: Told) -> Number {
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
     let asked = format!("asked {:.2}", plan.allow.collapse);
     let bound = if assessment.exact.is_some() || weakest.is_none() { "" } else { " (upper bound)" };
+    let planned = if told.planned { ", as planned" } else { "" };
     let here = match told.moment() {
         Moment::Before => None,
         Moment::After(step) => reserve_after(assessment, step),
         Moment::End => least,
     };
     let (head, note) = match told.moment() {
-        Moment::End => (format!("Least reserve of all steps{bound}"), format!("{place}level push by weight · {asked}")),
+        Moment::End => {
+            (format!("Least reserve of all steps{planned}{bound}"), format!("{place}level push by weight · {asked}"))
+        }
         _ => {
             let of_all = weakest.map(|_| format!("least of all: {place}{}", reserve_words(least)));
             (told.head("Reserve") + bound, joined(of_all, Some(asked)))

@@ -78,7 +78,12 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
         };
         drawing(ui, look, &scene);
     }
-    if button(ui, "It lies there") {
+    let lies = ui.add(super::large("It lies there"));
+    // Return or the space bar presses it: the hands are full.
+    if desk.wants_focus() {
+        lies.request_focus();
+    }
+    if lies.clicked() {
         desk.enter(ui.ctx(), Entry::Placed { step });
     }
 }

@@ -82,7 +82,10 @@ fn big(ui: &mut Ui, text: impl Into<String>) {
 }
 
 /// A button for a gloved hand.
+fn large(text: &str) -> egui::Button<'_> {
+    egui::Button::new(egui::RichText::new(text).size(BIG)).min_size(egui::vec2(150.0, BUTTON))
+}
+
 fn button(ui: &mut Ui, text: &str) -> bool {
-    let words = egui::RichText::new(text).size(BIG);
-    ui.add(egui::Button::new(words).min_size(egui::vec2(150.0, BUTTON))).clicked()
+    ui.add(large(text)).clicked()
 }
