@@ -64,6 +64,11 @@ impl Band {
     }
 }
 
+/// Two standard deviations of the pull of a strap that was drawn tight by hand, N.
+pub fn strap_within_n(strap: &plan::HoldDown) -> f64 {
+    2.0 * PRELOAD_SHARE * strap.preload.si() / 3.0_f64.sqrt()
+}
+
 /// What is expected after 0, 1, 2, ... placements; none where the fixture is not known to stand.
 pub fn expected(plan: &Plan) -> Vec<Option<Expected>> {
     let problem = Problem::of(plan);
@@ -149,7 +154,7 @@ fn band(plan: &Plan, reading_kg: f64, of_scale_kg: Option<f64>, lever: &Lever) -
     let of_pieces_kg = 2.0 * lever.pieces.iter().map(of_piece).sum::<f64>().sqrt();
     let straps = plan.fixture.hold_downs.iter().zip(&lever.influence.per_preload_n);
     let of_strap = |(strap, per_n): (&plan::HoldDown, &f64)| {
-        let off = per_n * strap.preload.si() * PRELOAD_SHARE / 3.0_f64.sqrt();
+        let off = per_n * 0.5 * strap_within_n(strap);
         off * off
     };
     let of_straps_kg = 2.0 * straps.map(of_strap).sum::<f64>().sqrt();

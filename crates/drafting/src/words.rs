@@ -2,7 +2,6 @@
 
 use crate::page::{Book, Style};
 use assess::Decision;
-use assess::expect::Band;
 use plan::Plan;
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity, frame};
 
@@ -39,12 +38,21 @@ pub(crate) fn unit_of_place(plan: &Plan) -> &'static str {
     plan.units.unit(Kind::Length, Grain::Coarse).symbol
 }
 
+pub(crate) fn unit_of_force(plan: &Plan) -> &'static str {
+    plan.units.unit(Kind::Force, Grain::Coarse).symbol
+}
+
 /// `95.2 ± 0.6`, in the plan's unit of mass.
-pub(crate) fn expected(plan: &Plan, band: &Band) -> String {
+pub(crate) fn expected(plan: &Plan, reading_kg: f64, within_kg: f64) -> String {
     // A band is rounded up: what lies within it must not be told to stop.
     let unit = plan.units.unit(Kind::Mass, Grain::Coarse).si;
-    let within = (band.within_kg / unit * 10.0).ceil() / 10.0;
-    format!("{} ± {within:.1}", bare_mass(plan, band.reading_kg))
+    let within = (within_kg / unit * 10.0).ceil() / 10.0;
+    format!("{} ± {within:.1}", bare_mass(plan, reading_kg))
+}
+
+/// The time of day of a wall clock's words: `2026-05-04 09:30:00 UTC` is told as `09:30:00`.
+pub(crate) fn clock(at: &str) -> &str {
+    at.split_whitespace().find(|word| word.contains(':')).unwrap_or(at)
 }
 
 /// A reserve with the way in which it is least: `0.32 aft`.

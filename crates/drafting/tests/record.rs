@@ -4,7 +4,7 @@ use drafting::record;
 use lopdf::Document;
 use plan::Plan;
 use std::collections::BTreeMap;
-use testday::{Account, Course, Deviation, Entry, FORMAT, Log, Moment, Next, Reading, WayBack};
+use testday::{Account, Course, Deviation, Entry, FORMAT, Ground, Log, Moment, Next, Reading, WayBack};
 
 const DEMO: &str = include_str!("../../../assets/examples/single-seat.ron");
 const INCHES: &str = include_str!("../../../assets/examples/side-by-side.ron");
@@ -143,10 +143,71 @@ fn every_placement_of_every_run_stands_in_the_record() {
         "Run 2 of 2",
         "pan-after.jpg",
         "the phone of the one who watches fell",
-        "of line 3:",
+        "misread",
+        "09:30:00",
+        "lies at x 0.065 m, y 0.305 m of the bed, lengthwise",
         "inspector or engineer",
     ] {
         assert!(all.contains(due), "no {due:?}");
+    }
+}
+
+/// The first entries of a day, some struck or made against a stop, and the test given up.
+fn a_bad_day() -> Log {
+    let mut log = Log::default();
+    let plan = plan::file::read(DEMO).expect("an example opens");
+    let gauge = |mm: f64| Entry::Gauge { gauge: plan.gauges[0].name.clone(), reading_m: 1e-3 * mm };
+    let deviation = Deviation::LeftOut { step: 3 };
+    let entries = [
+        day(DEMO, 3.4).lines()[0].entry.clone(),
+        gauge(7.77),
+        Entry::Correction { of: 2, why: "wrong scale of the dial".to_owned(), instead: None },
+        gauge(0.11),
+        Entry::Placed { step: 1 },
+        Entry::Deviation { deviation, why: "cracked".to_owned() },
+        Entry::Correction { of: 6, why: "it was another one".to_owned(), instead: None },
+        Entry::Stopped { why: "a reading does not fit".to_owned(), causes: vec!["tail strap hangs loose.".to_owned()] },
+        Entry::WentOn {
+            why: "seen before".to_owned(),
+            ground: Some(Ground::Against { name: "A. Builder".to_owned() }),
+        },
+        Entry::Aborted { why: "a weld cracked".to_owned() },
+    ];
+    for entry in entries {
+        let (line, text) = log.next("2026-05-04 09:30:00 UTC", entry);
+        log.push(line, &text);
+    }
+    log
+}
+
+#[test]
+fn what_was_struck_stands_with_what_took_its_place_and_departures_are_those_that_hold() {
+    let all = texts(&printed(&a_bad_day())).join(" ");
+    let said = |due: &str| assert!(all.contains(due), "no {due:?} in {all}");
+    said("7.77 mm wrong scale of the dial line 4");
+    said("Likely causes told: tail strap hangs loose.");
+    said("AGAINST THE STOP, A. Builder stands for it: seen before");
+    let departures = all.split("Where the day was not as planned").nth(1).expect("the part");
+    let departures = departures.split("Stops, what").next().expect("its end");
+    for due in [
+        "work went on against a stop; A. Builder",
+        "given up",
+        "a weld cracked",
+        "“limit” was not held",
+        "the tare was not taken",
+    ] {
+        assert!(departures.contains(due), "no {due:?} in {departures}");
+    }
+    assert!(!departures.contains("left out"), "a struck deviation is none: {departures}");
+}
+
+#[test]
+fn a_load_beside_the_point_is_told_with_its_side_and_never_with_a_sign() {
+    let plan = plan::file::read(DEMO).expect("an example opens");
+    let all = texts(&printed(&day(DEMO, 3.4))).join(" ");
+    assert!(all.contains("of the occupant point where"), "the place is told in words");
+    for wrong in ["mm right -", "right -", "aft -", "less what"] {
+        assert!(!all.contains(wrong), "{}: {wrong:?}", plan.title);
     }
 }
 

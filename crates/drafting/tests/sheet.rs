@@ -233,10 +233,38 @@ fn readings_stand_on_the_sheet_with_their_bands() {
     let assessment = assess(&plan, Reach::Full);
     let last = assessment.exact.as_ref().and_then(|e| e.expected.last()?.as_ref()).expect("the demo stands");
     let pages = texts(&printed(&plan));
-    for band in last.scales.iter().flatten() {
-        let due = format!("{:.1} ± {:.1}", band.reading_kg, (band.within_kg * 10.0).ceil() / 10.0);
+    // The band is the one that stops loading on the day.
+    let tare = testday::Reading {
+        scales_kg: scales(&plan, &assessment, 0).into_iter().collect(),
+        ..testday::Reading::default()
+    };
+    let course = testday::Course::of(&plan);
+    let ranges = course.ranges(&tare, [0, plan.steps()]);
+    for (band, range) in last.scales.iter().zip(ranges).filter_map(|(band, range)| band.zip(range)) {
+        let due = format!("{:.1} ± {:.1}", band.reading_kg, (range.stop_kg * 10.0).ceil() / 10.0);
         let got = pages.iter().filter(|p| p.contains(&due)).count();
         assert!(got >= 2, "got {due} on {got} pages, want it in the layer's table and at the hold");
+    }
+    // 33 steps on two scales: 1 - 0.01 / 66 of the readings (Boole), cut to a hundredth of a per cent.
+    let said = "Of faultless readings 99.98 of 100 lie within; of 100 faultless days no more than 1 is stopped.";
+    assert!(pages.iter().any(|page| page.contains(said)), "what the band means stands beside it");
+}
+
+/// What each scale should show after so many placements, kg.
+fn scales(plan: &Plan, assessment: &assess::Assessment, placed: usize) -> Vec<(String, f64)> {
+    let state = assessment.exact.as_ref().and_then(|e| e.expected[placed].as_ref()).expect("the demo stands");
+    let bands = plan.fixture.supports.iter().zip(&state.scales);
+    bands.filter_map(|(support, band)| Some((support.name.clone(), band.as_ref()?.reading_kg))).collect()
+}
+
+#[test]
+fn no_line_of_the_sheet_speaks_in_names_of_the_program() {
+    for (name, text) in EXAMPLES {
+        for page in texts(&printed(&plan_of(text))) {
+            for code in ["target.tolerance", "allow.", "hold_down", "the crate", "source key", "keep_clear"] {
+                assert!(!page.contains(code), "{name}: {code:?} in {page}");
+            }
+        }
     }
 }
 
@@ -253,7 +281,17 @@ fn the_steps_as_csv_have_a_line_each_with_units_in_the_head() {
         let (mass, applied) = (column("mass"), column("applied"));
         let mut sum = 0.0;
         let mut lines = 0;
-        for record in reader.records() {
+        let mut records = reader.records();
+        use quantity::Quantity;
+        let tare = records.next().expect("a line").expect("a line of as many fields as the head");
+        assert_eq!(&tare[0], "0", "{name}: the tare comes first");
+        for (scale, kg) in scales(&plan, &assess(&plan, Reach::Full), 0) {
+            let told: f64 = tare[column(&format!("{scale} should read"))].parse().expect("a reading");
+            let due = quantity::Mass::kg(kg).shown_bare(plan.units, quantity::Grain::Coarse);
+            let due: f64 = due.parse().expect("a number");
+            assert!((told - due).abs() < 0.051, "{name}, {scale}: got {told}, want {due} {unit}");
+        }
+        for record in records {
             let record = record.expect("a line of as many fields as the head");
             sum += record[mass].parse::<f64>().expect("a mass");
             let told: f64 = record[applied].parse().expect("a mass");

@@ -20,6 +20,7 @@ pub struct Course {
     names: Vec<Option<String>>,
     assumed_kg: Vec<f64>,
     factor: f64,
+    readings: usize,
 }
 
 /// What one scale should show, and within what.
@@ -43,22 +44,41 @@ impl Range {
 impl Course {
     /// The course of a stack.
     pub fn of(plan: &Plan) -> Self {
+        Self::with(plan, expect::expected(plan))
+    }
+
+    /// The course of a stack of which is known what to expect after 0, 1, 2, ... placements.
+    pub fn with(plan: &Plan, expected: Vec<Option<Expected>>) -> Self {
         let scales = plan.fixture.supports.iter().filter(|support| support.scale).count();
         let readings: usize = plan.runs().iter().map(|run| run.placements(plan) * scales).sum();
         let assumed = |s: &plan::Support| s.capacity.map_or(SCALE_KG, |capacity| SCALE_SHARE * capacity.si());
         Self {
-            expected: expect::expected(plan),
+            expected,
             places: expect::places_in_floor(plan),
             masses_kg: plan.stack.iter().map(|place| plan.mass_of(place).si()).collect(),
             names: plan.fixture.supports.iter().map(|s| s.scale.then(|| s.name.clone())).collect(),
             assumed_kg: plan.fixture.supports.iter().map(assumed).collect(),
             factor: stop_factor(readings),
+            readings,
         }
     }
 
     /// How many standard deviations a reading may be off before loading stops.
     pub fn stop_factor(&self) -> f64 {
         self.factor
+    }
+
+    /// How many readings of scales the whole day takes.
+    pub fn readings(&self) -> usize {
+        self.readings
+    }
+
+    /// What each support's scale should show after so many placements where the tare is the one that the
+    /// plan has: the band is the one of the day.
+    pub fn planned(&self, placed: usize) -> Vec<Option<Range>> {
+        let band = |support: usize| Some((self.scale(support)?.to_owned(), self.band(0, support)?.reading_kg));
+        let scales_kg = (0..self.supports()).filter_map(band).collect();
+        self.ranges(&Reading { scales_kg, ..Reading::default() }, [0, placed])
     }
 
     /// What is expected after so many placements, straight from the plan; none where the fixture is

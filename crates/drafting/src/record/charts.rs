@@ -33,12 +33,18 @@ pub fn deflections(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<C
     let top = points().map(|point| point[1]).chain(limits.iter().map(|limit| limit.1)).fold(0.0, f64::max);
     (!curves.is_empty() && high > low).then(|| Chart {
         size_mm,
-        axes: [format!("deflection, {}", length.symbol), format!("load on the seat, {}", unit_of_mass(plan))],
+        axes: [
+            format!("moved since before loading, {}", length.symbol),
+            format!("load on the seat, {}", unit_of_mass(plan)),
+        ],
         span: [[low, 1.05 * high], [0.0, 1.05 * top]],
         curves,
         limits,
     })
 }
+
+/// What is farther off is drawn at the edge: else the band itself could not be seen.
+const FARTHEST: f64 = 3.0;
 
 /// How far each scale was off after every placement, as a part of what stops loading; none without
 /// readings.
@@ -46,8 +52,9 @@ pub fn residuals(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Cha
     let course = account.courses.get(run)?;
     let judged = account.judged(run);
     let curve = |support: usize| {
+        let share = |j: &testday::Judged| Some(j.off_share(support)?.clamp(-FARTHEST, FARTHEST));
         #[expect(clippy::cast_precision_loss, reason = "pieces are few")]
-        let points: Vec<_> = judged.iter().filter_map(|j| Some([j.placed as f64, j.off_share(support)?])).collect();
+        let points: Vec<_> = judged.iter().filter_map(|j| Some([j.placed as f64, share(j)?])).collect();
         Some(Curve { name: course.scale(support)?.to_owned(), points })
     };
     let curves: Vec<_> = (0..course.supports()).filter_map(curve).filter(|curve| !curve.points.is_empty()).collect();
@@ -55,9 +62,12 @@ pub fn residuals(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Cha
     let last = curves.iter().flat_map(|curve| &curve.points).map(|point| point[0]).fold(1.0, f64::max);
     (!curves.is_empty()).then(|| Chart {
         size_mm,
-        axes: ["pieces on the seat".to_owned(), "off, as a part of what stops loading".to_owned()],
+        axes: [
+            "pieces on the seat".to_owned(),
+            format!("how far off, by what stops loading ({FARTHEST} and more at the edge)"),
+        ],
         span: [[0.0, last], [-1.2 * far, 1.2 * far]],
         curves,
-        limits: vec![("stop".to_owned(), 1.0), ("stop".to_owned(), -1.0)],
+        limits: vec![("stop: too much".to_owned(), 1.0), ("stop: too little".to_owned(), -1.0)],
     })
 }

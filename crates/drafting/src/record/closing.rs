@@ -1,6 +1,7 @@
 //! The last pages: what was done otherwise, stops, remarks, photographs, signatures.
 
 use super::words::told;
+use super::{corrections, deviations};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::heading;
@@ -9,13 +10,12 @@ use testday::{Account, Entry, Line, Log};
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.section("What else was entered");
     book.running_head("What else was entered");
-    list(book, log, account, "Deviations from the plan", |entry| matches!(entry, Entry::Deviation { .. }));
+    deviations::set(book, log, account);
     let stops = |entry: &Entry| {
         matches!(entry, Entry::Stopped { .. } | Entry::WentOn { .. } | Entry::Aborted { .. } | Entry::Resumed)
     };
-    list(book, log, account, "Stops, and what was found", stops);
-    let corrections = "Corrections (the lines that they name stay in the log)";
-    list(book, log, account, corrections, |entry| matches!(entry, Entry::Correction { .. }));
+    list(book, log, account, "Stops, what would have explained them, and on what ground work went on", stops);
+    corrections::set(book, log, account);
     list(book, log, account, "Remarks", |entry| matches!(entry, Entry::Note { .. }));
     list(book, log, account, "Photographs, by reference", |entry| matches!(entry, Entry::Photograph { .. }));
     signatures(book);

@@ -3,6 +3,8 @@
 
 mod charts;
 mod closing;
+mod corrections;
+mod deviations;
 mod entries;
 mod front;
 mod pages;

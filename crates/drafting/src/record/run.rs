@@ -6,7 +6,7 @@ use crate::chart::Chart;
 use crate::figure::{Align, Ink, Sign};
 use crate::lower::Viewport;
 use crate::page::{Book, Cell, Column, MM_PER_PT, Style, Table};
-use crate::words::{bare_mass, deflection, heading, mass, unit_of_mass};
+use crate::words::{bare_mass, clock, deflection, heading, mass, unit_of_mass};
 use assess::load::Load;
 use quantity::{Mass, Quantity};
 use testday::{Account, HoldDone, Judged, Moment, RunDone};
@@ -43,17 +43,16 @@ fn holds(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
         return;
     }
     let columns = vec![
-        Column::fixed("hold", 24.0, Align::Left),
-        Column::fixed("lasted", 14.0, Align::Right),
-        Column::fixed("pieces weigh", 20.0, Align::Right),
-        Column::fixed("limit, ultimate", 22.0, Align::Right),
-        Column::fixed("scales, ± 2 s.d.", 22.0, Align::Right),
-        Column::wide("line of action"),
-        Column::fixed("tolerance", 20.0, Align::Left),
+        Column::wide("hold"),
+        Column::fixed("ended at, lasted", 34.0, Align::Right),
+        Column::fixed("pieces weigh", 22.0, Align::Right),
+        Column::fixed("of limit, of ultimate", 34.0, Align::Right),
+        Column::fixed("by the scales, ± 2 s.d.", 38.0, Align::Right),
     ];
     let judged = account.judged(number);
-    let rows = run.holds.iter().map(|hold| hold_row(account, (number, run), &judged, hold)).collect();
+    let rows = run.holds.iter().map(|hold| hold_row(account, run, &judged, hold)).collect();
     Table { columns, rows, row_mm: 8.0 }.set(book);
+    places(book, account, number, run);
     for hold in &run.holds {
         gauges(book, account, run, hold);
     }
@@ -83,7 +82,7 @@ fn at<'j, 'a>(judged: &'j [Judged<'a>], hold: &HoldDone) -> Option<&'j Judged<'a
     judged.iter().rev().find(|judged| judged.weighing.last_on == hold.last_on)
 }
 
-fn hold_row(account: &Account, (number, run): (usize, &RunDone), judged: &[Judged], hold: &HoldDone) -> Vec<Cell> {
+fn hold_row(account: &Account, run: &RunDone, judged: &[Judged], hold: &HoldDone) -> Vec<Cell> {
     let plan = &account.day.plan;
     let applied_kg = run.applied_kg(hold.last_on);
     let parts = plan.case_in_hand().map(Load::of).map_or(String::new(), |load| {
@@ -91,16 +90,13 @@ fn hold_row(account: &Account, (number, run): (usize, &RunDone), judged: &[Judge
         let limit = applied_kg / load.limit.as_mass().si();
         format!("{:.1} %, {:.1} %", 100.0 * limit, 100.0 * ultimate)
     });
-    let [place, within] = place_cells(account, number, hold);
     let unseen = if hold.unseen_s > 0.0 { format!(" (and {:.1} s not seen)", hold.unseen_s) } else { String::new() };
     vec![
         Cell::strong(plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str())),
-        Cell::text(format!("{:.1} s{unseen}", (hold.lasted_s * 10.0).floor() / 10.0)),
+        Cell::text(format!("{} {:.1} s{unseen}", clock(&hold.at), (hold.lasted_s * 10.0).floor() / 10.0)),
         Cell::text(mass(plan, applied_kg)),
         Cell::text(parts),
         Cell::text(by_scales(account, at(judged, hold))),
-        place,
-        within,
     ]
 }
 
@@ -111,6 +107,22 @@ fn by_scales(account: &Account, judged: Option<&Judged>) -> String {
         Some(ledger) => format!("{} ± {}", mass(plan, ledger.net_kg), mass(plan, ledger.within_kg)),
         None => "not all were read".to_owned(),
     }
+}
+
+/// Where the load acted at each hold.
+fn places(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
+    let columns = vec![
+        Column::fixed("hold", 40.0, Align::Left),
+        Column::wide("the line of action was"),
+        Column::fixed("tolerance", 22.0, Align::Left),
+    ];
+    let row = |hold: &HoldDone| {
+        let name = account.day.plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str());
+        let [place, within] = place_cells(account, number, hold);
+        vec![Cell::text(name), place, within]
+    };
+    book.cursor_mm += 1.0;
+    Table { columns, rows: run.holds.iter().map(row).collect(), row_mm: 6.0 }.set(book);
 }
 
 /// Where the load acted, and whether that is where it belongs.
@@ -158,10 +170,14 @@ fn weighings(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
         ),
     );
     let wide = scales.len() > 3;
-    let mut columns = vec![Column::wide("after"), Column::fixed("pieces", 15.0, Align::Right)];
-    let each = if wide { 24.0 } else { 36.0 };
+    let mut columns = vec![
+        Column::fixed("read at", 16.0, Align::Left),
+        Column::wide("after"),
+        Column::fixed("pieces", 13.0, Align::Right),
+    ];
+    let each = if wide { 22.0 } else { 34.0 };
     columns.extend(scales.iter().map(|s| Column::fixed(course.scale(*s).unwrap_or_default(), each, Align::Right)));
-    columns.push(Column::fixed("fits", 20.0, Align::Left));
+    columns.push(Column::fixed("fits", 18.0, Align::Left));
     let mut rows = vec![tare_row(plan, run, &scales, course)];
     rows.extend(account.judged(number).iter().map(|judged| row(plan, judged, &scales)));
     Table { columns, rows, row_mm: 6.0 }.set(book);
@@ -170,7 +186,8 @@ fn weighings(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
 fn tare_row(plan: &plan::Plan, run: &RunDone, scales: &[usize], course: &testday::Course) -> Vec<Cell> {
     let tare = run.tare.as_ref();
     let read = |support: &usize| tare.and_then(|tare| tare.reading.scale_kg(course.scale(*support)?));
-    let mut row = vec![Cell::text("tare, before the first bag"), Cell::text("")];
+    let at = tare.map_or("–", |tare| clock(&tare.at));
+    let mut row = vec![Cell::text(at), Cell::text("tare, before the first bag"), Cell::text("")];
     row.extend(scales.iter().map(|s| Cell::text(read(s).map_or("not read".to_owned(), |kg| bare_mass(plan, kg)))));
     row.push(Cell::text(""));
     row
@@ -178,7 +195,8 @@ fn tare_row(plan: &plan::Plan, run: &RunDone, scales: &[usize], course: &testday
 
 fn row(plan: &plan::Plan, judged: &Judged, scales: &[usize]) -> Vec<Cell> {
     let last = judged.weighing.last_on.map_or("the empty seat".to_owned(), |step| piece(plan, step));
-    let mut row = vec![Cell::text(last), Cell::text(bare_mass(plan, judged.applied_kg))];
+    let at = clock(&judged.weighing.at);
+    let mut row = vec![Cell::text(at), Cell::text(last), Cell::text(bare_mass(plan, judged.applied_kg))];
     for support in scales {
         let read = judged.read_kg[*support].map_or("–".to_owned(), |kg| bare_mass(plan, kg));
         let due = judged.ranges[*support].map_or(String::new(), |range| {

@@ -58,7 +58,7 @@ fn readings(plan: &Plan, reading: &Reading) -> String {
     if all.is_empty() { "not read".to_owned() } else { all.join(", ") }
 }
 
-fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
+pub(super) fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
     let what = piece(plan, deviation.step().saturating_sub(1));
     match deviation {
         Deviation::OtherPiece { lot, item, .. } => format!("{what}: {lot} {item} lies there instead"),

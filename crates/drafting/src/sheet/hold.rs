@@ -1,14 +1,14 @@
 //! The holds: what is read while the load stays, and for how long it stays.
 
-use super::readings::{pull, reading};
+use super::readings::Due;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
-use crate::words::{bare_place, deflection, heading, mass, unit_of_mass, unit_of_place};
+use crate::words::{bare_place, deflection, heading, mass, unit_of_force, unit_of_mass, unit_of_place};
 use assess::{Assessment, Beside};
 use plan::{Hold, Plan};
 use quantity::{Mass, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, due: &Due) {
     if plan.holds.is_empty() {
         return;
     }
@@ -17,12 +17,15 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     for (number, run) in runs.iter().enumerate() {
         for held in &run.holds {
             let of_run = if runs.len() == 1 { String::new() } else { format!("Run {}: ", number + 1) };
-            one(book, plan, assessment, (&of_run, &plan.holds[held.hold], held.step));
+            one(book, (plan, assessment, due), (&of_run, &plan.holds[held.hold], held.step));
         }
     }
 }
 
-fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, (of_run, hold, step): (&str, &Hold, Option<usize>)) {
+/// A plan, what is known of it, and what its scales should show.
+type Known<'a> = (&'a Plan, &'a Assessment, &'a Due);
+
+fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&str, &Hold, Option<usize>)) {
     let rows = plan.fixture.supports.iter().filter(|s| s.scale).count() + plan.fixture.hold_downs.len();
     let height_mm = 51.0 + 8.5 * (rows + plan.gauges.len()) as f64;
     let Some(step) = step else {
@@ -34,7 +37,7 @@ fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, (of_run, hold, ste
     book.paragraph(Style::BODY, &load_words(plan, assessment, hold, step));
     place_words(book, plan, assessment, step);
     book.cursor_mm += 1.0;
-    scales(plan, assessment, step).set(book);
+    scales(plan, due, step).set(book);
     if !plan.gauges.is_empty() {
         book.cursor_mm += 1.0;
         gauges(plan).set(book);
@@ -74,20 +77,19 @@ fn place_words(book: &mut Book, plan: &Plan, assessment: &Assessment, step: usiz
     }
 }
 
-fn scales(plan: &Plan, assessment: &Assessment, step: usize) -> Table {
-    let unit = unit_of_mass(plan);
+fn scales(plan: &Plan, due: &Due, step: usize) -> Table {
+    let (unit, force) = (unit_of_mass(plan), unit_of_force(plan));
     let columns = vec![
         Column::wide("scale or strap"),
-        Column::fixed(format!("should show, {unit} or pull"), 46.0, Align::Right),
+        Column::fixed("should show", 46.0, Align::Right),
         Column::fixed("shows", 50.0, Align::Left),
     ];
-    let state = assessment.exact.as_ref().and_then(|e| e.expected.get(step + 1)?.as_ref());
     let supports = plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale);
     let row = |name: &str, due: String| vec![Cell::strong(name), Cell::text(due), Cell::Write(String::new())];
     let straps = plan.fixture.hold_downs.iter().enumerate();
     let rows = supports
-        .map(|(index, support)| row(&support.name, reading(plan, state, index)))
-        .chain(straps.map(|(index, strap)| row(&strap.name, pull(plan, state, index))))
+        .map(|(index, support)| row(&support.name, format!("{} {unit}", due.reading(plan, step + 1, index))))
+        .chain(straps.map(|(index, strap)| row(&strap.name, format!("{} {force}", due.pull(plan, step + 1, index)))))
         .collect();
     Table { columns, rows, row_mm: 8.0 }
 }

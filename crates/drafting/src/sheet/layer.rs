@@ -3,7 +3,7 @@
 
 use super::beside::{self, Framed};
 use super::place_words::{Datums, place_cells};
-use super::readings;
+use super::readings::{self, Due};
 use crate::figure::{Align, Figure};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
@@ -12,12 +12,12 @@ use assess::Assessment;
 use plan::Plan;
 use quantity::{Grain, Kind, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: usize) {
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, (due, layer): (&Due, usize)) {
     let steps: Vec<usize> = (0..plan.steps()).filter(|s| assessment.pile.layer.get(*s) == Some(&layer)).collect();
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(layer);
     book.section(&format!("Layer {layer} of {top} · {}", steps_words(&steps)));
     let (table, notes) = (table(plan, assessment, &steps), out_of_order(assessment, &steps, layer));
-    let readings = readings::table(plan, assessment, &steps);
+    let readings = readings::table(plan, assessment, (due, &steps));
     let height_mm = drawing_height(book, [&table, &readings], notes.len());
     drawings(book, plan, assessment, (layer, height_mm));
     book.paragraph(Style::SMALL, &Datums::of(plan).sentence(plan));
@@ -26,7 +26,10 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, layer: 
     }
     book.cursor_mm += 1.0;
     table.set(book);
-    heading(book, "Read after each step: it should show the first line, write what it shows on the second", 34.0);
+    heading(book, "Read after each step: it should show the first line, write what it shows on the second", 38.0);
+    if let Some(sentence) = due.sentence() {
+        book.paragraph(Style::SMALL, &sentence);
+    }
     readings.set(book);
 }
 
@@ -66,7 +69,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, heigh
 /// As high as the tables leave it, so that a layer keeps to one page where it can; where it cannot,
 /// the drawing takes its full height and the readings go overleaf.
 fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
-    let text = 2.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 16.0;
+    let text = 4.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 16.0;
     let room = book.bottom_mm() - book.cursor_mm - text;
     let [put_down, read] = tables.map(|table| table.height_mm(book));
     let both = room - put_down - read;
@@ -74,7 +77,7 @@ fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
 }
 
 /// Least and most height of the drawings, mm.
-const LEAST_MM: f64 = 66.0;
+const LEAST_MM: f64 = 58.0;
 const MOST_MM: f64 = 98.0;
 
 /// What a layer's side view must show: the whole stack as it will be in the end, so that every

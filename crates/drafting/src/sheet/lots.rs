@@ -7,8 +7,10 @@ use plan::{Lot, Plan};
 use quantity::{Grain, Length, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan) {
-    heading(book, "Ballast to have at hand", 26.0);
-    table(plan).set(book);
+    let table = table(plan);
+    // A list is carried through the shop: it stays on one page while it fits there.
+    heading(book, "Ballast to have at hand", (table.height_mm(book) + 14.0).min(120.0));
+    table.set(book);
     for lot in used(plan) {
         if let Some(words) = weighed(plan, lot) {
             book.cursor_mm += 1.0;

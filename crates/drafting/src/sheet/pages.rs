@@ -1,5 +1,6 @@
 //! The whole sheet, page by page.
 
+use super::readings::Due;
 use super::steps::csv;
 use super::{closing, furniture, hold, layer, lots, rig, title, unloading, verdicts};
 use crate::page::{Book, Page, Paper};
@@ -16,10 +17,11 @@ pub fn pages(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Page> {
     lots::set(&mut book, plan);
     rig::set(&mut book, plan, assessment);
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
+    let due = Due::of(plan, assessment);
     for number in 1..=top {
-        layer::set(&mut book, plan, assessment, number);
+        layer::set(&mut book, plan, assessment, (&due, number));
     }
-    hold::set(&mut book, plan, assessment);
+    hold::set(&mut book, plan, assessment, &due);
     unloading::set(&mut book, plan, assessment);
     closing::set(&mut book, plan, assessment);
     furniture::furnished(book.finish(), plan, assessment)

@@ -4,7 +4,7 @@ use super::beside::{self, Framed};
 use crate::figure::{Align, Figure};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
-use crate::words::{bare_mass, bare_place, expected, force, heading, unit_of_mass, unit_of_place};
+use crate::words::{bare_mass, bare_place, force, heading, unit_of_mass, unit_of_place};
 use assess::Assessment;
 use assess::expect::Expected;
 use plan::{Anchors, Plan};
@@ -93,7 +93,9 @@ fn supports(plan: &Plan, assessment: &Assessment) -> Table {
             Cell::text(y),
             Cell::text(z),
             Cell::text(capacity),
-            Cell::text(band.map_or_else(|| "–".to_owned(), |band| expected(plan, &band))),
+            Cell::text(
+                band.map_or_else(|| "–".to_owned(), |band| format!("about {}", bare_mass(plan, band.reading_kg))),
+            ),
             if support.scale { Cell::Write(String::new()) } else { Cell::text("–") },
         ]
     };

@@ -1,8 +1,8 @@
 //! The steps as a table of comma-separated values, for those who go on with a spreadsheet.
 
 use super::place_words::Datums;
+use super::readings::Due;
 use assess::Assessment;
-use assess::expect::Expected;
 use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Quantity};
 
@@ -10,8 +10,9 @@ use quantity::{Grain, Kind, Quantity};
 /// in the plan's units. What is not known is left empty.
 pub fn csv(plan: &Plan, assessment: &Assessment) -> String {
     let mut table = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    let lines = (0..plan.steps()).map(|step| line(plan, assessment, step));
-    for line in std::iter::once(head(plan)).chain(lines) {
+    let due = Due::of(plan, assessment);
+    let lines = (0..plan.steps()).map(|step| line(plan, assessment, &due, step));
+    for line in [head(plan), tare(plan, &due)].into_iter().chain(lines) {
         table.write_record(&line).expect("memory takes every line, and all are of one length");
     }
     let bytes = table.into_inner().expect("memory takes every line");
@@ -38,14 +39,24 @@ fn head(plan: &Plan) -> Vec<String> {
     ];
     for support in plan.fixture.supports.iter().filter(|s| s.scale) {
         head.push(format!("{} should read ({mass})", support.name));
-        head.push(format!("{} within ± ({mass})", support.name));
+        head.push(format!("{} stop beyond ± ({mass})", support.name));
     }
     head.extend(plan.fixture.hold_downs.iter().map(|strap| format!("{} should pull ({force})", strap.name)));
     head.push("hold".to_owned());
     head
 }
 
-fn line(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
+/// Step 0: what the scales should show before the first piece. It stops nothing, and has no band.
+fn tare(plan: &Plan, due: &Due) -> Vec<String> {
+    let mut line = vec![String::new(); 11];
+    (line[0], line[1]) = ("0".to_owned(), "tare, before the first piece".to_owned());
+    line[8] = in_unit(0.0, 1.0, 3);
+    line.extend(expected(plan, due, 0));
+    line.push(String::new());
+    line
+}
+
+fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<String> {
     let place = &plan.stack[step];
     let [length, width, _] = plan.extent_of(place).map(Quantity::si);
     let [x, y] = place.at.map(Quantity::si);
@@ -67,24 +78,24 @@ fn line(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
         least.map_or_else(String::new, |l| format!("{:.4}", l.multiplier)),
         least.map_or_else(String::new, |l| format!("{:.1}", l.direction_rad.to_degrees())),
     ];
-    line.extend(expected(plan, assessment, step));
+    line.extend(expected(plan, due, step + 1));
     let holds = plan.holds.iter().zip(&assessment.hold_steps).filter(|(_, at)| **at == Some(step));
     line.push(holds.map(|(hold, _)| hold.name.clone()).collect::<Vec<_>>().join("; "));
     line
 }
 
-fn expected(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
-    let state: Option<&Expected> = assessment.exact.as_ref().and_then(|e| e.expected.get(step + 1)?.as_ref());
+fn expected(plan: &Plan, due: &Due, placed: usize) -> Vec<String> {
     let (mass, force) = (plan.units.unit(Kind::Mass, Grain::Coarse).si, plan.units.unit(Kind::Force, Grain::Coarse).si);
     let mut fields = Vec::new();
     for (index, _) in plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale) {
-        let band = state.and_then(|s| *s.scales.get(index)?);
-        fields.push(band.map_or_else(String::new, |b| in_unit(b.reading_kg, mass, 3)));
-        fields.push(band.map_or_else(String::new, |b| in_unit(b.within_kg, mass, 3)));
+        let known = due.reading_kg(placed, index);
+        fields.push(known.map_or_else(String::new, |[reading, _]| in_unit(reading, mass, 3)));
+        let stop = known.filter(|_| placed > 0);
+        fields.push(stop.map_or_else(String::new, |[_, stop]| in_unit(stop, mass, 3)));
     }
     for index in 0..plan.fixture.hold_downs.len() {
-        let pull = state.and_then(|s| s.straps_n.get(index));
-        fields.push(pull.map_or_else(String::new, |n| in_unit(*n, force, 1)));
+        let pull = due.pull_n(placed, index);
+        fields.push(pull.map_or_else(String::new, |n| in_unit(n, force, 1)));
     }
     fields
 }

@@ -19,7 +19,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 /// What falls short, is near or not decided, with what usually helps.
 fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common();
+    let mut columns = common(23.0);
     columns.push(Column::wide("what was found, and what helps"));
     let row = |index: &usize| {
         let mut row = cells(plan, &assessment.findings[*index]);
@@ -30,9 +30,9 @@ fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 }
 
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common();
+    let mut columns = common(16.0);
     columns.push(Column::wide("where"));
-    columns.push(Column::fixed("the limit is from", 52.0, Align::Left));
+    columns.push(Column::fixed("the limit is from", 44.0, Align::Left));
     let row = |index: &usize| {
         let finding = &assessment.findings[*index];
         let mut row = cells(plan, finding);
@@ -40,12 +40,12 @@ fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
         row.push(Cell::text(finding.rests_on()));
         row
     };
-    Table { columns, rows: which.iter().map(row).collect(), row_mm: 6.0 }
+    Table { columns, rows: which.iter().map(row).collect(), row_mm: 5.6 }
 }
 
-fn common() -> Vec<Column> {
+fn common(state_mm: f64) -> Vec<Column> {
     vec![
-        Column::fixed("state", 23.0, Align::Left),
+        Column::fixed("state", state_mm, Align::Left),
         Column::fixed("check", 32.0, Align::Left),
         Column::fixed("value", 25.0, Align::Right),
         Column::fixed("limit", 17.0, Align::Right),

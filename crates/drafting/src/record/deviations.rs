@@ -1,0 +1,110 @@
+//! Where the day was not the one that was planned: what people entered as a deviation and still holds, and
+//! what the entries themselves show.
+
+use super::words::deviation_words;
+use crate::figure::Align;
+use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::heading;
+use plan::Plan;
+use testday::{Account, Entry, Ground, Log, RunDone, due_s};
+
+pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
+    heading(book, "Where the day was not as planned", 22.0);
+    let rows = all(log, account);
+    if rows.is_empty() {
+        return book.paragraph(Style::BODY, "Nowhere, by the entries of the log.");
+    }
+    let columns = vec![
+        Column::fixed("run", 12.0, Align::Right),
+        Column::fixed("line", 12.0, Align::Right),
+        Column::wide("what"),
+        Column::fixed("why", 60.0, Align::Left),
+    ];
+    let cells = |row: &Departure| {
+        let number = |number: Option<u64>| number.map_or("–".to_owned(), |number| number.to_string());
+        vec![
+            Cell::text(row.run.as_str()),
+            Cell::text(number(row.line)),
+            Cell::text(row.what.as_str()),
+            Cell::text(row.why.as_str()),
+        ]
+    };
+    Table { columns, rows: rows.iter().map(cells).collect(), row_mm: 6.0 }.set(book);
+}
+
+/// One place where the day was another one.
+struct Departure {
+    run: String,
+    line: Option<u64>,
+    what: String,
+    why: String,
+}
+
+fn all(log: &Log, account: &Account) -> Vec<Departure> {
+    let plan = &account.day.plan;
+    let mut all = Vec::new();
+    for (number, run) in account.day.runs.iter().enumerate() {
+        let of = |line, what: String, why: &str| Departure {
+            run: (number + 1).to_string(),
+            line,
+            what,
+            why: why.to_owned(),
+        };
+        let entered = run.deviations.iter();
+        all.extend(entered.map(|(line, deviation, why)| of(Some(*line), deviation_words(plan, deviation), why)));
+        all.extend(holds(plan, number, run).into_iter().map(|what| of(None, what, "")));
+        all.extend(unread(plan, run).into_iter().map(|what| of(None, what, "")));
+    }
+    for line in log.lines() {
+        if let Entry::WentOn { why, ground: Some(Ground::Against { name }) } = &line.entry {
+            let what = format!("work went on against a stop; {name} stands for it");
+            all.push(Departure { run: "–".to_owned(), line: Some(line.number), what, why: why.clone() });
+        }
+    }
+    if let Some(why) = &account.day.aborted {
+        let what = "the test was given up".to_owned();
+        all.push(Departure { run: account.day.runs.len().to_string(), line: None, what, why: why.clone() });
+    }
+    all
+}
+
+/// Holds of a run that were left out or ended too early.
+fn holds(plan: &Plan, number: usize, run: &RunDone) -> Vec<String> {
+    let runs = run.as_done().runs();
+    let planned = runs.get(number).map_or(&[][..], |run| &run.holds);
+    let said = planned.iter().filter_map(|planned| {
+        let hold = plan.holds.get(planned.hold)?;
+        match run.hold(planned.hold) {
+            None => Some(format!("hold “{}” was not held", hold.name)),
+            Some(done) if done.lasted_s < due_s(hold.at) => Some(format!(
+                "hold “{}” lasted {:.1} s, {:.0} s were due",
+                hold.name,
+                tenths_below(done.lasted_s),
+                due_s(hold.at)
+            )),
+            Some(_) => None,
+        }
+    });
+    said.collect()
+}
+
+/// Never rounded up to what was due.
+fn tenths_below(seconds: f64) -> f64 {
+    (seconds * 10.0).floor() / 10.0
+}
+
+/// Placements after which the scales were not read, in one line.
+fn unread(plan: &Plan, run: &RunDone) -> Option<String> {
+    if !plan.fixture.supports.iter().any(|support| support.scale) {
+        return None;
+    }
+    let read = |step: &usize| run.weighings.iter().any(|weighing| weighing.last_on == Some(*step));
+    let placed = run.steps().iter().take(run.placed());
+    let unread: Vec<_> = placed.filter(|step| !read(step)).map(|step| (step + 1).to_string()).collect();
+    let tare = if run.tare.is_none() { "the tare was not taken; " } else { "" };
+    match unread.is_empty() {
+        true if tare.is_empty() => None,
+        true => Some("the tare was not taken".to_owned()),
+        false => Some(format!("{tare}the scales were not read after steps {}", unread.join(", "))),
+    }
+}
