@@ -1,7 +1,7 @@
 //! The verdict of every check: a line each, and in full what does not simply hold.
 
 use crate::figure::{Align, Ink, Sign};
-use crate::page::{Book, Cell, Column, Table};
+use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::heading;
 use assess::{Assessment, Finding, State};
 use plan::Plan;
@@ -32,12 +32,12 @@ fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
     let mut columns = common(16.0);
     columns.push(Column::wide("where"));
-    columns.push(Column::fixed("the limit is from", 44.0, Align::Left));
+    columns.push(Column::fixed("the limit is from", 46.0, Align::Left));
     let row = |index: &usize| {
         let finding = &assessment.findings[*index];
         let mut row = cells(plan, finding);
         row.push(Cell::text(finding.place.words(plan)));
-        row.push(Cell::text(finding.rests_on()));
+        row.push(Cell::Text(finding.rests_on(), Style { ink: Ink::Line, ..Style::SMALL }));
         row
     };
     Table { columns, rows: which.iter().map(row).collect(), row_mm: 5.6 }
@@ -48,7 +48,7 @@ fn common(state_mm: f64) -> Vec<Column> {
         Column::fixed("state", state_mm, Align::Left),
         Column::fixed("check", 32.0, Align::Left),
         Column::fixed("value", 25.0, Align::Right),
-        Column::fixed("limit", 17.0, Align::Right),
+        Column::fixed("limit", 16.0, Align::Right),
     ]
 }
 

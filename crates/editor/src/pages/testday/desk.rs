@@ -228,6 +228,10 @@ impl Desk {
 
     /// Whether the first field may take the focus: once for every state of the log.
     pub(super) fn wants_focus(&mut self) -> bool {
+        // What is still shown of the state before must not take the focus of the one to come.
+        if self.is_open() && self.current().is_none() {
+            return false;
+        }
         let lines = self.journal.as_ref().map_or(0, |journal| journal.log().lines().len());
         self.focused.replace(lines) != Some(lines)
     }
