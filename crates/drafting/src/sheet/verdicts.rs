@@ -30,7 +30,7 @@ fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 }
 
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common(16.0);
+    let mut columns = common(19.0);
     columns.push(Column::wide("where"));
     columns.push(Column::fixed("the limit is from", 46.0, Align::Left));
     let row = |index: &usize| {
