@@ -23,7 +23,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     }
     huge(ui, format!("Take off {} (step {step})", plan.piece_name(index)));
     let there = run.on_seat().len();
-    big(ui, format!("{there} pieces lie there. Nothing comes from under anything, and nobody reaches under the load."));
+    let lie = if there == 1 { "One piece lies there.".to_owned() } else { format!("{there} pieces lie there.") };
+    big(ui, format!("{lie} Nothing comes from under anything, and nobody reaches under the load."));
     if let Some(back) = desk.back() {
         margins(ui, look, plan, back.left_after(index));
         drawing(ui, look, (back, run), index);
