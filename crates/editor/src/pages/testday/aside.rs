@@ -52,9 +52,9 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     let units = account.day.plan.units;
     let mass = |kg: f64| Mass::kg(kg).shown(units, Grain::Coarse);
     ui.label(format!("{} by the pieces put down", mass(account.day.run().on_seat_kg())));
-    if account.day.run().stage == testday::Stage::Unloading {
-        // The last reading is one of all pieces: beside what is left it would be read as now.
-        ui.label(look::caption(look, "The scales are not read while pieces come off."));
+    // The last reading is one of all pieces: beside what is left it would be read as now.
+    if matches!(account.day.run().stage, testday::Stage::Unloading | testday::Stage::Done) {
+        ui.label(look::caption(look, "The scales are not read while pieces come off, nor after."));
         return;
     }
     let judged = account.judged(account.day.runs.len() - 1);

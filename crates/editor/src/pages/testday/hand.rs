@@ -208,4 +208,8 @@ fn ended(ui: &mut Ui, desk: &mut Desk) {
     if button(ui, "Save the record…") {
         desk.ask(super::Asked::SaveRecord);
     }
+    ui.add_space(8.0);
+    if button(ui, "Close this log") {
+        *desk = Desk::default();
+    }
 }
