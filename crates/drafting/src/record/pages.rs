@@ -11,7 +11,7 @@ pub fn pages(log: &Log, account: &Account, paper: Paper) -> Vec<Page> {
     let mut book = Book::new(paper, furniture::MARGINS_MM);
     front::set(&mut book, log, account);
     for number in 0..account.day.runs.len() {
-        run::set(&mut book, account, number);
+        run::set(&mut book, log, account, number);
     }
     closing::set(&mut book, log, account);
     furniture::furnish(book.finish(), &imprint(log, account))

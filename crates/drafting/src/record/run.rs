@@ -9,11 +9,11 @@ use crate::page::{Book, Cell, Column, MM_PER_PT, Style, Table};
 use crate::words::{bare_mass, clock, deflection, heading, mass, unit_of_mass};
 use assess::load::Load;
 use quantity::{Mass, Quantity};
-use testday::{Account, HoldDone, Judged, Moment, RunDone};
+use testday::{Account, Entry, HoldDone, Judged, Log, Moment, RunDone};
 
 const CHART_MM: f64 = 62.0;
 
-pub(super) fn set(book: &mut Book, account: &Account, number: usize) {
+pub(super) fn set(book: &mut Book, log: &Log, account: &Account, number: usize) {
     let Some(run) = account.day.runs.get(number) else { return };
     let head = format!("Run {} of {}", number + 1, account.day.plan.runs().len());
     book.section(&head);
@@ -22,7 +22,7 @@ pub(super) fn set(book: &mut Book, account: &Account, number: usize) {
     let size_mm = [book.width_mm(), CHART_MM];
     chart(book, "Load against deflection", charts::deflections(account, number, size_mm));
     chart(book, "How far readings were off", charts::residuals(account, number, size_mm));
-    weighings(book, account, number, run);
+    weighings(book, log, account, (number, run));
     taken_off(book, run);
 }
 
@@ -153,7 +153,7 @@ fn gauges(book: &mut Book, account: &Account, run: &RunDone, hold: &HoldDone) {
     }
 }
 
-fn weighings(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
+fn weighings(book: &mut Book, log: &Log, account: &Account, (number, run): (usize, &RunDone)) {
     let (plan, Some(course)) = (&account.day.plan, account.courses.get(number)) else { return };
     let scales: Vec<_> = (0..course.supports()).filter(|support| course.scale(*support).is_some()).collect();
     if scales.is_empty() {
@@ -164,7 +164,7 @@ fn weighings(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
     book.paragraph(
         Style::SMALL,
         &format!(
-            "Read (expected ± what stops loading: {:.1} standard deviations, so that a day without a fault is stopped with a chance of {:.0} % or less).",
+            "Read (expected ± what stops loading: {:.1} standard deviations, so that a day without a fault is stopped with a chance of {:.0} % or less). Expected is reckoned with what lay there by the whole log; “stopped then” where the reading stopped the day before a departure from the plan was entered.",
             course.stop_factor(),
             100.0 * testday::FALSE_STOP_CHANCE
         ),
@@ -177,9 +177,10 @@ fn weighings(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
     ];
     let each = if wide { 22.0 } else { 34.0 };
     columns.extend(scales.iter().map(|s| Column::fixed(course.scale(*s).unwrap_or_default(), each, Align::Right)));
-    columns.push(Column::fixed("fits", 18.0, Align::Left));
+    columns.push(Column::fixed("fits", 25.0, Align::Left));
     let mut rows = vec![tare_row(plan, run, &scales, course)];
-    rows.extend(account.judged(number).iter().map(|judged| row(plan, judged, &scales)));
+    let judged = account.judged(number);
+    rows.extend(judged.iter().map(|judged| row((plan, run), judged, &scales, stopped_then(log, judged.weighing.line))));
     Table { columns, rows, row_mm: 6.0 }.set(book);
 }
 
@@ -193,8 +194,22 @@ fn tare_row(plan: &plan::Plan, run: &RunDone, scales: &[usize], course: &testday
     row
 }
 
-fn row(plan: &plan::Plan, judged: &Judged, scales: &[usize]) -> Vec<Cell> {
-    let last = judged.weighing.last_on.map_or("the empty seat".to_owned(), |step| piece(plan, step));
+/// Whether everything stood still right after this line.
+fn stopped_then(log: &Log, line: u64) -> bool {
+    let next = log.lines().iter().find(|known| known.number == line + 1);
+    next.is_some_and(|next| matches!(next.entry, Entry::Stopped { .. }))
+}
+
+/// The piece that lay there, with its step on the sheet.
+fn as_done(plan: &plan::Plan, run: &RunDone, step: usize) -> String {
+    match run.index_of(step) {
+        Some(index) => format!("step {}, {}", step + 1, run.as_done().piece_name(index)),
+        None => format!("{}, left out", piece(plan, step)),
+    }
+}
+
+fn row((plan, run): (&plan::Plan, &RunDone), judged: &Judged, scales: &[usize], stopped_then: bool) -> Vec<Cell> {
+    let last = judged.weighing.last_on.map_or("the empty seat".to_owned(), |step| as_done(plan, run, step));
     let at = clock(&judged.weighing.at);
     let mut row = vec![Cell::text(at), Cell::text(last), Cell::text(bare_mass(plan, judged.applied_kg))];
     for support in scales {
@@ -207,6 +222,7 @@ fn row(plan: &plan::Plan, judged: &Judged, scales: &[usize]) -> Vec<Cell> {
     let all = scales.iter().all(|support| judged.off_share(*support).is_some());
     row.push(match (judged.fits(), all) {
         (false, _) => Cell::State(Sign::Fails, Ink::Wanted, "no".to_owned()),
+        (true, _) if stopped_then => Cell::State(Sign::Near, Ink::Wanted, "stopped then".to_owned()),
         (true, true) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
         (true, false) => Cell::State(Sign::Undecided, Ink::Wanted, "not all".to_owned()),
     });
