@@ -25,6 +25,8 @@ const CLOSE: f64 = 3e-7;
 const FALLING: f64 = 1e-3;
 /// From this gap on each leap is made good for what rounding left of it.
 const FINE: f64 = 1e-2;
+/// How often.
+const REFINED: u32 = 2;
 /// The gap is not driven far below what is asked: beyond, rounding eats the balance.
 const FLOOR: f64 = 0.5;
 /// Steps that may pass without a better state before the solver gives up.
@@ -209,7 +211,8 @@ impl<'s> State<'s> {
         let corrected = self.corrected(&scalings, &leap, for_u.min(for_s));
         let mut leap = self.leap(&scalings, &corrected, &by_push);
         if self.gap < FINE {
-            self.refine(&scalings, &mut leap);
+            // Once is not always enough: 600 scattered blocks lost their balance with that.
+            (0..REFINED).for_each(|_| self.refine(&scalings, &mut leap));
         }
         let [for_u, for_s] = self.lengths(&scalings, &leap).map(|length| (SHY * length).min(1.0));
         self.go(&leap, for_u, for_s);
