@@ -123,7 +123,7 @@ impl Work<'_> {
         let mut leaders: Vec<&Built> = built.iter().collect();
         leaders.sort_by(|a, b| by_worth(a, b));
         leaders.truncate(LEADERS);
-        if let Some(best) = self.borne_first(leaders).first() {
+        if let Some(best) = self.borne_first(leaders).0.first() {
             let random = &mut Rng::with_seed(self.wish.seed);
             let search = Search::new(&self.task, best.stack.clone(), Aim::Whole).run(0, random, &|| true);
             self.assess(Kind::Steadiest, &search.stack, 0.1);
@@ -200,8 +200,16 @@ impl Work<'_> {
         fits.sort_by(|a, b| {
             key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
         });
-        let fits = self.borne_first(different(fits));
-        let rounds = if self.certain.is_empty() { AGAIN } else { 1 };
+        let (mut fits, borne) = self.borne_first(different(fits));
+        // Once something holds, another kind is not worth whole assessments of what is hardly borne.
+        let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
+            (true, true) => AGAIN,
+            (true, false) => {
+                fits.truncate(borne);
+                1
+            }
+            (false, _) => 1,
+        };
         let mut fallen: Option<(Built, Proposal)> = None;
         for finalists in fits.chunks(FINALISTS).take(rounds) {
             let mut improved = self.improve(finalists, done);
@@ -241,9 +249,9 @@ impl Work<'_> {
         }
     }
 
-    /// The same stacks, those first whose boards and bearings bear them. Only so many are asked as may
-    /// become finalists.
-    fn borne_first<'b>(&self, mut fits: Vec<&'b Built>) -> Vec<&'b Built> {
+    /// The same stacks, those first whose boards and bearings bear them, and how many these are. Only so many
+    /// are asked as may become finalists.
+    fn borne_first<'b>(&self, mut fits: Vec<&'b Built>) -> (Vec<&'b Built>, usize) {
         fits.truncate(FINALISTS * AGAIN);
         let is_borne = |index: usize| {
             let laid = laid(&self.task, &fits[index].stack);
@@ -251,7 +259,8 @@ impl Work<'_> {
         };
         let borne = share_out(fits.len(), self.wish.threads, &is_borne, &|_| true);
         let (borne, others): (Vec<_>, Vec<_>) = fits.into_iter().zip(borne).partition(|(_, is_borne)| *is_borne);
-        borne.into_iter().chain(others).map(|(built, _)| built).collect()
+        let count = borne.len();
+        (borne.into_iter().chain(others).map(|(built, _)| built).collect(), count)
     }
 
     /// Improves stacks by closed forms.
