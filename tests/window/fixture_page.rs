@@ -2,7 +2,7 @@
 //! them, the article weighed.
 
 use crate::forms::type_into;
-use crate::stage::{demo, middle, press, window, window_within};
+use crate::stage::{click, demo, middle, press, window, window_within};
 use editor::{Editor, Opening, Surroundings};
 use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, Vec2, vec2};
 use egui_kittest::Harness;
@@ -35,14 +35,6 @@ fn drag(window: &mut Window, from: Pos2, by: Vec2) {
     window.hover_at(from + by);
     window.run();
     window.drop_at(from + by);
-    window.run();
-}
-
-fn click(window: &mut Window, at: Pos2) {
-    window.hover_at(at);
-    window.run();
-    window.drag_at(at);
-    window.drop_at(at);
     window.run();
 }
 

@@ -1,6 +1,6 @@
 //! What hands do on the Stack page, each gesture by name and by pointer.
 
-use crate::stage::{demo, middle, place, press, text, window};
+use crate::stage::{click, demo, key, middle, place, press, text, window};
 use editor::{Editor, Opening};
 use eframe::egui::{Event, Key, Modifiers, OutputCommand, Pos2, vec2};
 use egui_kittest::Harness;
@@ -22,19 +22,6 @@ fn select(window: &mut Window, step: usize, with_others: bool) {
     let name = format!("{} from above", plan(window).piece_name(step));
     let modifiers = if with_others { Modifiers::SHIFT } else { Modifiers::NONE };
     window.get_by_label(&name).click_modifiers(modifiers);
-    window.run();
-}
-
-fn key(window: &mut Window, modifiers: Modifiers, key: Key) {
-    window.key_press_modifiers(modifiers, key);
-    window.run();
-}
-
-fn click(window: &mut Window, at: Pos2) {
-    window.hover_at(at);
-    window.run();
-    window.drag_at(at);
-    window.drop_at(at);
     window.run();
 }
 

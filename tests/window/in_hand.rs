@@ -1,6 +1,6 @@
 //! What stays, what follows and what is told while something is in hand on the Stack page.
 
-use crate::stage::{demo, middle, place, press, window};
+use crate::stage::{click, demo, key, middle, place, press, window};
 use editor::{Editor, Opening};
 use eframe::egui::{Key, Modifiers, Pos2, vec2};
 use egui_kittest::Harness;
@@ -12,19 +12,6 @@ type Window = Harness<'static, Editor>;
 
 fn plan(window: &Window) -> Plan {
     window.state().document().plan().clone()
-}
-
-fn key(window: &mut Window, modifiers: Modifiers, key: Key) {
-    window.key_press_modifiers(modifiers, key);
-    window.run();
-}
-
-fn click(window: &mut Window, at: Pos2) {
-    window.hover_at(at);
-    window.run();
-    window.drag_at(at);
-    window.drop_at(at);
-    window.run();
 }
 
 /// A window on the demo with the first so many pieces of its stack.

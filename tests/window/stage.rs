@@ -1,6 +1,7 @@
 //! A window without a display, on a demo, with a scripted file picker.
 
 use editor::{Editor, Opening, Surroundings};
+use eframe::egui;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::path::PathBuf;
@@ -54,5 +55,20 @@ pub(crate) fn decided(window: &mut Harness<'static, Editor>) {
         std::thread::sleep(std::time::Duration::from_millis(20));
         window.step();
     }
+    window.run();
+}
+
+/// A key with what is held down beside it.
+pub(crate) fn key(window: &mut Harness<'static, Editor>, modifiers: egui::Modifiers, key: egui::Key) {
+    window.key_press_modifiers(modifiers, key);
+    window.run();
+}
+
+/// A click as a hand makes it: the pointer is there before it presses.
+pub(crate) fn click(window: &mut Harness<'static, Editor>, at: egui::Pos2) {
+    window.hover_at(at);
+    window.run();
+    window.drag_at(at);
+    window.drop_at(at);
     window.run();
 }
