@@ -84,11 +84,10 @@ impl Pile {
 pub fn settle(bed: &Bed, bodies: &[Body]) -> Pile {
     let mut settling = Settling::new(bed);
     bodies.iter().for_each(|body| settling.put(body));
-    settling.into_pile()
+    settling.pile
 }
 
 /// A top that lies under the footprint of the falling body.
-#[derive(Clone)]
 struct Found {
     lower: Under,
     patch: Patch,
@@ -97,17 +96,14 @@ struct Found {
 }
 
 /// What later bodies need to know of one that lies.
-#[derive(Clone)]
 struct Lying {
     footprint: Patch,
     top_m: f64,
     friction: f64,
 }
 
-/// Bodies that are put down one by one, by the rule of [`settle`]: for those who try many bodies on
-/// what lies there already. The pile is at every moment that of the bodies put down so far.
-#[derive(Clone)]
-pub struct Settling<'a> {
+/// The state while bodies are put down one by one.
+struct Settling<'a> {
     bed: &'a Bed,
     bearings: Vec<Patch>,
     lying: Vec<Lying>,
@@ -120,8 +116,7 @@ pub struct Settling<'a> {
 }
 
 impl<'a> Settling<'a> {
-    /// A bare bed.
-    pub fn new(bed: &'a Bed) -> Self {
+    fn new(bed: &'a Bed) -> Self {
         let bearings = bed.bearings.iter().map(|bearing| bearing.patch()).collect();
         Settling {
             bed,
@@ -134,18 +129,7 @@ impl<'a> Settling<'a> {
         }
     }
 
-    /// The bodies at rest.
-    pub fn pile(&self) -> &Pile {
-        &self.pile
-    }
-
-    /// The same, where no more are to come.
-    pub fn into_pile(self) -> Pile {
-        self.pile
-    }
-
-    /// Puts one more down.
-    pub fn put(&mut self, body: &Body) {
+    fn put(&mut self, body: &Body) {
         let footprint = body.footprint();
         self.look_at_bearings(&footprint);
         self.look_at_bodies(body, &footprint);
@@ -157,19 +141,6 @@ impl<'a> Settling<'a> {
         let place = self.by_top.partition_point(|other| self.lying[*other].top_m <= top_m);
         self.by_top.insert(place, self.lying.len());
         self.lying.push(Lying { footprint, top_m, friction: body.friction });
-    }
-
-    /// Takes the last ones off again, until so many lie.
-    pub fn take_off_to(&mut self, count: usize) {
-        self.lying.truncate(count);
-        self.by_top.retain(|body| *body < count);
-        let Pile { underside_m, layer, contacts, beside, hanging } = &mut self.pile;
-        underside_m.truncate(count);
-        layer.truncate(count);
-        // Each list follows the order of placing.
-        contacts.truncate(contacts.partition_point(|contact| contact.upper < count));
-        beside.truncate(beside.partition_point(|beside| beside.body < count));
-        hanging.truncate(hanging.partition_point(|body| *body < count));
     }
 
     fn look_at_bearings(&mut self, footprint: &Patch) {
