@@ -150,12 +150,11 @@ impl Assessment {
 }
 
 /// The step (from 0) whose decision governs: a certain fall before an open question before the
-/// smallest reserve; the first of equals.
+/// smallest reserve; the first of equals. Equal are multipliers that a solver cannot tell apart: else
+/// rounding would choose among the steps of a stack that slides at its friction all the way up.
 pub(crate) fn weakest<T>(steps: &[T], decision: impl Fn(&T) -> Decision) -> Option<(usize, &T)> {
-    steps
-        .iter()
-        .enumerate()
-        .reduce(|worst, next| if decision(next.1).governs(&decision(worst.1)) { next } else { worst })
+    let least = steps.iter().map(&decision).reduce(|least, next| if next.governs(&least) { next } else { least })?;
+    steps.iter().enumerate().find(|(_, step)| decision(step).is_as_weak_as(&least))
 }
 
 pub(crate) fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Assessment, Problem) {

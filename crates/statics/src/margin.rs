@@ -67,6 +67,13 @@ impl Decision {
         mine.0 < theirs.0 || (mine.0 == theirs.0 && mine.1 < theirs.1)
     }
 
+    /// Whether nothing that is decided sets this end apart from one that is as weak or weaker.
+    pub fn is_as_weak_as(&self, weaker: &Decision) -> bool {
+        let is_alike =
+            |(this, weaker): (Reserve, Reserve)| this.multiplier <= weaker.multiplier + slack(weaker.multiplier);
+        !weaker.governs(self) || self.reserve().zip(weaker.reserve()).is_some_and(is_alike)
+    }
+
     fn rank(&self) -> (u8, f64) {
         match self {
             Decision::Loose => (0, 0.0),
@@ -77,6 +84,16 @@ impl Decision {
             Decision::NotLimited => (5, 0.0),
         }
     }
+}
+
+/// Multipliers that are closer than this are one number, relatively,
+const ALIKE: f64 = 1e-6;
+/// and smaller ones are compared as if they were this great.
+const SMALL: f64 = 0.1;
+
+/// Up to what a multiplier may exceed another and still be the same number.
+pub(crate) fn slack(multiplier: f64) -> f64 {
+    ALIKE * multiplier.abs().max(SMALL)
 }
 
 /// How far to go for an answer.

@@ -68,8 +68,9 @@ fn the_solved_reserve_of_a_low_stack_is_its_friction() {
         let finding = found(&asking(&bench(), asked, 0.1), Reach::Full, "Collapse reserve");
         let (value, limit) = (Some(Amount::Ratio(0.5)), Some(Amount::Ratio(asked)));
         let says: &[&str] = if state == State::Holds { &["level push"] } else { &["level push", "Lower the stack"] };
-        // All steps and layers slide at once; which of them is named is not the point.
-        let Where::Step { layer: Some(_), .. } = finding.place else { panic!("{finding:?}") };
+        // All steps slide at one push, so that rounding must not choose: the first is named. Which layer is
+        // not the point.
+        let Where::Step { step: 0, layer: Some(_) } = finding.place else { panic!("{finding:?}") };
         let place = finding.place.clone();
         Want { check: "Collapse reserve", state, value, limit, place, says }.meets(&finding, CONE);
     }

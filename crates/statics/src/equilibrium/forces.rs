@@ -19,6 +19,13 @@ pub(super) fn part(joint: &Joint, [x, y, z]: [f64; 3]) -> Part {
     if joint.is_smooth() { [z, 0.0, 0.0] } else { [joint.friction * z, x, y] }
 }
 
+/// Upright forces at a joint's corners near these normal forces, and well within the cones: a start on their
+/// skin stalls.
+pub(super) fn well_within(joint: &Joint, normals: &[f64]) -> [Part; 4] {
+    let mean = 0.25 * normals.iter().sum::<f64>();
+    std::array::from_fn(|corner| [joint.steepness() * (0.5 * (normals[corner] + mean) + 1e-4), 0.0, 0.0])
+}
+
 /// Force and moment about the joint's middle of its four corners, bed frame.
 pub(super) fn about_middle(joint: &Joint, parts: &[Part]) -> Wrench {
     let mut sum = NO_WRENCH;

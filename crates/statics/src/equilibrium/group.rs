@@ -37,6 +37,7 @@ impl<'a> Stack<'a> {
 }
 
 /// A contact within a group.
+#[derive(Clone)]
 pub(super) struct Joint {
     /// Places in the group; no lower one: a bearing.
     pub(super) upper: usize,
@@ -199,16 +200,20 @@ impl Group {
 
     /// Each body's load with the push [aft, right], parts of the weight.
     pub(super) fn loads(&self, push: [f64; 2]) -> Vec<Wrench> {
-        let along = self.axes.level(push);
+        self.loads_along(&self.axes.level(push))
+    }
+
+    /// The same, of a push as a vector, bed frame.
+    pub(super) fn loads_along(&self, push: &Vector3<f64>) -> Vec<Wrench> {
         let mut loads = self.constant.clone();
         for (load, weight) in loads.iter_mut().zip(&self.weights) {
-            super::block::add(load, *weight, &wrench(&along, &Vector3::zeros()));
+            super::block::add(load, *weight, &wrench(push, &Vector3::zeros()));
         }
         loads
     }
 }
 
-fn ranges(joints: &[Joint], bodies: usize) -> Vec<Range<usize>> {
+pub(super) fn ranges(joints: &[Joint], bodies: usize) -> Vec<Range<usize>> {
     let mut ranges = vec![0..0; bodies];
     for (at, joint) in joints.iter().enumerate() {
         let range = &mut ranges[joint.upper];

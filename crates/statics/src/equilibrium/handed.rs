@@ -23,33 +23,62 @@ const SHARED: f64 = 1e-12;
 /// Normal forces at the corners, parts of the group's weight.
 pub(super) type Normals = Vec<f64>;
 
-/// Hands the load down. `near`: normal forces to stay close to, such as those of a neighbouring push or
+/// Hands the whole load down. `near`: normal forces to stay close to, such as those of a neighbouring push or
 /// of the pile before this placement; all zero for none.
 pub(super) fn hand_down(group: &Group, push: [f64; 2], near: &[f64]) -> Option<Forces> {
-    let mut forces = vec![[0.0; 3]; 4 * group.joints.len()];
-    let mut carried: Vec<Wrench> = (group.loads(push).iter().zip(&group.centres))
-        .map(|(load, centre)| carried_over(load, &(*centre).into()))
-        .collect();
-    for body in (0..group.bodies.len()).rev() {
-        if carried[body].iter().all(|part| part.abs() <= 0.0) {
-            continue;
+    let mut handing = Handing::new(group, group.loads(push));
+    handing.down((0..group.bodies.len()).rev(), near).ok()?;
+    Some(handing.forces)
+}
+
+/// A load that is on its way down.
+pub(super) struct Handing<'g> {
+    group: &'g Group,
+    /// Under the bodies that have handed theirs on.
+    pub(super) forces: Forces,
+    /// What each of the others carries so far, its own load included: about the group's origin.
+    pub(super) carried: Vec<Wrench>,
+}
+
+/// The body that cannot hand on its load so.
+pub(super) struct Stuck(pub(super) usize);
+
+impl<'g> Handing<'g> {
+    /// `loads`: of each body about its own centre.
+    pub(super) fn new(group: &'g Group, loads: Vec<Wrench>) -> Handing<'g> {
+        let carried = loads.iter().zip(&group.centres).map(|(load, centre)| carried_over(load, &(*centre).into()));
+        Handing { group, forces: vec![[0.0; 3]; 4 * group.joints.len()], carried: carried.collect() }
+    }
+
+    /// These bodies, each after all that rest on it, hand on what they carry.
+    pub(super) fn down(&mut self, bodies: impl Iterator<Item = usize>, near: &[f64]) -> Result<(), Stuck> {
+        for body in bodies {
+            self.hand_on(body, near).ok_or(Stuck(body))?;
         }
-        let load = Load::of(&carried[body])?;
+        Ok(())
+    }
+
+    fn hand_on(&mut self, body: usize, near: &[f64]) -> Option<()> {
+        if self.carried[body].iter().all(|part| part.abs() <= 0.0) {
+            return Some(());
+        }
+        let group = self.group;
+        let load = Load::of(&self.carried[body])?;
         let corners = corners_of(group, &load, group.under[body].clone(), near);
         let shares = share(&corners, &load.about_axes)?;
         let turn = load.turn(&corners, &shares);
         for (corner, share) in corners.iter().zip(shares) {
             let joint = &group.joints[corner.at / 4];
             let force = load.against(share, turn.at(corner));
-            forces[corner.at] = part(joint, force);
+            self.forces[corner.at] = part(joint, force);
             if let Some(lower) = joint.lower {
                 let [x, y, z] = force;
                 let at = [corner.place[0], corner.place[1], joint.middle.z];
-                add(&mut carried[lower], -1.0, &carried_over(&[x, y, z, 0.0, 0.0, 0.0], &at));
+                add(&mut self.carried[lower], -1.0, &carried_over(&[x, y, z, 0.0, 0.0, 0.0], &at));
             }
         }
+        Some(())
     }
-    Some(forces)
 }
 
 /// What a body hands on: its own load and that of all that rests on it.

@@ -8,15 +8,16 @@ use super::block::NO_WRENCH;
 use super::forces::Forces;
 use super::group::Group;
 use super::known::Known;
-use super::motion::{Motion, admissible, closing, half_plane};
-use super::proof::{Barred, Held};
+use super::motion::{Motion, closing};
+use super::proof::{self, Barred, Held};
 use quantity::frame::plan_direction;
 use std::f64::consts::TAU;
 
 /// Guesses are kept for at most about so many directions.
 const GUESSES: usize = 32;
-/// A new joint that closes no faster than this is left to the mending of the whole motion.
-const CLOSED: f64 = 1e-9;
+/// A new joint that closes no faster than this part of the fastest piece is left to the mending of the whole
+/// motion: what that then bars may be too much to be the limit, but tells where the stack goes.
+const CLOSED: f64 = 1e-4;
 
 /// Part of a new group, and what was known of it.
 pub(super) struct Before<'k> {
@@ -83,8 +84,7 @@ fn grown(group: &Group, part: &Before, barred: &Barred) -> Option<Barred> {
     if is_new && !ride(group, last, &mut motion) {
         return None;
     }
-    let motion = admissible(group, motion);
-    half_plane(group, &motion).map(|half_plane| Barred { half_plane, motion })
+    proof::barred(group, motion)
 }
 
 fn placed_motion(group: &Group, part: &Before, from: &Motion) -> Motion {
@@ -98,17 +98,21 @@ fn placed_motion(group: &Group, part: &Before, from: &Motion) -> Motion {
     motion
 }
 
+/// With the mount on which its joints close least.
 fn ride(group: &Group, body: usize, motion: &mut Motion) -> bool {
     let joints = &group.joints[group.under[body].clone()];
-    let mounts = joints.iter().filter_map(|joint| joint.lower).map(Some).chain([None]);
-    for mount in mounts {
+    let fastest = motion.iter().flatten().fold(0.0, |fastest: f64, part| fastest.max(part.abs()));
+    let mut least = (f64::INFINITY, NO_WRENCH);
+    for mount in joints.iter().filter_map(|joint| joint.lower).map(Some).chain([None]) {
         motion[body] = mount.map_or(NO_WRENCH, |mount| {
             let arm = (group.centres[body] - group.centres[mount]).into();
             super::block::speed_at(&motion[mount], &arm)
         });
-        if joints.iter().all(|joint| closing(joint, motion) <= CLOSED) {
-            return true;
+        let worst = joints.iter().map(|joint| closing(joint, motion)).fold(0.0, f64::max);
+        if worst < least.0 {
+            least = (worst, motion[body]);
         }
     }
-    false
+    motion[body] = least.1;
+    least.0 <= CLOSED * fastest
 }

@@ -12,7 +12,6 @@ use super::factor::{Factor, Pattern, Seat};
 use super::forces::{Forces, on_bodies};
 use super::group::{Facing, Group, Joint};
 use super::motion::{Motion, at_corners};
-use nalgebra::Vector3;
 
 /// How far towards the skin of the cones a step may go.
 const SHY: f64 = 0.99;
@@ -86,9 +85,9 @@ impl<'g> Shape<'g> {
         factor.decompose();
     }
 
-    /// The greatest push along a level unit vector (bed frame), or any that is `enough`.
-    pub(super) fn push(&self, along: &Vector3<f64>, enough: f64, steps: u32) -> Stop {
-        let mut state = State::new(self, along);
+    /// The greatest push, or any that is `enough`; `unit`: what a push of one does to each body.
+    pub(super) fn push(&self, unit: Vec<Wrench>, enough: f64, steps: u32) -> Stop {
+        let mut state = State::new(self, unit);
         let mut best = state.stop();
         let (mut taken, mut best_at) = (0, 0);
         while taken < steps && best.score > 1.0 && taken < best_at + PATIENCE && state.step() {
@@ -129,7 +128,7 @@ struct Leap {
 }
 
 impl<'s> State<'s> {
-    fn new(shape: &'s Shape<'s>, along: &Vector3<f64>) -> State<'s> {
+    fn new(shape: &'s Shape<'s>, push: Vec<Wrench>) -> State<'s> {
         let u = shape.start.clone();
         #[expect(clippy::cast_precision_loss, reason = "a count of corners is far below 2^52")]
         let even = 1.0 / u.len() as f64;
@@ -138,7 +137,7 @@ impl<'s> State<'s> {
         let motion = vec![[0.0; 6]; shape.group.bodies.len()];
         let mut state = State {
             shape,
-            push: shape.group.push(along),
+            push,
             factor: Factor::new(&shape.pattern),
             u,
             s,

@@ -19,9 +19,9 @@ const SHY: f64 = 0.95;
 /// A part of the weight that is rounding.
 const BALANCED: f64 = 1e-9;
 
-pub(super) fn mended(shape: &Shape, push: [f64; 2], near: &Forces) -> Option<Forces> {
+/// The least change of `near` that bears the group's own loads.
+pub(super) fn mended(shape: &Shape, near: &Forces) -> Option<Forces> {
     let group = shape.group();
-    let loads = group.loads(push);
     let mix = |(near, start): (&Part, &Part)| -> Part {
         std::array::from_fn(|k| (1.0 - WITHIN) * near[k] + WITHIN * start[k])
     };
@@ -32,7 +32,7 @@ pub(super) fn mended(shape: &Shape, push: [f64; 2], near: &Forces) -> Option<For
         shape.assemble(&mut factor, &scalings);
         for _ in 0..2 {
             let mut missing = on_bodies(group, &forces);
-            for (missing, load) in missing.iter_mut().zip(&loads) {
+            for (missing, load) in missing.iter_mut().zip(&group.constant) {
                 *missing = std::array::from_fn(|row| -missing[row] - load[row]);
             }
             let worst = missing.iter().flatten().fold(0.0, |worst: f64, part| worst.max(part.abs()));

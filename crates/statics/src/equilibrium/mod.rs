@@ -34,7 +34,10 @@
 //! - Groups that share only bearings are problems of their own (`group`); a placement changes one of them.
 //! - A push is first tried by handing the load down from piece to piece, all forces under a piece at one
 //!   slant (`handed`), near the forces known for the pushes beside it or for the pile before.
-//! - Where that fails, forces known for such a push are mended: the least change that balances (`mended`).
+//! - Where that gets stuck, the forces of the layers that are left are mended: the least change that
+//!   balances (`mended`).
+//! - Where a stack goes, faces part in few layers: only these are solved, and what is found is checked on
+//!   the whole stack (`partly`).
 //! - What is left goes to an interior-point method whose linear system has one 6 x 6 block a piece
 //!   (`interior`, `factor`); where that stops short a general conic solver is asked (`plain`).
 //!
@@ -47,6 +50,7 @@
 //!
 //! Start reading at `steps`, then `search`, then `proof`.
 
+mod band;
 mod block;
 mod cone;
 mod energy;
@@ -62,6 +66,7 @@ mod known;
 mod mechanism;
 mod mended;
 mod motion;
+mod partly;
 mod plain;
 mod proof;
 mod pull;

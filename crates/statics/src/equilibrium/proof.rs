@@ -2,22 +2,18 @@
 //! (from below), a motion that was checked to exclude any greater one (from above). The method of
 //! this crate is asked first, the general solver where that stops short.
 
-use super::cone::Part;
-use super::forces::{Forces, miss};
+use super::forces::{Forces, miss, well_within};
 use super::group::Group;
 use super::handed::{Normals, hand_down};
 use super::interior::Shape;
-use super::mended::mended;
 use super::motion::{HalfPlane, Motion, admissible, half_plane};
+use super::partly::{self, About, Asked};
 use super::plain;
+use crate::margin::slack;
 use quantity::frame::plan_direction;
 
 /// A miss of balance or cone below this part of the weight is rounding.
 pub(super) const BALANCED: f64 = 1e-7;
-/// Bounds from below and above are one number when they are this close, relatively.
-pub(super) const ALIKE: f64 = 1e-6;
-/// Multipliers smaller than this are compared as if they were this great.
-const SMALL: f64 = 0.1;
 
 /// How many steps each solver may take in one solve. What fewer leave open comes back as not decided.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -62,29 +58,20 @@ pub(super) enum Found {
     Open(Option<f64>),
 }
 
-/// Up to what a bound from below may fall short of one from above and still be the same number.
-pub(super) fn slack(multiplier: f64) -> f64 {
-    ALIKE * multiplier.abs().max(SMALL)
-}
-
 /// Forces to start from: those of the pile at rest where they are easily found, even pressure where not.
 pub(super) fn start(group: &Group) -> Forces {
     let corners = 4 * group.joints.len();
     let at_rest = hand_down(group, [0.0; 2], &vec![0.0; corners]);
     let normals = at_rest.map_or_else(|| vec![0.25; corners], |forces| normals(group, &forces));
-    // Well within the cones: a start on their skin stalls.
-    let within = |(joint, normals): (&super::group::Joint, &[f64])| {
-        let (mean, steepness) = (0.25 * normals.iter().sum::<f64>(), joint.steepness());
-        std::array::from_fn::<Part, 4, _>(|corner| [steepness * (0.5 * (normals[corner] + mean) + 1e-4), 0.0, 0.0])
-    };
-    group.joints.iter().zip(normals.chunks_exact(4)).flat_map(within).collect()
+    let joints = group.joints.iter().zip(normals.chunks_exact(4));
+    joints.flat_map(|(joint, normals)| well_within(joint, normals)).collect()
 }
 
 /// The greatest push along a direction in plan, rad; once `enough` is held, any push that is.
 pub(super) fn push(shape: &Shape, direction_rad: f64, enough: f64, effort: Effort) -> Found {
     let (group, direction) = (shape.group(), plan_direction(direction_rad));
     let along = group.axes.along(direction_rad);
-    let own = shape.push(&along, enough, effort.own);
+    let own = shape.push(group.push(&along), enough, effort.own);
     if own.multiplier >= enough
         && let Some(held) = checked(group, direction, &own.forces, own.multiplier)
     {
@@ -113,15 +100,19 @@ fn smaller(a: Option<f64>, b: Option<f64>) -> Option<f64> {
 fn weigh(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64, motion: Motion) -> Found {
     let push = direction.map(|part| multiplier * part);
     let miss = miss(group, forces, push);
-    let motion = admissible(group, motion);
-    let barred = half_plane(group, &motion).map(|half_plane| Barred { half_plane, motion });
-    match barred {
+    match barred(group, motion) {
         Some(barred) if barred.half_plane.reach < -BALANCED => Found::Falls(barred),
         Some(barred) if miss <= BALANCED && meets(&barred, direction, multiplier) => {
             Found::Limit(Held { push, forces: forces.clone() }, barred)
         }
         _ => Found::Open(Some(miss).filter(|miss| miss.is_finite())),
     }
+}
+
+/// What a motion bars, once it has been mended until no joint closes.
+pub(super) fn barred(group: &Group, motion: Motion) -> Option<Barred> {
+    let motion = admissible(group, motion);
+    half_plane(group, &motion).map(|half_plane| Barred { half_plane, motion })
 }
 
 fn checked(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64) -> Option<Held> {
@@ -133,7 +124,7 @@ fn meets(barred: &Barred, direction: [f64; 2], multiplier: f64) -> bool {
     barred.half_plane.along(direction) - multiplier <= slack(multiplier)
 }
 
-fn normals(group: &Group, forces: &Forces) -> Normals {
+pub(super) fn normals(group: &Group, forces: &Forces) -> Normals {
     let joints = group.joints.iter().zip(forces.chunks_exact(4));
     joints.flat_map(|(joint, parts)| parts.iter().map(|part| part[0] / joint.steepness())).collect()
 }
@@ -154,10 +145,20 @@ pub(super) fn quickly(group: &Group, push: [f64; 2], near: &Forces) -> Option<He
     (miss(group, &forces, push) <= BALANCED).then_some(Held { push, forces })
 }
 
-/// The same by mending forces that hold nearly such a push.
-pub(super) fn by_mending(shape: &Shape, push: [f64; 2], near: &Forces) -> Option<Held> {
-    let forces = mended(shape, push, near)?;
-    (miss(shape.group(), &forces, push) <= BALANCED).then_some(Held { push, forces })
+/// The same by mending what cannot be handed down.
+pub(super) fn by_mending(group: &Group, asked: &Asked, multiplier: f64) -> Option<Held> {
+    checked(group, asked.direction(), &partly::mend(group, asked, multiplier)?, multiplier)
+}
+
+/// As much of `enough` as the layers about those in which a motion parts were found to bear.
+pub(super) fn in_part(group: &Group, asked: &Asked, about: &About, enough: f64, effort: Effort) -> Option<Held> {
+    let (multiplier, forces) = partly::push(group, asked, about, enough, effort.own)?;
+    checked(group, asked.direction(), &forces, multiplier)
+}
+
+/// What bars a direction with all that lies over those layers in one piece.
+pub(super) fn barred_in_part(group: &Group, asked: &Asked, about: &About, effort: Effort) -> Option<Barred> {
+    barred(group, partly::going(group, asked, about, effort.own)?)
 }
 
 #[cfg(test)]
@@ -230,7 +231,7 @@ mod tests {
     /// From below by checked forces, from above by the motion, for a push aft.
     fn bounds(group: &Group) -> [f64; 2] {
         let shape = Shape::new(group, vec![[0.02, 0.0, 0.0]; 4 * group.joints.len()]);
-        let stop = shape.push(&group.axes.along(0.0), f64::INFINITY, Effort::FULL.own);
+        let stop = shape.push(group.push(&group.axes.along(0.0)), f64::INFINITY, Effort::FULL.own);
         let miss = miss(group, &stop.forces, [stop.multiplier, 0.0]);
         assert!(miss <= BALANCED, "miss {miss:e} of weight");
         let motion = half_plane(group, &stop.motion).unwrap();
@@ -293,15 +294,38 @@ mod tests {
                 panic!("the wall has a limit")
             };
             let limit = held.push[0];
+            let asked = Asked::new(&group, 0.0, &held.forces);
             for part in [0.7, 0.95, 0.99] {
-                let wanted = [part * limit, 0.0];
-                let mended = by_mending(&shape, wanted, &held.forces);
+                let mended = by_mending(&group, &asked, part * limit);
                 let mended = mended.unwrap_or_else(|| panic!("{part} of the limit {limit} was not found"));
-                let miss = miss(&group, &mended.forces, wanted);
+                let miss = miss(&group, &mended.forces, [part * limit, 0.0]);
                 assert!(miss <= BALANCED, "{part} of the limit: got a miss of {miss:e}, want 0, of weight");
             }
-            let beyond = by_mending(&shape, [1.001 * limit, 0.0], &held.forces);
+            let beyond = by_mending(&group, &asked, 1.001 * limit);
             assert!(beyond.is_none(), "more than the limit {limit} is held by nothing");
+        });
+    }
+
+    #[test]
+    fn the_limit_of_a_tall_wall_is_found_again_on_the_layers_in_which_it_goes() {
+        let bodies = wall(48);
+        with_group(&bodies, |group| {
+            let Found::Limit(held, barred) = push(&Shape::new(&group, start(&group)), 0.0, f64::INFINITY, Effort::FULL)
+            else {
+                panic!("the wall has a limit")
+            };
+            let (limit, above) = (held.push[0], barred.half_plane.along([1.0, 0.0]));
+            let asked = Asked::new(&group, 0.0, &held.forces);
+            let about = About { motion: &barred.motion, margin: 3, above };
+            let enough = above - 0.9 * slack(above);
+            let again = in_part(&group, &asked, &about, enough, Effort::FULL).map(|held| held.push[0]);
+            assert!(again.is_some_and(|again| again >= enough), "forces: got {again:?}, want {enough}, of weight");
+            let more = in_part(&group, &asked, &About { above: 2.0 * above, ..about }, 1.01 * limit, Effort::FULL);
+            let more = more.map_or(0.0, |held| held.push[0]);
+            assert!(more <= above, "got forces for {more}, want no more than the limit {limit}, of weight");
+            let bar = barred_in_part(&group, &asked, &about, Effort::FULL).map(|bar| bar.half_plane.along([1.0, 0.0]));
+            let is_limit = |bar: f64| bar >= limit - slack(limit) && bar <= limit + 2.0 * slack(limit);
+            assert!(bar.is_some_and(is_limit), "motion: got {bar:?}, want {limit}, of weight");
         });
     }
 

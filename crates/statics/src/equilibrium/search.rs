@@ -3,13 +3,17 @@
 //! A motion bounds the least from above. Every direction in which that much is not yet known to be
 //! held is then tried: first by the hull of what is held (no work at all), then by handing the
 //! load down (a pass over the contacts), then by mending forces that are known to hold nearly as much (a
-//! system or a few), last by the solver, which brings new forces and a new motion. It
-//! ends when every direction of the list is held to the bound: then the bound is the least.
+//! system or a few), then by the solver on the layers that matter, last by the solver on all, which brings
+//! new forces and a new motion. It ends when every direction of the list is held to the bound: then the
+//! bound is the least.
 
+use super::forces::Forces;
 use super::group::Group;
 use super::interior::Shape;
 use super::known::Known;
-use super::proof::{self, BALANCED, Barred, Effort, Found, Held, slack};
+use super::partly::{About, Asked};
+use super::proof::{self, BALANCED, Barred, Effort, Found, Held};
+use crate::margin::slack;
 use quantity::frame::plan_direction;
 use std::f64::consts::{PI, TAU};
 
@@ -25,9 +29,14 @@ const PART_WAY: f64 = 0.9;
 /// Mended forces are asked for less: hardly more than the bound, which is found oftenest.
 const MENDED_WAY: f64 = 0.1;
 const WELL: f64 = 1.15;
-/// Nothing more is mended in a state once so many directions in a row were left to the solver: under straps
-/// hardly anything can be.
+/// Nothing more is mended in a state once that was in vain so many times in a row.
 const PATIENCE: u32 = 6;
+/// Layers that are solved over and under those in which a motion parts; where few will not do, more.
+const MARGINS: [usize; 2] = [3, 9];
+/// So many times each direction is looked at in part before the whole stack is solved.
+const LOOKS: u32 = 3;
+/// A motion that bars no less than so many times the bound tells nothing of a direction.
+const TELLING: f64 = 2.0;
 /// A bound that is no number counts as this much when directions are weighed against one another.
 const FAR: f64 = 10.0;
 
@@ -70,16 +79,19 @@ struct Run<'k> {
     known: &'k mut Known,
     /// For each direction the least push at which the quick proof has failed since the last solve.
     failed: Vec<f64>,
-    /// Directions in a row that had to be left to the solver.
+    /// How often each direction was looked at in part.
+    looks: Vec<u32>,
+    /// How often in a row mending was in vain.
     in_vain: u32,
 }
 
 impl<'g> Search<'g> {
     pub(super) fn least(&self, known: &mut Known, ceiling: f64) -> Least {
         let mut shape: Option<Shape<'g>> = None;
-        let mut run = Run { known, failed: vec![f64::INFINITY; self.directions.len()], in_vain: 0 };
-        // Every solve settles its direction for good.
-        for _ in 0..=2 * self.directions.len() {
+        let count = self.directions.len();
+        let mut run = Run { known, failed: vec![f64::INFINITY; count], looks: vec![0; count], in_vain: 0 };
+        // Every solve of the whole settles its direction for good.
+        for _ in 0..=(2 + LOOKS as usize) * count {
             if let Some(falls) = run.known.falling() {
                 return Least::Falls(falls.clone());
             }
@@ -91,15 +103,10 @@ impl<'g> Search<'g> {
             if !(self.wanted)() {
                 return Least::Open { residual: None };
             }
-            let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
-            if run.in_vain < PATIENCE
-                && let Some(held) = self.mended(run.known, shape, hardest, target)
-            {
-                run.known.held.push(held);
-                run.in_vain = 0;
+            if self.settled_in_part(&mut run, hardest, target) {
                 continue;
             }
-            run.in_vain += 1;
+            let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
             let enough = enough(run.known.above(self.directions[hardest]), target, PART_WAY);
             match proof::push(shape, self.directions[hardest], enough, self.effort) {
                 Found::Limit(held, barred) => run.known.take(held, barred),
@@ -149,22 +156,75 @@ impl<'g> Search<'g> {
         }
     }
 
-    /// Forces that nearly hold the bound in a direction, mended. Not tried where the direction sets the
-    /// bound: there the greatest push must be found.
-    fn mended(&self, known: &Known, shape: &Shape, at: usize, target: f64) -> Option<Held> {
-        let direction_rad = self.directions[at];
-        let reach = enough(known.above(direction_rad), target, MENDED_WAY);
-        if !reach.is_finite() {
-            return None;
+    /// Whether a look at the layers that matter has brought a direction on.
+    fn settled_in_part(&self, run: &mut Run, at: usize, target: f64) -> bool {
+        let is_bound = target.is_finite() && target > BALANCED;
+        if !is_bound || run.looks[at] >= LOOKS {
+            return false;
         }
-        let push = plan_direction(direction_rad).map(|part| reach * part);
-        proof::by_mending(shape, push, &known.guess(push, 4 * self.group.joints.len()))
+        run.looks[at] += 1;
+        self.mended(run, at, target) || MARGINS.iter().any(|&margin| self.solved_in_part(run, at, target, margin))
+    }
+
+    /// Not tried where the direction sets the bound: there the greatest push must be found.
+    fn mended(&self, run: &mut Run, at: usize, target: f64) -> bool {
+        let direction_rad = self.directions[at];
+        let reach = enough(run.known.above(direction_rad), target, MENDED_WAY);
+        if reach.is_infinite() || run.in_vain >= PATIENCE {
+            return false;
+        }
+        let near = self.guess(run.known, direction_rad, reach);
+        let held = proof::by_mending(self.group, &Asked::new(self.group, direction_rad, &near), reach);
+        run.in_vain = if held.is_some() { 0 } else { run.in_vain + 1 };
+        run.known.held.extend(held);
+        run.in_vain == 0
+    }
+
+    /// Where the direction sets the bound, that is mostly the limit already, and only the forces are missing.
+    fn solved_in_part(&self, run: &mut Run, at: usize, target: f64, margin: usize) -> bool {
+        let (direction_rad, above) = (self.directions[at], run.known.above(self.directions[at]));
+        let enough = match enough(above, target, PART_WAY) {
+            enough if enough.is_finite() => enough,
+            _ => target - 0.5 * slack(target),
+        };
+        let Some(hint) = self.hint(run.known, direction_rad, target) else { return false };
+        let near = self.guess(run.known, direction_rad, enough);
+        let asked = Asked::new(self.group, direction_rad, &near);
+        let about = About { motion: &hint.motion, margin, above };
+        let Some(held) = proof::in_part(self.group, &asked, &about, enough, self.effort) else { return false };
+        let multiplier = held.push[0].hypot(held.push[1]);
+        // As much as these layers bear: then the way in which they go may bar no more than that.
+        let is_limit = multiplier < enough;
+        let barred = is_limit.then(|| proof::barred_in_part(self.group, &asked, &about, self.effort)).flatten();
+        let along = |barred: &Barred| barred.half_plane.along(asked.direction());
+        let barred = barred.filter(|barred| along(barred) < above - 0.5 * slack(above));
+        // Forces for less than the bound would only stand in the way of better guesses.
+        let held = Some(held).filter(|_| multiplier >= target - slack(target));
+        let is_news = held.is_some() || barred.is_some();
+        run.known.held.extend(held);
+        run.known.barred.extend(barred);
+        is_news
+    }
+
+    /// A motion that tells where the stack goes when it is pushed so: one that bars the direction, or
+    /// that which sets the bound.
+    fn hint<'k>(&self, known: &'k Known, direction_rad: f64, target: f64) -> Option<&'k Barred> {
+        let direction = plan_direction(direction_rad);
+        let barring = known.barring(direction_rad);
+        barring.filter(|barred| barred.half_plane.along(direction) < TELLING * target).or_else(|| {
+            let above = |direction: &f64| known.above(*direction);
+            let weakest = self.directions.iter().copied().min_by(|a, b| above(a).total_cmp(&above(b)))?;
+            known.barring(weakest)
+        })
+    }
+
+    fn guess(&self, known: &Known, direction_rad: f64, reach: f64) -> Forces {
+        known.guess(plan_direction(direction_rad).map(|part| reach * part), 4 * self.group.joints.len())
     }
 
     fn held_quickly(&self, known: &Known, direction_rad: f64, reach: f64) -> Option<Held> {
         let push = plan_direction(direction_rad).map(|part| reach * part);
-        let guess = known.guess(push, 4 * self.group.joints.len());
-        proof::quickly(self.group, push, &guess)
+        proof::quickly(self.group, push, &self.guess(known, direction_rad, reach))
     }
 
     /// What failed in one direction would mostly fail beside it too: that is left to the hull, or to the
@@ -202,10 +262,7 @@ impl<'g> Search<'g> {
         let below = self.directions.iter().map(|&direction| within.below(direction)).fold(f64::INFINITY, f64::min);
         let near = |direction: f64| known.above(direction) <= above + slack(above);
         let direction_rad = self.directions.iter().copied().find(|&direction| near(direction)).unwrap_or(0.0);
-        let direction = plan_direction(direction_rad);
-        let along = |barred: &&Barred| barred.half_plane.along(direction);
-        let barred = known.barred.iter().min_by(|a, b| along(a).total_cmp(&along(b)));
-        let barred = barred.expect("a finite bound came from a motion").clone();
+        let barred = known.barring(direction_rad).expect("a finite bound came from a motion").clone();
         Least::Decided { multiplier: below.min(above), direction_rad, barred }
     }
 }
@@ -262,6 +319,14 @@ impl Search<'_> {
 }
 
 impl Known {
+    /// The motion that bars a direction most.
+    fn barring(&self, direction_rad: f64) -> Option<&Barred> {
+        let direction = plan_direction(direction_rad);
+        let along = |barred: &&Barred| barred.half_plane.along(direction);
+        let least = self.barred.iter().min_by(|a, b| along(a).total_cmp(&along(b)))?;
+        along(&least).is_finite().then_some(least)
+    }
+
     fn take(&mut self, held: Held, barred: Barred) {
         self.held.push(held);
         self.barred.push(barred);

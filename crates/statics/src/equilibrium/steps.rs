@@ -10,7 +10,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
 /// Steps of a run. Long runs learn more from one another, short ones share the work out better.
-const RUN: usize = 16;
+const RUN: usize = 24;
 
 /// The verdict on the state after every placement, in order: 16 plan directions and the normals of
 /// the hull's edges of every layer, dead pulls included from their step on.

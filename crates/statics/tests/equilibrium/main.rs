@@ -13,5 +13,6 @@ mod reader;
 mod second_solver;
 mod shares;
 mod straps;
+mod tall;
 mod tilts;
 mod trouble;

@@ -93,6 +93,19 @@ fn a_certain_fall_outweighs_an_open_question_and_that_outweighs_any_reserve() {
         assert!(!worse.governs(worse), "{worse:?} over itself");
         for better in &order[place + 1..] {
             assert!(worse.governs(better) && !better.governs(worse), "{worse:?} over {better:?}");
+            assert!(!better.is_as_weak_as(worse), "{better:?} against {worse:?}");
         }
     }
+}
+
+#[test]
+fn multipliers_within_a_millionth_are_one_number() {
+    let reserve = |multiplier| Decision::Decided(Reserve { multiplier, direction_rad: 0.0, by: Way::Tip });
+    for (got, is_alike) in [(0.3, true), (0.300_000_29, true), (0.300_000_31, false), (0.2, true)] {
+        assert_eq!(reserve(got).is_as_weak_as(&reserve(0.3)), is_alike, "{got} against 0.3");
+    }
+    assert!(reserve(0.9e-7).is_as_weak_as(&reserve(0.0)), "next to nothing");
+    let endless = reserve(f64::NEG_INFINITY);
+    assert!(endless.is_as_weak_as(&endless), "no pull holds either");
+    assert!(!Decision::NotLimited.is_as_weak_as(&reserve(0.3)), "no limit against 0.3");
 }
