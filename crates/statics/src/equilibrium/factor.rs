@@ -7,6 +7,7 @@
 //! the tests against the product.
 
 use super::block::{Block, NO_BLOCK, NO_WRENCH, ROWS, Wrench, add, add_block, subtract_product, transposed};
+use std::collections::BTreeSet;
 
 /// A pivot this small against the diagonal that it came from is rounding: the row is held still.
 const NOTHING: f64 = 1e-15;
@@ -91,15 +92,14 @@ fn places(place: &[usize], bodies: &[usize]) -> Vec<usize> {
 /// one another. Returns the order and what each reached when it was taken out.
 fn eliminate(mut neighbours: Vec<Vec<usize>>) -> (Vec<usize>, Vec<Vec<usize>>) {
     let count = neighbours.len();
-    let mut taken = vec![false; count];
+    let mut left: BTreeSet<(usize, usize)> = neighbours.iter().map(Vec::len).zip(0..).collect();
     let (mut order, mut reached) = (Vec::with_capacity(count), Vec::with_capacity(count));
-    for _ in 0..count {
-        let left = (0..count).filter(|&body| !taken[body]);
-        let body = left.min_by_key(|&body| neighbours[body].len()).expect("one is left");
-        taken[body] = true;
+    while let Some((_, body)) = left.pop_first() {
         let reach = std::mem::take(&mut neighbours[body]);
         for &other in &reach {
+            left.remove(&(neighbours[other].len(), other));
             join(&mut neighbours[other], &reach, [other, body]);
+            left.insert((neighbours[other].len(), other));
         }
         order.push(body);
         reached.push(reach);
