@@ -131,3 +131,13 @@ quantities! {
     /// An angle, rad.
     Angle: Angle, rad;
 }
+
+/// From this length on a tape is read in metres, m: `common practice, no source`.
+const LONG_M: f64 = 1.0;
+
+impl Length {
+    /// As one reads it off a tape: below a metre in the fine unit, `185 mm`, else `1.250 m`.
+    pub fn shown_taped(self, units: Units) -> String {
+        self.shown(units, if self.0.abs() < LONG_M { Grain::Fine } else { Grain::Coarse })
+    }
+}

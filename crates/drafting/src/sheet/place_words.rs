@@ -77,7 +77,7 @@ pub fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> String 
 }
 
 fn distance(plan: &Plan, m: f64, [positive, negative, zero]: [&str; 3]) -> String {
-    let shown = |m: f64| Length::m(m).shown(plan.units, Grain::Coarse);
+    let shown = |m: f64| Length::m(m).shown_taped(plan.units);
     if shown(m.abs()) == shown(0.0) {
         return zero.to_owned();
     }
