@@ -50,7 +50,8 @@ pub(crate) fn expected(plan: &Plan, reading_kg: f64, within_kg: f64) -> String {
     format!("{} ± {within:.1}", bare_mass(plan, reading_kg))
 }
 
-/// The time of day of a wall clock's words: `2026-05-04 09:30:00 UTC` is told as `09:30:00`.
+/// The time of day of a wall clock's words: `2026-05-04 09:30:00 UTC` is told as `09:30:00`, and where local
+/// time stands before UTC it is the local one.
 pub(crate) fn clock(at: &str) -> &str {
     at.split_whitespace().find(|word| word.contains(':')).unwrap_or(at)
 }

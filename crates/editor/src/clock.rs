@@ -1,11 +1,44 @@
 //! The wall clock as text, for readers of a log; nothing is reckoned from it.
 
+use std::process::Command;
 use std::time::{SystemTime, UNIX_EPOCH};
 
-/// Date and time in UTC, to the second: `2026-05-04 09:30:00 UTC`.
+/// Date and time, to the second: `2026-05-04 11:30:00 +02:00 (09:30:00 UTC)` where the system tells how far
+/// its local time is from UTC, else `2026-05-04 09:30:00 UTC`.
 pub fn now() -> String {
     let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
-    words(since.as_secs())
+    told(since.as_secs(), ahead_of_utc().as_deref())
+}
+
+/// How far local time is ahead of UTC, as the `date` of POSIX systems says it: `+0200`. Asked every time:
+/// it changes with the season while a window is open.
+fn ahead_of_utc() -> Option<String> {
+    let said = Command::new("date").arg("+%z").output().ok()?;
+    String::from_utf8(said.stdout).ok()
+}
+
+fn told(seconds: u64, ahead: Option<&str>) -> String {
+    let utc = words(seconds);
+    let Some((local, offset)) = ahead.and_then(|ahead| local(seconds, ahead.trim())) else { return utc };
+    let time = utc.split_once(' ').map_or(utc.as_str(), |(_, time)| time);
+    format!("{} {offset} ({time})", local.trim_end_matches(" UTC"))
+}
+
+/// Local date and time, and the offset as ISO 8601 writes it; none at no offset, nor for what is none.
+fn local(seconds: u64, ahead: &str) -> Option<(String, String)> {
+    let (sign, digits) = (ahead.chars().next()?, ahead.get(1..)?);
+    if digits.len() != 4 || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let (hours, minutes) = (digits[..2].parse::<u64>().ok()?, digits[2..].parse::<u64>().ok()?);
+    let by = 3600 * hours + 60 * minutes;
+    let local = match sign {
+        _ if by == 0 => return None,
+        '+' => seconds + by,
+        '-' => seconds.checked_sub(by)?,
+        _ => return None,
+    };
+    Some((words(local), format!("{sign}{}:{}", &digits[..2], &digits[2..])))
 }
 
 /// Days to a date of the Gregorian calendar by years that begin in March. Source: `from memory` (the
@@ -25,7 +58,22 @@ fn words(seconds: u64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::words;
+    use super::{told, words};
+
+    #[test]
+    fn local_time_stands_before_utc_with_its_offset() {
+        // By hand; 1234567890 is 2009-02-13 23:31:30 UTC.
+        for (ahead, want) in [
+            (Some("+0100\n"), "2009-02-14 00:31:30 +01:00 (23:31:30 UTC)"),
+            (Some("-0330"), "2009-02-13 20:01:30 -03:30 (23:31:30 UTC)"),
+            (Some("+0000"), "2009-02-13 23:31:30 UTC"),
+            (Some("CET"), "2009-02-13 23:31:30 UTC"),
+            (Some("+ü00"), "2009-02-13 23:31:30 UTC"),
+            (None, "2009-02-13 23:31:30 UTC"),
+        ] {
+            assert_eq!(told(1_234_567_890, ahead), want, "{ahead:?}");
+        }
+    }
 
     /// Seconds since 1970 of dates that everyone's clock agrees on (leap day, turn of a century).
     #[test]

@@ -6,7 +6,7 @@ use eframe::egui::{self, Context, Grid, Key, ScrollArea, Ui};
 /// A part of the map: what it is about, then keys and what they do.
 type Part = (&'static str, &'static [(&'static str, &'static str)]);
 
-const MAP: [Part; 7] = [
+const MAP: [Part; 8] = [
     (
         "Placing",
         &[
@@ -75,6 +75,14 @@ const MAP: [Part; 7] = [
             ("M, Ctrl+D", "mirror it to the other side of the centreline, duplicate it beside itself"),
             ("Delete", "takes the corner or the whole thing out"),
             ("Enter, Backspace, Esc", "end a line that is being drawn, take a corner back, drop it"),
+        ],
+    ),
+    (
+        "Test day page",
+        &[
+            ("Enter in a field", "goes on to the next empty field; in the last one it enters what is typed"),
+            ("Enter, Space", "on “It lies there”, which has the keyboard: the piece is down"),
+            ("Tab, Shift+Tab", "to STOP and every other button; Space presses it"),
         ],
     ),
     (
