@@ -8,7 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
-use testday::{Course, Entry, Ground, Moment, Next, Stage};
+use testday::{Course, Deviation, Entry, Ground, Moment, Next, Reading, Stage, WayBack};
 
 type Window = Harness<'static, Editor>;
 
@@ -299,7 +299,7 @@ fn given_up_what_lies_there_comes_off() {
     go(&mut window, "Give up, take everything off");
     assert_eq!(stage(&window), Some(Stage::Unloading));
     assert!(window.query_by_label_contains("Take off ").is_some());
-    assert!(window.query_by_label("From above: aft to the right").is_some(), "it is drawn");
+    assert!(window.query_by_label("From above: aft to the right, right side up").is_some(), "it is drawn");
     assert!(window.query_by_label("Nothing is left on the seat after it.").is_some());
     go(&mut window, "STOP");
     assert_eq!(next(&window), Next::Stopped, "one can stop while pieces come off");
@@ -414,4 +414,182 @@ fn a_deviation_of_a_piece_that_others_lie_on_is_asked_about_and_the_step_in_hand
     assert!(window.query_by_label_contains("Step 1 lies under what was put down since").is_some());
     go(&mut window, "Another piece");
     assert!(matches!(lines(&path).last(), Some(Entry::Deviation { .. })), "asked twice, it is taken");
+}
+
+/// Opens what falls open beside the thing in hand, with room for all of it.
+fn open(window: &mut Window, head: &str) {
+    window.set_size(eframe::egui::vec2(1440.0, 2000.0));
+    press(window, head);
+    window.run();
+}
+
+fn says(window: &Window, text: &str) -> bool {
+    window.query_all_by_label_contains(text).next().is_some()
+}
+
+/// The first pieces of the demo are down, each read as expected.
+fn down(path: &Path, pieces: usize) -> Window {
+    let mut window = begun(path.to_owned());
+    emptied(&mut window);
+    for placed in 1..=pieces {
+        go(&mut window, "It lies there");
+        let there = expected(&window, placed);
+        weigh(&mut window, &there);
+    }
+    window
+}
+
+#[test]
+fn a_piece_more_comes_next_and_what_the_scales_should_show_counts_with_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = down(&path, 1);
+    open(&mut window, "A piece more than planned");
+    assert_eq!(window.get_by_label("After step entry").value().as_deref(), Some("1"), "the step in hand");
+    for (field, text) in [("Piece more", "short plank 5"), ("It weighs", "3,4"), ("Why a piece more", "to fill a gap")]
+    {
+        type_into(&mut window, &format!("{field} entry"), text);
+    }
+    go(&mut window, "Put it on");
+    let step = window.state().day().expect("a day").plan.steps() + 1;
+    assert_eq!(next(&window), Next::Lift { index: 1 });
+    assert!(says(&window, &format!("Step {step}: lift short plank 5")));
+    assert!(says(&window, "it is not on the sheet"));
+    assert!(says(&window, "It weighs 3.4 kg"));
+    go(&mut window, "It lies there");
+    assert!(matches!(lines(&path).last(), Some(Entry::Placed { step: put }) if *put == step), "{:?}", lines(&path));
+    let run = window.state().day().expect("a day").run().clone();
+    let due = Course::of(run.as_done()).after(2).expect("it stands").supports_kg.clone();
+    // The tare was entered with one decimal.
+    let tare = expected(&window, 0)[0];
+    let shows = due[0] - tare + (10.0 * tare).round() / 10.0;
+    assert!(says(&window, &format!("should show {shows:.1} kg")), "{shows}");
+    weigh(&mut window, &due);
+    assert_eq!(next(&window), Next::Lift { index: 2 });
+    assert!(says(&window, "Step 2: lift"));
+}
+
+#[test]
+fn a_missing_piece_is_left_out_by_one_press_and_its_reading_then_fits() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = down(&path, 9);
+    go(&mut window, "It lies there");
+    // The second bag is not there.
+    let there = expected(&window, 9);
+    weigh(&mut window, &there);
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Stopped);
+    assert!(window.query_by_label("It stays out: count without it").is_none(), "the cause is chosen first");
+    window.set_size(eframe::egui::vec2(1440.0, 2000.0));
+    window.get_by_label_contains("(step 10) is missing").click();
+    window.run();
+    go(&mut window, "It stays out: count without it");
+    let left_out = |entry: &Entry| matches!(entry, Entry::Deviation { deviation: Deviation::LeftOut { step: 10 }, .. });
+    assert!(lines(&path).last().is_some_and(left_out), "{:?}", lines(&path).last());
+    assert!(says(&window, "As it stands now, every scale fits."));
+    go(&mut window, "Go on");
+    assert_eq!(next(&window), Next::Lift { index: 9 }, "without another reading");
+    assert!(says(&window, "Step 11: lift"));
+}
+
+#[test]
+fn a_reading_while_pieces_come_off_is_told_to_fit_or_not() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = down(&path, 2);
+    go(&mut window, "Give up the test…");
+    type_into(&mut window, "Why it is given up entry", "rain");
+    go(&mut window, "Give up, take everything off");
+    go(&mut window, "It is off");
+    open(&mut window, "Read the scales with what is left");
+    let run = window.state().day().expect("a day").run().clone();
+    let left = run.plan_left(1);
+    let due = Course::of(&left).after(1).expect("it stands").supports_kg.clone();
+    let enter = |window: &mut Window, off_kg: f64| {
+        for (support, kg) in left.fixture.supports.iter().zip(&due).filter(|(support, _)| support.scale) {
+            type_into(window, &format!("{} entry", support.name), &format!("{:.1}", kg + off_kg));
+        }
+        go(window, "Enter what they show now");
+    };
+    enter(&mut window, 0.0);
+    assert!(says(&window, "The scales fit what is left."));
+    enter(&mut window, 9.0);
+    assert!(says(&window, "The scales do not fit what is left."));
+    assert!(says(&window, " kg too much."));
+    go(&mut window, "It is off");
+    assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()), "it holds nobody up");
+}
+
+/// A day of the demo up to its first hold, one scale reading by reading as it should be.
+fn at_the_first_hold(path: &Path) -> Window {
+    let plan = plan::file::read(include_str!("../../assets/examples/single-seat.ron")).expect("an example");
+    let started = Entry::Started {
+        format: testday::FORMAT,
+        fingerprint: plan::file::fingerprint(&plan),
+        plan: plan::file::write(&plan),
+        people: "two".to_owned(),
+    };
+    let mut log = journal::Journal::begin(path, "2026-05-04 09:30:00 UTC", started).expect("begun");
+    let course = Course::of(&plan);
+    let reading = |placed: usize| {
+        let kg = &course.after(placed).expect("it stands").supports_kg;
+        let scales = plan.fixture.supports.iter().zip(kg).filter(|(support, _)| support.scale);
+        Reading { scales_kg: scales.map(|(s, kg)| (s.name.clone(), *kg)).collect(), ..Reading::default() }
+    };
+    let mut way_back = WayBack::default();
+    loop {
+        let entry = match log.day().next_by(&mut way_back) {
+            Next::Tare => Entry::Tare(reading(0)),
+            Next::Gauges { gauges, .. } => Entry::Gauge { gauge: plan.gauges[gauges[0]].name.clone(), reading_m: 0.0 },
+            Next::Lift { index } => Entry::Placed { step: index + 1 },
+            Next::Read => Entry::Reading(reading(log.day().run().placed())),
+            _ => break,
+        };
+        log.enter("2026-05-04 09:30:00 UTC", entry).expect("taken");
+    }
+    drop(log);
+    let mut window = window(Opening::File(path.to_owned()), None);
+    settled(&mut window);
+    window
+}
+
+#[test]
+fn a_hold_tells_the_load_that_is_due_what_lies_there_and_runs_a_clock() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = at_the_first_hold(&folder.path().join("day.testday"));
+    assert!(matches!(next(&window), Next::Hold { hold: 0 }));
+    // By hand: 0.333 of an ultimate load of 570 kg, limit 380 kg.
+    assert!(says(&window, "Due: 189.8 kg, 50.0 % of limit, 33.3 % of ultimate."), "{}", crate::stage::text(&window));
+    assert!(says(&window, "On the seat by the pieces: "));
+    assert!(says(&window, "no least time is asked below ultimate load"));
+    assert!(window.query_by_label("0.0 s").is_some(), "the clock");
+    press(&mut window, "Begin the hold");
+    let since = Instant::now();
+    while window.query_by_label("0.2 s").is_none() {
+        assert!(since.elapsed().as_secs() < 20, "the clock does not run");
+        std::thread::sleep(Duration::from_millis(20));
+        window.step();
+    }
+    assert!(says(&window, "Due: 189.8 kg"), "it stays in view");
+}
+
+#[test]
+fn a_reading_that_does_not_fit_stops_the_day_although_the_program_was_killed_right_after_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    drop(down(&path, 1));
+    let mut log = journal::Journal::open(&path).expect("a log");
+    log.enter("2026-05-04 09:40:00 UTC", Entry::Placed { step: 2 }).expect("taken");
+    let mut reading = log.day().run().weighings[0].reading.clone();
+    *reading.scales_kg.get_mut("left scale").expect("a scale") += 20.0;
+    log.enter("2026-05-04 09:41:00 UTC", Entry::Reading(reading)).expect("taken");
+    drop(log);
+    let mut window = window(Opening::File(path.clone()), None);
+    settled(&mut window);
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Stopped);
+    assert!(says(&window, "STOP. Stand clear."));
+    let stops = lines(&path).iter().filter(|entry| matches!(entry, Entry::Stopped { .. })).count();
+    assert_eq!(stops, 1, "it is said once");
 }

@@ -19,6 +19,8 @@ pub struct Chart {
     pub span: [[f64; 2]; 2],
     /// The curves.
     pub curves: Vec<Curve>,
+    /// Words beside points, in the axes' units: what a curve cannot show.
+    pub notes: Vec<([f64; 2], String)>,
     /// Level lines: limits, with their names.
     pub limits: Vec<(String, f64)>,
 }
@@ -59,6 +61,10 @@ impl Chart {
         }
         for (number, curve) in self.curves.iter().enumerate() {
             self.curve(&mut figure, number, curve);
+        }
+        for (at, words) in &self.notes {
+            let text = Label::caption(self.place(*at), words.as_str()).ink(Ink::Wanted);
+            figure.label(text.anchored(Anchor::LEFT, [4.0, 0.0]).dodging());
         }
         figure
     }

@@ -4,7 +4,7 @@ use drafting::record;
 use lopdf::Document;
 use plan::Plan;
 use std::collections::BTreeMap;
-use testday::{Account, Course, Deviation, Entry, FORMAT, Ground, Log, Moment, Next, Reading, WayBack};
+use testday::{Account, Added, Course, Deviation, Entry, FORMAT, Ground, Log, Moment, Next, Reading, WayBack};
 
 const DEMO: &str = include_str!("../../../assets/examples/single-seat.ron");
 const INCHES: &str = include_str!("../../../assets/examples/side-by-side.ron");
@@ -145,7 +145,7 @@ fn every_placement_of_every_run_stands_in_the_record() {
         "the phone of the one who watches fell",
         "misread",
         "09:30:00",
-        "lies at x 0.065 m, y 0.305 m of the bed, lengthwise",
+        "lies at x 65 mm, y 305 mm of the bed, lengthwise",
         "inspector or engineer",
     ] {
         assert!(all.contains(due), "no {due:?}");
@@ -158,6 +158,7 @@ fn a_bad_day() -> Log {
     let plan = plan::file::read(DEMO).expect("an example opens");
     let gauge = |mm: f64| Entry::Gauge { gauge: plan.gauges[0].name.clone(), reading_m: 1e-3 * mm };
     let deviation = Deviation::LeftOut { step: 3 };
+    let elsewhere = Deviation::OtherPlace { step: 3, at_m: [0.2, 0.1], crosswise: true };
     let entries = [
         day(DEMO, 3.4).lines()[0].entry.clone(),
         gauge(7.77),
@@ -166,6 +167,7 @@ fn a_bad_day() -> Log {
         Entry::Placed { step: 1 },
         Entry::Deviation { deviation, why: "cracked".to_owned() },
         Entry::Correction { of: 6, why: "it was another one".to_owned(), instead: None },
+        Entry::Deviation { deviation: elsewhere, why: "the tube is in the way".to_owned() },
         Entry::Stopped { why: "a reading does not fit".to_owned(), causes: vec!["tail strap hangs loose.".to_owned()] },
         Entry::WentOn {
             why: "seen before".to_owned(),
@@ -185,6 +187,7 @@ fn what_was_struck_stands_with_what_took_its_place_and_departures_are_those_that
     let all = texts(&printed(&a_bad_day())).join(" ");
     let said = |due: &str| assert!(all.contains(due), "no {due:?} in {all}");
     said("7.77 mm wrong scale of the dial line 4");
+    said("cracked it was another one line 8: step 3");
     said("Likely causes told: tail strap hangs loose.");
     said("AGAINST THE STOP, A. Builder stands for it: seen before");
     let departures = all.split("Where the day was not as planned").nth(1).expect("the part");
@@ -198,7 +201,91 @@ fn what_was_struck_stands_with_what_took_its_place_and_departures_are_those_that
     ] {
         assert!(departures.contains(due), "no {due:?} in {departures}");
     }
+    assert!(departures.contains("lies at x 200 mm, y 100 mm of the bed, crosswise"), "{departures}");
     assert!(!departures.contains("left out"), "a struck deviation is none: {departures}");
+}
+
+/// Two pieces of the demo and one more, read; then taken off again with a reading that is far off.
+fn a_day_with_a_piece_more() -> Log {
+    let mut log = day(DEMO, 3.4);
+    let until = log.lines().iter().position(|line| matches!(line.entry, Entry::Placed { step: 3 })).expect("placed");
+    let first: Vec<_> = log.lines()[..until].iter().map(|line| line.entry.clone()).collect();
+    log = Log::default();
+    let plan = plan::file::read(DEMO).expect("an example opens");
+    let scales = plan.fixture.supports.iter().filter(|support| support.scale);
+    let far_off = Reading { scales_kg: scales.map(|s| (s.name.clone(), 300.0)).collect(), ..Reading::default() };
+    let added = Added {
+        step: plan.steps() + 1,
+        after: 2,
+        lot: "sand bag".to_owned(),
+        item: 30,
+        weighed_kg: Some(12.5),
+        at_m: [0.2, 0.1],
+        crosswise: false,
+        lies_there: false,
+    };
+    let then = [
+        Entry::Deviation { deviation: Deviation::Added(added), why: "a gap to fill".to_owned() },
+        Entry::Placed { step: plan.steps() + 1 },
+        Entry::Aborted { why: "rain".to_owned() },
+        Entry::Unloaded { step: plan.steps() + 1 },
+        Entry::Reading(far_off),
+    ];
+    for entry in first.into_iter().chain(then) {
+        let (line, text) = log.next("2026-05-04 11:30:00 +02:00 (09:30:00 UTC)", entry);
+        log.push(line, &text);
+    }
+    log
+}
+
+#[test]
+fn a_piece_more_and_readings_while_pieces_come_off_stand_in_the_record() {
+    let log = a_day_with_a_piece_more();
+    let all = texts(&printed(&log)).join(" ");
+    let said = |due: &str| assert!(all.contains(due), "no {due:?} in {all}");
+    let step = plan::file::read(DEMO).expect("an example opens").steps() + 1;
+    said(&format!("step {step}, a piece more than planned: sand bag 30, weighed 12.5 kg, put on after step 2"));
+    said("Readings while pieces came off, kg");
+    let readings = all.split("Readings while pieces came off").nth(1).expect("the part");
+    assert!(readings.contains(&format!("step {step}, sand bag 30")), "{readings}");
+    assert!(readings.contains("300.0 (") && readings.contains(" no "), "it does not fit: {readings}");
+    said("Greatest load reached");
+    said("begun 2026-05-04 11:30:00 +02:00 (09:30:00 UTC)");
+    said("NOT CLOSED in this log");
+}
+
+#[test]
+fn what_gauges_showed_stands_beside_what_they_moved_and_who_closed_the_day_beside_the_time() {
+    let log = day(DEMO, 3.4);
+    let all = texts(&printed(&log)).join(" ");
+    let said = |due: &str| assert!(all.contains(due), "no {due:?} in {all}");
+    said("read before read after set");
+    said("0.10 mm 0.10 mm 0.00 mm");
+    said("by the builder, 2026-05-04 09:30:00 UTC");
+    // By hand: what lies there at ultimate, of the pieces' own masses.
+    let account = Account::of(&log).expect("a day");
+    let greatest = account.verdict.greatest.as_deref().expect("something lay there");
+    let plan = &account.day.plan;
+    let kg: f64 = plan.stack.iter().map(|place| quantity::Quantity::si(plan.mass_of(place))).sum();
+    assert!(greatest.starts_with(&format!("{kg:.1} kg by the weighed pieces")), "got {greatest}, want {kg:.1} kg");
+    said(greatest);
+}
+
+#[test]
+fn a_reading_far_off_stands_at_the_edge_of_its_chart_with_its_value() {
+    let mut log = day(DEMO, 3.4);
+    let number = log.lines().iter().find(|line| matches!(line.entry, Entry::Reading(_))).expect("a reading").number;
+    let Entry::Reading(mut slip) = log.lines()[number as usize - 1].entry.clone() else { panic!("a reading") };
+    *slip.scales_kg.values_mut().next().expect("a scale") += 90.0;
+    let instead = Some(Box::new(Entry::Reading(slip)));
+    let (line, text) =
+        log.next("2026-05-04 09:30:00 UTC", Entry::Correction { of: number, why: "test".to_owned(), instead });
+    log.push(line, &text);
+    let account = Account::of(&log).expect("a day");
+    let chart = record::residuals(&account, 0, [170.0, 60.0]).expect("scales were read");
+    let share = account.judged(0)[0].off_share(0).expect("read");
+    assert_eq!(chart.notes, [([1.0, 2.0], format!("{share:+.1}"))]);
+    assert!(chart.span[1][1] < 3.0, "the band stays in sight: {:?}", chart.span);
 }
 
 #[test]

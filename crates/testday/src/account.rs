@@ -3,6 +3,8 @@
 use crate::{
     Course, Day, Ledger, LineOfAction, Log, Range, Refused, RunDone, Verdict, Weighing, ledger, verdict, weighed,
 };
+use assess::expect::{self, Expected};
+use quantity::Quantity;
 
 /// A day with everything that is reckoned from it.
 #[derive(Clone, Debug)]
@@ -11,6 +13,8 @@ pub struct Account {
     pub day: Day,
     /// For each run what was expected of its stack as done.
     pub courses: Vec<Course>,
+    /// For each run what was expected at each weighing while pieces came off.
+    left: Vec<Vec<Option<Expected>>>,
     /// What the day shows so far.
     pub verdict: Verdict,
 }
@@ -28,7 +32,7 @@ pub struct Judged<'a> {
     pub ranges: Vec<Option<Range>>,
     /// For each support what its scale showed, kg.
     pub read_kg: Vec<Option<f64>>,
-    /// The load as the scales tell it; none where not all was read.
+    /// The load as the scales tell it; none where not all was read, or while pieces come off.
     pub ledger: Option<Ledger>,
 }
 
@@ -66,7 +70,12 @@ impl Account {
     /// The account of a day.
     pub fn of_day(day: Day) -> Self {
         let courses: Vec<_> = day.runs.iter().map(|run| Course::of(run.as_done())).collect();
-        Self { verdict: verdict(&day, &courses), day, courses }
+        Self::with(day, courses)
+    }
+
+    fn with(day: Day, courses: Vec<Course>) -> Self {
+        let left = |run: &RunDone| run.weighings_left.iter().map(|weighing| expected_left(run, weighing.off)).collect();
+        Self { verdict: verdict(&day, &courses), left: day.runs.iter().map(left).collect(), day, courses }
     }
 
     /// The account of the same day later on; what is expected is taken over where the stacks are the
@@ -77,13 +86,37 @@ impl Account {
             same.map_or_else(|| Course::of(run.as_done()), |(_, course)| course.clone())
         };
         let courses: Vec<_> = day.runs.iter().map(known).collect();
-        Self { verdict: verdict(&day, &courses), day, courses }
+        Self::with(day, courses)
     }
 
     /// Every weighing of a run (from 0), held against what was expected.
     pub fn judged(&self, run: usize) -> Vec<Judged<'_>> {
         let (Some(run), Some(course)) = (self.day.runs.get(run), self.courses.get(run)) else { return Vec::new() };
         run.weighings.iter().map(|weighing| judge(run, course, weighing)).collect()
+    }
+
+    /// Every weighing of a run (from 0) while its pieces came off, held against what was expected of those
+    /// that still lay there.
+    pub fn judged_left(&self, run: usize) -> Vec<Judged<'_>> {
+        let (Some(done), Some(course), Some(left)) =
+            (self.day.runs.get(run), self.courses.get(run), self.left.get(run))
+        else {
+            return Vec::new();
+        };
+        let weighings = done.weighings_left.iter().zip(left);
+        weighings.map(|(weighing, expected)| judge_left((done, course), weighing, expected.as_ref())).collect()
+    }
+
+    /// The last weighing while pieces come off, where it is of the state in hand.
+    pub fn judged_left_now(&self) -> Option<Judged<'_>> {
+        let off = self.day.run().off.len();
+        self.judged_left(self.day.runs.len() - 1).pop().filter(|judged| judged.weighing.off == off)
+    }
+
+    /// What the scales should show with what still lies there while pieces come off.
+    pub fn due_left(&self) -> Vec<Option<Range>> {
+        let (run, Some(course)) = (self.day.run(), self.courses.last()) else { return Vec::new() };
+        ranges_left(run, course, expected_left(run, run.off.len()).as_ref())
     }
 
     /// Where the load of a run (from 0) acted while this step of the plan (from 0) was the last one on the
@@ -106,19 +139,51 @@ pub(crate) fn line_of_action(run: &RunDone, course: &Course, last_on: Option<usi
     LineOfAction::of(run.as_done(), course, run.count_to(last_on), ledger.as_ref())
 }
 
+fn expected_left(run: &RunDone, off: usize) -> Option<Expected> {
+    let left = run.plan_left(off);
+    expect::expected_after(&left, left.steps())
+}
+
+fn ranges_left(run: &RunDone, course: &Course, left: Option<&Expected>) -> Vec<Option<Range>> {
+    match (&run.tare, left) {
+        (Some(tare), Some(left)) => course.ranges_left(&tare.reading, run.count_to(tare.last_on), left),
+        _ => vec![None; course.supports()],
+    }
+}
+
+fn judge_left<'a>(
+    (run, course): (&'a RunDone, &Course),
+    weighing: &'a Weighing,
+    left: Option<&Expected>,
+) -> Judged<'a> {
+    let there = run.plan_left(weighing.off);
+    Judged {
+        weighing,
+        placed: there.steps(),
+        applied_kg: there.stack.iter().map(|place| there.mass_of(place).si()).sum(),
+        ranges: ranges_left(run, course, left),
+        read_kg: read_kg(course, weighing),
+        ledger: None,
+    }
+}
+
+/// What each support's scale showed.
+fn read_kg(course: &Course, weighing: &Weighing) -> Vec<Option<f64>> {
+    (0..course.supports()).map(|support| weighing.reading.scale_kg(course.scale(support)?)).collect()
+}
+
 fn judge<'a>(run: &'a RunDone, course: &Course, weighing: &'a Weighing) -> Judged<'a> {
     let placed = run.count_to(weighing.last_on);
     let ranges = match &run.tare {
         Some(tare) => course.ranges(&tare.reading, [run.count_to(tare.last_on), placed]),
         None => vec![None; course.supports()],
     };
-    let read = |support: usize| weighing.reading.scale_kg(course.scale(support)?);
     Judged {
         weighing,
         placed,
         applied_kg: run.applied_kg(weighing.last_on),
         ranges,
-        read_kg: (0..course.supports()).map(read).collect(),
+        read_kg: read_kg(course, weighing),
         ledger: weighed(run, course, weighing).map(|weighed| ledger(&weighed)),
     }
 }

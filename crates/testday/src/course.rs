@@ -109,7 +109,10 @@ impl Course {
 
     /// Two standard deviations of a scale by itself at this state, kg.
     pub fn scale_part_kg(&self, placed: usize, support: usize) -> f64 {
-        let band = self.band(placed, support);
+        self.scale_part_of(self.band(placed, support), support)
+    }
+
+    fn scale_part_of(&self, band: Option<&Band>, support: usize) -> f64 {
         band.and_then(|band| band.of_scale_kg)
             .unwrap_or_else(|| self.assumed_kg.get(support).copied().unwrap_or(SCALE_KG))
     }
@@ -121,10 +124,14 @@ impl Course {
     /// Two standard deviations of the change of a reading between two states, kg. What the pieces
     /// add is independent piece by piece, so that squares subtract; the straps are the same ones at
     /// both states, so that only the difference of their part counts.
-    pub(crate) fn change_spread_kg(&self, support: usize, [from, to]: [usize; 2]) -> f64 {
-        let scale = self.scale_part_kg(from, support).hypot(self.scale_part_kg(to, support));
-        let [before, after] = [from, to].map(|placed| self.band(placed, support));
-        let [before, after] = [before, after].map(|b| b.map_or([0.0; 2], |b| [b.of_pieces_kg, b.of_straps_kg]));
+    pub(crate) fn change_spread_kg(&self, support: usize, placed: [usize; 2]) -> f64 {
+        self.spread_between_kg(support, placed.map(|placed| self.band(placed, support)))
+    }
+
+    fn spread_between_kg(&self, support: usize, bands: [Option<&Band>; 2]) -> f64 {
+        let [from, to] = bands.map(|band| self.scale_part_of(band, support));
+        let scale = from.hypot(to);
+        let [before, after] = bands.map(|b| b.map_or([0.0; 2], |b| [b.of_pieces_kg, b.of_straps_kg]));
         let pieces = (after[0] * after[0] - before[0] * before[0]).max(0.0).sqrt();
         scale.hypot(pieces).hypot(after[1] - before[1])
     }
@@ -132,13 +139,19 @@ impl Course {
     /// What each support's scale should show after so many placements, where the tare was read after
     /// `at_tare` of them; none for what is no scale, was not read then, or is not known.
     pub fn ranges(&self, tare: &Reading, [at_tare, placed]: [usize; 2]) -> Vec<Option<Range>> {
-        (0..self.supports()).map(|support| self.range(tare, [at_tare, placed], support)).collect()
+        (0..self.supports()).map(|support| self.range(tare, (support, at_tare), self.band(placed, support))).collect()
     }
 
-    fn range(&self, tare: &Reading, [at_tare, placed]: [usize; 2], support: usize) -> Option<Range> {
+    /// The same while pieces come off: `left` is what is expected of those that still lie there.
+    pub fn ranges_left(&self, tare: &Reading, at_tare: usize, left: &Expected) -> Vec<Option<Range>> {
+        let band = |support: usize| left.scales.get(support)?.as_ref();
+        (0..self.supports()).map(|support| self.range(tare, (support, at_tare), band(support))).collect()
+    }
+
+    fn range(&self, tare: &Reading, (support, at_tare): (usize, usize), after: Option<&Band>) -> Option<Range> {
         let tare_kg = tare.scale_kg(self.scale(support)?)?;
-        let (before, after) = (self.band(at_tare, support)?, self.band(placed, support)?);
-        let within_kg = self.change_spread_kg(support, [at_tare, placed]);
+        let (before, after) = (self.band(at_tare, support)?, after?);
+        let within_kg = self.spread_between_kg(support, [Some(before), Some(after)]);
         Some(Range {
             reading_kg: tare_kg + after.reading_kg - before.reading_kg,
             within_kg,

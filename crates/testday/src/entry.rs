@@ -192,15 +192,41 @@ pub enum Deviation {
         /// The step, from 1.
         step: usize,
     },
+    /// A piece more than planned. It counts for this run.
+    Added(Added),
+}
+
+/// A piece that the stack as planned does not have.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Added {
+    /// The step that it goes by, from 1: numbered on from the last step of the sheet.
+    pub step: usize,
+    /// The step after which it goes on, from 1; 0 before all others.
+    pub after: usize,
+    /// Lot of the piece.
+    pub lot: String,
+    /// Its item number; one beyond what the plan counts is one more of the lot.
+    pub item: u32,
+    /// What it weighs, kg, where it was weighed on the day.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weighed_kg: Option<f64>,
+    /// Centre of the piece, bed frame, m.
+    pub at_m: [f64; 2],
+    /// Whether its length lies across.
+    pub crosswise: bool,
+    /// Whether it was found lying there already; else it is put down when its turn comes.
+    pub lies_there: bool,
 }
 
 impl Deviation {
     /// The step that it is about, from 1.
     pub fn step(&self) -> usize {
         match self {
-            Deviation::OtherPiece { step, .. } | Deviation::OtherPlace { step, .. } | Deviation::LeftOut { step } => {
-                *step
-            }
+            Deviation::OtherPiece { step, .. }
+            | Deviation::OtherPlace { step, .. }
+            | Deviation::LeftOut { step }
+            | Deviation::Added(Added { step, .. }) => *step,
         }
     }
 }

@@ -26,7 +26,7 @@ pub use account::{Account, Judged};
 pub use course::{Course, Range};
 pub use day::{Day, GaugeRead, HoldDone, Moment, Next, Refused, RunDone, Stage, Weighing};
 pub use diagnosis::{Cause, Fault, diagnose};
-pub use entry::{Deviation, Entry, FORMAT, Ground, Reading};
+pub use entry::{Added, Deviation, Entry, FORMAT, Ground, Reading};
 pub use hold::{HELD_LONG_ENOUGH_S, HoldTimer, due_s};
 pub use ledger::{Basis, Centroid, Ledger, Pull, Row, Scale, Weighed, ledger, weighed};
 pub use line_of_action::LineOfAction;

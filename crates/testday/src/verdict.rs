@@ -46,6 +46,8 @@ pub struct SetRead {
     pub run: usize,
     /// The gauge, by its place in the plan.
     pub gauge: usize,
+    /// What it showed before and after, m; none where it was not read.
+    pub read_m: [Option<f64>; 2],
     /// What remained, m; none where one of the two readings is missing.
     pub set_m: Option<f64>,
     /// What is accepted, m.
@@ -55,6 +57,8 @@ pub struct SetRead {
 /// What the day shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Verdict {
+    /// The greatest load that lay on the seat, in a sentence; none while nothing did.
+    pub greatest: Option<String>,
     /// Was limit load carried?
     pub limit: Answer,
     /// Was ultimate load carried for three seconds?
@@ -81,7 +85,29 @@ pub fn verdict(day: &Day, courses: &[Course]) -> Verdict {
             (none(), none())
         }
     };
-    Verdict { limit, ultimate, set: set_answer(day, &sets), sets }
+    Verdict { greatest: greatest(day, courses), limit, ultimate, set: set_answer(day, &sets), sets }
+}
+
+/// The most that lay on the seat in any run, held or not.
+fn greatest(day: &Day, courses: &[Course]) -> Option<String> {
+    let loads = day.runs.iter().enumerate().map(|(number, run)| (number, run, run.applied_kg(run.last_on)));
+    let (number, run, kg) = loads.max_by(|one, other| one.2.total_cmp(&other.2)).filter(|(.., kg)| *kg > 0.0)?;
+    let mass = |kg: f64| Mass::kg(kg).shown(day.plan.units, Grain::Coarse);
+    let mut told = format!("{} by the weighed pieces", mass(kg));
+    if let Some(load) = day.plan.case_in_hand().map(Load::of) {
+        let [limit, ultimate] = [load.limit.as_mass(), load.ultimate.as_mass()].map(|due| 100.0 * kg / due.si());
+        told += &format!(", {limit:.1} % of limit, {ultimate:.1} % of ultimate");
+    }
+    let last = run.weighings.iter().rev().find(|weighing| weighing.last_on == run.last_on);
+    let by_scales = last.and_then(|weighing| weighed(run, courses.get(number)?, weighing)).map(|w| ledger(&w));
+    match by_scales {
+        Some(ledger) => {
+            told += &format!("; by the scales {} ± {}", mass(ledger.net_kg), mass(ledger.within_kg));
+            told += " (two standard deviations)";
+        }
+        None => told += "; not confirmed by scales",
+    }
+    Some(format!("{told}; in run {}, with {} pieces on the seat", number + 1, run.placed()))
 }
 
 struct Due {
@@ -194,15 +220,12 @@ fn by_scales(run: &RunDone, course: &Course, hold: &HoldDone) -> Scales {
 fn sets(day: &Day) -> Vec<SetRead> {
     let of = |(number, run): (usize, &RunDone)| -> Vec<SetRead> {
         let gauges = day.plan.gauges.iter().enumerate();
-        let set = |gauge| Some(run.gauge_m(gauge, Moment::After)? - run.gauge_m(gauge, Moment::Before)?);
-        gauges
-            .map(|(gauge, planned)| SetRead {
-                run: number,
-                gauge,
-                set_m: set(gauge),
-                allowed_m: planned.allowed_set.si(),
-            })
-            .collect()
+        let set = |(gauge, planned): (usize, &plan::Gauge)| {
+            let read_m = [Moment::Before, Moment::After].map(|moment| run.gauge_m(gauge, moment));
+            let set_m = read_m[1].zip(read_m[0]).map(|(after, before)| after - before);
+            SetRead { run: number, gauge, read_m, set_m, allowed_m: planned.allowed_set.si() }
+        };
+        gauges.map(set).collect()
     };
     day.runs.iter().enumerate().flat_map(of).collect()
 }

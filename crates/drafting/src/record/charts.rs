@@ -38,25 +38,30 @@ pub fn deflections(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<C
             format!("load on the seat, {}", unit_of_mass(plan)),
         ],
         span: [[low, 1.05 * high], [0.0, 1.05 * top]],
+        notes: Vec::new(),
         curves,
         limits,
     })
 }
 
-/// What is farther off is drawn at the edge: else the band itself could not be seen.
-const FARTHEST: f64 = 3.0;
+/// What is farther off is drawn at the edge, with its value beside it: else the band itself could not be
+/// seen.
+const FARTHEST: f64 = 2.0;
 
 /// How far each scale was off after every placement, as a part of what stops loading; none without
 /// readings.
 pub fn residuals(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Chart> {
     let course = account.courses.get(run)?;
     let judged = account.judged(run);
+    #[expect(clippy::cast_precision_loss, reason = "pieces are few")]
+    let shares = |support: usize| judged.iter().filter_map(move |j| Some([j.placed as f64, j.off_share(support)?]));
     let curve = |support: usize| {
-        let share = |j: &testday::Judged| Some(j.off_share(support)?.clamp(-FARTHEST, FARTHEST));
-        #[expect(clippy::cast_precision_loss, reason = "pieces are few")]
-        let points: Vec<_> = judged.iter().filter_map(|j| Some([j.placed as f64, share(j)?])).collect();
+        let points: Vec<_> =
+            shares(support).map(|[placed, share]| [placed, share.clamp(-FARTHEST, FARTHEST)]).collect();
         Some(Curve { name: course.scale(support)?.to_owned(), points })
     };
+    let beyond = (0..course.supports()).flat_map(shares).filter(|[_, share]| share.abs() > FARTHEST);
+    let notes = beyond.map(|[placed, share]| ([placed, share.clamp(-FARTHEST, FARTHEST)], format!("{share:+.1}")));
     let curves: Vec<_> = (0..course.supports()).filter_map(curve).filter(|curve| !curve.points.is_empty()).collect();
     let far = curves.iter().flat_map(|curve| &curve.points).map(|point| point[1].abs()).fold(1.0, f64::max);
     let last = curves.iter().flat_map(|curve| &curve.points).map(|point| point[0]).fold(1.0, f64::max);
@@ -64,10 +69,11 @@ pub fn residuals(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Cha
         size_mm,
         axes: [
             "pieces on the seat".to_owned(),
-            format!("how far off, by what stops loading ({FARTHEST} and more at the edge)"),
+            format!("how far off, by what stops loading (beyond {FARTHEST} at the edge, with its value)"),
         ],
         span: [[0.0, last], [-1.2 * far, 1.2 * far]],
         curves,
+        notes: notes.collect(),
         limits: vec![("stop: too much".to_owned(), 1.0), ("stop: too little".to_owned(), -1.0)],
     })
 }

@@ -54,6 +54,7 @@ fn again<'a>(log: &'a Log, correction: &Line, wrong: &Line) -> Option<&'a Line> 
 fn same(one: &Entry, other: &Entry) -> bool {
     match (one, other) {
         (Entry::Gauge { gauge, .. }, Entry::Gauge { gauge: was, .. }) => gauge == was,
+        (Entry::Deviation { deviation, .. }, Entry::Deviation { deviation: was, .. }) => deviation.step() == was.step(),
         (Entry::Tare(_), Entry::Tare(_)) | (Entry::Reading(_), Entry::Reading(_)) => true,
         _ => false,
     }

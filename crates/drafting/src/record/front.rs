@@ -37,6 +37,7 @@ fn facts(log: &Log, account: &Account) -> Table {
     }
     lines.push(("Present", day.people.clone()));
     lines.push(("Times", times(log, account)));
+    lines.push(("Closed", closed(log, account)));
     let torn = match log.torn().len() {
         0 => String::new(),
         count => format!("; {count} line(s) cut short by a crash, which never counted"),
@@ -51,6 +52,15 @@ fn facts(log: &Log, account: &Account) -> Table {
     Table { columns, rows: lines.into_iter().map(row).collect(), row_mm: 6.0 }
 }
 
+/// Who closed the day, and when.
+fn closed(log: &Log, account: &Account) -> String {
+    let ended = log.lines().iter().rev().find(|line| matches!(line.entry, Entry::Ended { .. }));
+    match (&account.day.ended, ended) {
+        (Some(by), Some(line)) => format!("by {by}, {}", line.at),
+        _ => "NOT CLOSED in this log".to_owned(),
+    }
+}
+
 fn times(log: &Log, account: &Account) -> String {
     let first = log.lines().first().map_or("", |line| line.at.as_str());
     let ended = log.lines().iter().find(|line| matches!(line.entry, Entry::Ended { .. }));
@@ -61,13 +71,15 @@ fn times(log: &Log, account: &Account) -> String {
     };
     let again = log.lines().iter().filter(|line| line.entry == Entry::Resumed).count();
     let again = if again > 0 { format!("; the program was opened again {again} time(s)") } else { String::new() };
-    format!("begun {first}, {last} (wall clock of the machine){again}")
+    format!(
+        "begun {first}, {last} (wall clock of the machine; tables have its time of day, UTC where no offset stands here){again}"
+    )
 }
 
 fn verdict(account: &Account) -> Table {
     let columns = vec![
-        Column::fixed("question", 50.0, Align::Left),
-        Column::fixed("answer", 24.0, Align::Left),
+        Column::fixed("question", 44.0, Align::Left),
+        Column::fixed("answer", 22.0, Align::Left),
         Column::wide("with what numbers"),
     ];
     let row = |(question, answer): (&str, &Answer)| {
@@ -75,12 +87,15 @@ fn verdict(account: &Account) -> Table {
         vec![Cell::strong(question), Cell::State(sign, ink, answer.word().to_owned()), Cell::text(answer.why())]
     };
     let verdict = &account.verdict;
-    let rows = [
+    let answers = [
         ("Limit load held?", &verdict.limit),
         ("Ultimate load held for 3 s?", &verdict.ultimate),
         ("Permanent set within what is allowed?", &verdict.set),
     ];
-    Table { columns, rows: rows.into_iter().map(row).collect(), row_mm: 11.0 }
+    let greatest = verdict.greatest.as_deref().unwrap_or("nothing lay on the seat");
+    let mut rows = vec![vec![Cell::strong("Greatest load reached"), Cell::text(""), Cell::text(greatest)]];
+    rows.extend(answers.into_iter().map(row));
+    Table { columns, rows, row_mm: 11.0 }
 }
 
 pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
@@ -95,10 +110,12 @@ pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
 fn sets(account: &Account) -> Table {
     let columns = vec![
         Column::wide("gauge"),
-        Column::fixed("after run", 20.0, Align::Right),
-        Column::fixed("set", 26.0, Align::Right),
-        Column::fixed("allowed", 26.0, Align::Right),
-        Column::fixed("state", 30.0, Align::Left),
+        Column::fixed("run", 12.0, Align::Right),
+        Column::fixed("read before", 20.0, Align::Right),
+        Column::fixed("read after", 20.0, Align::Right),
+        Column::fixed("set", 20.0, Align::Right),
+        Column::fixed("allowed", 20.0, Align::Right),
+        Column::fixed("state", 25.0, Align::Left),
     ];
     let plan = &account.day.plan;
     let row = |set: &SetRead| {
@@ -110,10 +127,13 @@ fn sets(account: &Account) -> Table {
             }
             Some(_) => Cell::State(Sign::Holds, Ink::Is, "within".to_owned()),
         };
+        let told = |m: Option<f64>| Cell::text(m.map_or("–".to_owned(), |m| deflection(plan, m)));
         vec![
             Cell::strong(name),
             Cell::text((set.run + 1).to_string()),
-            Cell::text(set.set_m.map_or("–".to_owned(), |m| deflection(plan, m))),
+            told(set.read_m[0]),
+            told(set.read_m[1]),
+            told(set.set_m),
             Cell::text(deflection(plan, set.allowed_m)),
             state,
         ]

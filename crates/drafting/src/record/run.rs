@@ -23,7 +23,7 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account, number: usize) 
     chart(book, "Load against deflection", charts::deflections(account, number, size_mm));
     chart(book, "How far readings were off", charts::residuals(account, number, size_mm));
     weighings(book, log, account, (number, run));
-    taken_off(book, run);
+    taken_off(book, account, (number, run));
 }
 
 fn chart(book: &mut Book, head: &str, chart: Option<Chart>) {
@@ -169,19 +169,26 @@ fn weighings(book: &mut Book, log: &Log, account: &Account, (number, run): (usiz
             100.0 * testday::FALSE_STOP_CHANCE
         ),
     );
-    let wide = scales.len() > 3;
-    let mut columns = vec![
-        Column::fixed("read at", 16.0, Align::Left),
-        Column::wide("after"),
-        Column::fixed("pieces", 13.0, Align::Right),
-    ];
-    let each = if wide { 22.0 } else { 34.0 };
-    columns.extend(scales.iter().map(|s| Column::fixed(course.scale(*s).unwrap_or_default(), each, Align::Right)));
-    columns.push(Column::fixed("fits", 25.0, Align::Left));
     let mut rows = vec![tare_row(plan, run, &scales, course)];
     let judged = account.judged(number);
-    rows.extend(judged.iter().map(|judged| row((plan, run), judged, &scales, stopped_then(log, judged.weighing.line))));
-    Table { columns, rows, row_mm: 6.0 }.set(book);
+    rows.extend(judged.iter().map(|judged| {
+        let last = judged.weighing.last_on.map_or("the empty seat".to_owned(), |step| as_done(plan, run, step));
+        row((plan, &last), judged, &scales, stopped_then(log, judged.weighing.line))
+    }));
+    Table { columns: columns(course, &scales, "after"), rows, row_mm: 6.0 }.set(book);
+}
+
+/// What was read when, after what, with what mass there, on each scale.
+fn columns(course: &testday::Course, scales: &[usize], after: &str) -> Vec<Column> {
+    let mut columns = vec![
+        Column::fixed("read at", 16.0, Align::Left),
+        Column::wide(after),
+        Column::fixed("pieces", 13.0, Align::Right),
+    ];
+    let each = if scales.len() > 3 { 22.0 } else { 34.0 };
+    columns.extend(scales.iter().map(|s| Column::fixed(course.scale(*s).unwrap_or_default(), each, Align::Right)));
+    columns.push(Column::fixed("fits", 25.0, Align::Left));
+    columns
 }
 
 fn tare_row(plan: &plan::Plan, run: &RunDone, scales: &[usize], course: &testday::Course) -> Vec<Cell> {
@@ -208,8 +215,7 @@ fn as_done(plan: &plan::Plan, run: &RunDone, step: usize) -> String {
     }
 }
 
-fn row((plan, run): (&plan::Plan, &RunDone), judged: &Judged, scales: &[usize], stopped_then: bool) -> Vec<Cell> {
-    let last = judged.weighing.last_on.map_or("the empty seat".to_owned(), |step| as_done(plan, run, step));
+fn row((plan, last): (&plan::Plan, &str), judged: &Judged, scales: &[usize], stopped_then: bool) -> Vec<Cell> {
     let at = clock(&judged.weighing.at);
     let mut row = vec![Cell::text(at), Cell::text(last), Cell::text(bare_mass(plan, judged.applied_kg))];
     for support in scales {
@@ -229,7 +235,7 @@ fn row((plan, run): (&plan::Plan, &RunDone), judged: &Judged, scales: &[usize], 
     row
 }
 
-fn taken_off(book: &mut Book, run: &RunDone) {
+fn taken_off(book: &mut Book, account: &Account, (number, run): (usize, &RunDone)) {
     if run.off.is_empty() {
         return;
     }
@@ -237,4 +243,22 @@ fn taken_off(book: &mut Book, run: &RunDone) {
     heading(book, "Taken off, in this order", 16.0);
     let all = if run.on_seat().is_empty() { "" } else { " Pieces were still on the seat." };
     book.paragraph(Style::BODY, &format!("Steps {}.{all}", steps.join(", ")));
+    let (plan, Some(course)) = (&account.day.plan, account.courses.get(number)) else { return };
+    let judged = account.judged_left(number);
+    if judged.is_empty() {
+        return;
+    }
+    let scales: Vec<_> = (0..course.supports()).filter(|support| course.scale(*support).is_some()).collect();
+    heading(book, &format!("Readings while pieces came off, {}", unit_of_mass(plan)), 24.0);
+    let row = |judged: &Judged| {
+        let off = judged.weighing.off.checked_sub(1).and_then(|last| run.off.get(last));
+        let last = off.map_or("nothing yet".to_owned(), |index| as_done(plan, run, run.step_of(*index)));
+        row((plan, &last), judged, &scales, false)
+    };
+    Table {
+        columns: columns(course, &scales, "after taking off"),
+        rows: judged.iter().map(row).collect(),
+        row_mm: 6.0,
+    }
+    .set(book);
 }

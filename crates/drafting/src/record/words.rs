@@ -3,11 +3,12 @@
 use crate::words::{deflection, mass};
 use plan::Plan;
 use quantity::{Force, Grain, Length, Quantity};
-use testday::{Deviation, Entry, Ground, Reading};
+use testday::{Added, Deviation, Entry, Ground, Reading};
 
 /// A piece with its step on the sheet, from the step (from 0).
 pub(super) fn piece(plan: &Plan, step: usize) -> String {
-    format!("step {}, {}", step + 1, plan.piece_name(step))
+    let name = if step < plan.steps() { plan.piece_name(step) } else { "a piece more than planned".to_owned() };
+    format!("step {}, {name}", step + 1)
 }
 
 /// What an entry says, in one line.
@@ -63,10 +64,21 @@ pub(super) fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
     match deviation {
         Deviation::OtherPiece { lot, item, .. } => format!("{what}: {lot} {item} lies there instead"),
         Deviation::OtherPlace { at_m, crosswise, .. } => {
-            let [x, y] = at_m.map(|m| Length::m(m).shown(plan.units, Grain::Coarse));
-            let turn = if *crosswise { "crosswise" } else { "lengthwise" };
-            format!("{what}: lies at x {x}, y {y} of the bed, {turn}")
+            format!("{what}: lies {}", place(plan, *at_m, *crosswise))
         }
         Deviation::LeftOut { .. } => format!("{what}: left out"),
+        Deviation::Added(added) => {
+            let Added { lot, item, at_m, crosswise, .. } = added;
+            let weighs = added.weighed_kg.map_or(String::new(), |kg| format!(", weighed {}", mass(plan, kg)));
+            let whence = if added.lies_there { "found lying after" } else { "put on after" };
+            let lies = place(plan, *at_m, *crosswise);
+            format!("{what}: {lot} {item}{weighs}, {whence} step {}, {lies}", added.after)
+        }
     }
+}
+
+/// Where a piece lies on the bed, and how it is turned.
+fn place(plan: &Plan, at_m: [f64; 2], crosswise: bool) -> String {
+    let [x, y] = at_m.map(|m| Length::m(m).shown_taped(plan.units));
+    format!("at x {x}, y {y} of the bed, {}", if crosswise { "crosswise" } else { "lengthwise" })
 }

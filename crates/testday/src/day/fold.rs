@@ -2,7 +2,7 @@
 
 use super::seat::Seat;
 use super::{Day, GaugeRead, HoldDone, Moment, Refused, RunDone, Stage, Weighing};
-use crate::{Deviation, Entry, FORMAT, Ground, Line, Reading};
+use crate::{Added, Deviation, Entry, FORMAT, Ground, Line, Reading};
 
 /// The day that a first entry begins.
 pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
@@ -80,7 +80,8 @@ impl Day {
 
     fn weighing(&self, line: &Line, reading: &Reading) -> Result<Weighing, Refused> {
         self.known(reading)?;
-        Ok(Weighing { line: line.number, at: line.at.clone(), last_on: self.run().last_on, reading: reading.clone() })
+        let (last_on, off) = (self.run().last_on, self.run().off.len());
+        Ok(Weighing { line: line.number, at: line.at.clone(), last_on, off, reading: reading.clone() })
     }
 
     fn tare(&mut self, line: &Line, reading: &Reading) -> Result<(), Refused> {
@@ -119,10 +120,15 @@ impl Day {
     }
 
     fn reading(&mut self, line: &Line, reading: &Reading) -> Result<(), Refused> {
-        if self.run().stage != Stage::Loading {
+        let stage = self.run().stage;
+        if !matches!(stage, Stage::Loading | Stage::Unloading) {
             return Err(Refused::because("scales are read while pieces lie on the seat; before that it is the tare"));
         }
         let weighing = self.weighing(line, reading)?;
+        if stage == Stage::Unloading {
+            self.run_mut().weighings_left.push(weighing);
+            return Ok(());
+        }
         self.run_mut().weighings.push(weighing);
         self.read_again = false;
         Ok(())
@@ -182,15 +188,48 @@ impl Day {
         if self.run().stage == Stage::Unloading {
             return Err(Refused::because("pieces come off now: note what was found"));
         }
-        let (seat, last_on) = (self.run().seat.with(deviation)?, self.run().last_on);
+        let seat = self.run().seat.with(deviation)?;
+        if let Deviation::Added(added) = deviation {
+            self.may_add(added)?;
+        }
+        let on_top = |added: &Added| self.run().count_to(added.after.checked_sub(1)) == self.run().placed();
+        let found_on_top = match deviation {
+            Deviation::Added(added) if added.lies_there && on_top(added) => Some(added.step - 1),
+            _ => None,
+        };
         let run = self.run_mut();
         run.deviations.push((line.number, deviation.clone(), why.to_owned()));
         run.seat = seat;
-        // What was left out is not the last piece; that is the one before it.
-        if let Some(last) = last_on.filter(|last| !run.seat.steps.contains(last)) {
-            run.last_on = run.seat.steps.iter().copied().filter(|step| *step < last).max();
+        if found_on_top.is_some() {
+            run.stage = Stage::Loading;
         }
+        // What was left out is not the last piece; that is the one before it.
+        run.ends_on(found_on_top.or_else(|| run.seat.last_of(run.placed())));
         Ok(())
+    }
+
+    /// A piece that is put on goes on top of what lies there; one that was found there is not above it.
+    fn may_add(&self, added: &Added) -> Result<(), Refused> {
+        let run = self.run();
+        if run.stage == Stage::Done {
+            return Err(Refused::because("the run is over: a piece is added once the next one has its tare"));
+        }
+        if self.holding.is_some() {
+            return Err(Refused::because("a hold is on: end it before a piece is added"));
+        }
+        let under = run.count_to(added.after.checked_sub(1));
+        let last = run.last_on.map_or(0, |last| last + 1);
+        match added.lies_there {
+            true if under > run.placed() => Err(Refused(format!(
+                "step {} is not put down yet: what lies there already lies after step {last} or an earlier one",
+                added.after
+            ))),
+            false if under < run.placed() => Err(Refused(format!(
+                "step {} lies under what was put down since: a piece more goes on after step {last} or a later one",
+                added.after
+            ))),
+            _ => Ok(()),
+        }
     }
 
     /// Only on a ground does work go on: a mended cause is shown by reading again, and whoever goes on

@@ -26,6 +26,8 @@ pub struct Weighing {
     pub at: String,
     /// The last piece that lay on the seat: its step in the plan, from 0; none on the empty seat.
     pub last_on: Option<usize>,
+    /// How many pieces were off again.
+    pub off: usize,
     /// What was read.
     pub reading: Reading,
 }
@@ -84,6 +86,8 @@ pub struct RunDone {
     pub tare: Option<Weighing>,
     /// The scales after placements.
     pub weighings: Vec<Weighing>,
+    /// The scales while pieces came off.
+    pub weighings_left: Vec<Weighing>,
     /// The holds that are over.
     pub holds: Vec<HoldDone>,
     /// The gauges.
@@ -103,6 +107,7 @@ impl RunDone {
             seat,
             tare: None,
             weighings: Vec::new(),
+            weighings_left: Vec::new(),
             holds: Vec::new(),
             gauges: Vec::new(),
             deviations: Vec::new(),
@@ -116,7 +121,8 @@ impl RunDone {
         &self.seat.plan
     }
 
-    /// The steps in the plan (from 0) of the pieces of the stack as done, rising.
+    /// The steps (from 0) of the pieces of the stack as done, in the order in which they go on: those of
+    /// the plan, and numbers beyond its last for pieces that were added.
     pub fn steps(&self) -> &[usize] {
         &self.seat.steps
     }
@@ -133,7 +139,12 @@ impl RunDone {
 
     /// How many pieces lie on the seat when this step of the plan is the last one.
     pub fn count_to(&self, last_on: Option<usize>) -> usize {
-        last_on.map_or(0, |last| self.seat.steps.iter().filter(|step| **step <= last).count())
+        last_on.map_or(0, |last| self.seat.count_to(last))
+    }
+
+    /// The step (from 1) that a piece which is added next goes by.
+    pub fn next_step(&self) -> usize {
+        self.seat.next_step()
     }
 
     /// How many pieces were put down.
@@ -143,7 +154,19 @@ impl RunDone {
 
     /// What lies on the seat now, by its place in the stack as done.
     pub fn on_seat(&self) -> Vec<usize> {
-        (0..self.placed()).filter(|index| !self.off.contains(index)).collect()
+        self.left(self.off.len())
+    }
+
+    /// What lies on the seat once the first so many pieces are off, by its place in the stack as done.
+    pub fn left(&self, off: usize) -> Vec<usize> {
+        let off = &self.off[..off.min(self.off.len())];
+        (0..self.placed()).filter(|index| !off.contains(index)).collect()
+    }
+
+    /// The stack as done with no more than what lies there once the first so many pieces are off.
+    pub fn plan_left(&self, off: usize) -> Plan {
+        let stack = self.left(off).iter().map(|index| self.as_done().stack[*index].clone()).collect();
+        Plan { stack, ..self.as_done().clone() }
     }
 
     /// Mass of the pieces on the seat when this step of the plan is the last one, kg.
@@ -167,6 +190,14 @@ impl RunDone {
     /// The weighing of the state in hand, if it was taken.
     pub fn weighing_now(&self) -> Option<&Weighing> {
         self.weighings.last().filter(|weighing| weighing.last_on == self.last_on)
+    }
+
+    /// Another step than was believed is the last one; the last reading was of what lay there.
+    pub(super) fn ends_on(&mut self, last_on: Option<usize>) {
+        let was = std::mem::replace(&mut self.last_on, last_on);
+        if let Some(now) = self.weighings.last_mut().filter(|weighing| weighing.last_on == was) {
+            now.last_on = last_on;
+        }
     }
 
     /// The hold's end, the last one where it was tried again.

@@ -43,6 +43,13 @@ impl Changes {
         })
     }
 
+    /// What a scale showed at the last weighing and what it should have shown, where that does not fit.
+    pub(super) fn misfit(&self, support: usize) -> Option<(f64, Range)> {
+        let read_kg = self.read_kg.get(support).copied().flatten()?;
+        let range = self.ranges.get(support).copied().flatten()?;
+        (!range.fits(read_kg)).then_some((read_kg, range))
+    }
+
     /// What the scales would show with so much added to what is expected, kg a support.
     pub(super) fn would_read(&self, added_kg: &[f64]) -> Vec<Option<f64>> {
         self.ranges.iter().zip(added_kg).map(|(range, added)| range.map(|range| range.reading_kg + added)).collect()

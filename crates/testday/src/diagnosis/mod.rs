@@ -6,6 +6,7 @@
 //! plain one fits. Source: `own derivation` (marginal likelihood of linear models).
 
 mod evidence;
+mod slip;
 mod suspects;
 mod words;
 
@@ -61,6 +62,13 @@ pub enum Fault {
         support: usize,
         /// By how much, kg.
         by_kg: f64,
+    },
+    /// What was entered is not what the scale shows: digits changed places, or the decimal mark slipped.
+    Mistyped {
+        /// The scale.
+        support: usize,
+        /// What it would have shown, kg.
+        meant_kg: f64,
     },
     /// Part of the load goes into the floor past the scales.
     TouchesFloor {

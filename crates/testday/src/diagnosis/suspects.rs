@@ -2,9 +2,10 @@
 
 use super::Fault;
 use super::evidence::{Change, Changes};
+use super::slip;
 use crate::{Course, RunDone};
 use assess::expect;
-use nalgebra::Point3;
+use nalgebra::{Point3, Vector3};
 use plan::Plan;
 use quantity::Quantity;
 
@@ -28,6 +29,7 @@ mod prior {
     pub(super) const STRAP: f64 = -0.4;
     pub(super) const STUCK: f64 = -0.7;
     pub(super) const SCALE_OFF: f64 = -1.0;
+    pub(super) const MISTYPED: f64 = -1.0;
     pub(super) const ELSEWHERE: f64 = -1.5;
     pub(super) const PLACE_M: f64 = 0.2;
     pub(super) const OFF_KG: f64 = 30.0;
@@ -54,6 +56,7 @@ pub(super) fn all(run: &RunDone, course: &Course, changes: &Changes) -> Vec<Susp
         bench.of_scales(number, &mut suspects);
         suspects.extend(bench.elsewhere(change));
     }
+    suspects.extend((0..course.supports()).flat_map(|support| bench.mistyped(support)));
     for strap in 0..bench.plan.fixture.hold_downs.len() {
         suspects.extend(bench.strap(strap));
     }
@@ -109,8 +112,45 @@ impl Bench<'_> {
         let per = [(per(0), prior::PLACE_M), (per(1), prior::PLACE_M)];
         let (weight, found) = change.weight_of_free(&per);
         let off_m = [*found.first()?, *found.get(1)?];
+        if !self.within_the_seat(index, off_m) {
+            return None;
+        }
         let fault = Fault::WrongPlace { index, off_m };
         Some(Suspect { fault, added_kg: sum(&per, &found), weight: weight + prior::WRONG_PLACE })
+    }
+
+    /// Whether the centre of a piece that lies so far from its place is still over the bearings or the
+    /// stack: beyond that it would lie on the floor, and someone would have seen it.
+    fn within_the_seat(&self, index: usize, [aft, right]: [f64; 2]) -> bool {
+        let Some((at, _)) = self.course.piece(index) else { return false };
+        let off_in_floor = Vector3::new(aft, right, 0.0);
+        let in_bed = self.plan.floor_from_bed().inverse_transform_point(&(at + off_in_floor));
+        let bearings = self.plan.bed.bearings.iter().map(|bearing| [bearing.x, bearing.y]);
+        let pieces = self.plan.stack.iter().map(|place| {
+            let extent = self.plan.extent_of(place);
+            [0, 1].map(|axis| [place.at[axis] - extent[axis] * 0.5, place.at[axis] + extent[axis] * 0.5])
+        });
+        let spans: Vec<_> = bearings.chain(pieces).collect();
+        [0, 1].into_iter().all(|axis| {
+            let low = spans.iter().map(|span| span[axis][0].si()).fold(f64::INFINITY, f64::min);
+            let high = spans.iter().map(|span| span[axis][1].si()).fold(f64::NEG_INFINITY, f64::max);
+            (low..=high).contains(&in_bed[axis])
+        })
+    }
+
+    /// The last reading of one scale with a slip of the hand in it.
+    fn mistyped(&self, support: usize) -> Vec<Suspect> {
+        let (Some(change), Some((read_kg, range))) = (self.changes.list.last(), self.changes.misfit(support)) else {
+            return Vec::new();
+        };
+        let fitting = slip::meant_kg(read_kg, self.plan.units).into_iter().filter(|kg| range.fits(*kg));
+        let suspect = |meant_kg: f64| {
+            let mut added_kg = vec![0.0; self.course.supports()];
+            added_kg[support] = read_kg - meant_kg;
+            let weight = change.weight_of(&added_kg) + prior::MISTYPED;
+            Suspect { fault: Fault::Mistyped { support, meant_kg }, added_kg, weight }
+        };
+        fitting.map(suspect).collect()
     }
 
     fn of_scales(&self, number: usize, suspects: &mut Vec<Suspect>) {

@@ -45,6 +45,11 @@ pub(super) fn sentence(run: &RunDone, fault: &Fault) -> String {
             mass(by_kg.abs()),
             if *by_kg < 0.0 { "little" } else { "much" }
         ),
+        Fault::Mistyped { support, meant_kg } => format!(
+            "{} was not entered as it stands there: it may show {}. Read it again.",
+            scale(*support),
+            mass(*meant_kg)
+        ),
         Fault::TouchesFloor { kg } => format!(
             "About {} goes into the floor past the scales: something touches it, or the article leans on something. Look along its underside.",
             mass(*kg)

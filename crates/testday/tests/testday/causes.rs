@@ -145,6 +145,57 @@ fn a_scale_off_by_a_constant_is_among_the_first_two_causes() {
     });
 }
 
+/// The reading of a scale that its own digits explain: two of them change places. None where that would
+/// not be seen.
+fn swapped(kg: f64) -> Option<f64> {
+    let typed = format!("{kg:.1}");
+    let mut digits: Vec<char> = typed.chars().collect();
+    // Nobody types a zero first.
+    let place = digits.windows(2).enumerate().position(|(place, pair)| {
+        let number = |digit: char| digit.to_digit(10).filter(|digit| place > 0 || *digit > 0);
+        number(pair[0]).zip(number(pair[1])).is_some_and(|(one, other)| one.abs_diff(other) > 1)
+    })?;
+    digits.swap(place, place + 1);
+    digits.into_iter().collect::<String>().parse().ok()
+}
+
+#[test]
+fn a_slip_of_the_hand_is_among_the_first_two_causes() {
+    assert_found("slip", 8, |truth, dice| {
+        let mut shown = sound(truth);
+        let of = dice.below(3);
+        let all: Vec<_> = (1..shown.len()).filter_map(|placed| Some((placed, swapped(shown[placed][of])?))).collect();
+        let (placed, typed) = match all.is_empty() {
+            // The decimal mark moves where no two digits differ.
+            true => (shown.len() - 1, 10.0 * shown[shown.len() - 1][of]),
+            false => all[dice.below(all.len())],
+        };
+        let meant = shown[placed][of];
+        shown[placed][of] = typed;
+        let right = move |fault: &Fault| matches!(fault, Fault::Mistyped { support, meant_kg } if *support == of && (meant_kg - meant).abs() < 0.06);
+        (shown, Box::new(right))
+    });
+}
+
+#[test]
+fn no_cause_has_a_piece_beside_the_seat() {
+    let mut dice = Dice::new(3);
+    let plan = random_plan(&mut dice);
+    let truth = Truth::of(&plan, &mut dice);
+    // A scale that is typed with a digit too many: no place on the seat would explain it.
+    let mut shown = sound(&truth);
+    shown[3][0] += 300.0;
+    let causes = causes(&plan, &truth, &shown).expect("it stops");
+    assert!(!causes.is_empty());
+    for cause in &causes {
+        if let Fault::WrongPlace { index, off_m } = cause.fault {
+            let at = plan.stack[index].at.map(Quantity::si);
+            let far = (0..2).any(|axis| (at[axis] + off_m[axis]).abs() > 2.0);
+            assert!(!far, "{}", cause.sentence);
+        }
+    }
+}
+
 #[test]
 fn days_without_a_fault_are_stopped_no_oftener_than_stated() {
     let stopped: Vec<u64> = (0..DAYS)

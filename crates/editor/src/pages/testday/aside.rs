@@ -1,6 +1,6 @@
 //! Beside the thing in hand: the stop, the load on the seat, charts, the verdict, what else can be said.
 
-use super::{Asked, Desk, correct, said};
+use super::{Asked, Desk, correct, hold, said, spare};
 use crate::look::{self, Look};
 use crate::paint;
 use crate::signs;
@@ -25,6 +25,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     }
     ui.add_space(6.0);
     folded(ui, "Deviation from the plan", |ui| said::deviation(ui, look, desk));
+    folded(ui, "A piece more than planned", |ui| spare::show(ui, look, desk));
     folded(ui, "Remarks and photographs", |ui| said::remark(ui, desk));
     folded(ui, "Lines of the log, corrections", |ui| correct::show(ui, look, desk));
     ui.add_space(6.0);
@@ -54,7 +55,7 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     ui.label(format!("{} by the pieces put down", mass(account.day.run().on_seat_kg())));
     // The last reading is one of all pieces: beside what is left it would be read as now.
     if matches!(account.day.run().stage, testday::Stage::Unloading | testday::Stage::Done) {
-        ui.label(look::caption(look, "The scales are not read while pieces come off, nor after."));
+        ui.label(look::caption(look, "What the scales say of what is left stands beside the piece that comes off."));
         return;
     }
     let judged = account.judged(account.day.runs.len() - 1);
@@ -128,6 +129,9 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
         });
         if let Answer::Beside(why) = answer {
             ui.add(egui::Label::new(signs::inked(look, why, Ink::Wanted)).wrap());
+            if account.day.ended.is_none() {
+                ui.add(egui::Label::new(look::caption(look, hold::BESIDE)).wrap());
+            }
         }
     }
 }

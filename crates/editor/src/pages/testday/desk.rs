@@ -16,7 +16,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
-use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, WayBack, diagnose};
+use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Range, Stage, WayBack, diagnose};
 
 /// What the page asks the window for.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,6 +47,8 @@ struct Worked {
     layout: Assessment,
     /// Once pieces come off: how, and what still lies there.
     back: Option<Back>,
+    /// While pieces come off: what each support's scale should show with what is left.
+    due_left: Vec<Option<Range>>,
     way_back: WayBack,
     next: Next,
     /// The checks of the stack as done, where it deviates from the plan.
@@ -173,6 +175,16 @@ impl Desk {
         self.current().and_then(|worked| worked.account.judged_now())
     }
 
+    /// What the scales should show with what is left, while pieces come off.
+    pub(super) fn due_left(&self) -> &[Option<Range>] {
+        self.current().map_or(&[], |worked| &worked.due_left)
+    }
+
+    /// The last reading while pieces come off, where it is of what lies there now.
+    pub(super) fn judged_left_now(&self) -> Option<Judged<'_>> {
+        self.current().and_then(|worked| worked.account.judged_left_now())
+    }
+
     /// The record as it stands, for a file of this ending.
     pub(crate) fn record(&self, as_pdf: bool) -> Result<Vec<u8>, String> {
         let log = self.journal.as_ref().ok_or("no log is open")?.log();
@@ -265,10 +277,12 @@ impl Desk {
             let fits = account.judged_now().is_none_or(|judged| judged.fits());
             let course = account.courses.last().filter(|_| !fits);
             let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
+            let comes_off = account.day.run().stage == Stage::Unloading;
+            let due_left = if comes_off { account.due_left() } else { Vec::new() };
             let outlook = Outlook::of(&day, outlook);
             let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);
             // The window may be gone by now; then nobody waits for the answer.
-            let _ = send.send(Worked { lines, account, causes, layout, back, way_back, next, outlook });
+            let _ = send.send(Worked { lines, account, causes, layout, back, due_left, way_back, next, outlook });
             ctx.request_repaint();
         });
         self.working = Some(receive);
@@ -305,10 +319,17 @@ impl Desk {
         self.current()?.outlook.as_deref()
     }
 
-    /// Why the last line, a reading, stops the day.
+    /// Why the reading of the state in hand stops the day: once. It need not be the last line: the program
+    /// may have been closed right after it, or a correction may have made it another one.
     fn must_stop(&self) -> Option<String> {
-        let last = self.journal.as_ref()?.log().lines().last()?.number;
-        let judged = self.judged_now().filter(|judged| judged.weighing.line == last)?;
+        let judged = self.judged_now()?;
+        let stopped = |line: &Line| {
+            let by_reading = matches!(&line.entry, Entry::Stopped { why, .. } if why.starts_with(super::BY_READING));
+            by_reading && line.number > judged.weighing.line
+        };
+        if self.journal.as_ref()?.log().lines().iter().any(stopped) {
+            return None;
+        }
         let course = self.account()?.courses.last()?;
         let names: Vec<_> = judged.misfits().filter_map(|support| course.scale(support)).collect();
         (!names.is_empty()).then(|| format!("{}: {}", super::BY_READING, names.join(", ")))

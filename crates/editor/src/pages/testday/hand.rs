@@ -1,7 +1,7 @@
 //! The one thing in hand: what to lift, read, hold or take off.
 
 use super::entry::Row;
-use super::{BIG, Desk, big, button, huge, outlook, stop, unload, weigh};
+use super::{Desk, big, button, hold, huge, outlook, stop, unload, weigh};
 use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::Ink;
@@ -11,7 +11,7 @@ use drafting::views::{self, Scene};
 use eframe::egui::{self, Sense, Ui, vec2};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
-use testday::{Entry, Next, due_s};
+use testday::{Entry, Next};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) {
     let Some(day) = desk.day().cloned() else { return };
@@ -31,8 +31,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
         }
         Next::Gauges { gauges, moment } => weigh::gauges(ui, desk, &gauges, moment),
         Next::Lift { index } => lift(ui, look, desk, index),
-        Next::Hold { hold } => begin_hold(ui, look, desk, hold),
-        Next::Holding { hold } => holding(ui, look, desk, hold),
+        Next::Hold { hold } => hold::begin(ui, look, desk, hold),
+        Next::Holding { hold } => hold::holding(ui, look, desk, hold),
         Next::Stopped => stop::show(ui, look, desk),
         Next::TakeOff { index } => unload::show(ui, look, desk, index),
         Next::Close => close(ui, desk),
@@ -61,6 +61,9 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     let (run, plan) = (day.run(), day.run().as_done());
     let step = run.step_of(index) + 1;
     huge(ui, format!("Step {step}: lift {}", plan.piece_name(index)));
+    if step > day.plan.steps() {
+        big(ui, "A piece more than planned: it is not on the sheet.");
+    }
     if let Some(layout) = desk.layout() {
         big(ui, place_words(plan, layout, index));
         let weighs = plan.stack.get(index).map_or(0.0, |place| plan.mass_of(place).si());
@@ -93,7 +96,7 @@ pub(super) fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
     ui.add_space(6.0);
     let width = (ui.available_width() - 16.0) / 2.0;
     let figures = [
-        ("From above: aft to the right", views::above(scene)),
+        ("From above: aft to the right, right side up", views::above(scene)),
         ("From the side: aft to the right", views::side(scene)),
     ];
     ui.horizontal(|ui| {
@@ -126,65 +129,6 @@ fn around_pieces(scene: &Scene, caption: &str) -> Option<[[f64; 2]; 2]> {
         let [low, high] = box_of.unwrap_or([[u, v]; 2]);
         Some([[low[0].min(u), low[1].min(v)], [high[0].max(u), high[1].max(v)]])
     })
-}
-
-fn begin_hold(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
-    let Some(plan) = desk.day().map(|day| day.plan.clone()) else { return };
-    let Some(planned) = plan.holds.get(hold) else { return };
-    huge(ui, format!("Hold “{}”", planned.name));
-    let due = match due_s(planned.at) {
-        due if due > 0.0 => format!("At least {due:.0} s at ultimate load. "),
-        _ => String::new(),
-    };
-    big(ui, format!("{due}Everybody clear. Look, listen; then read the gauges."));
-    where_it_acts(ui, look, desk);
-    ui.add_space(8.0);
-    if button(ui, "Begin the hold") {
-        desk.enter(ui.ctx(), Entry::HoldBegan { hold: planned.name.clone() });
-    }
-}
-
-/// Where the load acts that is about to be held: a hold beside the point is no plain yes.
-fn where_it_acts(ui: &mut Ui, look: &Look, desk: &Desk) {
-    let Some(account) = desk.account() else { return };
-    let run = account.day.runs.len() - 1;
-    let Some(line) = account.line_of_action(run, account.day.run().last_on) else { return };
-    let words = line.words(account.day.plan.units);
-    match line.fits() {
-        true => big(ui, format!("The line of action is {words}.")),
-        false => {
-            let text = format!(
-                "The line of action is {words}. What is held now is held there: the record will not say a plain yes."
-            );
-            ui.add(egui::Label::new(crate::signs::inked(look, text, Ink::Wanted).size(BIG)).wrap());
-        }
-    }
-}
-
-fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
-    let Some(plan) = desk.day().map(|day| day.plan.clone()) else { return };
-    let Some(planned) = plan.holds.get(hold) else { return };
-    let timer = desk.timer(ui.ctx());
-    let due = due_s(planned.at);
-    huge(ui, format!("Hold “{}”", planned.name));
-    let tenths = (timer.seen_s() * 10.0).floor() / 10.0;
-    ui.label(look::bold(format!("{tenths:.1} s"), 64.0));
-    let enough = timer.seen_s() >= due;
-    match enough {
-        true => big(ui, "Long enough. End it when you have looked."),
-        false => big(ui, format!("Hold on: {due:.0} s are due.")),
-    }
-    if timer.unseen_s() > 0.0 {
-        let text = format!("{:.0} s passed without being seen; they do not count.", timer.unseen_s());
-        ui.label(crate::signs::inked(look, text, Ink::Wanted).size(BIG));
-    }
-    ui.add_space(8.0);
-    let word = if enough { "End the hold" } else { "End the hold too early" };
-    if button(ui, word) {
-        let entry =
-            Entry::HoldEnded { hold: planned.name.clone(), lasted_s: timer.seen_s(), unseen_s: timer.unseen_s() };
-        desk.enter(ui.ctx(), entry);
-    }
 }
 
 fn close(ui: &mut Ui, desk: &mut Desk) {

@@ -128,11 +128,11 @@ fn buried(desk: &Desk, deviation: &Deviation) -> Option<String> {
     (step < now).then(|| format!("Step {step} lies under what was put down since: step {now} was the last."))
 }
 
-fn number(text: &str) -> Result<usize, String> {
+pub(super) fn number(text: &str) -> Result<usize, String> {
     text.trim().parse().ok().ok_or_else(|| "Step: type its number on the sheet, such as 12.".to_owned())
 }
 
-fn lot_and_item(text: &str) -> Result<(String, u32), String> {
+pub(super) fn lot_and_item(text: &str) -> Result<(String, u32), String> {
     let due = || "Piece: type its lot and number, such as “sand bag 26”.".to_owned();
     let (lot, item) = text.trim().rsplit_once(' ').ok_or_else(due)?;
     Ok((lot.trim().to_owned(), item.parse().ok().ok_or_else(due)?))

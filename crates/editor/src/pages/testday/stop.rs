@@ -3,13 +3,16 @@
 //! stands for going on all the same.
 
 use super::entry::{Row, field};
-use super::{BIG, Desk, big, button, outlook, weigh};
+use super::{BIG, Desk, big, button, outlook, spare, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, CollapsingHeader, Ui};
 use quantity::{Grain, Mass, Quantity};
-use testday::{Entry, Ground, Stage};
+use testday::{Deviation, Entry, Fault, Ground, Judged, Stage};
+
+const DONE: &str = "What was done";
+const FOUND: &str = "What was found";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day().cloned() else { return };
@@ -28,6 +31,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             ui.add_space(6.0);
             told(ui, desk);
             causes(ui, look, desk);
+            stays(ui, desk);
             mended(ui, desk);
         }
         (false, true) => {
@@ -60,7 +64,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 fn found(ui: &mut Ui, desk: &mut Desk, ground: Ground) {
     ui.add_space(6.0);
     let mut row = Row::default();
-    let found = row.field(ui, desk, ["What was found", ""], 420.0);
+    let found = row.field(ui, desk, [FOUND, ""], 420.0);
     let entered = row.entered(ui, desk);
     if button(ui, "Go on") || entered {
         go_on(ui, desk, &found, ground);
@@ -70,7 +74,7 @@ fn found(ui: &mut Ui, desk: &mut Desk, ground: Ground) {
 /// A told cause was chosen, and something was done about it.
 fn mended(ui: &mut Ui, desk: &mut Desk) {
     ui.add_space(6.0);
-    let done = field(ui, desk, "What was done", "", 420.0);
+    let done = field(ui, desk, DONE, "", 420.0);
     if button(ui, "Mended: read the scales again") {
         let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).map(|cause| cause.sentence.clone());
         match cause {
@@ -82,6 +86,26 @@ fn mended(ui: &mut Ui, desk: &mut Desk) {
             ),
         }
     }
+}
+
+/// The chosen cause as it stands: what is there now is what counts from here on.
+fn stays(ui: &mut Ui, desk: &mut Desk) {
+    let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).cloned();
+    let (Some(cause), Some(run)) = (cause, desk.day().map(|day| day.run().clone())) else { return };
+    let (word, deviation) = match cause.fault {
+        Fault::LeftOut { index } => {
+            ("It stays out: count without it", Some(Deviation::LeftOut { step: run.step_of(index) + 1 }))
+        }
+        Fault::Twice { index } => {
+            ("It stays there: count it as a piece more", spare::like(&run, index).map(Deviation::Added))
+        }
+        _ => return,
+    };
+    let Some(deviation) = deviation.filter(|_| button(ui, word)) else { return };
+    let done = desk.typed.get(DONE).map_or("", |done| done.trim()).to_owned();
+    let why = if done.is_empty() { format!("found: {}", cause.sentence) } else { done };
+    desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.clone() });
+    desk.typed.insert(FOUND.to_owned(), why);
 }
 
 /// What going on against a reading means.
@@ -114,7 +138,14 @@ fn sentence(why: &str) -> String {
 
 /// What was read where what was due.
 fn told(ui: &mut Ui, desk: &Desk) {
-    let (Some(judged), Some(account)) = (desk.judged_now(), desk.account()) else { return };
+    if let Some(judged) = desk.judged_now() {
+        misfits(ui, desk, &judged);
+    }
+}
+
+/// Every scale that does not fit, and by how much.
+pub(super) fn misfits(ui: &mut Ui, desk: &Desk, judged: &Judged) {
+    let Some(account) = desk.account() else { return };
     let Some(course) = account.courses.last() else { return };
     let mass = |kg: f64| Mass::kg(kg).shown(account.day.plan.units, Grain::Coarse);
     for support in judged.misfits() {

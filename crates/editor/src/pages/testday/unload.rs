@@ -1,15 +1,15 @@
 //! What comes off next, where it lies, and how what is left stands then.
 
 use super::back::Back;
-use super::{BIG, Desk, big, button, hand, huge};
+use super::{BIG, Desk, big, button, hand, huge, stop, weigh};
 use crate::look::Look;
-use crate::signs::inked;
+use crate::signs::{self, inked};
 use assess::unload::Left;
 use assess::{Beside, Decision};
-use drafting::figure::Ink;
+use drafting::figure::{Ink, Sign};
 use drafting::sheet::reserve_words;
 use drafting::views::Scene;
-use eframe::egui::{self, Ui};
+use eframe::egui::{self, CollapsingHeader, Ui};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 use testday::{Entry, RunDone, Stage};
@@ -32,6 +32,30 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     ui.add_space(8.0);
     if button(ui, "It is off") {
         desk.enter(ui.ctx(), Entry::Unloaded { step });
+    }
+    ui.add_space(10.0);
+    scales(ui, look, desk);
+}
+
+/// What the scales say of what is left, where someone reads them: a misfit is told at once.
+fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    if let Some(judged) = desk.judged_left_now() {
+        let (sign, ink, text) = match judged.fits() {
+            true => (Sign::Holds, Ink::Is, "The scales fit what is left."),
+            false => (
+                Sign::Fails,
+                Ink::Wanted,
+                "The scales do not fit what is left. Stand clear, and look before the next piece: what lies there, where it lies, what the article touches.",
+            ),
+        };
+        ui.horizontal(|ui| {
+            signs::sign(ui, look, sign, ink);
+            ui.add(egui::Label::new(inked(look, text, ink).size(BIG)).wrap());
+        });
+        stop::misfits(ui, desk, &judged);
+    }
+    if desk.due_left().iter().any(Option::is_some) {
+        CollapsingHeader::new("Read the scales with what is left").show(ui, |ui| weigh::left(ui, desk));
     }
 }
 

@@ -38,6 +38,23 @@ pub(super) fn scales(ui: &mut Ui, desk: &mut Desk, tare: bool) {
     }
 }
 
+/// The fields while pieces come off, where anyone wants to read: nothing waits for it.
+pub(super) fn left(ui: &mut Ui, desk: &mut Desk) {
+    let Some(plan) = desk.day().map(|day| day.plan.clone()) else { return };
+    let ranges = desk.due_left().to_vec();
+    let (texts, pulls) = fields(ui, desk, &mut Row::default(), &plan, &ranges);
+    if button(ui, "Enter what they show now") {
+        match reading(&texts, &pulls, &plan) {
+            Ok(reading) => {
+                if desk.is_meant(plausible::scales(&plan, &reading, None)) {
+                    desk.enter(ui.ctx(), Entry::Reading(reading));
+                }
+            }
+            Err(sentence) => desk.misfit(sentence),
+        }
+    }
+}
+
 /// Names with what was typed: of scales, of straps.
 type Typed = Vec<(String, String)>;
 

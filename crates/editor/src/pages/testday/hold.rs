@@ -1,0 +1,99 @@
+//! A hold: the load that is due, where it acts, the clock.
+
+use super::{BIG, Desk, big, button, huge};
+use crate::look::{self, Look};
+use crate::signs::inked;
+use assess::load::Load;
+use drafting::figure::Ink;
+use eframe::egui::{self, Ui};
+use plan::Hold;
+use quantity::{Grain, Mass, Quantity};
+use testday::{Day, Entry, due_s};
+
+pub(super) fn begin(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
+    let Some(day) = desk.day().cloned() else { return };
+    let Some(planned) = day.plan.holds.get(hold) else { return };
+    huge(ui, format!("Hold “{}”", planned.name));
+    load(ui, &day, planned);
+    clock(ui, planned, 0.0);
+    big(ui, "Everybody clear. Begin the hold, look, listen; then read the gauges.");
+    where_it_acts(ui, look, desk);
+    ui.add_space(8.0);
+    if button(ui, "Begin the hold") {
+        desk.enter(ui.ctx(), Entry::HoldBegan { hold: planned.name.clone() });
+    }
+}
+
+pub(super) fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
+    let Some(day) = desk.day().cloned() else { return };
+    let Some(planned) = day.plan.holds.get(hold) else { return };
+    let timer = desk.timer(ui.ctx());
+    huge(ui, format!("Hold “{}”", planned.name));
+    load(ui, &day, planned);
+    clock(ui, planned, timer.seen_s());
+    let enough = timer.seen_s() >= due_s(planned.at);
+    match enough {
+        true => big(ui, "Long enough. End it when you have looked."),
+        false => big(ui, "Hold on."),
+    }
+    if timer.unseen_s() > 0.0 {
+        let text = format!("{:.0} s passed without being seen; they do not count.", timer.unseen_s());
+        ui.label(inked(look, text, Ink::Wanted).size(BIG));
+    }
+    ui.add_space(8.0);
+    let word = if enough { "End the hold" } else { "End the hold too early" };
+    if button(ui, word) {
+        let entry =
+            Entry::HoldEnded { hold: planned.name.clone(), lasted_s: timer.seen_s(), unseen_s: timer.unseen_s() };
+        desk.enter(ui.ctx(), entry);
+    }
+}
+
+/// The load that is due here, and what lies there.
+fn load(ui: &mut Ui, day: &Day, planned: &Hold) {
+    let Some(load) = day.plan.case_in_hand().map(Load::of) else { return };
+    let mass = |kg: f64| Mass::kg(kg).shown(day.plan.units, Grain::Coarse);
+    let parts = |kg: f64| {
+        let [limit, ultimate] = [load.limit.as_mass(), load.ultimate.as_mass()].map(|due| 100.0 * kg / due.si());
+        format!("{limit:.1} % of limit, {ultimate:.1} % of ultimate")
+    };
+    let due_kg = planned.at * load.ultimate.as_mass().si();
+    let there_kg = day.run().on_seat_kg();
+    big(ui, format!("Due: {}, {}.", mass(due_kg), parts(due_kg)));
+    big(ui, format!("On the seat by the pieces: {}, {}.", mass(there_kg), parts(there_kg)));
+}
+
+/// The time that was held, beside the time that must be.
+fn clock(ui: &mut Ui, planned: &Hold, seen_s: f64) {
+    // Never rounded up to what is due.
+    let tenths = (seen_s * 10.0).floor() / 10.0;
+    ui.horizontal(|ui| {
+        ui.label(look::bold(format!("{tenths:.1} s"), 64.0));
+        let due = match due_s(planned.at) {
+            due if due > 0.0 => format!("of {due:.0} s at the least"),
+            _ => "held; no least time is asked below ultimate load".to_owned(),
+        };
+        ui.label(egui::RichText::new(due).size(BIG));
+    });
+}
+
+/// What may be done about a load that acts beside the point.
+pub(super) const BESIDE: &str = "Go on only if whoever the test is for accepts it there. Else bring it back by where the next \
+                                 pieces go, or take off what lies wrong, and hold it then.";
+
+/// Where the load acts that is about to be held: a hold beside the point is no plain yes.
+fn where_it_acts(ui: &mut Ui, look: &Look, desk: &Desk) {
+    let Some(account) = desk.account() else { return };
+    let run = account.day.runs.len() - 1;
+    let Some(line) = account.line_of_action(run, account.day.run().last_on) else { return };
+    let words = line.words(account.day.plan.units);
+    match line.fits() {
+        true => big(ui, format!("The line of action is {words}.")),
+        false => {
+            let text = format!(
+                "The line of action is {words}. What is held now is held there: the record will not say a plain yes. {BESIDE}"
+            );
+            ui.add(egui::Label::new(inked(look, text, Ink::Wanted).size(BIG)).wrap());
+        }
+    }
+}
