@@ -252,6 +252,8 @@ fn a_piece_more_and_readings_while_pieces_come_off_stand_in_the_record() {
     said("Greatest load reached");
     said("begun 2026-05-04 11:30:00 +02:00 (09:30:00 UTC)");
     said("NOT CLOSED in this log");
+    let table = record::csv(&log, &Account::of(&log).expect("a day"));
+    assert!(table.contains(&format!(",{step},sand bag 30,12.5,kg,")), "{table}");
 }
 
 #[test]
@@ -284,7 +286,7 @@ fn a_reading_far_off_stands_at_the_edge_of_its_chart_with_its_value() {
     let account = Account::of(&log).expect("a day");
     let chart = record::residuals(&account, 0, [170.0, 60.0]).expect("scales were read");
     let share = account.judged(0)[0].off_share(0).expect("read");
-    assert_eq!(chart.notes, [([1.0, 2.0], format!("{share:+.1}"))]);
+    assert_eq!(chart.notes, [([1.0, 2.0], format!("left scale {share:+.1}"))]);
     assert!(chart.span[1][1] < 3.0, "the band stays in sight: {:?}", chart.span);
 }
 

@@ -60,8 +60,14 @@ pub fn residuals(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<Cha
             shares(support).map(|[placed, share]| [placed, share.clamp(-FARTHEST, FARTHEST)]).collect();
         Some(Curve { name: course.scale(support)?.to_owned(), points })
     };
-    let beyond = (0..course.supports()).flat_map(shares).filter(|[_, share]| share.abs() > FARTHEST);
-    let notes = beyond.map(|[placed, share]| ([placed, share.clamp(-FARTHEST, FARTHEST)], format!("{share:+.1}")));
+    let beyond = |support: usize| {
+        let name = course.scale(support).unwrap_or_default();
+        let note = move |[placed, share]: [f64; 2]| {
+            ([placed, share.clamp(-FARTHEST, FARTHEST)], format!("{name} {share:+.1}"))
+        };
+        shares(support).filter(|[_, share]| share.abs() > FARTHEST).map(note)
+    };
+    let notes = (0..course.supports()).flat_map(beyond);
     let curves: Vec<_> = (0..course.supports()).filter_map(curve).filter(|curve| !curve.points.is_empty()).collect();
     let far = curves.iter().flat_map(|curve| &curve.points).map(|point| point[1].abs()).fold(1.0, f64::max);
     let last = curves.iter().flat_map(|curve| &curve.points).map(|point| point[0]).fold(1.0, f64::max);

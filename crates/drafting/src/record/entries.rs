@@ -1,7 +1,7 @@
 //! Every entry as a table for a spreadsheet, in SI; corrected lines stand there as they were entered.
 
 use super::words::told;
-use testday::{Account, Entry, Line, Log, Reading};
+use testday::{Account, Deviation, Entry, Line, Log, Reading};
 
 /// All entries, one row each, comma-separated with a head (RFC 4180, `from memory`). Columns of scales
 /// and straps carry their names and units.
@@ -49,6 +49,11 @@ fn numbers(entry: &Entry) -> (String, String, String, String) {
     let none = String::new;
     match entry {
         Entry::Placed { step } | Entry::Unloaded { step } => (step.to_string(), none(), none(), none()),
+        Entry::Deviation { deviation: Deviation::Added(added), .. } => {
+            let weighed = added.weighed_kg.map(|kg| (kg.to_string(), "kg".to_owned()));
+            let (value, unit) = weighed.unwrap_or_default();
+            (added.step.to_string(), format!("{} {}", added.lot, added.item), value, unit)
+        }
         Entry::Deviation { deviation, .. } => (deviation.step().to_string(), none(), none(), none()),
         Entry::HoldBegan { hold } => (none(), hold.clone(), none(), none()),
         Entry::HoldEnded { hold, lasted_s, .. } => (none(), hold.clone(), lasted_s.to_string(), "s".to_owned()),

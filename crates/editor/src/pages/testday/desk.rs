@@ -322,7 +322,7 @@ impl Desk {
     /// Why the reading of the state in hand stops the day: once. It need not be the last line: the program
     /// may have been closed right after it, or a correction may have made it another one.
     fn must_stop(&self) -> Option<String> {
-        let judged = self.judged_now()?;
+        let judged = self.judged_now().filter(|_| self.day().is_some_and(|day| day.run().stage == Stage::Loading))?;
         let stopped = |line: &Line| {
             let by_reading = matches!(&line.entry, Entry::Stopped { why, .. } if why.starts_with(super::BY_READING));
             by_reading && line.number > judged.weighing.line

@@ -73,7 +73,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &Desk, next: &Next) {
             ui.add(egui::Label::new(look::caption(look, sentence.as_str())).wrap());
         }
         let counted = "Steps are counted here by the pieces as done. Enter another piece or place under “Deviation from the \
-                       plan”, or give up the test: what lies there then comes off in order.";
+                       plan”, put on “A piece more than planned”, or give up the test: what lies there then comes off in \
+                       order.";
         ui.add(egui::Label::new(look::caption(look, counted)).wrap());
     });
     ui.add_space(8.0);

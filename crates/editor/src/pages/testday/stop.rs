@@ -31,7 +31,6 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             ui.add_space(6.0);
             told(ui, desk);
             causes(ui, look, desk);
-            stays(ui, desk);
             mended(ui, desk);
         }
         (false, true) => {
@@ -88,9 +87,9 @@ fn mended(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// The chosen cause as it stands: what is there now is what counts from here on.
-fn stays(ui: &mut Ui, desk: &mut Desk) {
-    let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).cloned();
+/// A cause as it stands: what is there now is what counts from here on.
+fn stays(ui: &mut Ui, desk: &mut Desk, number: usize) {
+    let cause = desk.causes().get(number).cloned();
     let (Some(cause), Some(run)) = (cause, desk.day().map(|day| day.run().clone())) else { return };
     let (word, deviation) = match cause.fault {
         Fault::LeftOut { index } => {
@@ -101,7 +100,7 @@ fn stays(ui: &mut Ui, desk: &mut Desk) {
         }
         _ => return,
     };
-    let Some(deviation) = deviation.filter(|_| button(ui, word)) else { return };
+    let Some(deviation) = deviation.filter(|_| ui.button(word).clicked()) else { return };
     let done = desk.typed.get(DONE).map_or("", |done| done.trim()).to_owned();
     let why = if done.is_empty() { format!("found: {}", cause.sentence) } else { done };
     desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.clone() });
@@ -174,6 +173,7 @@ fn causes(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             desk.chosen = Some(number);
         }
         ui.add(egui::Label::new(look::caption(look, detail)).wrap());
+        stays(ui, desk, number);
     }
 }
 
