@@ -52,6 +52,15 @@ fn expected(window: &Window, placed: usize) -> Vec<f64> {
     course.after(placed).expect("it stands").supports_kg.clone()
 }
 
+/// The same while pieces come off, where nothing waits for it.
+fn weigh_after(window: &mut Window, kg: &[f64]) {
+    let plan = window.state().day().expect("a day").plan.clone();
+    for (support, kg) in plan.fixture.supports.iter().zip(kg).filter(|(support, _)| support.scale) {
+        type_into(window, &format!("{} entry", support.name), &format!("{kg:.1}"));
+    }
+    go(window, "Enter what they show now");
+}
+
 /// Tare and gauges before loading.
 fn emptied(window: &mut Window) {
     let tare = expected(window, 0);
@@ -502,19 +511,22 @@ fn a_reading_while_pieces_come_off_is_told_to_fit_or_not() {
     let run = window.state().day().expect("a day").run().clone();
     let left = run.plan_left(1);
     let due = Course::of(&left).after(1).expect("it stands").supports_kg.clone();
-    let enter = |window: &mut Window, off_kg: f64| {
-        for (support, kg) in left.fixture.supports.iter().zip(&due).filter(|(support, _)| support.scale) {
-            type_into(window, &format!("{} entry", support.name), &format!("{:.1}", kg + off_kg));
-        }
-        go(window, "Enter what they show now");
-    };
-    enter(&mut window, 0.0);
+    weigh_after(&mut window, &due);
     assert!(says(&window, "The scales fit what is left."));
-    enter(&mut window, 9.0);
+    weigh_after(&mut window, &due.iter().map(|kg| kg + 9.0).collect::<Vec<_>>());
     assert!(says(&window, "The scales do not fit what is left."));
     assert!(says(&window, " kg too much."));
     go(&mut window, "It is off");
     assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()), "it holds nobody up");
+    for gauge in window.state().day().expect("a day").plan.gauges.clone() {
+        type_into(&mut window, &format!("{} entry", gauge.name), "0.10");
+        settled(&mut window);
+    }
+    assert_eq!(next(&window), Next::Close);
+    assert!(says(&window, "Read the scales on the empty seat"));
+    let tare = expected(&window, 0);
+    weigh_after(&mut window, &tare);
+    assert!(says(&window, "The scales came back to the tare."));
 }
 
 /// A day of the demo up to its first hold, one scale reading by reading as it should be.
@@ -615,4 +627,28 @@ fn a_second_piece_that_lies_there_is_counted_by_one_press_and_its_reading_then_f
     assert!(says(&window, "As it stands now, every scale fits."));
     go(&mut window, "Go on");
     assert_eq!(window.state().day().expect("a day").run().placed(), 11);
+}
+
+#[test]
+fn a_piece_more_with_which_the_stack_would_fall_stops_the_day_and_is_left_out_by_one_press() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = down(&path, 1);
+    open(&mut window, "A piece more than planned");
+    let far = [("Piece more", "sand bag 26"), ("x of its centre", "3"), ("y of its centre", "0")];
+    for (field, text) in far.into_iter().chain([("Why a piece more", "to try it")]) {
+        type_into(&mut window, &format!("{field} entry"), text);
+    }
+    go(&mut window, "Put it on");
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Stopped);
+    let step = window.state().day().expect("a day").plan.steps() + 1;
+    assert!(says(&window, &format!("with sand bag 26 on it (step {step}, not on the sheet)")));
+    go(&mut window, "Leave sand bag 26 out");
+    let out = |entry: &Entry| matches!(entry, Entry::Deviation { deviation: Deviation::LeftOut { .. }, .. });
+    assert!(lines(&path).last().is_some_and(out), "{:?}", lines(&path).last());
+    type_into(&mut window, "What was found entry", "it is back on the pallet");
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Lift { index: 1 });
+    assert!(says(&window, "Step 2: lift"));
 }

@@ -121,11 +121,13 @@ impl Day {
 
     fn reading(&mut self, line: &Line, reading: &Reading) -> Result<(), Refused> {
         let stage = self.run().stage;
-        if !matches!(stage, Stage::Loading | Stage::Unloading) {
+        // What the empty seat shows after a run is no tare: it tells whether the scales came back to it.
+        let after = matches!(stage, Stage::Unloading | Stage::Done);
+        if stage != Stage::Loading && !after {
             return Err(Refused::because("scales are read while pieces lie on the seat; before that it is the tare"));
         }
         let weighing = self.weighing(line, reading)?;
-        if stage == Stage::Unloading {
+        if after {
             self.run_mut().weighings_left.push(weighing);
             return Ok(());
         }

@@ -86,7 +86,7 @@ pub struct RunDone {
     pub tare: Option<Weighing>,
     /// The scales after placements.
     pub weighings: Vec<Weighing>,
-    /// The scales while pieces came off.
+    /// The scales while pieces came off, and on the empty seat after it.
     pub weighings_left: Vec<Weighing>,
     /// The holds that are over.
     pub holds: Vec<HoldDone>,

@@ -392,4 +392,10 @@ fn a_reading_while_pieces_come_off_is_held_against_what_is_left() {
     assert_eq!((judged.placed, judged.weighing.off), (3, 1));
     assert!(matches!(diary.day().next(), Next::TakeOff { .. }), "it is told, and what lies there still comes off");
     assert_eq!(diary.day().run().weighings.len(), 4, "readings of the way up stay as they are");
+    diary.take_all_off();
+    let empty = diary.as_expected(0);
+    diary.add(Entry::Reading(empty));
+    let back = account(&diary);
+    let judged = back.judged_left_now().expect("read now");
+    assert!(judged.fits() && judged.placed == 0, "the empty seat shows its tare again");
 }

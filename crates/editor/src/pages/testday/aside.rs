@@ -55,7 +55,7 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     ui.label(format!("{} by the pieces put down", mass(account.day.run().on_seat_kg())));
     // The last reading is one of all pieces: beside what is left it would be read as now.
     if matches!(account.day.run().stage, testday::Stage::Unloading | testday::Stage::Done) {
-        ui.label(look::caption(look, "What the scales say of what is left stands beside the piece that comes off."));
+        ui.label(look::caption(look, "What the scales say of what is left stands beside the thing in hand."));
         return;
     }
     let judged = account.judged(account.day.runs.len() - 1);

@@ -277,7 +277,7 @@ impl Desk {
             let fits = account.judged_now().is_none_or(|judged| judged.fits());
             let course = account.courses.last().filter(|_| !fits);
             let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
-            let comes_off = account.day.run().stage == Stage::Unloading;
+            let comes_off = matches!(account.day.run().stage, Stage::Unloading | Stage::Done);
             let due_left = if comes_off { account.due_left() } else { Vec::new() };
             let outlook = Outlook::of(&day, outlook);
             let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);

@@ -35,7 +35,11 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
         Next::Holding { hold } => hold::holding(ui, look, desk, hold),
         Next::Stopped => stop::show(ui, look, desk),
         Next::TakeOff { index } => unload::show(ui, look, desk, index),
-        Next::Close => close(ui, desk),
+        Next::Close => {
+            close(ui, desk);
+            ui.add_space(10.0);
+            unload::scales(ui, look, desk);
+        }
         Next::Ended => ended(ui, desk),
     }
 }

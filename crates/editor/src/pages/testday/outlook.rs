@@ -1,14 +1,14 @@
 //! What lies ahead once the stack as done is another than the plan's: every check of it, made again beside
 //! the window, and the piece before which everything stands still.
 
-use super::{BIG, Desk, big};
+use super::{BIG, Desk, big, button};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, Frame, Margin, Stroke, Ui};
 use plan::Plan;
 use std::sync::Arc;
-use testday::{Day, Next};
+use testday::{Day, Deviation, Entry, Next};
 
 /// How the reason of a stop begins that the checks of the stack as done made.
 pub(super) const BY_OUTLOOK: &str = "the stack as done would not stand";
@@ -50,7 +50,8 @@ impl Outlook {
         let Next::Lift { index } = next else { return None };
         let falls = self.falls.filter(|falls| falls <= index)?;
         let (piece, step) = (day.run().as_done().piece_name(falls), day.run().step_of(falls) + 1);
-        Some(format!("{BY_OUTLOOK} with {piece} on it (step {step} of the sheet)"))
+        let whence = if step > day.plan.steps() { ", not on the sheet" } else { " of the sheet" };
+        Some(format!("{BY_OUTLOOK} with {piece} on it (step {step}{whence})"))
     }
 }
 
@@ -81,9 +82,16 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &Desk, next: &Next) {
 }
 
 /// The ways on while the checks forbid the piece that comes next.
-pub(super) fn forbidden(ui: &mut Ui) {
+pub(super) fn forbidden(ui: &mut Ui, desk: &mut Desk, why: &str) {
     big(
         ui,
-        "Do not put the next piece down. Enter another piece or place under “Deviation from the plan”, or give up the test.",
+        "Do not put the next piece down. Leave it out, enter another piece or place under “Deviation from the plan”, or give \
+         up the test.",
     );
+    let Some(run) = desk.day().map(|day| day.run().clone()) else { return };
+    let next = run.placed();
+    if next < run.as_done().steps() && button(ui, &format!("Leave {} out", run.as_done().piece_name(next))) {
+        let deviation = Deviation::LeftOut { step: run.step_of(next) + 1 };
+        desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.to_owned() });
+    }
 }

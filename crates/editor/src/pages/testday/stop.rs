@@ -40,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         }
         (false, false) if forbidden => {
             big(ui, sentence(why));
-            outlook::forbidden(ui);
+            outlook::forbidden(ui, desk, why);
         }
         (false, false) => {
             big(ui, sentence(why));

@@ -12,7 +12,7 @@ use drafting::views::Scene;
 use eframe::egui::{self, CollapsingHeader, Ui};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
-use testday::{Entry, RunDone, Stage};
+use testday::{Entry, Judged, RunDone, Stage};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     let Some(day) = desk.day().cloned() else { return };
@@ -37,25 +37,34 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     scales(ui, look, desk);
 }
 
+fn said(judged: &Judged) -> &'static str {
+    match (judged.fits(), judged.placed) {
+        (true, 0) => "The scales came back to the tare.",
+        (true, _) => "The scales fit what is left.",
+        (false, 0) => {
+            "The scales did not come back to the tare. Look at the straps, at what the article touches, and for what gave way."
+        }
+        (false, _) => {
+            "The scales do not fit what is left. Stand clear, and look before the next piece: what lies there, where it lies, \
+             what the article touches."
+        }
+    }
+}
+
 /// What the scales say of what is left, where someone reads them: a misfit is told at once.
-fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+pub(super) fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     if let Some(judged) = desk.judged_left_now() {
-        let (sign, ink, text) = match judged.fits() {
-            true => (Sign::Holds, Ink::Is, "The scales fit what is left."),
-            false => (
-                Sign::Fails,
-                Ink::Wanted,
-                "The scales do not fit what is left. Stand clear, and look before the next piece: what lies there, where it lies, what the article touches.",
-            ),
-        };
+        let (sign, ink) = if judged.fits() { (Sign::Holds, Ink::Is) } else { (Sign::Fails, Ink::Wanted) };
         ui.horizontal(|ui| {
             signs::sign(ui, look, sign, ink);
-            ui.add(egui::Label::new(inked(look, text, ink).size(BIG)).wrap());
+            ui.add(egui::Label::new(inked(look, said(&judged), ink).size(BIG)).wrap());
         });
         stop::misfits(ui, desk, &judged);
     }
     if desk.due_left().iter().any(Option::is_some) {
-        CollapsingHeader::new("Read the scales with what is left").show(ui, |ui| weigh::left(ui, desk));
+        let empty = desk.day().is_some_and(|day| day.run().on_seat().is_empty());
+        let head = if empty { "Read the scales on the empty seat" } else { "Read the scales with what is left" };
+        CollapsingHeader::new(head).id_salt("what is left").show(ui, |ui| weigh::left(ui, desk));
     }
 }
 
