@@ -244,7 +244,7 @@ fn a_piece_more_and_readings_while_pieces_come_off_stand_in_the_record() {
     let all = texts(&printed(&log)).join(" ");
     let said = |due: &str| assert!(all.contains(due), "no {due:?} in {all}");
     let step = plan::file::read(DEMO).expect("an example opens").steps() + 1;
-    said(&format!("step {step}, a piece more than planned: sand bag 30, weighed 12.5 kg, put on after step 2"));
+    said(&format!("step {step}, a piece more than planned: sand bag 30, weighed 12.5 kg, to go on after step 2"));
     said("Readings while pieces came off, kg");
     let readings = all.split("Readings while pieces came off").nth(1).expect("the part");
     assert!(readings.contains(&format!("step {step}, sand bag 30")), "{readings}");

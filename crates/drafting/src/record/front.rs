@@ -78,7 +78,7 @@ fn times(log: &Log, account: &Account) -> String {
 
 fn verdict(account: &Account) -> Table {
     let columns = vec![
-        Column::fixed("question", 44.0, Align::Left),
+        Column::fixed("question", 49.0, Align::Left),
         Column::fixed("answer", 22.0, Align::Left),
         Column::wide("with what numbers"),
     ];

@@ -70,7 +70,7 @@ pub(super) fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
         Deviation::Added(added) => {
             let Added { lot, item, at_m, crosswise, .. } = added;
             let weighs = added.weighed_kg.map_or(String::new(), |kg| format!(", weighed {}", mass(plan, kg)));
-            let whence = if added.lies_there { "found lying after" } else { "put on after" };
+            let whence = if added.lies_there { "found lying after" } else { "to go on after" };
             let lies = place(plan, *at_m, *crosswise);
             format!("{what}: {lot} {item}{weighs}, {whence} step {}, {lies}", added.after)
         }
