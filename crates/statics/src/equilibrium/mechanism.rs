@@ -2,12 +2,12 @@
 
 use super::fewest::{SLOW, fewest};
 use super::group::Group;
-use super::motion::{HalfPlane, Motion};
+use super::motion::{HalfPlane, Motion, at_corners};
 use crate::margin::Way;
 use nalgebra::{Isometry3, Vector3};
 
-/// Below this, turning is rounding: the pieces slide.
-const TURNING: f64 = 1e-3;
+/// A corner that parts faster than its slip asks by more than this part of the fastest piece is open.
+const OPEN: f64 = 1e-3;
 
 /// What moves when a stack goes, and how. Taken from the motion that proves the limit; where several
 /// ways need the same push, it is one of them, with few pieces.
@@ -19,7 +19,7 @@ pub struct Mechanism {
     pub layer: usize,
     /// Where they go in plan, rad, floor frame: 0 aft, a quarter turn right.
     pub direction_rad: f64,
-    /// Whether any of them turns over an edge.
+    /// Whether faces open faster than others slip.
     pub by: Way,
     /// The motion of each piece that moves, in the same order.
     pub motions: Vec<PieceMotion>,
@@ -53,7 +53,6 @@ impl Mechanism {
         }
         let moves = |&at: &usize| part(&motion[at], 0).norm() > SLOW * fastest;
         let moving: Vec<usize> = (0..motion.len()).filter(moves).collect();
-        let turning = moving.iter().map(|&at| motion[at][3].hypot(motion[at][4])).fold(0.0, f64::max);
         let scaled = |at: &usize| PieceMotion {
             speed_in_floor: floor_from_bed.rotation * part(&motion[*at], 0) / fastest,
             turning_in_floor: floor_from_bed.rotation * part(&motion[*at], 3) / (fastest * group.length_m),
@@ -64,9 +63,27 @@ impl Mechanism {
         Some(Mechanism {
             layer: moving.iter().map(|&at| group.layers[at]).min().unwrap_or(1),
             direction_rad: going.y.atan2(going.x),
-            by: if turning > TURNING * fastest { Way::Tip } else { Way::Slide },
+            by: way(group, motion, fastest),
             moving: moving.iter().map(|&at| group.bodies[at]).collect(),
             motions,
         })
     }
+}
+
+/// Faces that stay pressed part no faster than their slip asks (what slides also opens, see the module). It slides
+/// if these slip faster than others open, and tips else. Turning alone does not tell: a piece that is turned
+/// round a strap lifts more at one corner than at the other. Source: `own derivation`.
+fn way(group: &Group, motion: &Motion, fastest: f64) -> Way {
+    let (mut slipping, mut opening): (f64, f64) = (0.0, 0.0);
+    for joint in &group.joints {
+        for [parting, aft, right] in at_corners(joint, motion) {
+            let (slip, open) = (aft.hypot(right), joint.steepness() * (parting - aft.hypot(right)));
+            opening = opening.max(open);
+            if open <= OPEN * fastest {
+                slipping = slipping.max(slip);
+            }
+        }
+    }
+    // Faces without friction have no slip among their numbers.
+    if opening > slipping.max(OPEN * fastest) { Way::Tip } else { Way::Slide }
 }

@@ -3,6 +3,7 @@
 
 use crate::given::{Settled, multiplier, near, panel, solid};
 use quantity::STANDARD_GRAVITY_M_S2;
+use statics::Way;
 use statics::equilibrium::{DeadPull, Effort, Stack, collapse, collapse_by_general_solver, every_step, stands};
 
 fn tower() -> Settled {
@@ -65,6 +66,24 @@ fn a_bound_stack_bears_what_a_general_solver_says_in_every_direction() {
         let got = collapse(&stack, 16, &[direction_rad]);
         near(&format!("sixteenth {sixteenth}"), multiplier(&got), want, 1.5e-6, "of weight");
     }
+}
+
+/// Bound off its middle and pushed across, a plate turns round its strap. Tipping over its side would take 14 times its
+/// weight (hand statics: half the width over half the height, times weight and pull over weight).
+#[test]
+fn a_plate_that_turns_round_its_strap_slides() {
+    let pile = Settled::new(&panel(0.35), vec![solid([0.3, 0.0], [0.4, 0.4, 0.2], 50.0, 0.4)]);
+    let dead = [DeadPull { at_in_bed_m: [0.48, 0.0], force_n: 3000.0, after: 1 }];
+    let stack = Stack { dead: &dead, ..pile.stack() };
+    let weight_n = 50.0 * STANDARD_GRAVITY_M_S2;
+    let as_a_whole = 0.35 * (weight_n + 3000.0) / weight_n;
+    let found = collapse(&stack, 1, &[std::f64::consts::FRAC_PI_2]);
+    let got = multiplier(&found);
+    assert!(got < as_a_whole - 0.1, "turning round: got {got}, sliding as a whole {as_a_whole}, of weight");
+    assert_eq!(found.mechanism.unwrap().by, Way::Slide, "way");
+    let along = collapse(&stack, 1, &[0.0]);
+    near("in line with the strap", multiplier(&along), as_a_whole, 1e-5, "of weight");
+    assert_eq!(along.mechanism.unwrap().by, Way::Slide, "way in line");
 }
 
 #[test]
