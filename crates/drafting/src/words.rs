@@ -3,7 +3,7 @@
 use crate::page::{Book, Style};
 use assess::Decision;
 use plan::Plan;
-use quantity::{Force, Grain, Kind, Length, Mass, Quantity, frame};
+use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
 
 /// A heading with the height (mm) that must be left for it and what it heads.
 pub(crate) fn heading(book: &mut Book, text: &str, height_mm: f64) {
@@ -61,7 +61,7 @@ pub fn reserve(decision: Decision) -> String {
     match decision {
         Decision::Decided(reserve) if reserve.multiplier < 0.0 => "FALLS".to_owned(),
         Decision::Decided(reserve) => {
-            format!("{:.2} {}", reserve.multiplier, frame::plan_words(reserve.direction_rad.to_degrees()))
+            format!("{:.2} {}", reserve.multiplier, reserve.toward())
         }
         Decision::NotLimited => "not limited".to_owned(),
         Decision::NotDecided { .. } => "not decided".to_owned(),

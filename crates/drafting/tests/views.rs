@@ -84,7 +84,7 @@ fn the_weakest_layer_is_named_in_one_view_with_its_push_and_direction() {
         assert_eq!(named.len(), 1, "got {named:?}, want one view to name it");
         let layer = format!("layer {}", weakest.layer);
         assert!(named[0].contains(&layer), "“{layer}” is wanted in “{}”", named[0]);
-        let toward = quantity::frame::plan_words(weakest.reserve.direction_rad.to_degrees());
+        let toward = weakest.reserve.toward();
         assert!(named[0].ends_with(toward) || named[0].contains("by itself"), "“{toward}” is wanted in “{}”", named[0]);
     }
 }

@@ -52,7 +52,7 @@ impl Footprint {
         let tip = weight_ratio * self.hull.toward(&whole.centroid, &stack.centroid, direction_rad);
         let slide = weight_ratio * self.friction;
         let (multiplier, by) = if slide < tip { (slide, Way::Slide) } else { (tip, Way::Tip) };
-        (stack.mass_kg > 0.0).then_some(Reserve { multiplier, direction_rad, by })
+        (stack.mass_kg > 0.0).then_some(Reserve { multiplier, direction_rad, by, any_way: false })
     }
 
     /// The directions in plan in which it turns square over an edge, rad.
@@ -63,8 +63,14 @@ impl Footprint {
     fn weakest(&self, whole: &Masses, stack: &Masses) -> Reserve {
         let weight_ratio = whole.mass_kg / stack.mass_kg;
         let tip = self.hull.weakest(&whole.centroid, &stack.centroid);
-        let tip = Reserve { multiplier: weight_ratio * tip.multiplier, direction_rad: tip.direction_rad, by: Way::Tip };
-        let slide = Reserve { multiplier: weight_ratio * self.friction, direction_rad: 0.0, by: Way::Slide };
+        let tip = Reserve {
+            multiplier: weight_ratio * tip.multiplier,
+            direction_rad: tip.direction_rad,
+            by: Way::Tip,
+            any_way: false,
+        };
+        let slide =
+            Reserve { multiplier: weight_ratio * self.friction, direction_rad: 0.0, by: Way::Slide, any_way: true };
         if slide.multiplier < tip.multiplier { slide } else { tip }
     }
 }

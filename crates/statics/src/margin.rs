@@ -1,5 +1,7 @@
 //! How a question about equilibrium can end, and which of several ends governs.
 
+use quantity::frame::plan_words;
+
 /// The way in which something goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Way {
@@ -19,6 +21,15 @@ pub struct Reserve {
     pub direction_rad: f64,
     /// What happens at that push.
     pub by: Way,
+    /// The same push does it in every direction in plan; the one given is one of them.
+    pub any_way: bool,
+}
+
+impl Reserve {
+    /// Where the push points, in words: `aft and left`, or `any way`.
+    pub fn toward(&self) -> &'static str {
+        if self.any_way { "any way" } else { plan_words(self.direction_rad.to_degrees()) }
+    }
 }
 
 /// The end of a question about equilibrium.

@@ -10,6 +10,9 @@ use crate::strict;
 use nalgebra::{Isometry3, Point3, Vector3};
 use std::f64::consts::FRAC_PI_2;
 
+/// Rounding in a level bed's pose must not make up a direction.
+const LEVEL_RAD: f64 = 1e-12;
+
 /// A pile on its bed on the floor, with what every cut needs to know of the bed's tilt.
 pub(crate) struct Placed<'a> {
     pub(crate) floor_from_bed: &'a Isometry3<f64>,
@@ -23,8 +26,7 @@ impl<'a> Placed<'a> {
     pub(crate) fn new(floor_from_bed: &'a Isometry3<f64>, bodies: &'a [Body], pile: &'a Pile) -> Self {
         let normal = floor_from_bed * Vector3::z();
         let level = normal.x.hypot(normal.y);
-        // Rounding in a level bed's pose must not make up a direction.
-        let downhill_rad = if level > 1e-12 { normal.y.atan2(normal.x) } else { 0.0 };
+        let downhill_rad = if level > LEVEL_RAD { normal.y.atan2(normal.x) } else { 0.0 };
         Placed { floor_from_bed, bodies, pile, tilt_rad: level.atan2(normal.z), downhill_rad }
     }
 
@@ -39,7 +41,8 @@ impl<'a> Placed<'a> {
             tilt if tilt < FRAC_PI_2 => (friction.atan() - tilt).tan(),
             _ => f64::NEG_INFINITY,
         };
-        Reserve { multiplier, direction_rad: self.downhill_rad, by: Way::Slide }
+        let any_way = self.tilt_rad <= LEVEL_RAD;
+        Reserve { multiplier, direction_rad: self.downhill_rad, by: Way::Slide, any_way }
     }
 }
 
@@ -111,7 +114,7 @@ impl Section {
         let above_in_bed = self.sum.masses()?;
         let centroid_in_floor = placed.floor_from_bed * above_in_bed.centroid;
         let Weakest { edge_m, multiplier, direction_rad } = self.hull.weakest(&centroid_in_floor, &centroid_in_floor);
-        let tip = Reserve { multiplier, direction_rad, by: Way::Tip };
+        let tip = Reserve { multiplier, direction_rad, by: Way::Tip, any_way: false };
         let slide = self.slide.unwrap_or_else(|| placed.slide(0.0));
         Some(Closed { above_in_bed, centroid_in_floor, edge_m, tip, slide })
     }

@@ -125,7 +125,7 @@ impl Programme {
         let Some(least) = governing.reserve() else { return governing };
         let first = ends.iter().filter_map(Decision::reserve).find(|end| end.multiplier <= least.multiplier + ALIKE);
         let (direction_rad, by) = first.map_or((least.direction_rad, least.by), |end| (end.direction_rad, end.by));
-        Decision::Decided(Reserve { multiplier: least.multiplier, direction_rad, by })
+        Decision::Decided(Reserve { multiplier: least.multiplier, direction_rad, by, any_way: false })
     }
 
     /// The greatest push along one direction in plan, rad.
@@ -208,7 +208,7 @@ impl Programme {
         match multiplier {
             _ if residual.is_nan() || residual > BALANCED => Decision::NotDecided { residual: Some(residual) },
             leaning if leaning < -BALANCED => Decision::Falls,
-            _ => Decision::Decided(Reserve { multiplier, direction_rad, by: way(&solution.z) }),
+            _ => Decision::Decided(Reserve { multiplier, direction_rad, by: way(&solution.z), any_way: false }),
         }
     }
 

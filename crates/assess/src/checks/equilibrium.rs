@@ -85,7 +85,7 @@ fn judge(plan: &Plan, step: usize, weakest: &StepEquilibrium, allowed: f64) -> (
         }
         Decision::Decided(reserve) => {
             let lambda = reserve.multiplier;
-            let toward = frame::plan_words(reserve.direction_rad.to_degrees());
+            let toward = reserve.toward();
             let told = format!(
                 "After step {at} a level push {toward} of {lambda:.2} of the weight on every piece brings the stack down, asked {allowed:.2}{how}"
             );
@@ -99,7 +99,11 @@ fn judge(plan: &Plan, step: usize, weakest: &StepEquilibrium, allowed: f64) -> (
 
 /// The mechanism in words: `sand bag 7 and 2 more above layer 3 tip forward`.
 pub(crate) fn goes(plan: &Plan, mechanism: &Mechanism) -> String {
-    let toward = frame::plan_words(mechanism.direction_rad.to_degrees());
+    let toward = if mechanism.any_way {
+        "the way it is pushed"
+    } else {
+        frame::plan_words(mechanism.direction_rad.to_degrees())
+    };
     let verb = if mechanism.by == Way::Tip { "tip" } else { "slide" };
     match mechanism.moving.as_slice() {
         [] => format!("it would {verb} {toward}"),

@@ -3,7 +3,6 @@
 
 use crate::{Amount, Assessment, Exact, Finding, State, StepState, Where, state};
 use plan::Plan;
-use quantity::frame;
 use statics::Decision;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -28,7 +27,7 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
     let edge = edge.unwrap_or_default();
     let (state, text) = match weakest.push {
         Decision::Decided(push) => {
-            let toward = frame::plan_words(push.direction_rad.to_degrees());
+            let toward = push.toward();
             let told = format!(
                 "At step {at} {edge}a level push {toward} of {:.2} of the stack's weight moves the article, straps up to their working load, asked {allowed:.2}",
                 push.multiplier
@@ -88,7 +87,7 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
     let edge = Amount::Distance(edge_m.abs()).shown(plan.units);
     match weakest.fixture.push {
         Some(push) if edge_m > 0.0 => {
-            let toward = frame::plan_words(push.direction_rad.to_degrees());
+            let toward = push.toward();
             let told = format!(
                 "At step {at} the plumb line of article and stack is {edge} inside the footprint; a level push {toward} of {:.2} of the stack's weight turns it over or slides it (straps left out), asked {allowed:.2}",
                 push.multiplier

@@ -6,7 +6,6 @@
 
 use crate::{Amount, Assessment, Finding, State, Where};
 use plan::Plan;
-use quantity::frame;
 use statics::Decision;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -49,7 +48,7 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
             (State::Fails, None, text)
         }
         Decision::Decided(reserve) => {
-            let toward = frame::plan_words(reserve.direction_rad.to_degrees());
+            let toward = reserve.toward();
             let lambda = reserve.multiplier;
             let told = if lambda < 0.0 {
                 format!(

@@ -7,7 +7,7 @@ use crate::views::{self, Scene, View};
 use crate::words::mass;
 use assess::{Assessment, Decision, OccupantPoint, State};
 use plan::Plan;
-use quantity::{Grain, Length, Mass, Quantity, frame};
+use quantity::{Grain, Length, Mass, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     book.section(&plan.title);
@@ -114,11 +114,11 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
     let place = format!("at step {}", step + 1);
     match least {
         Decision::Decided(reserve) if reserve.multiplier < 0.0 => {
-            format!("none: the stack goes over {} by itself {place}", toward(reserve.direction_rad))
+            format!("none: the stack goes over {} by itself {place}", reserve.toward())
         }
         Decision::Decided(reserve) => format!(
             "a level push {} of {:.2} of the weight, {place}{how}, asked {:.2}; an upper bound where friction is needed",
-            toward(reserve.direction_rad),
+            reserve.toward(),
             reserve.multiplier,
             plan.allow.collapse
         ),
@@ -127,10 +127,6 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
         Decision::Loose => format!("none: a piece touches nothing {place}"),
         Decision::NotLimited => "not limited by tipping".to_owned(),
     }
-}
-
-fn toward(direction_rad: f64) -> &'static str {
-    frame::plan_words(direction_rad.to_degrees())
 }
 
 fn verdict(assessment: &Assessment) -> String {

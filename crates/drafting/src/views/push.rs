@@ -3,7 +3,6 @@
 
 use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, Weight};
 use assess::PushCurve;
-use quantity::frame;
 
 /// The footprint thin, the curve of what is borne in teal, what is asked in broken orange, and the
 /// weakest direction as an arrow from the plumb line of article and stack to the curve.
@@ -27,7 +26,7 @@ fn weakest(figure: &mut Figure, curve: &PushCurve) {
     let ink = if falls_short { Ink::Wanted } else { Ink::Is };
     figure.line(vec![curve.middle_m, tip], Pen::solid(ink, Weight::Thin));
     figure.line(super::arrow::barbs(curve.middle_m, tip, 0.12 * curve.walk_m), Pen::solid(ink, Weight::Thin));
-    let toward = frame::plan_words(weakest.direction_rad.to_degrees());
+    let toward = weakest.toward();
     let straps = if curve.solved { "" } else { ", straps left out" };
     // What is asked is told here: its circle lies on the pieces, where there is no room for words.
     let text = format!("fixture bears {:.2} {toward}{straps}, asked {:.2}", weakest.multiplier, curve.asked);

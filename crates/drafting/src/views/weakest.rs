@@ -26,7 +26,7 @@ pub fn weakest(scene: &Scene, view: View) -> Figure {
 }
 
 fn words(weakest: WeakestLayer) -> String {
-    let toward = frame::plan_words(weakest.reserve.direction_rad.to_degrees());
+    let toward = weakest.reserve.toward();
     let bound = if weakest.solved { "" } else { " at most" };
     match weakest.reserve.multiplier {
         push if push < 0.0 => format!("layer {} goes over {toward} by itself", weakest.layer),

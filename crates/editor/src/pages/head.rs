@@ -5,7 +5,7 @@ use assess::{Assessment, Decision, State};
 use drafting::figure::Ink;
 use eframe::egui::{self, Ui, vec2};
 use plan::Plan;
-use quantity::{Grain, Length, Mass, Quantity, frame};
+use quantity::{Grain, Length, Mass, Quantity};
 
 /// What the numbers are told of.
 #[derive(Clone, Copy)]
@@ -177,7 +177,7 @@ fn reserve_words(least: Option<Decision>) -> String {
         None => "nothing placed".to_owned(),
         Some(Decision::Decided(r)) if r.multiplier < 0.0 => "falls by itself".to_owned(),
         Some(Decision::Decided(r)) => {
-            format!("{:.2} {}", r.multiplier, frame::plan_words(r.direction_rad.to_degrees()))
+            format!("{:.2} {}", r.multiplier, r.toward())
         }
         Some(Decision::NotLimited) => "not limited".to_owned(),
         Some(Decision::NotDecided { .. }) => "not decided".to_owned(),

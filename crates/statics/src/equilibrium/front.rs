@@ -134,7 +134,7 @@ impl<'a> Front<'a> {
                 });
                 verdict.least = match (&verdict.mechanism, end) {
                     (Some(mechanism), Decision::Decided(reserve)) => {
-                        Decision::Decided(Reserve { by: mechanism.by, ..reserve })
+                        Decision::Decided(Reserve { by: mechanism.by, any_way: mechanism.any_way, ..reserve })
                     }
                     (_, end) => end,
                 };
@@ -234,6 +234,6 @@ fn standing_end(least: Least) -> (Option<bool>, Decision, Option<Barred>) {
         return (Some(true), Decision::NotLimited, None);
     };
     // At the brink the bounds lie on either side of nothing: either verdict is right.
-    let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip };
+    let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip, any_way: false };
     (Some(true), Decision::Decided(reserve), Some(barred))
 }

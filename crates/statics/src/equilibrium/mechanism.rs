@@ -6,6 +6,8 @@ use super::motion::{HalfPlane, Motion, at_corners};
 use crate::margin::Way;
 use nalgebra::{Isometry3, Vector3};
 
+/// Turning slower than this, in parts of the fastest piece, is rounding.
+const STILL: f64 = 1e-3;
 /// A corner that parts faster than its slip asks by more than this part of the fastest piece is open.
 const OPEN: f64 = 1e-3;
 
@@ -21,6 +23,8 @@ pub struct Mechanism {
     pub direction_rad: f64,
     /// Whether faces open faster than others slip.
     pub by: Way,
+    /// They would slide as well in every other direction in plan.
+    pub any_way: bool,
     /// The motion of each piece that moves, in the same order.
     pub motions: Vec<PieceMotion>,
 }
@@ -64,6 +68,7 @@ impl Mechanism {
             layer: moving.iter().map(|&at| group.layers[at]).min().unwrap_or(1),
             direction_rad: going.y.atan2(going.x),
             by: way(group, motion, fastest),
+            any_way: is_any_way(group, motion, fastest),
             moving: moving.iter().map(|&at| group.bodies[at]).collect(),
             motions,
         })
@@ -86,4 +91,11 @@ fn way(group: &Group, motion: &Motion, fastest: f64) -> Way {
     }
     // Faces without friction have no slip among their numbers.
     if opening > slipping.max(OPEN * fastest) { Way::Tip } else { Way::Slide }
+}
+
+/// On a level bed a motion without turning may be turned as a whole about the vertical: slip, parting and the work
+/// of the weight and the straps stay as they are.
+fn is_any_way(group: &Group, motion: &Motion, fastest: f64) -> bool {
+    let turning = motion.iter().flat_map(|speed| &speed[3..]).fold(0.0, |turning: f64, part| turning.max(part.abs()));
+    turning <= STILL * fastest && group.axes.down.xy().norm() <= 1e-9
 }

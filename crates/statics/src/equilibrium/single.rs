@@ -58,7 +58,7 @@ pub fn collapse_by_general_solver(stack: &Stack, direction_rad: f64) -> Decision
     match plain::push(&group, &group.axes.along(direction_rad), Effort::FULL.general) {
         Some(opinion) if opinion.content => {
             let (multiplier, by) = (opinion.multiplier, crate::margin::Way::Tip);
-            Decision::Decided(crate::margin::Reserve { multiplier, direction_rad, by })
+            Decision::Decided(crate::margin::Reserve { multiplier, direction_rad, by, any_way: false })
         }
         _ => Decision::NotDecided { residual: None },
     }

@@ -85,7 +85,8 @@ fn a_bed_on_its_edge_carries_nothing() {
 
 #[test]
 fn a_certain_fall_outweighs_an_open_question_and_that_outweighs_any_reserve() {
-    let reserve = |multiplier| Decision::Decided(Reserve { multiplier, direction_rad: 0.0, by: Way::Tip });
+    let reserve =
+        |multiplier| Decision::Decided(Reserve { multiplier, direction_rad: 0.0, by: Way::Tip, any_way: false });
     let open = Decision::NotDecided { residual: None };
     let order =
         [Decision::Loose, Decision::Falls, reserve(-0.1), open, reserve(0.1), reserve(0.2), Decision::NotLimited];
@@ -100,7 +101,8 @@ fn a_certain_fall_outweighs_an_open_question_and_that_outweighs_any_reserve() {
 
 #[test]
 fn multipliers_within_a_millionth_are_one_number() {
-    let reserve = |multiplier| Decision::Decided(Reserve { multiplier, direction_rad: 0.0, by: Way::Tip });
+    let reserve =
+        |multiplier| Decision::Decided(Reserve { multiplier, direction_rad: 0.0, by: Way::Tip, any_way: false });
     for (got, is_alike) in [(0.3, true), (0.300_000_29, true), (0.300_000_31, false), (0.2, true)] {
         assert_eq!(reserve(got).is_as_weak_as(&reserve(0.3)), is_alike, "{got} against 0.3");
     }

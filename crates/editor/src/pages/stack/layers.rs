@@ -5,7 +5,7 @@ use super::Table;
 use crate::look;
 use assess::{Decision, Layer, Way};
 use eframe::egui::{Grid, RichText, Ui};
-use quantity::{Angle, Grain, Length, Mass, Quantity, Units, frame};
+use quantity::{Angle, Grain, Length, Mass, Quantity, Units};
 
 const HEADS: [(&str, &str); 5] = [
     ("Layer", "Counted from the bed; the weakest in bold, all of them where several are alike"),
@@ -68,7 +68,7 @@ fn cells(layer: &Layer, units: Units) -> [(String, Option<String>); 5] {
     let (push, goes) = match layer.least {
         Decision::Decided(reserve) => {
             let how = if reserve.by == Way::Slide { "slides" } else { "tips" };
-            let toward = frame::plan_words(reserve.direction_rad.to_degrees());
+            let toward = reserve.toward();
             let push =
                 if reserve.multiplier < 0.0 { "over already".to_owned() } else { format!("{:.2}", reserve.multiplier) };
             (push, format!("{how} {toward}"))
