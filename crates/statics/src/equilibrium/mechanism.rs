@@ -7,7 +7,7 @@ use crate::margin::Way;
 use nalgebra::{Isometry3, Vector3};
 
 /// Turning slower than this, in parts of the fastest piece, is rounding.
-const STILL: f64 = 1e-3;
+const STILL: f64 = 1e-2;
 /// A corner that parts faster than its slip asks by more than this part of the fastest piece is open.
 const OPEN: f64 = 1e-3;
 
