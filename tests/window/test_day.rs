@@ -1,7 +1,7 @@
 //! The Test day page, by the names that the user reads.
 
 use crate::forms::type_into;
-use crate::stage::{press, window, window_within};
+use crate::stage::{decided, press, window, window_within};
 use editor::pages::Page;
 use editor::{Editor, Opening, Surroundings, journal};
 use egui_kittest::Harness;
@@ -31,6 +31,7 @@ fn go(window: &mut Window, button: &str) {
 
 fn begun(path: PathBuf) -> Window {
     let mut window = window(Opening::Demo, Some(path));
+    decided(&mut window);
     press(&mut window, "Test day");
     // Return enters it.
     type_into(&mut window, "Who is there entry", "two people");
@@ -267,6 +268,26 @@ fn a_day_without_names_does_not_begin() {
 }
 
 #[test]
+fn a_plan_of_which_checks_fall_short_begins_with_a_reason_only_and_the_log_has_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let faults = crate::files::asset("assets/examples/four-faults.ron");
+    let mut window = window(Opening::File(faults), Some(path.clone()));
+    press(&mut window, "Test day");
+    type_into(&mut window, "Who is there entry", "two people");
+    go(&mut window, "Begin the day…");
+    assert!(!path.exists(), "begun while nothing is decided");
+    decided(&mut window);
+    assert!(window.query_by_label_contains("DO NOT LOAD").is_some(), "the page says nothing");
+    go(&mut window, "Begin the day…");
+    assert!(!path.exists(), "begun without a reason");
+    type_into(&mut window, "Why it is loaded all the same entry", "half the load only, A. Builder answers for it");
+    settled(&mut window);
+    let Some(Entry::Note { text }) = lines(&path).get(1).cloned() else { panic!("got {:?}", lines(&path)) };
+    assert!(text.contains("fall short") && text.contains("A. Builder answers"), "got {text}");
+}
+
+#[test]
 fn a_day_that_was_cut_off_goes_on_at_the_same_step() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("day.testday");
@@ -331,6 +352,7 @@ fn a_day_that_was_left_open_is_offered_at_the_next_start_until_it_is_over() {
     let folder = tempfile::tempdir().expect("a folder");
     let log = folder.path().join("day.testday");
     let mut first = window_in(folder.path(), Opening::Last, &log);
+    decided(&mut first);
     press(&mut first, "Test day");
     type_into(&mut first, "Who is there entry", "two people");
     settled(&mut first);

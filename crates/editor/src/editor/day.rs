@@ -16,7 +16,7 @@ impl Editor {
     }
 
     pub(super) fn test_day(&mut self, ui: &mut Ui, look: &crate::look::Look) {
-        let wanted = match page::show(ui, look, &mut self.desk, self.document.plan()) {
+        let wanted = match page::show(ui, look, &mut self.desk, &self.shown) {
             page::Asked::Nothing => return,
             page::Asked::Begin => Wanted::BeginLog,
             page::Asked::GoOn => Wanted::OpenLog,

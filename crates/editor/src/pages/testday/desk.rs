@@ -74,6 +74,8 @@ pub(crate) struct Desk {
     pub(super) offered: Option<(PathBuf, String)>,
     /// Which of the told causes was found.
     pub(super) chosen: Option<usize>,
+    /// Said of a plan of which checks fall short; the second line of its log.
+    pub(super) against: Option<String>,
     /// Whether it is being asked if the test is given up.
     pub(super) giving_up: bool,
     /// A value that was questioned: entered once more it is taken.
@@ -91,7 +93,11 @@ impl Desk {
             plan: plan::file::write(plan),
             people: self.typed.get("Who is there").cloned().unwrap_or_default(),
         };
-        let journal = Journal::begin(path, &clock::now(), started);
+        let against = self.against.take();
+        let journal = Journal::begin(path, &clock::now(), started).and_then(|mut journal| {
+            against.map_or(Ok(()), |text| journal.enter(&clock::now(), Entry::Note { text }))?;
+            Ok(journal)
+        });
         self.take(ctx, path, journal);
     }
 

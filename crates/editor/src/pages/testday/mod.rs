@@ -19,8 +19,8 @@ mod weigh;
 pub(crate) use desk::{Asked, Desk};
 
 use crate::look::{self, Look};
+use crate::shown::Shown;
 use eframe::egui::{self, Frame, Margin, Panel, ScrollArea, Ui};
-use plan::Plan;
 
 /// Size of what is read from where the bags lie, points.
 const HUGE: f32 = 30.0;
@@ -32,8 +32,8 @@ const BUTTON: f32 = 40.0;
 /// How the reason of a stop begins that a reading made.
 const BY_READING: &str = "a reading does not fit";
 
-/// The page. `plan` is the one in the window; a day that has begun keeps its own.
-pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, plan: &Plan) -> Asked {
+/// The page. `shown` is what the window has; a day that has begun keeps a plan of its own.
+pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> Asked {
     desk.hear(ui.ctx());
     // Over the whole width: beside the thing in hand there is no room to spare.
     let band = Frame::new().inner_margin(Margin::symmetric(16, 6)).fill(look.caution());
@@ -55,8 +55,8 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, plan: &Plan) -> As
         ScrollArea::vertical().id_salt("day").auto_shrink([false, false]).show(ui, |ui| {
             desk.trouble(ui, look);
             match desk.is_open() {
-                true => hand::show(ui, look, desk, plan),
-                false => begin::show(ui, look, desk, plan),
+                true => hand::show(ui, look, desk, &shown.plan),
+                false => begin::show(ui, look, desk, shown),
             }
         });
     });
