@@ -106,6 +106,18 @@ fn a_sheet_is_a_pdf_and_the_same_bytes_twice() {
 }
 
 #[test]
+fn a_command_line_that_does_not_fit_is_refused_in_one_line() {
+    let plan = example("single-seat.ron").display().to_string();
+    for arguments in [["check", &plan, "extra"].as_slice(), &["check"], &["sheet", &plan]] {
+        let output = loadcairn(arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        let said = text(&output.stderr);
+        assert_eq!(said.lines().count(), 1, "{said}");
+        assert!(said.starts_with("loadcairn: ") && said.contains("--help"), "{said}");
+    }
+}
+
+#[test]
 fn a_sheet_in_an_unknown_format_is_refused_with_what_fits() {
     let plan = example("single-seat.ron").display().to_string();
     let output = loadcairn(&["sheet", &plan, "-o", "sheet.docx"]);
@@ -120,7 +132,7 @@ fn without_display_and_file_the_demo_is_checked_and_the_exit_code_is_0() {
     let said = text(&output.stderr);
     assert!(said.starts_with("loadcairn: no window can be opened here"), "{said}");
     let shown = text(&output.stdout);
-    assert!(shown.contains("Every check holds."), "{shown}");
+    assert!(shown.contains("Every check holds"), "{shown}");
     assert!(shown.contains("loadcairn sheet "), "{shown}");
 }
 

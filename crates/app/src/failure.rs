@@ -66,6 +66,12 @@ pub(crate) enum Failure {
     /// The sheet could not be made.
     #[error("the sheet could not be made: {0}")]
     Sheet(#[from] drafting::pdf::PdfError),
+    /// The command line is not one of those that are known.
+    #[error("{why}; `loadcairn --help` tells what fits")]
+    CommandLine {
+        /// What is wrong.
+        why: String,
+    },
     /// The window could not be opened.
     #[error(
         "no window can be opened here ({why}); without a display use `loadcairn check FILE` and `loadcairn sheet FILE -o SHEET.pdf`"
@@ -77,6 +83,14 @@ pub(crate) enum Failure {
 }
 
 impl Failure {
+    /// What is wrong with a command line, in one line: what stands before the first empty one.
+    pub(crate) fn command_line(error: &clap::Error) -> Self {
+        let told = error.to_string();
+        let lines: Vec<&str> = told.lines().map(str::trim).take_while(|line| !line.is_empty()).collect();
+        let told = lines.join(" ");
+        Self::CommandLine { why: told.strip_prefix("error: ").unwrap_or(&told).to_owned() }
+    }
+
     #[expect(clippy::print_stderr, reason = "the one line that the command line promises")]
     pub(crate) fn print(&self) {
         eprintln!("loadcairn: {self}");

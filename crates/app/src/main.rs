@@ -68,7 +68,14 @@ enum Command {
 }
 
 fn main() -> ExitCode {
-    let line = CommandLine::parse();
+    let line = match CommandLine::try_parse() {
+        Ok(line) => line,
+        Err(asked) if !asked.use_stderr() => asked.exit(),
+        Err(wrong) => {
+            Failure::command_line(&wrong).print();
+            return ExitCode::from(2);
+        }
+    };
     let done = match line.command {
         Some(Command::Check { file, json }) => check::run(&file, json),
         Some(Command::Sheet { file, output }) => sheet::run(&file, &output),

@@ -77,7 +77,9 @@ pub(crate) fn rounded(si: f64, unit: Unit, with_unit: bool) -> String {
     // conversion from pounds left 152.2499999999.
     let value = si / unit.si;
     let value = ((value + value.signum() * value.abs() * 1e-12) * scale).round() / scale + 0.0;
-    if with_unit { format!("{value:.decimals$} {}", unit.symbol) } else { format!("{value:.decimals$}") }
+    // Nobody reads three hundred digits.
+    let text = if value.abs() < 1e12 { format!("{value:.decimals$}") } else { format!("{value:.1e}") };
+    if with_unit { format!("{text} {}", unit.symbol) } else { text }
 }
 
 fn decimals(unit: Unit) -> usize {

@@ -48,6 +48,7 @@ fn sentence(error: &Error) -> String {
             format!("{due} values in round brackets are due here, and {found} stand here")
         }
         Error::SuggestRawIdentifier(found) | Error::InvalidIdentifier(found) => no_name(found),
+        Error::UnexpectedChar(found) => unexpected(*found),
         // Our own sentences, from the reading of a part.
         Error::Message(sentence) => sentence.clone(),
         plain => plain_sentence(plain).map_or_else(|| format!("the text breaks here: {plain}"), str::to_owned),
@@ -56,10 +57,12 @@ fn sentence(error: &Error) -> String {
 
 fn plain_sentence(error: &Error) -> Option<&'static str> {
     Some(match error {
-        Error::ExpectedOption => "a value that may be left out is due here: write Some(…) around it, or None",
+        Error::ExpectedOption => {
+            "this value may be left out, so it is written in Some(…), such as Some(\"500 kg\"), or as None where it is left out"
+        }
         Error::ExpectedFloat => "a plain number is due here, such as 1.5, without a unit and without quotation marks",
         Error::ExpectedInteger | Error::IntegerOutOfBounds => {
-            "a whole number from 0 to 4294967295 is due here, without quotation marks"
+            "a whole number is due here, such as 3, without a sign and quotation marks; items are numbered from 1"
         }
         Error::ExpectedBoolean => "true or false is due here",
         Error::ExpectedString => "text in quotation marks is due here",
@@ -85,6 +88,15 @@ fn bracket_sentence(error: &Error) -> Option<&'static str> {
         Error::ExceededRecursionLimit => "the brackets go deeper here than in any plan",
         _ => return None,
     })
+}
+
+fn unexpected(found: char) -> String {
+    if "“”„‟«»‘’‚".contains(found) {
+        return format!(
+            "the quotation mark {found} does not fit here: texts and values stand between two straight ones, \""
+        );
+    }
+    format!("the sign {found} does not fit here")
 }
 
 fn no_name(found: &str) -> String {

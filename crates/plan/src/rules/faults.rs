@@ -22,7 +22,7 @@ impl<Q: Quantity> Number for Q {
         self.si()
     }
     fn told(self, units: Units, grain: Grain) -> String {
-        self.written(units, grain)
+        if fits(self) { self.written(units, grain) } else { self.shown(units, grain) }
     }
 }
 
@@ -35,7 +35,7 @@ impl Number for Bare {
         self.0
     }
     fn told(self, _: Units, _: Grain) -> String {
-        self.0.to_string()
+        if fits(self) { self.0.to_string() } else { format!("{:e}", self.0) }
     }
 }
 

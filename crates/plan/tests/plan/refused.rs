@@ -49,13 +49,13 @@ fn a_value_that_is_no_quantity_is_refused_where_it_stands() {
 
 #[test]
 fn a_field_of_the_wrong_sort_is_refused_with_what_is_due() {
-    let whole = "a whole number from 0 to 4294967295 is due here, without quotation marks";
+    let whole = "a whole number is due here, such as 3, without a sign and quotation marks; items are numbered from 1";
     let rows = [
         (
             "Some(\"4000 N\")",
             "\"4000 N\"",
             "\"4000",
-            "a value that may be left out is due here: write Some(…) around it, or None",
+            "this value may be left out, so it is written in Some(…), such as Some(\"500 kg\"), or as None where it is left out",
         ),
         ("form: Bag", "form: Bags", "Bags", "“Bags” does not fit here: Bag, Board or Solid is due"),
         ("form: Bag", "form: \"Bag\"", "\"Bag\"", "a name without quotation marks is due here"),
