@@ -40,6 +40,9 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
         fine(n.offset_m[1].abs()),
         fine(n.worst_at_holds_m),
     );
+    for sentence in proposal.strap_changes(plan) {
+        text += &format!("changed      {sentence}\n");
+    }
     for shortfall in &proposal.shortfalls {
         text += &format!("falls short  {:<20}  {}\n", shortfall.check, shortfall.sentence);
     }

@@ -102,6 +102,22 @@ impl Proposal {
         Edit::Restack { why: self.kind.restacking(), places: self.places.clone() }
     }
 
+    /// What happens to the plan's binding straps, a sentence each: they go on over the last piece of a
+    /// stack that is laid anew.
+    pub fn strap_changes(&self, plan: &Plan) -> Vec<String> {
+        let Ok(laid) = self.edit().apply(plan) else { return Vec::new() };
+        let pairs = plan.fixture.bindings.iter().zip(&laid.fixture.bindings);
+        let later = pairs.filter(|(was, is)| was.after != is.after);
+        later
+            .map(|(was, is)| {
+                format!(
+                    "The strap “{}” goes on after the last piece of this stack, step {}; it was to go on after step {}.",
+                    is.name, is.after, was.after
+                )
+            })
+            .collect()
+    }
+
     /// Assesses a stack in full and tells what it comes to; none where it was stopped.
     pub(crate) fn of(
         plan: &Plan,

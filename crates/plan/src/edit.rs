@@ -307,7 +307,7 @@ impl Edit {
             }
             Edit::Lock { steps, locked } => each(plan, steps, |place| place.locked = *locked),
             Edit::Exchange { step, item } => each(plan, &[*step], |place| place.item = *item),
-            Edit::Restack { places, .. } => plan.stack.clone_from(places),
+            Edit::Restack { why, places } => restack(plan, *why, places),
             Edit::RenameLot { index, name } => rename_lot(plan, *index, name),
             Edit::Weigh { lot, masses } => weigh::change(plan, lot, masses),
             Edit::RenameCase { index, name } => rename_case(plan, *index, name),
@@ -327,6 +327,16 @@ impl Edit {
             }
             Edit::Draw { part, .. } | Edit::Set { part, .. } => part.as_ref().clone().enter(plan),
         }
+    }
+}
+
+/// In a stack laid anew the old step of a binding strap means nothing: it would go on under pieces that
+/// are still to come. It goes on when all lie.
+fn restack(plan: &mut Plan, why: Restacking, places: &[Place]) {
+    plan.stack = places.to_vec();
+    if why == Restacking::Proposing {
+        let last = u32::try_from(places.len()).unwrap_or(u32::MAX);
+        plan.fixture.bindings.iter_mut().for_each(|strap| strap.after = last);
     }
 }
 

@@ -5,9 +5,9 @@ use crate::draw::plans;
 use crate::near::assert_near;
 use plan::edit::{Adding, Restacking};
 use plan::file::{read, write};
-use plan::{Align, Edit, Place, Plan, Turn};
+use plan::{Align, Anchors, Binding, Edit, Place, Plan, Turn};
 use proptest::prelude::*;
-use quantity::{Length, Quantity};
+use quantity::{Force, Length, Quantity};
 
 /// Three pieces of the saved plan's first lot on a line askew: centres at x 0, 0.3, 1.0 m.
 fn row() -> Plan {
@@ -181,4 +181,19 @@ fn a_whole_stack_is_laid_as_one_step_and_one_that_cannot_be_is_refused() {
     places.push(places[0].clone());
     let fault = edit(&places).apply(&plan).expect_err("a piece is placed twice");
     assert!(fault.sentence.contains("placed twice"), "{}", fault.sentence);
+}
+
+/// A strap over the stack goes on when all pieces lie: `common practice, no source`.
+#[test]
+fn a_stack_laid_anew_gets_its_binding_straps_after_its_last_piece() {
+    let mut plan = row();
+    let pull = Force::n(200.0);
+    let strap = Binding { name: "over".to_owned(), anchors: Anchors::Article, at: [Length::m(0.0); 2], pull, after: 1 };
+    plan.fixture.bindings = vec![strap];
+    let last = u32::try_from(plan.stack.len()).expect("few pieces");
+    for (why, due) in [(Restacking::Proposing, last), (Restacking::Ordering, 1), (Restacking::Trimming, 1)] {
+        let edit = Edit::Restack { why, places: plan.stack.clone() };
+        let is = after(&plan, &edit).fixture.bindings[0].after;
+        assert_eq!(is, due, "{why:?}: after step {is}, want {due}");
+    }
 }

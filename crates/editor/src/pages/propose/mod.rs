@@ -163,6 +163,9 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
                     *asked = Asked::Take(proposal.edit());
                 }
                 told_changes(ui, look, &shown.plan, laid);
+                for sentence in proposal.strap_changes(&shown.plan) {
+                    ui.add(egui::Label::new(look::caption(look, sentence)).wrap());
+                }
                 for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Near) {
                     let text = look::caption(look, format!("Near: {}", near.check));
                     ui.add(egui::Label::new(text).wrap()).on_hover_text(&near.text);
