@@ -78,6 +78,12 @@ fn a_field_of_the_wrong_sort_is_refused_with_what_is_due() {
         ("count: 30", "count: 99999999999", "99999999999", whole),
         ("count: 30", "count: \"30\"", "\"30\"", whole),
         (
+            "(\"0.235 m\", \"-0.11 m\")",
+            "(“0.235 m”, \"-0.11 m\")",
+            "“0.235",
+            "the quotation mark “ does not fit here: texts and values stand between two straight ones, \"",
+        ),
+        (
             "load_factor: 4.4",
             "load_factor: \"4.4\"",
             "\"4.4\"",

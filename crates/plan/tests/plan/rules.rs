@@ -90,7 +90,7 @@ fn an_article_that_makes_no_sense_is_a_fault() {
             (
                 |p| p.article.pivot[0] = Length::m(1e16),
                 "article.pivot[1]",
-                "number 1 in the pivot of the article is 10000000000000000 m, more than can be meant: look for a slip in the \
+                "number 1 in the pivot of the article is 1.0e16 m, more than can be meant: look for a slip in the \
              number or its unit",
             ),
             (
