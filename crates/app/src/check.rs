@@ -31,6 +31,15 @@ fn near(assessment: &Assessment) -> String {
     }
 }
 
+/// How many were held against nothing, since nobody gave a limit for them.
+fn not_judged(assessment: &Assessment) -> String {
+    match assessment.findings.iter().filter(|f| !f.is_judged()).count() {
+        0 => String::new(),
+        1 => "; 1 figure was not judged, for no limit is given".to_owned(),
+        many => format!("; {many} figures were not judged, for no limits are given"),
+    }
+}
+
 /// The findings as lines, worst first, and the verdict.
 pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     let mut text = format!("{} · plan {}\n\n", plan.title, plan::file::fingerprint(plan));
@@ -41,8 +50,9 @@ pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
     let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
     text += &match short {
         0 => format!(
-            "\nEvery check holds{}. Where friction is needed, reserves are upper bounds of the true ones.\n",
-            near(assessment)
+            "\nEvery check holds{}{}. Where friction is needed, reserves are upper bounds of the true ones.\n",
+            near(assessment),
+            not_judged(assessment)
         ),
         1 => "\n1 check falls short.\n".to_owned(),
         many => format!("\n{many} checks fall short.\n"),

@@ -1,5 +1,6 @@
 //! How far the line of action lies beside the occupant point along one axis, and what is allowed.
 
+use crate::Amount;
 use quantity::{Grain, Kind, Length, Quantity, Units};
 
 /// The sides to which an offset leads, fore-aft and lateral: where it is positive, where negative.
@@ -47,6 +48,11 @@ impl Beside {
     /// `12 mm left`.
     pub fn side_words(&self, units: Units) -> String {
         format!("{} {}", Length::m(self.offset_m.abs()).shown(units, Grain::Fine), self.side())
+    }
+
+    /// How far off, whichever the side, with the side for people.
+    pub(crate) fn amount(&self) -> Amount {
+        Amount::Off(self.offset_m.abs(), [self.side(); 2])
     }
 
     fn side(&self) -> &'static str {

@@ -1,6 +1,7 @@
 //! One shape for every check: what was looked at, how it stands, the number, the limit, where,
 //! and a sentence.
 
+use crate::told;
 use quantity::{Force, Grain, Length, Mass, Pressure, Quantity, Units};
 
 /// How a check stands; ordered from good to bad.
@@ -51,6 +52,8 @@ pub enum Amount {
     Force(f64),
     /// A stress, Pa.
     Stress(f64),
+    /// A level push as a part of the weight.
+    OfWeight(f64),
     /// A pure ratio.
     Ratio(f64),
     /// An angle, rad.
@@ -69,6 +72,7 @@ impl Amount {
             | Amount::Mass(v)
             | Amount::Force(v)
             | Amount::Stress(v)
+            | Amount::OfWeight(v)
             | Amount::Ratio(v)
             | Amount::Angle(v) => v + 0.0,
             #[expect(clippy::cast_precision_loss, reason = "counts of pieces are small")]
@@ -84,7 +88,7 @@ impl Amount {
             Amount::Angle(_) => "rad",
             Amount::Force(_) => "N",
             Amount::Stress(_) => "Pa",
-            Amount::Ratio(_) | Amount::Count(_) => "",
+            Amount::OfWeight(_) | Amount::Ratio(_) | Amount::Count(_) => "",
         }
     }
 
@@ -100,9 +104,27 @@ impl Amount {
             Amount::Mass(v) => Mass::kg(v).shown(units, Grain::Coarse),
             Amount::Angle(v) => quantity::Angle::rad(v).shown(units, Grain::Coarse),
             Amount::Force(v) => Force::n(v).shown(units, Grain::Coarse),
-            Amount::Stress(v) => Pressure::pa(v).shown(units, Grain::Coarse),
+            Amount::Stress(v) => told::significant(Pressure::pa(v), units, Grain::Coarse),
+            Amount::OfWeight(v) => format!("{:.2} of weight", v + 0.0),
             Amount::Ratio(v) => format!("{:.2}", v + 0.0),
             Amount::Count(count) => count.to_string(),
+        }
+    }
+}
+
+impl Amount {
+    /// As [`Amount::shown`], with what it is held against: where rounding would hide that it is more,
+    /// both have so many decimals as show it.
+    pub(crate) fn shown_beside(self, limit: Amount, units: Units) -> [String; 2] {
+        let both = [self, limit].map(|amount| amount.shown(units));
+        match (self, limit) {
+            (Amount::Stress(is), Amount::Stress(may)) if is > may && both[0] == both[1] => {
+                told::apart([is, may].map(Pressure::pa), units, Grain::Coarse)
+            }
+            (Amount::Force(is), Amount::Force(may)) if is > may && both[0] == both[1] => {
+                told::apart([is, may].map(Force::n), units, Grain::Coarse)
+            }
+            _ => both,
         }
     }
 }

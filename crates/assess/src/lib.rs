@@ -22,6 +22,8 @@ mod remedy;
 mod report;
 mod rests_on;
 mod state;
+mod strapped;
+mod told;
 pub mod unload;
 mod weighing;
 
@@ -41,6 +43,8 @@ pub use statics::equilibrium::Effort;
 pub use statics::occupant::{FIST_M, Handle, Joints, KNOWN_WITHIN_M};
 pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};
+pub use strapped::OnSeat;
+pub use told::plus_minus;
 pub use weighing::{ArticleWeighed, article_weighed};
 
 use plan::Plan;

@@ -3,6 +3,7 @@
 use crate::exact::Exact;
 use crate::occupant::{OccupantPoint, occupant_point};
 use crate::problem::{self, Problem};
+use crate::strapped::OnSeat;
 use crate::{Finding, Remedy, load::Load};
 use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan, point};
@@ -67,6 +68,8 @@ pub struct StepState {
     pub edge_m: f64,
     /// The fixture under article and stack.
     pub fixture: FixtureState,
+    /// What presses the seat with the binding straps that are on; none where none presses.
+    pub on_seat: Option<OnSeat>,
 }
 
 /// How article and stack together stand on the supports, straps left out.
@@ -116,7 +119,7 @@ impl Assessment {
     pub fn explained(&self, finding: usize) -> String {
         let Some(found) = self.findings.get(finding) else { return String::new() };
         match self.remedy(finding) {
-            Some(remedy) => format!("{} Tried, and it mends this: {}.", found.text, remedy.in_a_sentence()),
+            Some(remedy) => format!("{} {}", found.text, remedy.sentence()),
             None => found.text.clone(),
         }
     }
@@ -190,6 +193,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> 
                 &footprint,
                 Masses { mass_kg: step.mass_kg, centroid: step.centroid_in_floor },
             ),
+            on_seat: OnSeat::after(&problem, k + 1, problem.stack_after[k], &target_in_floor),
         })
         .collect();
     let first_order = first_order(&problem);

@@ -1,6 +1,7 @@
 //! Do the seat's bearings bear it? Load of each against its allowable; beside it what the seated
 //! occupant would put there.
 
+use crate::load::Load;
 use crate::{Amount, Assessment, BearingState, Finding, State, Where};
 use plan::Plan;
 use quantity::Quantity;
@@ -16,7 +17,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 pub(super) fn one(plan: &Plan, state: &BearingState) -> Finding {
     let bearing = &plan.bed.bearings[state.bearing];
     let shown = |n: f64| Amount::Force(n).shown(plan.units);
-    let occupant = state.occupant_n.map(|n| format!("; the occupant would put {} there", shown(n))).unwrap_or_default();
+    let occupant = occupant_words(plan, state);
     let allowed = bearing.allowable.map(Quantity::si);
     let (verdict, text) = match (state.force_n, allowed) {
         (None, _) => {
@@ -31,7 +32,8 @@ pub(super) fn one(plan: &Plan, state: &BearingState) -> Finding {
             ),
         ),
         (Some(is), Some(may)) => {
-            let told = format!("{} carries {} of {} allowed{occupant}", bearing.name, shown(is), shown(may));
+            let [carries, allowed] = Amount::Force(is).shown_beside(Amount::Force(may), plan.units);
+            let told = format!("{} carries {carries} of {allowed} allowed{occupant}", bearing.name);
             match is / may {
                 share if share > 1.0 => {
                     (State::Fails, format!("{told}. Bring boards and pieces over the other bearings."))
@@ -52,4 +54,19 @@ pub(super) fn one(plan: &Plan, state: &BearingState) -> Finding {
         text,
         source: "the plan's `bearing.allowable`; shares by least energy, a choice",
     }
+}
+
+/// What the seated occupant would put there: at the load that lies there, or at ultimate load where less lies.
+fn occupant_words(plan: &Plan, state: &BearingState) -> String {
+    let Some(alike_n) = state.occupant_n else { return String::new() };
+    let applied_kg: f64 = plan.stack.iter().map(|place| plan.mass_of(place).si()).sum();
+    let ultimate_kg = plan.case_in_hand().map_or(0.0, |case| Load::of(case).ultimate.as_mass().si());
+    let shown = |n: f64| Amount::Force(n).shown(plan.units);
+    if applied_kg > 0.0 && applied_kg < ultimate_kg * (1.0 - 1e-9) {
+        return format!(
+            "; at ultimate load the occupant would put {} there",
+            shown(alike_n * ultimate_kg / applied_kg)
+        );
+    }
+    format!("; the occupant would put {} there at the same load", shown(alike_n))
 }

@@ -1,7 +1,8 @@
 //! Do the boards bear it? Bending and shear against what their grade may bear lying flat for days.
 
-use crate::{Amount, Assessment, BoardState, Finding, State, Where};
+use crate::{Amount, Assessment, BoardState, Finding, State, Where, told};
 use plan::Plan;
+use quantity::{Grain, Length};
 use statics::timber::{Status, System};
 
 /// From this share of its allowable stress a board is near: `common practice, no source`.
@@ -73,7 +74,11 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
         return (State::Undecided, None, None, text);
     };
     let (value, limit) = (Amount::Stress(is), Amount::Stress(may));
-    let bends = bent.deflection_m.map(|d| format!(", bends {}", Amount::Distance(d.abs()).shown(plan.units)));
+    let bends = bent.deflection_m.map(|d| {
+        let by = told::significant(Length::m(d.abs()), plan.units, Grain::Fine);
+        format!("; it bends {by} between the outermost places that hold it, shear and creep left out")
+    });
+    let [is_shown, may_shown] = value.shown_beside(limit, plan.units);
     let memory = match allowed.status() {
         Status::Memory => "; part of that figure is recalled, not read: check it against the standard",
         _ => "",
@@ -82,12 +87,8 @@ fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timb
         System::Own => "by the plan's own figures".to_owned(),
         _ => format!("for grade {} lying flat for days, dry", allowed.grade),
     };
-    let told = format!(
-        "{name} is worst in {what}: {} of {} {by}{}{memory}",
-        value.shown(plan.units),
-        limit.shown(plan.units),
-        bends.unwrap_or_default()
-    );
+    let told =
+        format!("{name} is worst in {what}: {is_shown} of {may_shown} {by}{}{memory}", bends.unwrap_or_default());
     let unpublished = allowed.across_bending_pa.is_none() && across_pa > LITTLE_ACROSS_PA;
     let (state, text) = match is / may {
         share if share > 1.0 => {

@@ -18,12 +18,12 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let worst = one.max(alike);
     let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let spread = chances.alike.applied_kg;
+    let [least, most] = [mass(spread.p5), mass(spread.p95)];
+    let weigh = if least == most { format!("about {most}") } else { format!("{least} to {most}") };
     let told = format!(
-        "With masses and places within their tolerances, {} of 100 stacks miss a check, {} if all pieces of a lot are off alike; 90 of 100 then weigh {} to {}",
+        "With masses and places within their tolerances, {} of 100 stacks miss a check, {} if all pieces of a lot are off alike; 90 of 100 then weigh {weigh}",
         percent(one),
-        percent(alike),
-        mass(spread.p5),
-        mass(spread.p95)
+        percent(alike)
     );
     // Without a tip margin nobody knows how often the stack goes over.
     let known = [&chances.independent, &chances.alike].iter().all(|outcome| outcome.failures.tip.is_some());

@@ -9,13 +9,17 @@ use quantity::frame;
 use statics::equilibrium::{Mechanism, StepEquilibrium};
 use statics::{Decision, Way};
 
+/// The names of these checks.
+pub(crate) const STANDS: &str = "Every step stands";
+pub(crate) const RESERVE: &str = "Collapse reserve";
+
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     if plan.stack.is_empty() {
         return Vec::new();
     }
     match &assessment.exact {
         Some(exact) => vec![stands(plan, exact), reserve(plan, exact)],
-        None => ["Every step stands", "Collapse reserve"].map(super::not_yet).into(),
+        None => [STANDS, RESERVE].map(super::not_yet).into(),
     }
 }
 
@@ -36,7 +40,7 @@ fn stands(plan: &Plan, exact: &Exact) -> Finding {
         }
     };
     Finding {
-        check: "Every step stands",
+        check: STANDS,
         state,
         value: Some(Amount::Count(standing)),
         limit: Some(Amount::Count(exact.steps.len())),
@@ -49,20 +53,21 @@ fn stands(plan: &Plan, exact: &Exact) -> Finding {
 fn falling(plan: &Plan, step: usize, mechanism: Option<&Mechanism>) -> String {
     let how = mechanism.map(|m| format!(": {}", goes(plan, m))).unwrap_or_default();
     format!(
-        "After step {} the stack does not stand{how}. Place the counterweight first, or move the piece inward.",
-        step + 1
+        "After step {} the stack does not stand{how}. Place the counterweight first, or move the piece inward.{}",
+        step + 1,
+        super::strap_helps(plan, step + 1)
     )
 }
 
 fn reserve(plan: &Plan, exact: &Exact) -> Finding {
-    let Some((step, weakest)) = exact.weakest_step() else { return super::not_yet("Collapse reserve") };
+    let Some((step, weakest)) = exact.weakest_step() else { return super::not_yet(RESERVE) };
     let allowed = plan.allow.collapse;
     let (state, value, text) = judge(plan, step, weakest, allowed);
     Finding {
-        check: "Collapse reserve",
+        check: RESERVE,
         state,
         value,
-        limit: Some(Amount::Ratio(allowed)),
+        limit: Some(Amount::OfWeight(allowed)),
         place: weakest
             .mechanism
             .as_ref()
@@ -80,9 +85,11 @@ fn judge(plan: &Plan, step: usize, weakest: &StepEquilibrium, allowed: f64) -> (
         Decision::NotDecided { .. } => {
             (State::Undecided, None, format!("The reserve after step {at} was not decided; take it for none."))
         }
-        Decision::Falls | Decision::Loose => {
-            (State::Fails, None, format!("After step {at} there is no reserve: it falls by itself{how}."))
-        }
+        Decision::Falls | Decision::Loose => (
+            State::Fails,
+            None,
+            format!("After step {at} there is no reserve: it falls by itself{how}.{}", super::strap_helps(plan, at)),
+        ),
         Decision::Decided(reserve) => {
             let lambda = reserve.multiplier;
             let toward = reserve.toward();
@@ -91,8 +98,9 @@ fn judge(plan: &Plan, step: usize, weakest: &StepEquilibrium, allowed: f64) -> (
             );
             let state = super::against_least(lambda, allowed);
             let remedy = " Lower the stack, widen it, or place the other side first.";
-            let text = if state == State::Holds { format!("{told}.") } else { format!("{told}.{remedy}") };
-            (state, Some(Amount::Ratio(lambda)), text)
+            let strap = super::strap_helps(plan, at);
+            let text = if state == State::Holds { format!("{told}.") } else { format!("{told}.{remedy}{strap}") };
+            (state, Some(Amount::OfWeight(lambda)), text)
         }
     }
 }

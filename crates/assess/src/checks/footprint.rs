@@ -49,7 +49,7 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
         ),
     };
     let value = match weakest.push {
-        Decision::Decided(push) => Some(Amount::Ratio(push.multiplier)),
+        Decision::Decided(push) => Some(Amount::OfWeight(push.multiplier)),
         _ => None,
     };
     finding(plan, state, value, step, text)
@@ -60,7 +60,7 @@ fn finding(plan: &Plan, state: State, value: Option<Amount>, step: usize, text: 
         check: "Footprint",
         state,
         value,
-        limit: Some(Amount::Ratio(plan.allow.fixture_push)),
+        limit: Some(Amount::OfWeight(plan.allow.fixture_push)),
         place: Where::Step { step, layer: None },
         text,
         source: "the plan's `allow.fixture_push`",
@@ -73,7 +73,7 @@ fn closed(plan: &Plan, assessment: &Assessment) -> Finding {
     let weakest = assessment.steps.iter().enumerate().min_by(|(_, a), (_, b)| reserve(a).total_cmp(&reserve(b)));
     let Some((step, weakest)) = weakest else { return super::not_yet("Footprint") };
     let (state, text) = judge(plan, step, weakest, plan.allow.fixture_push);
-    finding(plan, state, weakest.fixture.push.map(|p| Amount::Ratio(p.multiplier)), step, text)
+    finding(plan, state, weakest.fixture.push.map(|p| Amount::OfWeight(p.multiplier)), step, text)
 }
 
 fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State, String) {

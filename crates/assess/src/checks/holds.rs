@@ -47,7 +47,7 @@ fn one(plan: &Plan, assessment: &Assessment, held: &Held) -> Finding {
     Finding {
         check: NAME,
         state,
-        value: Some(Amount::Distance(first.offset_m.abs())),
+        value: Some(first.amount()),
         limit: Some(Amount::Distance(first.allowed_m)),
         place: Where::Step { step: held.step, layer: None },
         text,

@@ -4,9 +4,13 @@ use crate::{Amount, Assessment, Finding, State, Where};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 
-/// Above this fraction of ultimate the load is more than the test needs: `common practice, no
-/// source`; a warning, never a failure.
+/// Above this fraction of ultimate the load is more than the test needs: `common practice, no source`.
 const NEEDLESS: f64 = 1.05;
+/// The same for what straps add to it, where hands know the pull less well: `common practice, no source`.
+pub(super) const MUCH: f64 = 1.10;
+/// Above this fraction the article is tried harder than the rule asks, and may be spent by a test that
+/// proves no more: `common practice, no source`.
+pub(super) const TOO_MUCH: f64 = 1.25;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some(load) = assessment.load else { return Vec::new() };
@@ -20,13 +24,22 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         limit: Some(Amount::Mass(due)),
         place: Where::Stack,
         text,
-        source: "source key `cfr-23-303`",
+        source: source(plan),
     }]
+}
+
+/// The rule's factor is the rule's; any other is the plan's own.
+fn source(plan: &Plan) -> &'static str {
+    match plan.case_in_hand() {
+        Some(case) if super::safety_factor::is_of_the_rule(case) => "source key `cfr-23-303`",
+        _ => "the plan's `load_case`",
+    }
 }
 
 fn judge(plan: &Plan, applied: f64, due: f64, spread: f64) -> (State, String) {
     let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
-    let told = format!("{} ± {} of {} ultimate is applied", mass(applied), mass(spread), mass(due));
+    let doubt = crate::plus_minus(spread, plan.units);
+    let told = format!("{} {doubt} of {} ultimate is applied", mass(applied), mass(due));
     // A billionth of slack: a load that is met on paper must not fail by the conversion's last bit.
     if applied < due * (1.0 - 1e-9) {
         let lacking = mass(due - applied);
@@ -35,6 +48,12 @@ fn judge(plan: &Plan, applied: f64, due: f64, spread: f64) -> (State, String) {
     } else if applied - spread < due * (1.0 - 1e-9) {
         let text = format!("{told}: the masses' tolerance reaches below it. Weigh the pieces, or add one.");
         (State::Near, text)
+    } else if applied > due * TOO_MUCH {
+        let share = 100.0 * applied / due;
+        let text = format!(
+            "{told}, {share:.0} % of it: the article is tried harder than the rule asks and may be spent. Take pieces off the top."
+        );
+        (State::Fails, text)
     } else if applied > due * NEEDLESS {
         let over = mass(applied - due);
         (State::Near, format!("{told}: {over} more than is due. Take pieces off the top."))

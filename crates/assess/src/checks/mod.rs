@@ -2,6 +2,7 @@
 
 mod bearings;
 mod beside;
+mod bindings;
 mod boards;
 mod chances;
 mod direction;
@@ -15,8 +16,11 @@ mod load;
 mod occupant;
 mod offset;
 mod rest;
+mod safety_factor;
 mod scales;
+mod seat_straps;
 mod slide;
+mod slips;
 mod straps;
 mod tip;
 mod weighed;
@@ -26,12 +30,14 @@ use plan::Plan;
 
 type Check = fn(&Plan, &Assessment) -> Vec<Finding>;
 
-const CHECKS: [Check; 20] = [
+const CHECKS: [Check; 24] = [
     load::check,
     entered::check,
+    safety_factor::check,
     occupant::check,
     offset::check,
     holds::check,
+    seat_straps::check,
     rest::check,
     equilibrium::check,
     tip::check,
@@ -39,6 +45,7 @@ const CHECKS: [Check; 20] = [
     footprint::check,
     scales::check,
     straps::check,
+    bindings::check,
     boards::check,
     bearings::check,
     chances::check,
@@ -47,6 +54,7 @@ const CHECKS: [Check; 20] = [
     beside::check,
     friction::check,
     weighed::check,
+    slips::check,
 ];
 
 pub(crate) fn all(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -69,6 +77,29 @@ fn not_yet(check: &'static str) -> Finding {
         place: Where::Stack,
         text: "Not decided yet: it is being worked out.".to_owned(),
         source: "own derivation in the crate `statics`",
+    }
+}
+
+/// The names of the binding straps that are on after so many placements.
+fn straps_on(plan: &Plan, placed: usize) -> Vec<&str> {
+    let on = plan.fixture.bindings.iter().filter(|strap| strap.after as usize <= placed);
+    on.map(|strap| strap.name.as_str()).collect()
+}
+
+/// What a closed form of the reserve is: without straps never less than the true one; a strap that is on
+/// may add to it as well as take from it.
+fn bound_words(plan: &Plan, placed: usize) -> &'static str {
+    if straps_on(plan, placed).is_empty() { "upper bound" } else { "straps left out" }
+}
+
+/// A strap that is on may be what brings the stack down: a sentence about it, after a space.
+fn strap_helps(plan: &Plan, placed: usize) -> String {
+    match straps_on(plan, placed).as_slice() {
+        [] => String::new(),
+        straps => format!(
+            " Or move the binding strap “{}”, which is on by then, to the middle of the stack, or pull it less.",
+            straps.join("” and “")
+        ),
     }
 }
 

@@ -25,11 +25,31 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         }
         Target::Weighed(weighed) => weighed_finding(plan, weighed),
     };
+    let (state, value, limit, text) = with_doubt(plan, assessment, (state, value, limit, text));
     let source = assessment.occupant.source;
     vec![Finding { check: "Occupant point", state, value, limit, place: Where::LoadCase, text, source }]
 }
 
 type Told = (State, Option<Amount>, Option<Amount>, String);
+
+/// A point that is known less well than the load must act over it: then the tolerance proves less than
+/// it says.
+fn with_doubt(plan: &Plan, assessment: &Assessment, (state, value, limit, text): Told) -> Told {
+    let Some(within_m) = assessment.occupant.within_m else { return (state, value, limit, text) };
+    let allowed_m = plan.target.tolerance().map(Quantity::si);
+    let Some(axis) = (0..2).find(|axis| within_m[*axis] > allowed_m[*axis]) else { return (state, value, limit, text) };
+    let [within, allowed] = [within_m[axis], allowed_m[axis]].map(|m| Length::m(m).shown(plan.units, Grain::Fine));
+    let way = ["fore and aft", "laterally"][axis];
+    let text = format!(
+        "{text} The point itself is known within ± {within} {way}, less well than the ± {allowed} within which the load \
+         must act over it: weigh an occupant in the seat, or take the difference as a reserve of the test."
+    );
+    let (value, limit) = match state {
+        State::Holds => (Some(Amount::Distance(within_m[axis])), Some(Amount::Distance(allowed_m[axis]))),
+        _ => (value, limit),
+    };
+    (state.max(State::Near), value, limit, text)
+}
 
 fn posture_finding(plan: &Plan, posture: &Posture, assessment: &Assessment) -> Told {
     let known = assessment.occupant.within_m.map(|[fore_aft, _]| Length::m(fore_aft).shown(plan.units, Grain::Fine));

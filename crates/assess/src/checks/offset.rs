@@ -36,7 +36,7 @@ fn one(
         _ => State::Holds,
     };
     let within = within_m
-        .map(|m| format!(", within {} in 95 of 100", Length::m(m).shown(plan.units, Grain::Fine)))
+        .map(|m| format!(", off by at most {} in 95 of 100", Length::m(m).shown(plan.units, Grain::Fine)))
         .unwrap_or_default();
     // A typed point says nothing of itself; any other way to it is named.
     let from = match &plan.target {

@@ -11,8 +11,9 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let tilt = (plan.article.pitch + plan.bed.slope).si().to_degrees();
     let state = super::against_least(reserve, allowed);
     let told = format!(
-        "Friction under layer {} leaves a reserve of {reserve:.2} of the weight on a bed tilted {tilt:.1} deg, asked {allowed:.2}",
-        layer.layer
+        "Friction under layer {} leaves a reserve of {reserve:.2} of the weight on a bed tilted {tilt:.1} deg ({}), asked {allowed:.2}",
+        layer.layer,
+        super::bound_words(plan, assessment.steps.len())
     );
     let text = match state {
         State::Holds => format!("{told}."),
@@ -21,8 +22,8 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     vec![Finding {
         check: "Sliding",
         state,
-        value: Some(Amount::Ratio(reserve)),
-        limit: Some(Amount::Ratio(allowed)),
+        value: Some(Amount::OfWeight(reserve)),
+        limit: Some(Amount::OfWeight(allowed)),
         place: Where::Step { step: assessment.steps.len().saturating_sub(1), layer: Some(layer.layer) },
         text,
         source: "the plan's `allow.collapse`",

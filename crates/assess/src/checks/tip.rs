@@ -6,7 +6,7 @@
 
 use crate::{Amount, Assessment, Finding, State, Where};
 use plan::Plan;
-use statics::Decision;
+use statics::{Decision, Way};
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some((step, weakest)) = assessment.weakest_step() else { return Vec::new() };
@@ -16,7 +16,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         check: "Tip margin",
         state,
         value,
-        limit: Some(Amount::Ratio(allowed)),
+        limit: Some(Amount::OfWeight(allowed)),
         place: Where::Step { step, layer: Some(weakest.least_layer) },
         text,
         source: "the plan's `allow.collapse`",
@@ -56,9 +56,14 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
                     fine(plan, -weakest.least_edge_m)
                 )
             } else {
+                let goes = match reserve.by {
+                    Way::Tip => "tips",
+                    Way::Slide => "slides, before it tips,",
+                };
                 format!(
-                    "At step {at} a level push {toward} of {lambda:.2} of the weight moves what lies above the underside of layer {layer} ({} from its edge; upper bound), asked {allowed:.2}",
-                    fine(plan, weakest.least_edge_m)
+                    "At step {at} a level push {toward} of {lambda:.2} of the weight {goes} what lies above the underside of layer {layer} ({} from its edge; {}), asked {allowed:.2}",
+                    fine(plan, weakest.least_edge_m),
+                    super::bound_words(plan, at)
                 )
             };
             let remedy = format!(
@@ -67,7 +72,7 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
             let state = super::against_least(lambda, allowed);
             let text = if state == State::Holds { format!("{told}.") } else { format!("{told}. {remedy}") };
             // Hanging below its edge, no push however it pulls would hold it: there is no number.
-            (state, Some(Amount::Ratio(lambda)).filter(|_| lambda.is_finite()), text)
+            (state, Some(Amount::OfWeight(lambda)).filter(|_| lambda.is_finite()), text)
         }
     }
 }

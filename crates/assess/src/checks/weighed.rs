@@ -14,12 +14,12 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         .filter(|(_, place)| !plan.lot_of(place).is_weighed(place.item))
         .map(|(step, _)| step)
         .collect();
-    let spread = Amount::Mass(assessment.applied_spread_kg).shown(plan.units);
+    let doubt = crate::plus_minus(assessment.applied_spread_kg, plan.units);
     let (state, text) = match unweighed.len() {
         0 => (State::Holds, "Every placed piece was weighed.".to_owned()),
         count => {
             let text = format!(
-                "{count} of {} placed pieces were not weighed; that leaves ± {spread} on the applied load. Weigh them and enter the masses on the Ballast page.",
+                "{count} of {} placed pieces were not weighed; that leaves {doubt} on the applied load. Weigh them and enter the masses on the Ballast page.",
                 plan.stack.len()
             );
             (State::Near, text)

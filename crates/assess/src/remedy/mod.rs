@@ -1,10 +1,11 @@
 //! What mends a finding, with numbers. Candidates come from the mechanics of each check; each is
-//! tried on a copy of the plan and told only if the check then holds and no other one gets worse.
+//! tried on a copy of the plan against every check, those that take a solver among them, and told only if
+//! the check is then in order and no other one gets worse.
 
 mod moves;
 
-use crate::checks::holds;
-use crate::{Assessment, Finding, State, closed};
+use crate::checks::{equilibrium, holds};
+use crate::{Assessment, Finding, State, closed, decided};
 use plan::{Edit, Plan};
 use std::collections::BTreeMap;
 
@@ -15,18 +16,47 @@ pub struct Remedy {
     pub words: String,
     /// The edit that does it.
     pub edit: Edit,
+    /// The checks that fell short, or were near, and are better after it.
+    pub mends: Vec<&'static str>,
+    /// The checks that fall short after it as well.
+    pub leaves: Vec<&'static str>,
+}
+
+/// An edit that may mend a finding, and the words for it.
+struct Candidate {
+    words: String,
+    edit: Edit,
 }
 
 impl Remedy {
-    /// The words where they go on a sentence: `move layer 4 and above 18 mm forward`.
-    pub fn in_a_sentence(&self) -> String {
+    /// What came of trying it, in a sentence: `Tried with every check: move layer 4 and above 18 mm forward
+    /// mends Tip margin, and leaves Applied load as it is.`
+    pub fn sentence(&self) -> String {
         let mut letters = self.words.chars();
-        letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
+        let words: String =
+            letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default();
+        let mends = self.mends.join(", ");
+        let leaves = match self.leaves.as_slice() {
+            [] => "after it no check falls short".to_owned(),
+            [one] => format!("{one} falls short as before"),
+            many => format!("{} fall short as before", many.join(", ")),
+        };
+        format!("Tried with every check: {words}. It mends {mends}; {leaves}.")
     }
 }
 
 /// Stacks of more pieces are not tried on: a try is an assessment of its own.
 const MOST_PIECES: usize = 300;
+/// So many candidates of a finding are tried with the solvers at the most.
+const MOST_SOLVED: usize = 3;
+
+type Worst = BTreeMap<&'static str, State>;
+
+/// What the checks say before anything is changed.
+struct Before {
+    closed: Worst,
+    solved: Worst,
+}
 
 /// A remedy for each finding that falls short or is near, where one was found; in the order of the
 /// findings. `go_on` is asked between tries.
@@ -36,31 +66,69 @@ pub(crate) fn all(plan: &Plan, assessment: &Assessment, go_on: &dyn Fn() -> bool
     if !assessment.findings.iter().any(ailing) {
         return vec![None; assessment.findings.len()];
     }
-    let before = worst_by_check(&closed(plan).findings);
-    let mends = |finding: &Finding, remedy: &Remedy| go_on() && mends(plan, &before, finding, &remedy.edit);
+    let before =
+        Before { closed: worst_by_check(&closed(plan).findings), solved: worst_by_check(&assessment.findings) };
     assessment
         .findings
         .iter()
         .map(|finding| {
             let candidates = if ailing(finding) { moves::candidates(plan, assessment, finding) } else { Vec::new() };
-            candidates.into_iter().find(|remedy| mends(finding, remedy))
+            // Closed forms are quick and turn most candidates away.
+            let promising = candidates.into_iter().filter_map(|candidate| {
+                let edited = candidate.edit.apply(plan).ok().filter(|_| go_on())?;
+                let after = worst_by_check(&closed(&edited).findings);
+                (!is_worse(&before.closed, &after, finding) && may_mend(&after, finding)).then_some((candidate, edited))
+            });
+            promising
+                .take(MOST_SOLVED)
+                .find_map(|(candidate, edited)| tried(&before, finding, candidate, &edited, go_on))
         })
         .collect()
 }
 
-/// Whether the check holds after the edit (near will do for what fell short), and nothing else got
-/// worse, all by closed form.
-fn mends(plan: &Plan, before: &BTreeMap<&'static str, State>, finding: &Finding, edit: &Edit) -> bool {
-    let Ok(edited) = edit.apply(plan) else { return false };
-    let after = worst_by_check(&closed(&edited).findings);
-    let better = after.get(finding.check).is_some_and(|state| *state < finding.state && state.is_in_order());
-    // The offset at a hold is a caution: what mends more is told even where it moves that.
-    let minor = |check: &str| check == finding.check || (check == holds::NAME && finding.state != State::Near);
-    // What closed forms leave open was open before as well, and stands at that in both.
-    better && after.iter().all(|(check, state)| minor(check) || before.get(check).is_none_or(|b| state <= b))
+/// The candidate as a remedy, where every check bears it out.
+fn tried(
+    before: &Before,
+    finding: &Finding,
+    Candidate { words, edit }: Candidate,
+    edited: &Plan,
+    go_on: &dyn Fn() -> bool,
+) -> Option<Remedy> {
+    let after = worst_by_check(&decided(edited, &|_| go_on())?.findings);
+    let stands =
+        !touches_the_stand(finding) || STAND.iter().all(|check| after.get(check).is_none_or(|s| s.is_in_order()));
+    let mended = after.get(finding.check).is_some_and(|state| *state < finding.state && state.is_in_order());
+    if !mended || !stands || is_worse(&before.solved, &after, finding) {
+        return None;
+    }
+    let better = |check: &&&'static str| after.get(**check).is_some_and(|state| *state < before.solved[**check]);
+    let mends = before.solved.keys().filter(better).copied().collect();
+    let leaves = after.iter().filter(|(_, state)| !state.is_in_order()).map(|(check, _)| *check).collect();
+    Some(Remedy { words, edit, mends, leaves })
 }
 
-fn worst_by_check(findings: &[Finding]) -> BTreeMap<&'static str, State> {
+/// The checks that say together whether the stack stands: what mends one and leaves another is no remedy.
+const STAND: [&str; 3] = [equilibrium::STANDS, equilibrium::RESERVE, TIP];
+const TIP: &str = "Tip margin";
+
+fn touches_the_stand(finding: &Finding) -> bool {
+    STAND.contains(&finding.check)
+}
+
+/// Whether closed forms leave it open that the check is in order (near will do for what fell short).
+fn may_mend(after: &Worst, finding: &Finding) -> bool {
+    let in_order = |state: &State| *state < finding.state && state.is_in_order();
+    after.get(finding.check).is_some_and(|state| *state == State::Undecided || in_order(state))
+}
+
+/// Whether another check got worse than it was.
+fn is_worse(before: &Worst, after: &Worst, finding: &Finding) -> bool {
+    // The offset at a hold is a caution: what mends more is told even where it moves that.
+    let minor = |check: &str| check == finding.check || (check == holds::NAME && finding.state != State::Near);
+    after.iter().any(|(check, state)| !minor(check) && before.get(check).is_some_and(|b| state > b))
+}
+
+fn worst_by_check(findings: &[Finding]) -> Worst {
     let mut worst = BTreeMap::new();
     for finding in findings {
         let state = worst.entry(finding.check).or_insert(finding.state);

@@ -1,6 +1,7 @@
 //! Which moves might mend a finding.
 
-use super::Remedy;
+use super::{Candidate, TIP};
+use crate::checks::equilibrium;
 use crate::{Amount, Assessment, Finding, Where, layers_after};
 use plan::{Edit, Plan};
 use quantity::{Grain, Length, Quantity, Units, frame};
@@ -12,11 +13,13 @@ const FARTHEST_M: f64 = 0.06;
 const LOOK_AHEAD: usize = 8;
 
 /// Candidates for a finding, the least trouble first.
-pub(super) fn candidates(plan: &Plan, assessment: &Assessment, finding: &Finding) -> Vec<Remedy> {
+pub(super) fn candidates(plan: &Plan, assessment: &Assessment, finding: &Finding) -> Vec<Candidate> {
     match (finding.check, &finding.place) {
         ("Offset fore and aft", _) => back(plan, assessment, 0, finding.value),
         ("Offset lateral", _) => back(plan, assessment, 1, finding.value),
-        ("Tip margin", Where::Step { step, layer: Some(layer) }) => inward(plan, assessment, *step, *layer),
+        (TIP | equilibrium::RESERVE | equilibrium::STANDS, Where::Step { step, layer: Some(layer) }) => {
+            inward(plan, assessment, *step, *layer)
+        }
         ("Keep clear", Where::Pieces(steps)) => away(plan, steps, finding),
         _ => Vec::new(),
     }
@@ -41,7 +44,7 @@ fn from_layer(plan: &Plan, assessment: &Assessment, layer: usize) -> Part {
 
 /// The line of action back over the occupant point. From the top down: a part of mass m moves the
 /// centroid of all M by m/M of its own way (`own derivation`, the definition of the centre of mass).
-fn back(plan: &Plan, assessment: &Assessment, axis: usize, offset: Option<Amount>) -> Vec<Remedy> {
+fn back(plan: &Plan, assessment: &Assessment, axis: usize, offset: Option<Amount>) -> Vec<Candidate> {
     let Some(offset_m) = offset.map(Amount::si) else { return Vec::new() };
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
     let whole = assessment.applied_kg();
@@ -59,7 +62,7 @@ fn back(plan: &Plan, assessment: &Assessment, axis: usize, offset: Option<Amount
 ///
 /// With d from the edge and a push of d/h borne, a push of p asks for p h: (p / (d/h) - 1) d is
 /// lacking (`own derivation`, for contacts in one plane).
-fn inward(plan: &Plan, assessment: &Assessment, step: usize, layer: usize) -> Vec<Remedy> {
+fn inward(plan: &Plan, assessment: &Assessment, step: usize, layer: usize) -> Vec<Candidate> {
     let cut = layers_after(plan, assessment, step + 1).into_iter().find(|cut| cut.layer == layer);
     let Some(cut) = cut.filter(|cut| cut.tip.multiplier.is_finite() && cut.tip.multiplier.abs() > 1e-9) else {
         return counterweight_first(plan, step);
@@ -70,17 +73,18 @@ fn inward(plan: &Plan, assessment: &Assessment, step: usize, layer: usize) -> Ve
     let above = from_layer(plan, assessment, layer);
     let alone = Part { steps: vec![step], words: plan.piece_name(step) };
     let shift = |part: &Part, times: f64| {
-        let shift_m = grown(lacking_m.max(0.0) * times, plan.units);
+        // Hands put a piece down within the scatter: a remedy that ends within it mends nothing.
+        let shift_m = grown(lacking_m.max(0.0) * times + plan.allow.placement_scatter.si(), plan.units);
         (shift_m <= FARTHEST_M * 2.0).then(|| shifted(plan, part, axis, -side * shift_m))
     };
     let shifts = [1.0, 1.5, 2.5, 4.0].into_iter().flat_map(|times| [shift(&alone, times), shift(&above, times)]);
     shifts.flatten().chain(counterweight_first(plan, step)).collect()
 }
 
-fn counterweight_first(plan: &Plan, step: usize) -> Vec<Remedy> {
+fn counterweight_first(plan: &Plan, step: usize) -> Vec<Candidate> {
     let later = (step + 1..plan.steps()).take(LOOK_AHEAD);
     later
-        .map(|from| Remedy {
+        .map(|from| Candidate {
             words: format!("Place {} before {}", plan.piece_name(from), plan.piece_name(step)),
             edit: Edit::Reorder { from, to: step },
         })
@@ -88,7 +92,7 @@ fn counterweight_first(plan: &Plan, step: usize) -> Vec<Remedy> {
 }
 
 /// Pieces that come too near, away from the region, each way.
-fn away(plan: &Plan, steps: &[usize], finding: &Finding) -> Vec<Remedy> {
+fn away(plan: &Plan, steps: &[usize], finding: &Finding) -> Vec<Candidate> {
     let (Some(is), Some(due)) = (finding.value.map(Amount::si), finding.limit.map(Amount::si)) else {
         return Vec::new();
     };
@@ -99,18 +103,22 @@ fn away(plan: &Plan, steps: &[usize], finding: &Finding) -> Vec<Remedy> {
     };
     let part = Part { steps: steps.to_vec(), words };
     // A piece that reaches into the region has farther to go than the clearance.
-    let ways = [0.0, 0.01, 0.02, 0.04, 0.06, 0.10].map(|deeper| grown(due - is + deeper, plan.units));
+    let scatter = plan.allow.placement_scatter.si();
+    let ways = [0.0, 0.01, 0.02, 0.04, 0.06, 0.10].map(|deeper| grown(due - is + scatter + deeper, plan.units));
     let each = |way: f64| [(0, way), (0, -way), (1, way), (1, -way)];
     ways.into_iter().flat_map(each).map(|(axis, way)| shifted(plan, &part, axis, way)).collect()
 }
 
-fn shifted(plan: &Plan, part: &Part, axis: usize, shift_m: f64) -> Remedy {
+fn shifted(plan: &Plan, part: &Part, axis: usize, shift_m: f64) -> Candidate {
     let sides = if axis == 0 { ["aft", "forward"] } else { ["to the right", "to the left"] };
     let side = if shift_m >= 0.0 { sides[0] } else { sides[1] };
     let told = Length::m(shift_m.abs()).shown(plan.units, Grain::Fine);
     let mut by = [Length::m(0.0); 2];
     by[axis] = Length::m(shift_m);
-    Remedy { words: format!("Move {} {told} {side}", part.words), edit: Edit::Move { steps: part.steps.clone(), by } }
+    Candidate {
+        words: format!("Move {} {told} {side}", part.words),
+        edit: Edit::Move { steps: part.steps.clone(), by },
+    }
 }
 
 /// What a tape measure can tell: 1 mm or a twentieth of an inch.

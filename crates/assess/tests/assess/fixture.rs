@@ -29,7 +29,7 @@ fn the_footprint_bears_a_push_of_the_whole_weight_over_the_height_of_the_stack()
     ];
     for (plan, state, limit, says) in rows {
         for (reach, tolerance) in [(Reach::ClosedForm, CLOSED), (Reach::Full, CONE)] {
-            let (value, limit) = (Some(Amount::Ratio(push())), Some(Amount::Ratio(limit)));
+            let (value, limit) = (Some(Amount::OfWeight(push())), Some(Amount::OfWeight(limit)));
             let place = Where::Step { step: 2, layer: None };
             let want = Want { check: "Footprint", state, value, limit, place, says };
             want.meets(&found(&plan, reach, "Footprint"), tolerance);

@@ -38,7 +38,8 @@ fn a_hold_beside_the_point_is_near_and_says_the_side_and_never_fails() {
     ];
     for (by, axis, state, says) in rows {
         let plan = moved(&moved(&held(), &[0], by), &[1], by.map(|m| -m));
-        let (value, limit) = (Amount::Distance(by[axis].abs()), Amount::Distance([0.015, 0.010][axis]));
+        let side = [["aft", "forward"], ["right", "left"]][axis][usize::from(by[axis] < 0.0)];
+        let (value, limit) = (Amount::Off(by[axis].abs(), [side; 2]), Amount::Distance([0.015, 0.010][axis]));
         let place = Where::Step { step: 0, layer: None };
         let want = Want { check: CHECK, state, value: Some(value), limit: Some(limit), place, says };
         let finding = found(&plan, Reach::ClosedForm, CHECK);

@@ -1,7 +1,7 @@
 //! Applied load, direction of the load, weighed pieces.
 
 use crate::bench::{all, bench, degrees, with_article, with_ballast, with_case, without};
-use crate::given::{CLOSED, Says, Want, found, near};
+use crate::given::{CLOSED, Says, Want, all_of, found, near};
 use assess::{Amount, Reach, State, Where, assess};
 use plan::Plan;
 use quantity::{Mass, Quantity};
@@ -11,12 +11,20 @@ use quantity::{Mass, Quantity};
 fn applied_load_is_held_against_occupant_times_factors() {
     let plan = bench();
     let unweighed = with_ballast(&plan, |lots| lots[0].weighed.clear());
-    let rows: [(Plan, State, f64, f64, Says); 5] = [
+    let rows: [(Plan, State, f64, f64, Says); 6] = [
         (plan.clone(), State::Holds, 75.0, 75.0, &["75", "ultimate"]),
         // Tolerances of 0.5 kg in quadrature reach below: 75 - 0.87 kg.
         (unweighed, State::Near, 75.0, 75.0, &["tolerance", "Weigh the pieces"]),
         // 75 of 70.5 kg is 6 % more than is due.
         (with_case(&plan, |case| case.occupant_mass = Mass::kg(11.75)), State::Near, 75.0, 70.5, &["Take pieces off"]),
+        // 75 of 59.4 kg is 26 % more.
+        (
+            with_case(&plan, |case| case.occupant_mass = Mass::kg(9.9)),
+            State::Fails,
+            75.0,
+            59.4,
+            &["126 %", "may be spent", "Take pieces off"],
+        ),
         (without(&plan, &[2]), State::Fails, 50.0, 75.0, &["25", "lacking", "Place more ballast"]),
         (without(&plan, &all(&plan)), State::Fails, 0.0, 75.0, &["75", "lacking", "Place more ballast"]),
     ];
@@ -89,5 +97,21 @@ fn the_pitch_must_bring_gravity_along_the_load() {
         let want =
             Want { check: "Load direction", state, value: angle(is), limit: angle(due), place: Where::LoadCase, says };
         want.meets(&found(&plan, Reach::ClosedForm, "Load direction"), CLOSED);
+    }
+}
+
+/// Source key `cfr-23-303`: the factor of safety is 1.5. Another one is told, and the load does not cite the rule.
+#[test]
+fn a_factor_of_safety_that_is_not_the_rules_is_near_and_the_load_cites_no_rule() {
+    let (of_rule, own) = (Some("source key `cfr-23-303`"), Some("the plan's `load_case`"));
+    let cites = |plan: &Plan| Some(found(plan, Reach::ClosedForm, "Applied load").source);
+    assert_eq!(cites(&bench()), of_rule);
+    assert_eq!(all_of(&assess(&bench(), Reach::ClosedForm).findings, "Factor of safety"), []);
+    for (factor, says) in [(0.8, "less than limit load"), (1.2, "less is proved"), (2.0, "tried harder")] {
+        let plan = with_case(&bench(), |case| case.safety_factor = factor);
+        let finding = found(&plan, Reach::ClosedForm, "Factor of safety");
+        assert_eq!(finding.state, State::Near, "{}", finding.text);
+        assert!(finding.text.contains(says) && finding.text.contains("1.5"), "{factor}: {}", finding.text);
+        assert_eq!(cites(&plan), own, "{factor}");
     }
 }

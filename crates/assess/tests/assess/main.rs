@@ -7,6 +7,7 @@
 )]
 
 mod bench;
+mod bindings;
 mod boards;
 mod bond;
 mod certainty;
@@ -30,6 +31,7 @@ mod random;
 mod remedies;
 mod report;
 mod resting;
+mod slips;
 mod standing;
 mod straps;
 mod undecided;

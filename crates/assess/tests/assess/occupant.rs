@@ -77,6 +77,18 @@ fn a_posture_sits_in_the_article_forward_of_its_seat_reference_point() {
     }
 }
 
+/// The model is right to 25 mm (source key `occupant-model`): a tolerance of 15 mm promises more than is known.
+#[test]
+fn a_point_known_less_well_than_the_load_must_act_over_it_is_near_and_says_so() {
+    for (tolerance_m, due) in [(0.025, State::Holds), (0.015, State::Near)] {
+        let posture = Posture { tolerance: at([tolerance_m, 0.010]), ..light_aircraft() };
+        let finding = found(&with(Target::Posture(posture)), Reach::ClosedForm, "Occupant point");
+        assert_eq!(finding.state, due, "± {tolerance_m} m: {}", finding.text);
+        let told = finding.text.contains("within ± 25 mm fore and aft, less well than the ± 15 mm");
+        assert_eq!(told, due == State::Near, "{}", finding.text);
+    }
+}
+
 /// The same posture by the same source, shanks and feet off the seat: 79 mm forward, 312 mm above.
 /// The whole lies at 150 and 273 mm, each rounded: 71 mm aft, 39 or 40 mm up.
 #[test]

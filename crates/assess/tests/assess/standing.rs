@@ -33,7 +33,7 @@ fn a_tip_margin_is_the_distance_from_the_edge_over_the_height() {
         ),
     ];
     for (plan, state, value, place, says) in rows {
-        let (value, limit) = (value.map(Amount::Ratio), Some(Amount::Ratio(0.10)));
+        let (value, limit) = (value.map(Amount::OfWeight), Some(Amount::OfWeight(0.10)));
         let want = Want { check: "Tip margin", state, value, limit, place, says };
         want.meets(&found(&plan, Reach::ClosedForm, "Tip margin"), CLOSED);
     }
@@ -47,7 +47,7 @@ fn the_solved_reserve_of_a_bag_at_the_brink_is_that_of_the_closed_form() {
         (brink(0.005), State::Fails, 0.005 / 0.055, &["aft", "sand bag 2 would tip aft", "Lower the stack"]),
     ];
     for (plan, state, value, says) in rows {
-        let (value, limit) = (Some(Amount::Ratio(value)), Some(Amount::Ratio(0.10)));
+        let (value, limit) = (Some(Amount::OfWeight(value)), Some(Amount::OfWeight(0.10)));
         let want = Want { check: "Collapse reserve", state, value, limit, place: at_brink.clone(), says };
         want.meets(&found(&plan, Reach::Full, "Collapse reserve"), CONE);
     }
@@ -66,7 +66,7 @@ fn a_bag_beyond_the_brink_has_no_reserve() {
 fn the_solved_reserve_of_a_low_stack_is_its_friction() {
     for (asked, state) in [(0.10, State::Holds), (0.45, State::Near), (0.60, State::Fails)] {
         let finding = found(&asking(&bench(), asked, 0.1), Reach::Full, "Collapse reserve");
-        let (value, limit) = (Some(Amount::Ratio(0.5)), Some(Amount::Ratio(asked)));
+        let (value, limit) = (Some(Amount::OfWeight(0.5)), Some(Amount::OfWeight(asked)));
         let says: &[&str] = if state == State::Holds { &["level push"] } else { &["level push", "Lower the stack"] };
         // All steps slide at one push, so that rounding must not choose: the first is named. Which layer is
         // not the point.
@@ -107,7 +107,7 @@ fn sliding_on_a_level_bed_is_friction_and_on_a_slope_what_the_tilt_leaves_of_it(
         (sloped(27.0), State::Fails, left(27.0), &["27.0 deg", "Pack the bed level"]),
     ];
     for (plan, state, reserve, says) in rows {
-        let (value, limit) = (Some(Amount::Ratio(reserve)), Some(Amount::Ratio(0.10)));
+        let (value, limit) = (Some(Amount::OfWeight(reserve)), Some(Amount::OfWeight(0.10)));
         let place = Where::Step { step: 2, layer: Some(1) };
         let want = Want { check: "Sliding", state, value, limit, place, says };
         want.meets(&found(&plan, Reach::ClosedForm, "Sliding"), CLOSED);
@@ -140,7 +140,7 @@ fn contacts_at_two_heights_are_undecided_by_closed_form_and_decided_by_the_stric
         check: "Tip margin",
         state: State::Undecided,
         value: None,
-        limit: Some(Amount::Ratio(0.10)),
+        limit: Some(Amount::OfWeight(0.10)),
         place: at_two,
         says: &["layer 1", "step 2", "not decided", "two heights"],
     };

@@ -4,6 +4,7 @@ use super::readings::Due;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_place, deflection, heading, mass, unit_of_force, unit_of_mass, unit_of_place};
+use assess::load::Load;
 use assess::{Assessment, Beside};
 use plan::{Hold, Plan};
 use quantity::{Mass, Quantity};
@@ -36,6 +37,7 @@ fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&
     heading(book, &format!("{of_run}“{}”, after step {}", hold.name, step + 1), height_mm);
     book.paragraph(Style::BODY, &load_words(plan, assessment, hold, step));
     place_words(book, plan, assessment, step);
+    strap_words(book, plan, assessment, step);
     book.cursor_mm += 1.0;
     scales(plan, due, step).set(book);
     if !plan.gauges.is_empty() {
@@ -49,7 +51,7 @@ fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&
 fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) -> String {
     let applied = assessment.steps.get(step).map_or(0.0, |state| state.applied_kg);
     let of = assessment.load.map(|load| {
-        let due = mass(plan, load.ultimate.as_mass().si() * hold.at);
+        let due = mass(plan, due_kg(&load, hold));
         let share = 100.0 * load.fraction(Mass::kg(applied));
         format!("{} applied for {due} due, {share:.1} % of ultimate.", mass(plan, applied))
     });
@@ -60,6 +62,13 @@ fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) ->
         "{}{held} Stop, hands off, read everything before the next piece.{then}",
         of.unwrap_or_else(|| mass(plan, applied))
     )
+}
+
+/// What is due at a hold. A fraction that people write for limit load, as 0.667, is limit load.
+fn due_kg(load: &Load, hold: &Hold) -> f64 {
+    let [limit, ultimate] = [load.limit.as_mass(), load.ultimate.as_mass()].map(Quantity::si);
+    let by_fraction = ultimate * hold.at;
+    if (by_fraction - limit).abs() < 0.5e-3 * ultimate { limit } else { by_fraction }
 }
 
 /// Where the load acts that is held there.
@@ -74,6 +83,15 @@ fn place_words(book: &mut Book, plan: &Plan, assessment: &Assessment, step: usiz
     match fore_aft.fits() && lateral.fits() {
         true => book.paragraph(Style::BODY, &said),
         false => book.paragraph(Style::STRONG, &format!("{said} This hold does not prove the load where it is due.")),
+    }
+}
+
+/// What presses the seat there with the straps that are on.
+fn strap_words(book: &mut Book, plan: &Plan, assessment: &Assessment, step: usize) {
+    let (Some(state), Some(load)) = (assessment.steps.get(step), assessment.load) else { return };
+    if let Some(on_seat) = state.on_seat {
+        let style = if on_seat.beside(plan).iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
+        book.paragraph(style, &format!("{}.", on_seat.words(plan, load.ultimate.as_mass().si())));
     }
 }
 

@@ -86,6 +86,9 @@ fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> 
         let fore_aft = views::offset_words(last.offset_m[0], ["aft", "forward"], plan.units);
         let lateral = views::offset_words(last.offset_m[1], ["right", "left"], plan.units);
         lines.push(("Offset", format!("fore and aft: {fore_aft}; lateral: {lateral}")));
+        if let Some((on_seat, load)) = last.on_seat.zip(assessment.load) {
+            lines.push(("With straps", on_seat.words(plan, load.ultimate.as_mass().si())));
+        }
     }
     lines.push(("Least reserve", reserve_words(plan, assessment)));
     lines.push(("Verdict", verdict(assessment)));
@@ -94,13 +97,13 @@ fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> 
 
 fn applied_words(plan: &Plan, assessment: &Assessment) -> String {
     let applied = assessment.applied_kg();
-    let (kg, spread) = (mass(plan, applied), mass(plan, assessment.applied_spread_kg));
+    let (kg, doubt) = (mass(plan, applied), assess::plus_minus(assessment.applied_spread_kg, plan.units));
     match assessment.load {
         Some(load) => {
             let due = mass(plan, load.ultimate.as_mass().si());
-            format!("{kg} ± {spread} of {due} ultimate, {:.1} %", 100.0 * load.fraction(Mass::kg(applied)))
+            format!("{kg} {doubt} of {due} ultimate, {:.1} %", 100.0 * load.fraction(Mass::kg(applied)))
         }
-        None => format!("{kg} ± {spread}"),
+        None => format!("{kg} {doubt}"),
     }
 }
 

@@ -48,7 +48,7 @@ fn common(state_mm: f64) -> Vec<Column> {
         Column::fixed("state", state_mm, Align::Left),
         Column::fixed("check", 32.0, Align::Left),
         Column::fixed("value", 25.0, Align::Right),
-        Column::fixed("limit", 16.0, Align::Right),
+        Column::fixed("limit", 23.0, Align::Right),
     ]
 }
 

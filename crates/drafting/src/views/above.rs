@@ -1,6 +1,6 @@
 //! The view from above: station across, aft to the right, the aircraft's right side up.
 
-use super::{View, piece, plumb, projection, regions, scene::Scene};
+use super::{View, fixture, piece, plumb, projection, regions, scene::Scene};
 use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Weight};
 use quantity::Quantity;
 
@@ -18,6 +18,7 @@ pub fn above(scene: &Scene) -> Figure {
     centreline(&mut figure, scene);
     // The numbers come first: names of bearings give way to them, never the other way round.
     piece::tags(&mut figure, scene);
+    fixture::bindings_on(&mut figure, scene, view);
     regions::bearing_names(&mut figure, scene);
     plumb::tolerance(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);

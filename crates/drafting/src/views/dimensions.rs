@@ -126,7 +126,7 @@ fn points(scene: &Scene) -> Vec<Point3<f64>> {
 /// Outline, bearings, supports, straps and the article's centroid from the side.
 fn bare_side(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Side);
-    fixture::straps(&mut figure, scene, view);
+    fixture::hold_downs(&mut figure, scene, view);
     regions::outline(&mut figure, scene);
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);

@@ -10,6 +10,8 @@ use quantity::Quantity;
 /// How wide a scale's platform and a block are drawn, m.
 const PLATFORM_M: f64 = 0.30;
 const BLOCK_M: f64 = 0.12;
+/// How far a strap that misses the stack is drawn to each side, m.
+const MISSES_M: f64 = 0.2;
 
 /// The floor from one end to the other, and how far the footprint reaches on it.
 pub(super) fn floor(figure: &mut Figure, scene: &Scene, view: View) {
@@ -48,12 +50,15 @@ fn block(figure: &mut Figure, scene: &Scene, view: View, support: &Support) {
     }
 }
 
-/// Hold-down straps, and the binding straps that are on by now.
-pub(super) fn straps(figure: &mut Figure, scene: &Scene, view: View) {
-    hold_downs(figure, scene, view);
+/// The binding straps that are on by now, with their names: over the pieces, as they lie.
+pub(super) fn bindings_on(figure: &mut Figure, scene: &Scene, view: View) {
     let on = scene.plan.fixture.bindings.iter().filter(|b| scene.step >= b.after as usize && scene.step > 0);
     for strap in on {
-        figure.line(binding(scene, view, strap), STRAP);
+        let line = binding(scene, view, strap);
+        // Where the strap comes over the stack's edge.
+        let label = Label::caption(line[1], strap.name.as_str()).ink(Ink::Structure);
+        figure.line(line, STRAP);
+        figure.label(label.anchored(Anchor::LEFT, [6.0, 8.0]).dodging());
     }
 }
 
@@ -77,7 +82,7 @@ pub(super) fn bindings(figure: &mut Figure, scene: &Scene, view: View) {
 /// Over the top of the stack, a leg down on each side of it.
 fn binding(scene: &Scene, view: View, strap: &Binding) -> Vec<[f64; 2]> {
     let [x, y] = strap.at.map(Quantity::si);
-    let (top, [left, right]) = over_stack(scene, x);
+    let (top, [left, right]) = over_stack(scene, x).unwrap_or((0.0, [y - MISSES_M, y + MISSES_M]));
     let foot = match strap.anchors {
         Anchors::Article => 0.0,
         Anchors::Floor => {
@@ -86,13 +91,16 @@ fn binding(scene: &Scene, view: View, strap: &Binding) -> Vec<[f64; 2]> {
         }
     };
     let at = |y: f64, z: f64| view.project(scene.plan.floor_from_bed() * Point3::new(x, y, z));
-    vec![at(left, foot), at(left, top), at(right, top), at(right, foot)]
+    // From the side one leg hides the other: drawn twice, their dashes would run into a solid line.
+    let leg = vec![at(left, foot), at(left, top)];
+    if view == View::Side { leg } else { leg.into_iter().chain([at(right, top), at(right, foot)]).collect() }
 }
 
-/// Height of the stack at a station of the bed, and how far it reaches across there, m.
-fn over_stack(scene: &Scene, x: f64) -> (f64, [f64; 2]) {
+/// Height of the stack at a station of the bed, and how far it reaches across there, m. None where no
+/// piece lies.
+fn over_stack(scene: &Scene, x: f64) -> Option<(f64, [f64; 2])> {
     let mut top = 0.0_f64;
-    let mut across = [0.0_f64, 0.0_f64];
+    let mut across = [f64::INFINITY, f64::NEG_INFINITY];
     for step in scene.pieces() {
         let place = &scene.plan.stack[step];
         let [length, width, thickness] = scene.plan.extent_of(place).map(Quantity::si);
@@ -102,7 +110,7 @@ fn over_stack(scene: &Scene, x: f64) -> (f64, [f64; 2]) {
             across = [across[0].min(at_y - width / 2.0), across[1].max(at_y + width / 2.0)];
         }
     }
-    (top, across)
+    (across[0] < across[1]).then_some((top, across))
 }
 
 /// Where supports stand in a view, and their names; those behind each other share a place.

@@ -7,12 +7,13 @@ use crate::figure::{Align, Anchor, Figure, Label, Level};
 /// under the floor.
 pub fn front(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Front);
-    fixture::straps(&mut figure, scene, view);
+    fixture::hold_downs(&mut figure, scene, view);
     regions::keep_clear(&mut figure, scene, view);
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     piece::pieces(&mut figure, scene, view);
+    fixture::bindings_on(&mut figure, scene, view);
     plumb::tolerance(&mut figure, scene, view);
     plumb::track(&mut figure, scene, view);
     plumb::plumb_line(&mut figure, scene, view);

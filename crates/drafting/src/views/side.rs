@@ -6,7 +6,7 @@ use crate::figure::{Figure, Ink, Pen, Weight};
 /// The plan's state from its left side.
 pub fn side(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Side);
-    fixture::straps(&mut figure, scene, view);
+    fixture::hold_downs(&mut figure, scene, view);
     regions::keep_clear(&mut figure, scene, view);
     regions::outline(&mut figure, scene);
     occupant::body(&mut figure, scene, Pen::solid(Ink::Quiet, Weight::Hair));
@@ -14,6 +14,7 @@ pub fn side(scene: &Scene) -> Figure {
     regions::bearings(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     piece::pieces(&mut figure, scene, view);
+    fixture::bindings_on(&mut figure, scene, view);
     plumb::tolerance(&mut figure, scene, view);
     plumb::track(&mut figure, scene, view);
     plumb::plumb_line(&mut figure, scene, view);

@@ -72,7 +72,7 @@ fn offer(ui: &mut Ui, table: &mut Table, index: usize) {
     let indented = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 4, ..Default::default() });
     indented.show(ui, |ui| {
         let button = egui::Button::new(RichText::new(&remedy.words).size(look::SMALL)).wrap();
-        let about = "Tried on a copy of the plan: this check is then in order by closed form, and no other gets worse. Undo takes it back.";
+        let about = format!("{} No other gets worse. Undo takes it back.", remedy.sentence());
         if ui.add(button).on_hover_text(about).clicked() {
             table.edits.push(remedy.edit);
         }

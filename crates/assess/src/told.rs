@@ -1,0 +1,31 @@
+//! Quantities in words where the usual rounding would hide what they say.
+
+use quantity::{Grain, Mass, Quantity, Units};
+
+/// A quantity with two significant digits at the least, four decimals at the most.
+pub(crate) fn significant<Q: Quantity>(quantity: Q, units: Units, grain: Grain) -> String {
+    let unit = units.unit(Q::KIND, grain);
+    let value = quantity.si() / unit.si;
+    match value.abs() {
+        size if size < 1e-4 || size >= 10.0 => quantity.shown(units, grain),
+        size if size < 0.001 => format!("{value:.4} {}", unit.symbol),
+        size if size < 0.1 => format!("{value:.3} {}", unit.symbol),
+        size if size < 1.0 => format!("{value:.2} {}", unit.symbol),
+        _ => format!("{value:.1} {}", unit.symbol),
+    }
+}
+
+/// Two quantities that differ, with the fewest decimals that show it, six at the most.
+pub(crate) fn apart<Q: Quantity + Copy>(both: [Q; 2], units: Units, grain: Grain) -> [String; 2] {
+    let unit = units.unit(Q::KIND, grain);
+    let told = |decimals: usize| both.map(|q| format!("{:.decimals$} {}", q.si() / unit.si, unit.symbol));
+    (0..6).map(told).find(|[one, other]| one != other).unwrap_or_else(|| told(6))
+}
+
+/// What a mass is uncertain by: `± 0.6 kg`, or `± less than 0.1 kg` where it would read as nothing.
+pub fn plus_minus(kg: f64, units: Units) -> String {
+    let shown = Mass::kg(kg).shown(units, Grain::Coarse);
+    let none = Mass::kg(0.0).shown(units, Grain::Coarse);
+    let least = none.replacen("0.0", "0.1", 1);
+    if shown == none { format!("± less than {least}") } else { format!("± {shown}") }
+}
