@@ -7,7 +7,7 @@ pub(crate) fn significant<Q: Quantity>(quantity: Q, units: Units, grain: Grain) 
     let unit = units.unit(Q::KIND, grain);
     let value = quantity.si() / unit.si;
     match value.abs() {
-        size if size < 1e-4 || size >= 10.0 => quantity.shown(units, grain),
+        size if !(1e-4..10.0).contains(&size) => quantity.shown(units, grain),
         size if size < 0.001 => format!("{value:.4} {}", unit.symbol),
         size if size < 0.1 => format!("{value:.3} {}", unit.symbol),
         size if size < 1.0 => format!("{value:.2} {}", unit.symbol),

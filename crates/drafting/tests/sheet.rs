@@ -214,8 +214,7 @@ fn the_way_back_names_every_piece_once() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
         let pages = texts(&printed(&plan));
-        let back: String =
-            pages.iter().filter(|p| p.contains("reserve of the stack")).cloned().collect::<Vec<_>>().join(" ");
+        let back: String = pages.iter().filter(|p| p.contains("lateral offset")).cloned().collect::<Vec<_>>().join(" ");
         for step in 0..plan.steps() {
             let layer = assess(&plan, Reach::ClosedForm).pile.layer[step];
             let row = format!("{} {layer} {} ", plan.piece_name(step), step + 1);

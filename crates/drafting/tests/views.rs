@@ -90,6 +90,22 @@ fn the_weakest_layer_is_named_in_one_view_with_its_push_and_direction() {
 }
 
 /// A solid line is solved, a broken one is a bound with the straps left out.
+/// The strap lies over the stack from the step on at which it is put on, never before.
+#[test]
+fn a_binding_strap_is_drawn_with_its_name_in_every_view_once_it_is_on() {
+    let (plan, assessment) = example(1);
+    let strap = &plan.fixture.bindings[0];
+    for (done, due) in [(strap.after as usize, true), (strap.after as usize - 1, false)] {
+        let scene = Scene { step: done, ..Scene::whole(&plan, &assessment) };
+        for (figure, view) in
+            [(views::side(&scene), "side"), (views::front(&scene), "front"), (views::above(&scene), "above")]
+        {
+            let named = texts(&figure).contains(&strap.name.as_str());
+            assert_eq!(named, due, "from {view} after step {done}: named {named}, want {due}");
+        }
+    }
+}
+
 #[test]
 fn the_curve_of_the_push_is_solid_once_solved_and_tells_when_straps_are_left_out() {
     let (plan, solved) = example(1);

@@ -57,11 +57,11 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
                 )
             } else {
                 let goes = match reserve.by {
-                    Way::Tip => "tips",
-                    Way::Slide => "slides, before it tips,",
+                    Way::Tip => "it tips",
+                    Way::Slide => "it slides before it tips",
                 };
                 format!(
-                    "At step {at} a level push {toward} of {lambda:.2} of the weight {goes} what lies above the underside of layer {layer} ({} from its edge; {}), asked {allowed:.2}",
+                    "At step {at} a level push {toward} of {lambda:.2} of the weight moves what lies above the underside of layer {layer}: {goes} ({} from its edge; {}), asked {allowed:.2}",
                     fine(plan, weakest.least_edge_m),
                     super::bound_words(plan, at)
                 )

@@ -69,7 +69,7 @@ pub(super) fn table(plan: &Plan, assessment: &Assessment, (due, steps): (&Due, &
     let mut columns = vec![
         Column::fixed("after step", 14.0, Align::Right),
         Column::fixed(format!("applied, {unit}"), 18.0, Align::Right),
-        Column::fixed("reserve, of weight", 22.0, Align::Left),
+        Column::fixed("reserve, of weight", 25.0, Align::Left),
     ];
     columns.extend(scales(plan).map(|(_, support)| Column::wide(format!("{}, {unit}", support.name))));
     columns.extend(plan.fixture.hold_downs.iter().map(|strap| Column::wide(format!("{}, {force}", strap.name))));

@@ -51,7 +51,7 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
         Column::fixed("step", 12.0, Align::Right),
         Column::fixed(format!("left on, {unit}"), 20.0, Align::Right),
         Column::fixed("lateral offset", 27.0, Align::Left),
-        Column::fixed("reserve of the stack, of weight", 29.0, Align::Left),
+        Column::fixed("reserve, of weight", 29.0, Align::Left),
         Column::fixed("off", 9.0, Align::Centre),
     ];
     let row = |(number, step): (usize, &usize)| {
