@@ -82,6 +82,13 @@ pub fn decided_within(plan: &Plan, effort: Effort, progress: &dyn Fn(f64) -> boo
     Some(judged(plan, assessment))
 }
 
+/// What the checks find of a plan that is only tried, the chances left out. None where it was stopped.
+pub(crate) fn tried(plan: &Plan, go_on: &dyn Fn() -> bool) -> Option<Vec<Finding>> {
+    let (mut assessment, problem) = state::state_of(plan, Reach::Full, None);
+    assessment.exact = Some(exact::for_the_checks(plan, &problem, go_on)?);
+    Some(checks::all(plan, &assessment))
+}
+
 /// The equilibrium of the whole stack after each step and nothing else: for those who choose among
 /// many stacks and assess the chosen ones. Asked to stop, it leaves what is left undecided.
 pub fn equilibria(plan: &Plan, go_on: &dyn Fn() -> bool) -> Vec<StepEquilibrium> {

@@ -56,6 +56,17 @@ impl Exact {
     }
 }
 
+/// Solves what the checks ask and nothing else: no spread, no way back, nothing that is only shown. None
+/// where it was stopped.
+pub(crate) fn for_the_checks(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Exact> {
+    let fixture = fixture::steps(plan, problem, go_on)?;
+    let (boards, bearings) = boards::all(plan, problem);
+    let steps = every_step(&problem.stack(), Effort::FULL, &|_| go_on());
+    let unloading = Unloading { order: Vec::new(), left: Vec::new() };
+    let (chances, expected, early) = (None, Vec::new(), Vec::new());
+    go_on().then_some(Exact { steps, fixture, boards, bearings, chances, expected, unloading, early })
+}
+
 /// Solves everything; `progress` hears the part that is done and says whether to go on. None where
 /// it was stopped.
 pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {

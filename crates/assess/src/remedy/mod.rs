@@ -5,7 +5,7 @@
 mod moves;
 
 use crate::checks::{equilibrium, holds};
-use crate::{Assessment, Finding, State, closed, decided};
+use crate::{Assessment, Finding, State, closed};
 use plan::{Edit, Plan};
 use std::collections::BTreeMap;
 
@@ -94,7 +94,7 @@ fn tried(
     edited: &Plan,
     go_on: &dyn Fn() -> bool,
 ) -> Option<Remedy> {
-    let after = worst_by_check(&decided(edited, &|_| go_on())?.findings);
+    let after = worst_by_check(&crate::tried(edited, go_on)?);
     let stands =
         !touches_the_stand(finding) || STAND.iter().all(|check| after.get(check).is_none_or(|s| s.is_in_order()));
     let mended = after.get(finding.check).is_some_and(|state| *state < finding.state && state.is_in_order());
