@@ -251,11 +251,11 @@ fn a_remedy_is_made_by_its_button_and_taken_back_by_undo() {
     assert!(solved, "the checks are worked out");
     window.run();
     let before = text(&window);
-    let index = window.state().assessment().findings.iter().position(|f| f.check == "Keep clear");
+    let index = window.state().assessment().findings.iter().position(|f| f.check == "Offset fore and aft");
     let words = window.state().assessment().remedy(index.expect("a finding")).expect("a remedy").words.clone();
     press(&mut window, &words);
     assert_ne!(text(&window), before, "the plan changed");
-    assert!(window.query_by_label("Keep clear: fails").is_none(), "and the check is in order");
+    assert!(window.query_by_label("Offset fore and aft: fails").is_none(), "and the check is in order");
     key(&mut window, Modifiers::COMMAND, Key::Z);
     assert_eq!(text(&window), before, "undo takes it back");
 }
