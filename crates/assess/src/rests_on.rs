@@ -1,6 +1,7 @@
 //! What a finding's limit rests on, in words for people: the report carries keys and fields instead.
 
 use crate::Finding;
+use statics::occupant::Table;
 
 /// Keys and fields as they stand in a finding, and what they are called on screen and paper.
 const WORDS: [(&str, &str); 14] = [
@@ -20,10 +21,15 @@ const WORDS: [(&str, &str); 14] = [
     ("`", ""),
 ];
 
+/// Tables by whose key a posture's finding names its source.
+const TABLES: [Table; 3] = [Table::DeLeva, Table::Winter, Table::Dumas];
+
 impl Finding {
     /// What the limit rests on, in words.
     pub fn rests_on(&self) -> String {
-        WORDS.iter().fold(self.source.to_owned(), |told, (code, words)| told.replace(code, words))
+        let told = WORDS.iter().fold(self.source.to_owned(), |told, (code, words)| told.replace(code, words));
+        let table = TABLES.into_iter().find(|table| table.source().0 == told);
+        table.map_or(told, |table| format!("the segment table of {}", table.name()))
     }
 }
 
@@ -38,7 +44,8 @@ mod tests {
         for finding in assess(&plan, Reach::ClosedForm).findings {
             let told = finding.rests_on();
             let code = |mark: &str| told.contains(mark);
-            assert!(!["`", "source key", "crate", "_"].into_iter().any(code), "{}: {told}", finding.check);
+            let codes = ["`", "source key", "crate", "_", "de-leva"];
+            assert!(!codes.into_iter().any(code), "{}: {told}", finding.check);
         }
     }
 }

@@ -360,3 +360,46 @@ fn limit_and_ultimate_as_runs_have_their_boxes_holds_and_ways_back() {
         "boxes of both runs"
     );
 }
+
+/// A plan told in the other units: its sheet is on the other paper.
+fn in_inches(text: &str) -> Plan {
+    plan_of(&text.replace("units: Metric", "units: InchPound"))
+}
+
+#[test]
+fn what_is_read_at_a_hold_stands_on_one_page() {
+    for (name, text) in EXAMPLES {
+        for plan in [plan_of(text), in_inches(text)] {
+            let mut pages = texts(&printed(&plan));
+            pages.retain(|page| page.starts_with("Holds"));
+            let count = |page: &str, words: &str| page.matches(words).count();
+            let begun: usize = pages.iter().map(|page| count(page, "”, after step")).sum();
+            assert!(begun > 0, "{name} has holds");
+            for page in &pages {
+                let [heads, ends] = ["”, after step", "held until (time)"].map(|words| count(page, words));
+                assert_eq!(heads, ends, "{name}: a hold is torn: {page}");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_heading_of_the_findings_stands_alone_at_the_foot_of_a_page() {
+    for (name, text) in EXAMPLES {
+        for plan in [plan_of(text), in_inches(text)] {
+            for page in texts(&printed(&plan)) {
+                for heading in ["To look at first", "Checks that hold"].into_iter().filter(|h| page.contains(*h)) {
+                    assert!(page.contains(&format!("{heading} state check value limit")), "{name}: {page}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_steps_of_a_scale_are_told_without_the_last_digits_of_a_conversion() {
+    // 0.1 kg = 0.220462 lb by the definition of the pound: common practice, no source.
+    let fixture = texts(&printed(&in_inches(EXAMPLES[0].1))).join(" ");
+    assert!(fixture.contains("0.22 lb"), "{fixture}");
+    assert!(!fixture.contains("0.2204"), "{fixture}");
+}

@@ -31,7 +31,7 @@ struct Setting {
 
 impl Labels {
     /// Labels of a figure: numbers in pieces make way for its signs and for plumb lines, which are
-    /// painted over them.
+    /// painted over them. Those that stay where they are have their places from the start.
     pub(super) fn of(figure: &Figure, viewport: &Viewport, taken: Vec<Area>) -> Self {
         let about = |[x, y]: [f64; 2], half: f64| [x - half, y - half, x + half, y + half];
         let sign = |mark: &Mark| match mark {
@@ -51,6 +51,14 @@ impl Labels {
         };
         let signs: Vec<Area> = figure.marks.iter().filter_map(sign).collect();
         let covered = signs.iter().copied().chain(figure.marks.iter().filter_map(chain)).collect();
+        let stays = |mark: &Mark| match mark {
+            Mark::Text(label) if label.room == Room::Stay => {
+                let at = viewport.to_device(label.at);
+                Some(setting(label, at, viewport.unit_per_pt).covers(label.anchor.align))
+            }
+            _ => None,
+        };
+        let taken = taken.into_iter().chain(figure.marks.iter().filter_map(stays)).collect();
         Self { taken, covered, signs }
     }
 
@@ -197,8 +205,12 @@ fn plate(plate: Plate, covers: Area, unit: f64, palette: &Palette) -> Option<Pri
 /// Moves a setting by whole lines until it is free, first away from the point that it hangs on.
 fn dodge(setting: &mut Setting, level: Level, free: impl Fn(&Setting) -> bool) -> Option<()> {
     let home = setting.baseline[1];
-    let line = setting.size * if level == Level::Top { 1.25 } else { -1.25 };
-    for lines in [0.0, 1.0, 2.0, -1.0, 3.0, -2.0, 4.0, -3.0] {
+    // What hangs under a floor would lie on what stands there if it went up.
+    let (line, order) = match level {
+        Level::Top => (1.25 * setting.size, [0.0, 1.0, 2.0, 3.0, -1.0, 4.0, -2.0, -3.0]),
+        _ => (-1.25 * setting.size, [0.0, 1.0, 2.0, -1.0, 3.0, -2.0, 4.0, -3.0]),
+    };
+    for lines in order {
         setting.baseline[1] = home + lines * line;
         if free(setting) {
             return Some(());

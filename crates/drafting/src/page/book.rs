@@ -121,6 +121,11 @@ impl Book {
         }
     }
 
+    /// The height of a paragraph over the whole width, mm.
+    pub fn paragraph_mm(&self, style: Style, text: &str) -> f64 {
+        style.leading_mm() * text::wrap(text, self.width_mm(), style.size_mm(), style.bold).len() as f64
+    }
+
     /// Sets one line at a point on its baseline, mm.
     pub fn text(&mut self, at: [f64; 2], align: Align, style: Style, text: &str) {
         let mark = line(at, align, style, text, &self.palette);

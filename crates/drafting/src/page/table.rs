@@ -85,19 +85,24 @@ impl Slot {
             Align::Right => self.left + self.width,
         }
     }
+
+    /// The head of its column in lines; small type may reach into the gap.
+    fn head(&self, column: &Column) -> Vec<String> {
+        wrapped(&column.head, self.width + 0.6 * GAP_MM, Style::SMALL)
+    }
 }
 
 impl Table {
     /// Sets the table at the cursor, over as many pages as it takes.
     pub fn set(&self, book: &mut Book) {
         let slots = self.slots(book);
-        let first = self.rows.first().map_or(0.0, |row| self.height(row, &slots));
-        book.keep_together(head_mm() + first);
+        let head_mm = self.head_mm(&slots);
+        book.keep_together(self.start_mm(book));
         self.head(book, &slots);
         for row in &self.rows {
             let height = self.height(row, &slots);
             if book.cursor_mm + height > book.bottom_mm() {
-                book.keep_together(head_mm() + height);
+                book.keep_together(head_mm + height);
                 self.head(book, &slots);
             }
             set_row(book, row, &slots, height);
@@ -118,7 +123,13 @@ impl Table {
     /// The height of head and rows, mm, where the table does not split.
     pub fn height_mm(&self, book: &Book) -> f64 {
         let slots = self.slots(book);
-        head_mm() + self.rows.iter().map(|row| self.height(row, &slots)).sum::<f64>()
+        self.head_mm(&slots) + self.rows.iter().map(|row| self.height(row, &slots)).sum::<f64>()
+    }
+
+    /// The height of head and first row, mm: the least that can stand at the foot of a page.
+    pub fn start_mm(&self, book: &Book) -> f64 {
+        let slots = self.slots(book);
+        self.head_mm(&slots) + self.rows.first().map_or(0.0, |row| self.height(row, &slots))
     }
 
     fn slots(&self, book: &Book) -> Vec<Slot> {
@@ -136,23 +147,27 @@ impl Table {
         slots
     }
 
+    /// The last lines of all heads stand on the rule.
     fn head(&self, book: &mut Book, slots: &[Slot]) {
-        let base = book.cursor_mm + head_mm() - 1.6;
+        book.cursor_mm += self.head_mm(slots);
         for (column, slot) in self.columns.iter().zip(slots) {
-            book.text([slot.anchor(), base], slot.align, Style::SMALL, &column.head);
+            for (above, line) in slot.head(column).iter().rev().enumerate() {
+                let base = book.cursor_mm - 1.6 - Style::SMALL.leading_mm() * above as f64;
+                book.text([slot.anchor(), base], slot.align, Style::SMALL, line);
+            }
         }
-        book.cursor_mm += head_mm();
         across(book, Weight::Medium);
+    }
+
+    fn head_mm(&self, slots: &[Slot]) -> f64 {
+        let lines = self.columns.iter().zip(slots).map(|(column, slot)| slot.head(column).len()).max();
+        6.0 + Style::SMALL.leading_mm() * (lines.unwrap_or(1).max(1) - 1) as f64
     }
 
     fn height(&self, row: &[Cell], slots: &[Slot]) -> f64 {
         let tallest = row.iter().zip(slots).map(|(cell, slot)| cell.height_mm(slot.width));
         tallest.fold(self.row_mm, f64::max)
     }
-}
-
-fn head_mm() -> f64 {
-    6.0
 }
 
 fn across(book: &mut Book, weight: Weight) {

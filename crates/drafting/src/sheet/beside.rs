@@ -25,6 +25,12 @@ const GAP_MM: f64 = 5.0;
 /// What rulers and air take of a frame: left, top, right, bottom, mm.
 const INSET_MM: [f64; 4] = [11.0, 3.0, 2.0, 8.0];
 
+/// What a frame of this size leaves for the figure itself, across and up, mm.
+pub(super) fn room_mm([width_mm, height_mm]: [f64; 2]) -> [f64; 2] {
+    let [left, top, right, bottom] = INSET_MM;
+    [width_mm - left - right, height_mm - CAPTION_MM - top - bottom]
+}
+
 /// The first one's share of the width, and the height (mm, without room below), at which two
 /// figures of these widths and heights (m) come out at one scale.
 pub(super) fn level_pair(width_mm: f64, [first, second]: [[f64; 2]; 2]) -> (f64, f64) {

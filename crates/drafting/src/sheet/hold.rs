@@ -27,26 +27,33 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, due: &D
 type Known<'a> = (&'a Plan, &'a Assessment, &'a Due);
 
 fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&str, &Hold, Option<usize>)) {
-    let rows = plan.fixture.supports.iter().filter(|s| s.scale).count() + plan.fixture.hold_downs.len();
-    let height_mm = 51.0 + 8.5 * (rows + plan.gauges.len()) as f64;
     let Some(step) = step else {
         heading(book, &format!("{of_run}“{}”", hold.name), 16.0);
         book.paragraph(Style::BODY, "This stack does not reach the load of this hold.");
         return;
     };
+    let mut tables = vec![scales(plan, due, step), gauges(plan), time()];
+    tables.retain(|table| !table.rows.is_empty());
+    let mut paragraphs = vec![(Style::BODY, load_words(plan, assessment, hold, step))];
+    paragraphs.extend(place_words(plan, assessment, step));
+    paragraphs.extend(strap_words(plan, assessment, step));
+    // All that is read at one hold stands on one page.
+    let height_mm = HEADING_MM
+        + paragraphs.iter().map(|(style, text)| book.paragraph_mm(*style, text)).sum::<f64>()
+        + tables.iter().map(|table| GAP_MM + table.height_mm(book)).sum::<f64>();
     heading(book, &format!("{of_run}“{}”, after step {}", hold.name, step + 1), height_mm);
-    book.paragraph(Style::BODY, &load_words(plan, assessment, hold, step));
-    place_words(book, plan, assessment, step);
-    strap_words(book, plan, assessment, step);
-    book.cursor_mm += 1.0;
-    scales(plan, due, step).set(book);
-    if !plan.gauges.is_empty() {
-        book.cursor_mm += 1.0;
-        gauges(plan).set(book);
+    for (style, text) in &paragraphs {
+        book.paragraph(*style, text);
     }
-    book.cursor_mm += 1.0;
-    time().set(book);
+    for table in &tables {
+        book.cursor_mm += GAP_MM;
+        table.set(book);
+    }
 }
+
+/// Height of the heading with the air above it, and the air above a table, mm.
+const HEADING_MM: f64 = 9.0;
+const GAP_MM: f64 = 1.0;
 
 fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) -> String {
     let applied = assessment.steps.get(step).map_or(0.0, |state| state.applied_kg);
@@ -72,27 +79,26 @@ fn due_kg(load: &Load, hold: &Hold) -> f64 {
 }
 
 /// Where the load acts that is held there.
-fn place_words(book: &mut Book, plan: &Plan, assessment: &Assessment, step: usize) {
-    let Some(state) = assessment.steps.get(step) else { return };
+fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> Option<(Style, String)> {
+    let state = assessment.steps.get(step)?;
     let [fore_aft, lateral] = Beside::both(state.offset_m, plan.target.tolerance().map(Quantity::si));
     let said = format!(
         "By the plan the line of action is {}, and {}.",
         fore_aft.words(plan.units, "the occupant point"),
         lateral.words(plan.units, "it")
     );
-    match fore_aft.fits() && lateral.fits() {
-        true => book.paragraph(Style::BODY, &said),
-        false => book.paragraph(Style::STRONG, &format!("{said} This hold does not prove the load where it is due.")),
-    }
+    Some(match fore_aft.fits() && lateral.fits() {
+        true => (Style::BODY, said),
+        false => (Style::STRONG, format!("{said} This hold does not prove the load where it is due.")),
+    })
 }
 
 /// What presses the seat there with the straps that are on.
-fn strap_words(book: &mut Book, plan: &Plan, assessment: &Assessment, step: usize) {
-    let (Some(state), Some(load)) = (assessment.steps.get(step), assessment.load) else { return };
-    if let Some(on_seat) = state.on_seat {
-        let style = if on_seat.beside(plan).iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
-        book.paragraph(style, &format!("{}.", on_seat.words(plan, load.ultimate.as_mass().si())));
-    }
+fn strap_words(plan: &Plan, assessment: &Assessment, step: usize) -> Option<(Style, String)> {
+    let on_seat = assessment.steps.get(step)?.on_seat?;
+    let ultimate_kg = assessment.load?.ultimate.as_mass().si();
+    let style = if on_seat.beside(plan).iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
+    Some((style, format!("{}.", on_seat.words(plan, ultimate_kg))))
 }
 
 fn scales(plan: &Plan, due: &Due, step: usize) -> Table {

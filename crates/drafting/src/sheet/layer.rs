@@ -26,7 +26,9 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, (due, l
     }
     book.cursor_mm += 1.0;
     table.set(book);
-    heading(book, "Read after each step: it should show the first line, write what it shows on the second", 38.0);
+    // The readings of a layer are not torn: what does not fit under the drawing goes overleaf whole.
+    let whole_mm = 9.0 + 2.0 * Style::SMALL.leading_mm() + readings.height_mm(book);
+    heading(book, "Read after each step: it should show the first line, write what it shows on the second", whole_mm);
     if let Some(sentence) = due.sentence() {
         book.paragraph(Style::SMALL, &sentence);
     }
@@ -69,7 +71,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, heigh
 /// As high as the tables leave it, so that a layer keeps to one page where it can; where it cannot,
 /// the drawing takes its full height and the readings go overleaf.
 fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
-    let text = 4.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 16.0;
+    let text = 4.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 13.5;
     let room = book.bottom_mm() - book.cursor_mm - text;
     let [put_down, read] = tables.map(|table| table.height_mm(book));
     let both = room - put_down - read;
@@ -77,7 +79,7 @@ fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
 }
 
 /// Least and most height of the drawings, mm.
-const LEAST_MM: f64 = 58.0;
+const LEAST_MM: f64 = 55.0;
 const MOST_MM: f64 = 98.0;
 
 /// What a layer's side view must show: the whole stack as it will be in the end, so that every
@@ -96,7 +98,7 @@ fn table(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Table {
     let tape = plan.units.unit(Kind::Length, Grain::Fine).symbol;
     let mut columns = vec![
         Column::fixed("step", 10.0, Align::Right),
-        Column::fixed("piece", 27.0, Align::Left),
+        Column::fixed("piece", names_mm(plan, steps), Align::Left),
         Column::wide("how it lies"),
         Column::fixed(format!("front edge, {tape}"), 21.0, Align::Left),
         Column::fixed(format!("left edge, {tape}"), 21.0, Align::Left),
@@ -105,6 +107,12 @@ fn table(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Table {
     columns.extend(done_columns(plan, steps));
     let rows = steps.iter().flat_map(|step| rows_of(plan, assessment, steps, *step)).collect();
     Table { columns, rows, row_mm: 7.5 }
+}
+
+/// The width of the longest name among these pieces, mm: how they lie gets the rest.
+fn names_mm(plan: &Plan, steps: &[usize]) -> f64 {
+    let names = steps.iter().map(|step| Style::STRONG.width_mm(&plan.piece_name(*step)));
+    names.fold(0.0, f64::max).clamp(15.0, 38.0) + 0.5
 }
 
 /// A column of boxes to tick for each run that comes this far.

@@ -7,16 +7,26 @@ use plan::{Lot, Plan};
 use quantity::{Grain, Length, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan) {
-    let table = table(plan);
     // A list is carried through the shop: it stays on one page while it fits there.
-    heading(book, "Ballast to have at hand", (table.height_mm(book) + 14.0).min(120.0));
-    table.set(book);
+    heading(book, "Ballast to have at hand", height_mm(book, plan).min(120.0));
+    table(plan).set(book);
     for lot in used(plan) {
         if let Some(words) = weighed(plan, lot) {
             book.cursor_mm += 1.0;
             book.paragraph(Style::SMALL, &words);
         }
     }
+}
+
+/// Whether the whole list has room on the page that is begun.
+pub(super) fn fits(book: &Book, plan: &Plan) -> bool {
+    book.cursor_mm + height_mm(book, plan) <= book.bottom_mm()
+}
+
+fn height_mm(book: &Book, plan: &Plan) -> f64 {
+    let notes = used(plan).filter_map(|lot| weighed(plan, lot));
+    let notes_mm: f64 = notes.map(|words| 1.0 + book.paragraph_mm(Style::SMALL, &words)).sum();
+    9.0 + table(plan).height_mm(book) + notes_mm
 }
 
 fn used(plan: &Plan) -> impl Iterator<Item = &Lot> {
@@ -49,7 +59,7 @@ fn table(plan: &Plan) -> Table {
     let columns = vec![
         Column::wide("lot"),
         Column::fixed("pieces", 15.0, Align::Right),
-        Column::fixed("items", 42.0, Align::Left),
+        Column::fixed("items", 34.0, Align::Left),
         Column::fixed("length × width × thickness", 48.0, Align::Left),
         Column::fixed("together", 22.0, Align::Right),
         Column::fixed("ready", 12.0, Align::Centre),

@@ -14,8 +14,15 @@ pub fn pages(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Page> {
     let mut book = Book::new(paper, furniture::MARGINS_MM);
     title::set(&mut book, plan, assessment);
     verdicts::set(&mut book, plan, assessment);
-    lots::set(&mut book, plan);
+    // The ballast fills up the page of the checks, or the one that the fixture leaves half empty.
+    let follows_checks = lots::fits(&book, plan);
+    if follows_checks {
+        lots::set(&mut book, plan);
+    }
     rig::set(&mut book, plan, assessment);
+    if !follows_checks {
+        lots::set(&mut book, plan);
+    }
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
     let due = Due::of(plan, assessment);
     for number in 1..=top {

@@ -1,7 +1,7 @@
 //! The fixture: what stands where, what it may carry, what it should show before the first piece.
 
 use super::beside::{self, Framed};
-use crate::figure::{Align, Figure};
+use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
 use crate::words::{bare_mass, bare_place, force, heading, unit_of_mass, unit_of_place};
@@ -27,15 +27,15 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 /// The bare article on its supports, with the places of supports and straps as dimensions.
 fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let scene = Scene { step: 0, ..Scene::whole(plan, assessment) };
-    let side = views::dimensioned(&scene, View::Side);
-    let floor = views::dimensioned(&scene, View::Above);
-    for (caption, view, figure, height) in [
-        ("From the side: aft to the right", View::Side, &side, 62.0),
-        ("Supports from above: aft to the right, the right-hand side up", View::Above, &floor, 60.0),
+    for (caption, view, height_mm) in [
+        ("From the side: aft to the right", View::Side, 62.0),
+        ("Supports from above: aft to the right, the right-hand side up", View::Above, 60.0),
     ] {
-        let Some(focus) = Figure::bounds(figure) else { continue };
-        let framed = Framed { caption, view, figure, focus, share: 1.0, below_mm: 6.0 };
-        beside::set(book, &[framed], height, plan.units);
+        let room_mm = beside::room_mm([book.width_mm(), height_mm - BELOW_MM]);
+        let figure = views::dimensioned(&scene, view, room_mm);
+        let Some(focus) = figure.bounds() else { continue };
+        let framed = Framed { caption, view, figure: &figure, focus, share: 1.0, below_mm: BELOW_MM };
+        beside::set(book, &[framed], height_mm, plan.units);
     }
     let unit = unit_of_place(plan);
     book.paragraph(
@@ -43,6 +43,9 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         &format!("Figures in the drawings are stations, buttock lines and waterlines of the floor frame, {unit}."),
     );
 }
+
+/// Room under the floor for the names of what stands on it, mm.
+const BELOW_MM: f64 = 9.0;
 
 /// What the fixture bears of a level push, by its direction.
 fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
@@ -70,28 +73,26 @@ fn supports(plan: &Plan, assessment: &Assessment) -> Table {
     let (mass, place) = (unit_of_mass(plan), unit_of_place(plan));
     let columns = vec![
         Column::wide("support"),
-        Column::fixed(format!("station, {place}"), 18.0, Align::Right),
-        Column::fixed(format!("buttock l., {place}"), 20.0, Align::Right),
-        Column::fixed(format!("waterline, {place}"), 19.0, Align::Right),
+        Column::fixed(format!("at ({place}, floor frame)"), 40.0, Align::Left),
+        Column::fixed("shows steps of", 20.0, Align::Right),
         Column::fixed(format!("capacity, {mass}"), 19.0, Align::Right),
         Column::fixed(format!("tare due, {mass}"), 25.0, Align::Right),
         Column::fixed(format!("tare read, {mass}"), 24.0, Align::Left),
     ];
     let before = before(assessment);
     let row = |(index, support): (usize, &plan::Support)| {
-        let [x, y, z] = bare_place(plan, support.at);
         let band = before.and_then(|b| *b.scales.get(index)?);
         let capacity = support.capacity.map_or_else(|| "–".to_owned(), |c| bare_mass(plan, c.si()));
-        let kind = match (support.scale, support.division) {
-            (false, _) => format!("{} (no scale)", support.name),
-            (true, Some(d)) => format!("{}, shows steps of {}", support.name, d.written(plan.units, Grain::Coarse)),
-            (true, None) => support.name.clone(),
+        let division = match support.division.filter(|_| support.scale) {
+            // Rounded as little as a field at rest: 0.1 kg is 0.22 lb, not 0.2.
+            Some(division) => division.at_rest(plan.units, Grain::Coarse),
+            None if support.scale => "–".to_owned(),
+            None => "no scale".to_owned(),
         };
         vec![
-            Cell::strong(kind),
-            Cell::text(x),
-            Cell::text(y),
-            Cell::text(z),
+            Cell::strong(support.name.as_str()),
+            Cell::text(bare_place(plan, support.at).join(", ")),
+            Cell::text(division),
             Cell::text(capacity),
             Cell::text(
                 band.map_or_else(|| "–".to_owned(), |band| format!("about {}", bare_mass(plan, band.reading_kg))),

@@ -178,7 +178,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 }
 
 /// Room under the floor for names and the offset, mm.
-const BELOW_MM: f64 = 12.0;
+const BELOW_MM: f64 = 14.5;
 
 const CAPTIONS: [&str; 3] = [
     "All in place, from the side: aft to the right",

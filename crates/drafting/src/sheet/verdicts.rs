@@ -10,11 +10,15 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let (holding, open): (Vec<usize>, Vec<usize>) =
         (0..assessment.findings.len()).partition(|i| assessment.findings[*i].state == State::Holds);
     if !open.is_empty() {
-        heading(book, "To look at first", 26.0);
-        in_full(plan, assessment, &open).set(book);
+        headed(book, "To look at first", &in_full(plan, assessment, &open));
     }
-    heading(book, "Checks that hold", 26.0);
-    in_short(plan, assessment, &holding).set(book);
+    headed(book, "Checks that hold", &in_short(plan, assessment, &holding));
+}
+
+/// A table under its heading, which never stands alone at the foot of a page.
+fn headed(book: &mut Book, text: &str, table: &Table) {
+    heading(book, text, 10.0 + table.start_mm(book));
+    table.set(book);
 }
 
 /// What falls short, is near or not decided, with what usually helps.
@@ -37,7 +41,9 @@ fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
         let finding = &assessment.findings[*index];
         let mut row = cells(plan, finding);
         row.push(Cell::text(finding.place.words(plan)));
-        row.push(Cell::Text(finding.rests_on(), Style { ink: Ink::Line, ..Style::SMALL }));
+        // Short enough for one line: a second one drives the last rows overleaf.
+        let source = finding.rests_on().replacen("the plan's ", "plan: ", 1);
+        row.push(Cell::Text(source, Style { ink: Ink::Line, ..Style::SMALL }));
         row
     };
     Table { columns, rows: which.iter().map(row).collect(), row_mm: 5.6 }

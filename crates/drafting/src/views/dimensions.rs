@@ -1,16 +1,35 @@
 //! Dimensions as a tape measure reads them: each value at the end of a thin line from the edge that
 //! it measures, all from one datum, so that nothing has to be added up.
 
-use super::{View, fixture, projection, regions, scene::Scene};
+use super::{View, fixture, regions, scene::Scene};
 use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, TextSize, Weight};
 use nalgebra::Point3;
 use quantity::{Grain, Length, Quantity};
 
-/// Values nearer to each other than this part of the drawing's size, across and up, stand on longer
-/// lines by turns.
-const CROWDED: [f64; 2] = [0.085, 0.04];
-/// Length of the shortest of these lines, and by how much a longer one is longer, parts of the size.
-const REACH: [f64; 2] = [0.03, 0.05];
+/// Room that a value takes, across and up, with the air that it wants.
+#[derive(Clone, Copy)]
+struct Room([f64; 2]);
+
+impl Room {
+    /// In a drawing that fills its frame, whose size is told in m.
+    fn in_drawing(size_m: f64) -> Self {
+        Self([0.085 * size_m, 0.04 * size_m])
+    }
+
+    /// In a drawing of these bounds (m) that is fitted into a frame of this size on paper, mm.
+    fn on_paper([low, high]: [[f64; 2]; 2], room_mm: [f64; 2]) -> Self {
+        let [across, up] = [0, 1].map(|axis| (high[axis] - low[axis]) / room_mm[axis]);
+        // The dimensions themselves make the drawing a fourth larger.
+        let m_per_mm = 1.25 * across.max(up);
+        Self(VALUE_MM.map(|mm| mm * m_per_mm))
+    }
+}
+
+/// A value such as `104.00` in small type, mm.
+const VALUE_MM: [f64; 2] = [10.0, 3.4];
+/// Length of the shortest line from a drawing to its value, a part of the drawing's size.
+const REACH: f64 = 0.03;
+/// Values that would touch stand on so many lengths by turns.
 const TIERS: usize = 3;
 
 /// One dimension: where it lies on its axis of the drawing and where its line begins on the other
@@ -23,19 +42,23 @@ struct Ordinate {
 }
 
 /// Ordinates above a drawing (along u) and at its left (along v).
-fn ordinates(figure: &mut Figure, [low, high]: [[f64; 2]; 2], across: &[Ordinate], up: &[Ordinate]) {
-    let size = (high[0] - low[0]).max(high[1] - low[1]).max(0.1);
-    for (tier, one) in tiers(across, CROWDED[0] * size) {
-        let end = high[1] + size * (REACH[0] + REACH[1] * tier);
+fn ordinates(figure: &mut Figure, [low, high]: [[f64; 2]; 2], [across, up]: [&[Ordinate]; 2], Room(room): Room) {
+    let reach = REACH * size_m([low, high]);
+    for (tier, one) in tiers(across, room[0]) {
+        let end = high[1] + reach + 1.25 * room[1] * tier;
         figure.line(vec![[one.at, one.from], [one.at, end]], pen(one));
         figure.label(label([one.at, end], one, Anchor::ABOVE, [0.0, 1.5]));
     }
-    for (tier, one) in tiers(up, CROWDED[1] * size) {
-        let end = low[0] - size * (REACH[0] + 1.8 * REACH[1] * tier);
+    for (tier, one) in tiers(up, room[1]) {
+        let end = low[0] - reach - 1.06 * room[0] * tier;
         figure.line(vec![[one.from, one.at], [end, one.at]], pen(one));
         let anchor = Anchor { align: Align::Right, level: Level::Middle };
         figure.label(label([end, one.at], one, anchor, [-1.5, 0.0]));
     }
+}
+
+fn size_m([low, high]: [[f64; 2]; 2]) -> f64 {
+    (high[0] - low[0]).max(high[1] - low[1]).max(0.1)
 }
 
 fn tiers(ordinates: &[Ordinate], crowded_m: f64) -> impl Iterator<Item = (f64, &Ordinate)> {
@@ -89,13 +112,14 @@ pub fn tape(scene: &Scene, front_m: f64, bounds: [[f64; 2]; 2]) -> Figure {
         up.push(Ordinate { at: corner[1], from: corner[0], text: shown(left), strong: false });
     }
     let mut figure = Figure::default();
-    ordinates(&mut figure, bounds, &once(across), &once(up));
+    ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::in_drawing(size_m(bounds)));
     figure
 }
 
 /// The bare article on its supports with dimensions, floor frame, in the plan's unit of stations:
-/// from the side with stations and waterlines, from above with stations and buttock lines.
-pub fn dimensioned(scene: &Scene, view: View) -> Figure {
+/// from the side with stations and waterlines, from above with stations and buttock lines. The room
+/// on paper (mm) into which it will be fitted tells which values would touch.
+pub fn dimensioned(scene: &Scene, view: View, room_mm: [f64; 2]) -> Figure {
     let mut figure = if view == View::Above { stand(scene) } else { bare_side(scene) };
     let Some(bounds) = figure.bounds() else { return figure };
     let shown = |m: f64| Length::m(m).shown_bare(scene.plan.units, Grain::Coarse);
@@ -106,7 +130,7 @@ pub fn dimensioned(scene: &Scene, view: View) -> Figure {
         across.push(Ordinate { at: u, from: v, text: shown(u), strong: false });
         up.push(Ordinate { at: v, from: u, text: shown(v), strong: false });
     }
-    ordinates(&mut figure, bounds, &once(across), &once(up));
+    ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::on_paper(bounds, room_mm));
     figure
 }
 
@@ -132,6 +156,7 @@ fn bare_side(scene: &Scene) -> Figure {
     regions::bearings(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     fixture::names(&mut figure, scene, view);
+    fixture::footprint_name(&mut figure, scene, view);
     article_centroid(&mut figure, scene, view);
     figure
 }
@@ -145,7 +170,7 @@ fn article_centroid(figure: &mut Figure, scene: &Scene, view: View) {
 
 /// Footprint, supports, straps, bearings and the article's centroid from above.
 fn stand(scene: &Scene) -> Figure {
-    let (plan, view) = (scene.plan, projection::View::Above);
+    let (plan, view) = (scene.plan, View::Above);
     let mut figure = Figure::default();
     let footprint = assess::footprint_m(plan);
     if footprint.len() > 2 {

@@ -19,17 +19,24 @@ pub(super) fn floor(figure: &mut Figure, scene: &Scene, view: View) {
     let Some([low, high]) = figure.bounds() else { return };
     let overhang = 0.1 * (high[0] - low[0]).max(0.5);
     figure.line(vec![[low[0] - overhang, z], [high[0] + overhang, z]], Pen::solid(Ink::Structure, Weight::Thick));
-    let feet = scene.plan.fixture.supports.iter().map(|s| view.project(plan::point(s.at))[0]);
-    let (from, to) = feet.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), u| (a.min(u), b.max(u)));
-    if from < to {
-        footprint(figure, from, to, z);
+    if let Some([from, to]) = footprint(scene, view) {
+        figure.line(vec![[from, z], [to, z]], Pen::solid(Ink::Line, Weight::Thick));
     }
 }
 
-fn footprint(figure: &mut Figure, from: f64, to: f64, z: f64) {
-    let label = Label::caption([f64::midpoint(from, to), z], "footprint").anchored(Anchor::BELOW, [0.0, -12.0]);
+/// From the first support to the last one in a view.
+fn footprint(scene: &Scene, view: View) -> Option<[f64; 2]> {
+    let feet = scene.plan.fixture.supports.iter().map(|s| view.project(plan::point(s.at))[0]);
+    let [from, to] = feet.fold([f64::INFINITY, f64::NEG_INFINITY], |[a, b], u| [a.min(u), b.max(u)]);
+    (from < to).then_some([from, to])
+}
+
+/// The name of the footprint under the floor; after the names that cannot do without their places.
+pub(super) fn footprint_name(figure: &mut Figure, scene: &Scene, view: View) {
+    let Some([from, to]) = footprint(scene, view) else { return };
+    let at = [f64::midpoint(from, to), scene.floor_m()];
+    let label = Label::caption(at, "footprint").anchored(Anchor::BELOW, [0.0, -12.0]);
     figure.label(label.ink(Ink::Structure).dodging());
-    figure.line(vec![[from, z], [to, z]], Pen::solid(Ink::Line, Weight::Thick));
 }
 
 /// Platforms and blocks from the floor up to where they push.

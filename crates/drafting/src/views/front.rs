@@ -11,6 +11,8 @@ pub fn front(scene: &Scene) -> Figure {
     regions::keep_clear(&mut figure, scene, view);
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);
+    // Before the names under the floor: they make way for it.
+    plumb::offset(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     piece::pieces(&mut figure, scene, view);
     fixture::bindings_on(&mut figure, scene, view);
@@ -19,16 +21,17 @@ pub fn front(scene: &Scene) -> Figure {
     plumb::plumb_line(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);
     sides(&mut figure, scene);
-    plumb::offset(&mut figure, scene, view);
+    fixture::footprint_name(&mut figure, scene, view);
     figure
 }
 
+/// Beyond the ends of the floor: between them a narrow drawing has no room.
 fn sides(figure: &mut Figure, scene: &Scene) {
     let Some([low, high]) = figure.bounds() else { return };
     let mut side = |u: f64, align: Align, text: &str| {
         let anchor = Anchor { align, level: Level::Top };
-        figure.label(Label::caption([u, scene.floor_m()], text).anchored(anchor, [0.0, -12.0]));
+        figure.label(Label::caption([u, scene.floor_m()], text).anchored(anchor, [0.0, -12.0]).dodging());
     };
-    side(low[0], Align::Left, "aircraft's right");
-    side(high[0], Align::Right, "aircraft's left");
+    side(low[0], Align::Right, "aircraft's right");
+    side(high[0], Align::Left, "aircraft's left");
 }

@@ -111,6 +111,9 @@ fn names(figure: &mut Figure, scene: &Scene, view: View) {
         View::Above => regions::bearing_names(figure, scene),
         View::Front => {}
     }
+    if view != View::Above {
+        fixture::footprint_name(figure, scene, view);
+    }
     regions::keep_clear_names(figure, scene, view);
     binding_names(figure, scene, view);
 }

@@ -12,6 +12,8 @@ pub fn side(scene: &Scene) -> Figure {
     occupant::body(&mut figure, scene, Pen::solid(Ink::Quiet, Weight::Hair));
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);
+    // Before the names under the floor: they make way for it.
+    plumb::offset(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     piece::pieces(&mut figure, scene, view);
     fixture::bindings_on(&mut figure, scene, view);
@@ -20,7 +22,7 @@ pub fn side(scene: &Scene) -> Figure {
     plumb::plumb_line(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);
     fixture::names(&mut figure, scene, view);
-    plumb::offset(&mut figure, scene, view);
+    fixture::footprint_name(&mut figure, scene, view);
     regions::keep_clear_names(&mut figure, scene, view);
     figure
 }
