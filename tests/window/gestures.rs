@@ -1,6 +1,6 @@
 //! What hands do on the Stack page, each gesture by name and by pointer.
 
-use crate::stage::{click, demo, key, middle, place, press, text, window};
+use crate::stage::{click, decided, demo, key, middle, place, press, text, window};
 use editor::{Editor, Opening};
 use eframe::egui::{Event, Key, Modifiers, OutputCommand, Pos2, vec2};
 use egui_kittest::Harness;
@@ -326,6 +326,8 @@ fn a_drag_that_leans_a_bag_out_moves_it_freely_while_alt_is_held() {
 #[test]
 fn a_finding_that_is_chosen_comes_into_view_from_wherever_one_looks() {
     let mut window = window(Opening::File(crate::files::asset("assets/examples/four-faults.ron")), None);
+    // The solver's answer moves the list of findings.
+    decided(&mut window);
     let name = format!("{} from above", plan(&window).piece_name(10));
     let view = window.get_by_label("From above").rect();
     // Far in, and off to the side of the stack.
@@ -348,4 +350,18 @@ fn a_finding_that_is_chosen_comes_into_view_from_wherever_one_looks() {
     assert!(!seen(&window), "{name} is out of sight");
     press(&mut window, "Keep clear: fails");
     assert!(seen(&window), "{name} is in sight");
+}
+
+#[test]
+fn all_that_is_told_of_a_piece_fits_its_corner_of_a_small_window() {
+    let mut window = demo();
+    window.set_size(vec2(1280.0, 800.0));
+    window.run();
+    // The corner ends with the view from above beside it.
+    let end = window.get_by_label("From above").rect().bottom();
+    for (step, with_others) in [(29, false), (28, true)] {
+        select(&mut window, step, with_others);
+        let lowest = window.get_by_label("Rests on").rect().bottom();
+        assert!(lowest < end - 8.0, "got {lowest} px, want above the end of the corner at {end} px");
+    }
 }

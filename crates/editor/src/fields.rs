@@ -52,6 +52,15 @@ pub(crate) struct Form<'a> {
     pub(crate) fields: &'a mut Fields,
     pub(crate) look: &'a Look,
     pub(crate) units: Units,
+    /// How wide a field for a value is, points.
+    pub(crate) width: f32,
+}
+
+impl<'a> Form<'a> {
+    /// With fields of the usual width.
+    pub(crate) fn of(fields: &'a mut Fields, look: &'a Look, units: Units) -> Self {
+        Self { fields, look, units, width: WIDTH }
+    }
 }
 
 impl Fields {

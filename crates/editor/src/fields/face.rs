@@ -41,6 +41,10 @@ impl Face {
         Self { hint: format!("in {symbol}"), about, ..Self::new(in_full, at_rest, WIDTH) }
     }
 
+    pub(super) fn wide(self, width: f32) -> Self {
+        Self { width, ..self }
+    }
+
     /// Under the pointer: the value in full, and what may be typed.
     pub(super) fn tell(&self, response: Response) {
         let hover = self.hover();

@@ -1,6 +1,6 @@
 //! The kinds of fields: quantities, numbers, texts, ticks and choices.
 
-use super::{Changed, Face, Form, WIDTH, label};
+use super::{Changed, Face, Form, label};
 use eframe::egui::{self, Id, Key, TextEdit, Ui};
 use quantity::{Grain, Quantity};
 
@@ -15,7 +15,7 @@ impl Form<'_> {
     pub(crate) fn quantity<Q: Quantity>(&mut self, ui: &mut Ui, name: &str, grain: Grain, value: &mut Q) {
         let units = self.units;
         let read = |text: &str| Q::typed(text, units, grain).map_err(|e| sentence(&e));
-        if let Some(read) = self.entry(ui, name, Face::quantity(Some(*value), units, grain), read) {
+        if let Some(read) = self.entry(ui, name, Face::quantity(Some(*value), units, grain).wide(self.width), read) {
             *value = read;
         }
     }
@@ -27,7 +27,7 @@ impl Form<'_> {
             "" => Ok(None),
             text => Q::typed(text, units, grain).map(Some).map_err(|e| sentence(&e)),
         };
-        if let Some(read) = self.entry(ui, name, Face::quantity(*value, units, grain), read) {
+        if let Some(read) = self.entry(ui, name, Face::quantity(*value, units, grain).wide(self.width), read) {
             *value = read;
         }
     }
@@ -42,7 +42,7 @@ impl Form<'_> {
     /// A pure number that is worked out from others: gives what was typed instead.
     pub(crate) fn number_of(&mut self, ui: &mut Ui, name: &str, value: f64) -> Option<f64> {
         let read = |text: &str| quantity::number(text).map_err(|e| sentence(&e));
-        let face = Face::new(quantity::number_in_field(value), quantity::number_at_rest(value), WIDTH);
+        let face = Face::new(quantity::number_in_field(value), quantity::number_at_rest(value), self.width);
         self.entry(ui, name, face, read)
     }
 
@@ -85,7 +85,7 @@ impl Form<'_> {
     pub(crate) fn optional_text(&mut self, ui: &mut Ui, name: &str, value: &mut Option<String>) {
         let shown = value.clone().unwrap_or_default();
         let read = |text: &str| Ok(Some(text.trim().to_owned()).filter(|t| !t.is_empty()));
-        if let Some(read) = self.entry(ui, name, Face::text(shown, WIDTH), read) {
+        if let Some(read) = self.entry(ui, name, Face::text(shown, self.width), read) {
             *value = read;
         }
     }

@@ -66,7 +66,7 @@ pub(crate) struct Bench<'a> {
 impl Bench<'_> {
     /// The fields, ready to be shown.
     pub(crate) fn form(&mut self) -> Form<'_> {
-        Form { fields: self.fields, look: self.look, units: self.plan.units }
+        Form::of(self.fields, self.look, self.plan.units)
     }
 
     /// Asks for a part of the plan to be set, if a field of it was changed.

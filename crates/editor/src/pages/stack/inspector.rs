@@ -3,6 +3,7 @@
 use super::{Table, keys};
 use crate::fields::Form;
 use crate::look;
+use drafting::figure::Ink;
 use eframe::egui::{Button, Grid, Ui};
 use nalgebra::Point3;
 use plan::edit::Part;
@@ -19,20 +20,36 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let others = table.hand.selected.len() - 1;
     let name = table.plan.piece_name(step);
     let head = if others > 0 { format!("{name} and {others} more") } else { name };
-    ui.label(look::bold(head, look::BODY));
-    if others > 0 {
+    ui.spacing_mut().interact_size.y = 18.0;
+    ui.spacing_mut().item_spacing.y = 4.0;
+    ui.horizontal(|ui| {
+        ui.label(look::bold(head, look::BODY));
+        beside_name(ui, table, step);
+    });
+    buttons(ui, table);
+    ui.push_id(step, |ui| {
+        Grid::new("selected piece").num_columns(4).spacing([6.0, 3.0]).show(ui, |ui| fields(ui, table, step));
+        Grid::new("where it lies").num_columns(2).spacing([10.0, 1.0]).show(ui, |ui| facts(ui, table, step));
+    });
+}
+
+/// Width of a field, points: two stand abreast in the corner of a small window.
+const FIELD: f32 = 72.0;
+
+/// How one piece lies, or what several weigh together.
+fn beside_name(ui: &mut Ui, table: &Table, step: usize) {
+    let Some(place) = table.shown.plan.stack.get(step) else { return };
+    let (told, about) = if table.hand.selected.len() > 1 {
         let kg: f64 = table.hand.selected.iter().map(|s| table.plan.mass_of(&table.plan.stack[*s]).si()).sum();
         let together = quantity::Mass::kg(kg).shown(table.plan.units, Grain::Coarse);
-        ui.label(look::caption(
-            table.look,
-            format!("{} pieces, {together} together; fields: the last selected", others + 1),
-        ));
-    }
-    buttons(ui, table);
-    ui.spacing_mut().interact_size.y = 18.0;
-    ui.push_id(step, |ui| {
-        Grid::new("selected piece").num_columns(2).spacing([10.0, 4.0]).show(ui, |ui| fields(ui, table, step));
-    });
+        (format!("{together} together"), "The fields are those of the last one that was selected")
+    } else {
+        let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
+        let layer = table.shown.assessment.steps.get(step).map_or(0, |state| state.layer);
+        let about = "A layer is 1 + the deepest layer of what the piece rests on";
+        (format!("step {}, layer {layer}, {turn}", step + 1), about)
+    };
+    ui.add(eframe::egui::Label::new(look::caption(table.look, told)).truncate()).on_hover_text(about);
 }
 
 fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
@@ -40,24 +57,23 @@ fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
     let shown = table.hand.grab.as_ref().and_then(|_| table.shown.plan.stack.get(step));
     let mut place = shown.unwrap_or(&table.plan.stack[step]).clone();
     let before = place.clone();
-    let mut form = Form { fields: table.fields, look: table.look, units: table.plan.units };
+    let mut form = Form { width: FIELD, ..Form::of(table.fields, table.look, table.plan.units) };
     let abouts = [
         "Centre of the piece, aft of the bed's origin along the bed (bed frame)",
         "Centre of the piece, to the right of the bed's origin (bed frame)",
     ];
-    for (axis, name) in ["Bed x, aft", "Bed y, right"].into_iter().enumerate() {
+    for (axis, name) in ["Bed x", "Bed y"].into_iter().enumerate() {
         ui.label(name).on_hover_text(abouts[axis]);
         form.quantity(ui, ["place x", "place y"][axis], Grain::Coarse, &mut place.at[axis]);
-        ui.end_row();
     }
-    ui.label("Item of its lot").on_hover_text("The number on the piece; each can be placed once");
-    form.count(ui, "item", &mut place.item);
     ui.end_row();
+    ui.label("Item").on_hover_text("The number on the piece; each of its lot can be placed once");
+    form.count(ui, "item", &mut place.item);
     let mut mass = table.plan.lot_of(&before).weighed.get(&before.item).copied();
-    ui.label("Mass, weighed").on_hover_text("As weighed; left empty, the lot's nominal mass with its tolerance counts");
+    ui.label("Weighed")
+        .on_hover_text("Its mass as weighed; left empty, the lot's nominal mass with its tolerance counts");
     form.optional(ui, "mass weighed", Grain::Coarse, &mut mass);
     ui.end_row();
-    facts(ui, table, step);
     let changed = table.fields.take_change();
     if changed.is_none() || !table.edits.is_empty() {
         return;
@@ -90,28 +106,35 @@ fn facts(ui: &mut Ui, table: &Table, step: usize) {
     let [x, y] = place.at.map(Quantity::si);
     let at = plan.article_from_bed() * Point3::new(x, y, *under);
     let told = |m: f64| Length::m(m).shown(plan.units, Grain::Coarse);
-    let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
-    let state = table.shown.assessment.steps.get(step);
-    let rests = state.map(|s| s.rests_on.join(", ")).filter(|r| !r.is_empty()).unwrap_or_else(|| "nothing".to_owned());
-    let layer = state.map_or(0, |s| s.layer);
+    let rests = table.shown.assessment.steps.get(step).map(|state| listed(&state.rests_on)).unwrap_or_default();
+    let rests = if rests.is_empty() { "nothing".to_owned() } else { rests };
     for (name, value, about) in [
-        ("Station, buttock line", format!("{}, {}", told(at.x), told(at.y)), "Centre of the underside, article frame"),
         (
-            "Underside at waterline",
-            told(at.z),
-            "Article frame; heights are never typed: a piece falls onto what lies beneath",
-        ),
-        (
-            "Lies",
-            format!("{turn}, step {}, layer {layer}", step + 1),
-            "A layer is 1 + the deepest layer of what the piece rests on",
+            "In the article",
+            [at.x, at.y, at.z].map(told).join(", "),
+            "Station, buttock line and waterline of the centre of its underside, article frame. Heights are never typed: a piece falls onto what lies beneath",
         ),
         ("Rests on", rests, "Everything that its underside touches"),
     ] {
         ui.label(look::caption(table.look, name)).on_hover_text(about);
-        ui.add(eframe::egui::Label::new(value).wrap());
+        ui.add(eframe::egui::Label::new(look::caption(table.look, value).color(table.look.ink(Ink::Line))).wrap());
         ui.end_row();
     }
+}
+
+/// Names in a row, those of one lot by their numbers: `sand bag 3, 4, front tube`.
+fn listed(names: &[String]) -> String {
+    let mut told = String::new();
+    let mut before = "";
+    for name in names {
+        let (lot, number) = name.rsplit_once(' ').unwrap_or((name, ""));
+        let numbered = number.parse::<u32>().is_ok();
+        let alike = numbered && lot == before;
+        let comma = if told.is_empty() { "" } else { ", " };
+        told.push_str(&format!("{comma}{}", if alike { number } else { name }));
+        before = if numbered { lot } else { "" };
+    }
+    told
 }
 
 fn buttons(ui: &mut Ui, table: &mut Table) {
@@ -163,4 +186,18 @@ fn align(ui: &mut Ui, table: &mut Table, steps: &[usize]) {
 fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::listed;
+
+    #[test]
+    fn pieces_of_one_lot_are_listed_by_their_numbers() {
+        let told = |names: &[&str]| listed(&names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>());
+        assert_eq!(told(&["sand bag 3", "sand bag 4", "plank 4"]), "sand bag 3, 4, plank 4");
+        assert_eq!(told(&["front tube", "rear tube"]), "front tube, rear tube");
+        assert_eq!(told(&["plank 1", "front tube", "plank 2"]), "plank 1, front tube, plank 2");
+        assert_eq!(told(&[]), "");
+    }
 }
