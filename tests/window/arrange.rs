@@ -1,7 +1,7 @@
 //! Stacks laid out in the window: asked for by name, looked at side by side, taken as one step.
 
-use crate::stage::{decided, demo, press};
-use editor::Editor;
+use crate::stage::{decided, demo, press, window};
+use editor::{Editor, Opening};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::time::{Duration, Instant};
@@ -60,4 +60,14 @@ fn order_and_trim_are_shown_beside_the_stack_as_it_is() {
         window.step();
         window.step();
     }
+}
+
+#[test]
+fn a_stack_of_pieces_that_nobody_weighed_says_so_beside_its_name() {
+    let mut window = window(Opening::File(crate::files::asset("assets/examples/four-faults.ron")), None);
+    let plan = window.state().document().plan();
+    let open = plan.stack.iter().filter(|place| !plan.lot_of(place).is_weighed(place.item)).count();
+    assert!(open > 1, "this demo has pieces that nobody weighed");
+    window.get_by_label("Propose").click();
+    wait_for(&mut window, &format!("{open} pieces not weighed"));
 }

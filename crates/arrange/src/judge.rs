@@ -61,7 +61,7 @@ pub(crate) fn resting(task: &Task, bodies: &[Body], pile: &Pile, index: usize) -
 /// What a stack is worth; the lesser is the better, the first difference decides. Each is rounded
 /// to what matters, so that a hair of one does not outweigh the next.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub(crate) struct Worth([f64; 10]);
+pub(crate) struct Worth([f64; 11]);
 
 /// A stack with what the closed forms say of it.
 #[derive(Clone, Debug)]
@@ -183,18 +183,23 @@ fn work_j(bodies: &[Body], pile: &Pile) -> f64 {
 }
 
 impl Judged {
-    /// All goals in their order: nothing lies badly and every closed form holds; the margin; what the
-    /// offsets strain the tolerance; the tip margin where friction ends the first; the bond; the offset
-    /// at ultimate and at the holds; the balance on the way; the work; the boards.
-    pub(crate) fn worth(&self, task: &Task) -> Worth {
-        self.goals(task, Steps { margin: 0.005, offset_m: 2e-4, work_j: 1.0 })
+    /// Layers of the whole stack, boards among them.
+    pub(crate) fn layers(&self) -> usize {
+        self.pile.layer.iter().copied().max().unwrap_or(0)
     }
 
-    /// The same goals for a stack that local search has not seen yet: an offset of millimetres goes
-    /// away by itself, and a margin is an upper bound that low stacks come near to and tall ones do
-    /// not.
+    /// All goals in their order: nothing lies badly and every closed form holds; the margin; what the
+    /// offsets strain the tolerance; the tip margin where friction ends the first; the bond; few layers; the
+    /// offset at ultimate and at the holds; the balance on the way; the work; the boards.
+    pub(crate) fn worth(&self, task: &Task) -> Worth {
+        self.goals(task, Steps { margin: 0.005, strain: 0.05, offset_m: 2e-4, work_j: 1.0 })
+    }
+
+    /// The same goals for a stack that local search has not seen yet: an offset of millimetres and what
+    /// it strains the tolerance go away by themselves, and a margin is an upper bound that low stacks come
+    /// near to and tall ones do not.
     pub(crate) fn worth_at_first(&self, task: &Task) -> Worth {
-        self.goals(task, Steps { margin: 0.02, offset_m: 5e-3, work_j: 5.0 })
+        self.goals(task, Steps { margin: 0.02, strain: 0.5, offset_m: 5e-3, work_j: 5.0 })
     }
 
     #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
@@ -207,9 +212,10 @@ impl Judged {
             self.badly as f64,
             rounded(short, 1e-3),
             -rounded(self.margin.min(10.0), steps.margin),
-            rounded(self.strain(task), 0.05),
+            rounded(self.strain(task), steps.strain),
             -rounded(self.tip, TIP_STEP),
             -rounded(self.bonded, BOND_STEP),
+            self.layers() as f64,
             rounded(self.offset_cost_m(), steps.offset_m),
             rounded(self.sway_m, steps.offset_m),
             rounded(self.work_j, steps.work_j),
@@ -228,6 +234,7 @@ impl Judged {
             rounded(self.offset_cost_m(), 2e-5),
             -rounded(self.margin.min(10.0), 0.005),
             rounded(self.sway_m, 2e-4),
+            0.0,
             0.0,
             0.0,
             0.0,
@@ -262,6 +269,7 @@ fn beyond(task: &Task, share: f64, offset_m: [f64; 2]) -> f64 {
 /// To what the goals are rounded.
 struct Steps {
     margin: f64,
+    strain: f64,
     offset_m: f64,
     work_j: f64,
 }

@@ -105,7 +105,7 @@ impl Built {
 
     /// What tells kinds apart: boards, and layers.
     fn print(&self) -> (usize, usize) {
-        (self.judged.boards, self.judged.pile.layer.iter().copied().max().unwrap_or(0))
+        (self.judged.boards, self.judged.layers())
     }
 }
 
@@ -339,10 +339,10 @@ fn rank(kind: Kind, built: &Built, asked: f64) -> [f64; 3] {
 }
 
 /// The goals in their order once more, by the full assessment: the lesser is the better.
-fn worth_in_full(proposal: &Proposal) -> [f64; 8] {
+fn worth_in_full(proposal: &Proposal) -> [f64; 9] {
     let n = &proposal.numbers;
     #[expect(clippy::cast_precision_loss, reason = "counts of checks and boards")]
-    let (short, boards) = (proposal.shortfalls.len() as f64, n.boards as f64);
+    let (short, boards, layers) = (proposal.shortfalls.len() as f64, n.boards as f64, n.layers as f64);
     let holds = if proposal.holds() { 0.0 } else { 1.0 };
     let reserve = n.reserve.unwrap_or(-1.0).min(10.0);
     let tip = proposal.assessment.layers.iter().map(|layer| layer.tip.multiplier).fold(AMPLE_TIP, f64::min);
@@ -353,6 +353,7 @@ fn worth_in_full(proposal: &Proposal) -> [f64; 8] {
         -(reserve / 0.01).floor(),
         -(tip / 0.1).floor(),
         -(n.bonded / 0.2).round(),
+        layers,
         (offset_m / 0.002).floor(),
         n.work_j,
         boards,

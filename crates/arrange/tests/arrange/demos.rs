@@ -1,6 +1,6 @@
 //! The demo plans laid out anew, beside the stacks that were laid by hand.
 
-use arrange::{Proposal, Wish, propose};
+use arrange::{Numbers, Proposal, Wish, propose};
 use assess::{Assessment, Reach};
 use plan::Plan;
 use quantity::Quantity;
@@ -45,6 +45,10 @@ fn holds_and_stands_as_well_as_by_hand(text: &str) {
     let off_m = numbers.offset_m[0].hypot(numbers.offset_m[1]);
     assert!(off_m < 0.002, "offset at ultimate: got {off_m} m, want below 0.002 m");
     within_the_tolerance_at_every_hold(&plan, assessment);
+    let hand = Numbers::of(&plan, &by_hand);
+    assert!(numbers.layers <= hand.layers, "layers: got {}, by hand {}", numbers.layers, hand.layers);
+    let bonded = [numbers.bonded, hand.bonded];
+    assert!(bonded[0] >= bonded[1] - 0.2, "share in bond: got {}, by hand {}", bonded[0], bonded[1]);
     assert!(numbers.pieces <= plan.stack.len(), "pieces: got {}, by hand {}", numbers.pieces, plan.stack.len());
 }
 

@@ -4,7 +4,7 @@ use crate::look::{self, Look};
 use crate::{paint, signs};
 use arrange::Numbers;
 use assess::{Assessment, State};
-use drafting::figure::Mark;
+use drafting::figure::{Ink, Mark};
 use drafting::lower::{self, Viewport};
 use drafting::views::{self, Scene, View};
 use eframe::egui::{Grid, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
@@ -54,11 +54,23 @@ impl Column<'_> {
                     signs::state(ui, self.look, state);
                 }
                 ui.label(look::bold(self.name, look::BODY));
+                self.not_weighed(ui);
             });
             self.figure(ui, width);
             self.table(ui);
             below(ui);
         });
+    }
+
+    /// How many of its pieces nobody weighed yet: another stack may do without them.
+    fn not_weighed(&self, ui: &mut Ui) {
+        let open = |place: &&plan::Place| !self.plan.lot_of(place).is_weighed(place.item);
+        let count = self.plan.stack.iter().filter(open).count();
+        if count > 0 {
+            let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
+            let text = look::caption(self.look, format!("{pieces} not weighed")).color(self.look.ink(Ink::Wanted));
+            ui.label(text).on_hover_text("Taken at the mass of their lot: weigh them first, on the Ballast page.");
+        }
     }
 
     /// The worst of all findings; none without pieces.
