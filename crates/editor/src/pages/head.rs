@@ -157,13 +157,18 @@ fn offset(told: Told) -> Number {
     }
 }
 
-/// An offset in words: `4 mm aft, 1 mm left`.
+/// An offset in words: `4 mm aft, 1 mm left`; what is shown as zero lies to neither side.
 pub(crate) fn offset_words(plan: &Plan, [aft, right]: [f64; 2]) -> String {
-    let one = |m: f64, sides: [&str; 2]| {
-        let side = if m >= 0.0 { sides[0] } else { sides[1] };
-        format!("{} {side}", Length::m(m.abs()).shown(plan.units, Grain::Fine))
+    let one = |m: f64, [positive, negative, neither]: [&str; 3]| {
+        let [off, none] = [m.abs(), 0.0].map(|m| Length::m(m).shown(plan.units, Grain::Fine));
+        let side = match off == none {
+            true => neither,
+            false if m > 0.0 => positive,
+            false => negative,
+        };
+        format!("{off} {side}")
     };
-    format!("{}, {}", one(aft, ["aft", "forward"]), one(right, ["right", "left"]))
+    format!("{}, {}", one(aft, ["aft", "forward", "fore and aft"]), one(right, ["right", "left", "lateral"]))
 }
 
 /// The reserve after a step, as solved, else the closed form, which is an upper bound.

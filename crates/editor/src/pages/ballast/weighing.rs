@@ -12,7 +12,8 @@ use plan::weighing::{Outlier, Summary, mass_as_typed, outliers, summary};
 use plan::{Edit, Lot};
 use quantity::{Grain, Mass, Quantity, Units};
 
-const LINE: f32 = 20.0;
+/// Height of a line, points: that of the button which the name is, so that numbers stand at its height.
+const LINE: f32 = 23.0;
 /// Widths of the list's columns, points.
 const NAME: f32 = 150.0;
 const NUMBER: f32 = 90.0;
