@@ -128,7 +128,13 @@ fn applied(told: Told) -> Number {
     let applied = told.state().map_or(0.0, |s| s.applied_kg);
     let note = assessment.load.map(|load| {
         let ultimate = load.ultimate.as_mass().shown(plan.units, Grain::Coarse);
-        format!("of {ultimate} ultimate · {:.1} %", load.fraction(Mass::kg(applied)) * 100.0)
+        let straps =
+            told.state().and_then(|s| s.on_seat).map(|on_seat| format!(" · with straps {}", shown(on_seat.mass_kg)));
+        format!(
+            "of {ultimate} ultimate · {:.1} %{}",
+            load.fraction(Mass::kg(applied)) * 100.0,
+            straps.unwrap_or_default()
+        )
     });
     Number {
         head: told.head("Applied"),
@@ -146,12 +152,14 @@ fn offset(told: Told) -> Number {
     let words = |state: Option<&assess::StepState>| {
         state.map_or_else(|| "nothing placed".to_owned(), |s| offset_words(plan, s.offset_m))
     };
-    let allowed = || format!("allowed {fore_aft} fore and aft, {lateral} lateral");
+    let straps = told.state().and_then(|s| s.on_seat);
+    let straps = straps.map(|on_seat| format!("with straps {} · ", offset_words(plan, on_seat.offset_m)));
+    let allowed = || format!("{}allowed {fore_aft} fore and aft, {lateral} lateral", straps.unwrap_or_default());
     Number {
         head: told.head("Offset"),
         value: words(told.state()),
         note: told.at_the_end(|| words(told.assessment.last())).unwrap_or_else(allowed),
-        in_order: told.in_order(&["Offset fore and aft", "Offset lateral"]),
+        in_order: told.in_order(&["Offset fore and aft", "Offset lateral", "Seat with straps"]),
         progress: None,
         about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is asked at the end.",
     }
