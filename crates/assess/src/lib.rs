@@ -31,7 +31,7 @@ pub use beside::Beside;
 pub use bond::columns;
 pub use certainty::{Bound, Certainty, certainty, in_hand};
 pub use clearance::Clearances;
-pub use exact::{BearingState, Bent, BoardState, Chances, Exact, FixtureStep, fixture_under};
+pub use exact::{BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, fixture_under};
 pub use finding::{Amount, Finding, State, Where};
 pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use problem::{bed, body};

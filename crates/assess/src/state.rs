@@ -1,13 +1,13 @@
 //! What a plan amounts to before anything is judged: loads, places, margins, step by step.
 
 use crate::exact::Exact;
+use crate::exact::fixture::article;
 use crate::occupant::{OccupantPoint, occupant_point};
 use crate::problem::{self, Problem};
 use crate::strapped::OnSeat;
 use crate::{Finding, Remedy, load::Load};
 use nalgebra::{Isometry3, Point3};
-use plan::{Form, Plan, point};
-use quantity::Quantity;
+use plan::{Form, Plan};
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
 use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Trail, Under};
 
@@ -20,6 +20,9 @@ pub struct Assessment {
     pub floor_from_bed: Isometry3<f64>,
     /// How the pieces come to rest.
     pub pile: Pile,
+    /// The fixture under the article alone, before the first piece; the push is one at the article's own
+    /// centroid, as a fraction of its own weight.
+    pub tare: FixtureState,
     /// The state after each step.
     pub steps: Vec<StepState>,
     /// Margins of each layer with all pieces placed.
@@ -205,6 +208,7 @@ pub(crate) fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> 
         offset_bound: first_order.map(|f| f.offset_bound([target_in_floor.x, target_in_floor.y])),
         load,
         pile,
+        tare: tare(plan, &footprint),
         steps,
         occupant,
         target_in_floor,
@@ -226,9 +230,19 @@ fn first_order(problem: &Problem) -> Option<FirstOrder> {
     spread::first_order(&pieces.collect::<Vec<_>>(), &placement, scatter.common_share)
 }
 
+fn tare(plan: &Plan, footprint: &Footprint) -> FixtureState {
+    let article = article(plan);
+    let supported = !plan.fixture.supports.is_empty();
+    FixtureState {
+        mass_kg: article.mass_kg,
+        centroid: article.centroid,
+        edge_m: supported.then(|| footprint.edge_m(&article.centroid)),
+        push: footprint.push(&article, &article).filter(|_| supported),
+    }
+}
+
 fn fixture_state(plan: &Plan, footprint: &Footprint, stack: Masses) -> FixtureState {
-    let article =
-        Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) };
+    let article = article(plan);
     let whole = Masses::of([article, stack].map(|m| (m.mass_kg, m.centroid))).unwrap_or(article);
     let supported = !plan.fixture.supports.is_empty();
     FixtureState {

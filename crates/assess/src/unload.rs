@@ -147,7 +147,7 @@ pub(crate) fn early(
 }
 
 /// The plan with no more than its first pieces.
-fn first(plan: &Plan, placed: usize) -> Plan {
+pub(crate) fn first(plan: &Plan, placed: usize) -> Plan {
     let mut part = plan.clone();
     part.stack.truncate(placed);
     part

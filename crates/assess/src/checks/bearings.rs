@@ -2,26 +2,45 @@
 //! occupant would put there.
 
 use crate::load::Load;
-use crate::{Amount, Assessment, BearingState, Finding, State, Where};
+use crate::{Amount, Assessment, BearingState, Exact, Finding, State, Where};
 use plan::Plan;
 use quantity::Quantity;
+
+/// From this share of its allowable load a bearing is near: `common practice, no source`.
+pub(crate) const NEAR_SHARE: f64 = 0.9;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     if plan.stack.is_empty() {
         return Vec::new();
     }
     let Some(exact) = &assessment.exact else { return vec![super::not_yet("Bearings")] };
-    exact.bearings.iter().map(|bearing| one(plan, bearing)).collect()
+    exact.bearings.iter().map(|bearing| worst(plan, exact, bearing)).collect()
+}
+
+/// What is found of a bearing with all pieces placed, or after an earlier step where it is worse.
+fn worst(plan: &Plan, exact: &Exact, last: &BearingState) -> Finding {
+    let with_all = one(plan, last);
+    let on_the_way = exact.on_the_way.iter().map(|borne| Finding {
+        place: Where::Step { step: borne.step, layer: None },
+        ..told(plan, &borne.bearings[last.bearing], &format!(" after step {}", borne.step + 1))
+    });
+    // Where nothing is allowed, nothing is judged.
+    let judged = on_the_way.filter(|finding| finding.limit.is_some());
+    judged.fold(with_all, |worst, next| if super::is_worse(&next, &worst) { next } else { worst })
 }
 
 pub(super) fn one(plan: &Plan, state: &BearingState) -> Finding {
+    told(plan, state, "")
+}
+
+fn told(plan: &Plan, state: &BearingState, when: &str) -> Finding {
     let bearing = &plan.bed.bearings[state.bearing];
     let shown = |n: f64| Amount::Force(n).shown(plan.units);
     let occupant = occupant_words(plan, state);
     let allowed = bearing.allowable.map(Quantity::si);
     let (verdict, text) = match (state.force_n, allowed) {
         (None, _) => {
-            (State::Undecided, format!("What {} carries was not decided; take it for overloaded.", bearing.name))
+            (State::Undecided, format!("What {} carries{when} was not decided; take it for overloaded.", bearing.name))
         }
         (Some(is), None) => (
             State::Holds,
@@ -33,12 +52,12 @@ pub(super) fn one(plan: &Plan, state: &BearingState) -> Finding {
         ),
         (Some(is), Some(may)) => {
             let [carries, allowed] = Amount::Force(is).shown_beside(Amount::Force(may), plan.units);
-            let told = format!("{} carries {carries} of {allowed} allowed{occupant}", bearing.name);
+            let told = format!("{} carries {carries} of {allowed} allowed{when}{occupant}", bearing.name);
             match is / may {
                 share if share > 1.0 => {
                     (State::Fails, format!("{told}. Bring boards and pieces over the other bearings."))
                 }
-                share if share > 0.9 => {
+                share if share > NEAR_SHARE => {
                     (State::Near, format!("{told}. Little is left: bring boards over the other bearings as well."))
                 }
                 _ => (State::Holds, format!("{told}.")),

@@ -1,9 +1,10 @@
 //! Do the boards bear it? Bending and shear against what their grade may bear lying flat for days.
 
-use crate::{Amount, Assessment, BoardState, Finding, State, Where, told};
+use crate::{Amount, Assessment, Bent, BoardState, Finding, State, Where, told};
 use plan::Plan;
 use quantity::{Grain, Length};
 use statics::timber::{Status, System};
+use std::cmp::Ordering;
 
 /// From this share of its allowable stress a board is near: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.85;
@@ -17,25 +18,57 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     match &assessment.exact {
         None if has_boards => vec![super::not_yet("Boards")],
         Some(exact) if has_boards => {
-            let judged = exact.boards.iter().map(|board| judge(plan, board));
-            let worst = judged.max_by(|a, b| {
-                (a.state, share(a)).partial_cmp(&(b.state, share(b))).unwrap_or(std::cmp::Ordering::Equal)
+            let with_all = exact.boards.iter().map(|board| judge(plan, board));
+            let worst = with_all.max_by(|a, b| {
+                (a.state, super::share(a)).partial_cmp(&(b.state, super::share(b))).unwrap_or(Ordering::Equal)
             });
-            worst.into_iter().collect()
+            let on_the_way = exact.on_the_way.iter().flat_map(|borne| borne.boards.iter().map(|b| (b, borne.step)));
+            let judged = on_the_way.clone().map(|(board, step)| found(plan, &along_alone(board), Some(step)));
+            let worst = judged.fold(worst, |worst, next| match worst {
+                Some(worst) if !super::is_worse(&next, &worst) => Some(worst),
+                _ => Some(next),
+            });
+            let open = on_the_way.filter(|(board, _)| is_open_across(board)).min_by_key(|(_, step)| *step);
+            worst.into_iter().chain(open.map(|(board, step)| open_across(plan, board, step))).collect()
         }
         _ => Vec::new(),
     }
 }
 
-fn share(finding: &Finding) -> f64 {
-    match (finding.value, finding.limit) {
-        (Some(value), Some(limit)) => value.si() / limit.si(),
-        _ => 0.0,
+/// Whether it bends along its grain as is known, and across it as is not.
+fn is_open_across(board: &BoardState) -> bool {
+    board.allowed.is_ok() && board.bent.is_some_and(|bent| bent.across_pa.is_none())
+}
+
+/// What it bears along its grain is judged even where how it bends across it is not decided.
+fn along_alone(board: &BoardState) -> BoardState {
+    let across_pa = |bent: Bent| if is_open_across(board) { Some(0.0) } else { bent.across_pa };
+    BoardState { bent: board.bent.map(|bent| Bent { across_pa: across_pa(bent), ..bent }), ..board.clone() }
+}
+
+/// A caution and no more, since it passes with the steps after it: the strips of a board that is loaded at
+/// one side alone may not balance by themselves.
+fn open_across(plan: &Plan, board: &BoardState, step: usize) -> Finding {
+    let name = plan.piece_name(board.step);
+    Finding {
+        check: "Boards",
+        state: State::Near,
+        value: None,
+        limit: None,
+        place: Where::Step { step, layer: None },
+        text: format!("How {name} bends across its grain after step {} was not decided: watch it there.", step + 1),
+        source: "the crate `statics`, timber",
     }
 }
 
 pub(super) fn judge(plan: &Plan, board: &BoardState) -> Finding {
-    let name = plan.piece_name(board.step);
+    found(plan, board, None)
+}
+
+/// A board with all pieces placed, or after a step (from 0) before.
+fn found(plan: &Plan, board: &BoardState, after: Option<usize>) -> Finding {
+    let when = after.map(|step| format!(" after step {}", step + 1)).unwrap_or_default();
+    let name = format!("{}{when}", plan.piece_name(board.step));
     let (state, value, limit, text) = match (&board.bent, &board.allowed) {
         (None, _) => {
             (State::Undecided, None, None, format!("What bends {name} was not decided; take it for overloaded."))
@@ -65,7 +98,7 @@ pub(super) fn judge(plan: &Plan, board: &BoardState) -> Finding {
 
 type Judged = (State, Option<Amount>, Option<Amount>, String);
 
-fn stressed(plan: &Plan, name: &str, bent: &crate::Bent, allowed: &statics::timber::Allowables) -> Judged {
+fn stressed(plan: &Plan, name: &str, bent: &Bent, allowed: &statics::timber::Allowables) -> Judged {
     let ratios = [("bending", bent.bending_pa, allowed.bending_pa), ("shear", bent.shear_pa, allowed.shear_pa)];
     let across = bent.across_pa.zip(allowed.across_bending_pa).map(|(is, may)| ("bending across the grain", is, may));
     let worst = ratios.into_iter().chain(across).max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2)));

@@ -1,6 +1,7 @@
 //! Does the article stand on its supports with the stack on it, after every step, and what push does
 //! it bear? At once by closed form with the straps left out; then as solved with them.
 
+use super::{slack, tare};
 use crate::{Amount, Assessment, Exact, Finding, State, StepState, Where, state};
 use plan::Plan;
 use statics::Decision;
@@ -9,7 +10,20 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     if plan.stack.is_empty() {
         return Vec::new();
     }
-    vec![assessment.exact.as_ref().map_or_else(|| closed(plan, assessment), |exact| solved(plan, assessment, exact))]
+    if plan.fixture.supports.is_empty() {
+        return vec![finding(plan, State::Fails, None, (Where::Fixture, super::NO_SUPPORTS.to_owned()))];
+    }
+    let loaded = match &assessment.exact {
+        Some(exact) => solved(plan, assessment, exact),
+        None => closed(plan, assessment),
+    };
+    // What goes over from the start on is told once.
+    let falls = !loaded.state.is_in_order() && loaded.value.is_none_or(|push| push.si() < 0.0);
+    match tare::check(plan, assessment) {
+        Some(bare) if falls && bare.state >= loaded.state => vec![bare],
+        Some(bare) => vec![bare, loaded],
+        None => vec![loaded],
+    }
 }
 
 /// With straps counted up to their working load, as solved.
@@ -52,16 +66,20 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
         Decision::Decided(push) => Some(Amount::OfWeight(push.multiplier)),
         _ => None,
     };
-    finding(plan, state, value, step, text)
+    let (state, text) = match slack::judge(plan, exact, weakest.push) {
+        Some((worse, told)) => (state.max(worse), format!("{text} {told}")),
+        None => (state, text),
+    };
+    finding(plan, state, value, (super::place(at), text))
 }
 
-fn finding(plan: &Plan, state: State, value: Option<Amount>, step: usize, text: String) -> Finding {
+pub(super) fn finding(plan: &Plan, state: State, value: Option<Amount>, (place, text): (Where, String)) -> Finding {
     Finding {
         check: "Footprint",
         state,
         value,
         limit: Some(Amount::OfWeight(plan.allow.fixture_push)),
-        place: Where::Step { step, layer: None },
+        place,
         text,
         source: "the plan's `allow.fixture_push`",
     }
@@ -73,17 +91,13 @@ fn closed(plan: &Plan, assessment: &Assessment) -> Finding {
     let weakest = assessment.steps.iter().enumerate().min_by(|(_, a), (_, b)| reserve(a).total_cmp(&reserve(b)));
     let Some((step, weakest)) = weakest else { return super::not_yet("Footprint") };
     let (state, text) = judge(plan, step, weakest, plan.allow.fixture_push);
-    finding(plan, state, weakest.fixture.push.map(|p| Amount::OfWeight(p.multiplier)), step, text)
+    let value = weakest.fixture.push.map(|p| Amount::OfWeight(p.multiplier));
+    finding(plan, state, value, (super::place(step + 1), text))
 }
 
 fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State, String) {
     let at = step + 1;
-    let Some(edge_m) = weakest.fixture.edge_m else {
-        return (
-            State::Fails,
-            "The fixture has no supports: nothing carries the article. Add them on the Fixture page.".to_owned(),
-        );
-    };
+    let Some(edge_m) = weakest.fixture.edge_m else { return (State::Fails, super::NO_SUPPORTS.to_owned()) };
     let edge = Amount::Distance(edge_m.abs()).shown(plan.units);
     match weakest.fixture.push {
         Some(push) if edge_m > 0.0 => {

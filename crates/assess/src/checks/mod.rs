@@ -19,11 +19,15 @@ mod rest;
 mod safety_factor;
 mod scales;
 mod seat_straps;
+mod slack;
 mod slide;
 mod slips;
 mod straps;
+mod tare;
 mod tip;
 mod weighed;
+
+pub(crate) use bearings::NEAR_SHARE as NEAR_BEARING;
 
 use crate::{Assessment, BearingState, BoardState, Finding, State, Where};
 use plan::Plan;
@@ -100,6 +104,38 @@ fn strap_helps(plan: &Plan, placed: usize) -> String {
             " Or move the binding strap “{}”, which is on by then, to the middle of the stack, or pull it less.",
             straps.join("” and “")
         ),
+    }
+}
+
+/// When a state of the fixture is, in words: after so many placements.
+fn when(placed: usize) -> String {
+    if placed == 0 { "before the first piece".to_owned() } else { format!("after step {placed}") }
+}
+
+/// Where such a state is shown.
+fn place(placed: usize) -> Where {
+    placed.checked_sub(1).map_or(Where::Fixture, |step| Where::Step { step, layer: None })
+}
+
+/// A fixture without supports, in words.
+const NO_SUPPORTS: &str = "The fixture has no supports: nothing carries the article. Add them on the Fixture page.";
+
+/// Shares that differ by less than this part of themselves are one: rounding of a solver.
+const ALIKE: f64 = 1e-6;
+
+/// Whether what is found of a state on the way is to be told in place of another finding of the same check:
+/// one that holds is not, since the last state is the one that counts then.
+fn is_worse(on_the_way: &Finding, than: &Finding) -> bool {
+    let worse = share(on_the_way) > share(than) * (1.0 + ALIKE);
+    let as_bad = on_the_way.state == than.state && on_the_way.state > State::Holds;
+    on_the_way.state > than.state || (as_bad && worse)
+}
+
+/// What is measured, as a share of what it is held against.
+fn share(finding: &Finding) -> f64 {
+    match (finding.value, finding.limit) {
+        (Some(value), Some(limit)) => value.si() / limit.si(),
+        _ => 0.0,
     }
 }
 

@@ -3,8 +3,13 @@
 use crate::problem::Problem;
 use plan::{Anchors, Plan, point};
 use quantity::Quantity;
-use statics::fixture::{Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, react};
+use statics::fixture::{Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react};
 use statics::{Decision, Masses};
+
+/// How far a strap may stretch before the push is told with less than its working load, and before that
+/// counts: over the 3 m from an axle to a tail a turn of one degree and of five, the same at which a lean
+/// of the load is noticed and is another load case (`common practice, no source`), m.
+pub(crate) const STRETCHES_M: [f64; 2] = [0.06, 0.25];
 
 /// The fixture after a step.
 #[derive(Clone, Debug)]
@@ -14,8 +19,19 @@ pub struct FixtureStep {
     /// The greatest level push at the stack's centroid as a fraction of the stack's weight, straps
     /// counted up to their working load.
     pub push: Decision,
+    /// The push as it is with straps stretched no farther than [`STRETCHES_M`]; none where that changes
+    /// nothing.
+    pub push_within: [Option<Decision>; 2],
     /// The same in every direction that was looked at: rad in plan, rising, with what it bears.
     pub by_direction: Vec<(f64, Decision)>,
+}
+
+/// Under the article alone, as before the first piece and again when the last is off. The push is one at
+/// the article's own centroid, as a fraction of its own weight.
+pub(crate) fn tare(plan: &Plan) -> FixtureStep {
+    let article = article(plan);
+    let weightless = Masses { mass_kg: 0.0, ..article };
+    settled(&fixture(plan), &Carried { article: weightless, stack: Some(article), pulls: pulls(plan, 0) })
 }
 
 /// None where it was stopped.
@@ -43,7 +59,13 @@ pub fn fixture_under(plan: &Plan, stack: Masses) -> FixtureStep {
 
 fn settled(fixture: &Fixture, carried: &Carried) -> FixtureStep {
     let PushMargin { least, directions } = push(fixture, carried);
-    FixtureStep { settled: react(fixture, carried), push: least, by_direction: directions }
+    let within = |stretch_m: f64| Some(push_within(fixture, carried, stretch_m)?.least);
+    FixtureStep {
+        settled: react(fixture, carried),
+        push: least,
+        push_within: STRETCHES_M.map(within),
+        by_direction: directions,
+    }
 }
 
 /// The article's mass and centroid, floor frame.

@@ -5,11 +5,13 @@
 mod boards;
 mod chances;
 pub(crate) mod fixture;
+mod on_the_way;
 
 pub(crate) use boards::all as borne;
 pub use boards::{BearingState, Bent, BoardState};
 pub use chances::Chances;
 pub use fixture::{FixtureStep, fixture_under};
+pub use on_the_way::Borne;
 
 use crate::expect::{self, Expected};
 use crate::problem::Problem;
@@ -17,6 +19,7 @@ use crate::state::weakest;
 use crate::unload::{self, Unloading};
 use plan::Plan;
 use statics::equilibrium::{Effort, StepEquilibrium, every_step};
+use statics::fixture::Settled;
 
 /// The part of the work on equilibria that the way up takes.
 const UP_SHARE: f64 = 0.6;
@@ -28,10 +31,14 @@ pub struct Exact {
     pub steps: Vec<StepEquilibrium>,
     /// What supports and straps carry after each step, and the push that the fixture bears.
     pub fixture: Vec<FixtureStep>,
+    /// The same under the article alone, as before the first piece; the push is one of its own weight.
+    pub tare: FixtureStep,
     /// Each board with all pieces placed.
     pub boards: Vec<BoardState>,
     /// Each bearing with all pieces placed.
     pub bearings: Vec<BearingState>,
+    /// Boards and bearings before the last step, where they could be worse.
+    pub on_the_way: Vec<Borne>,
     /// Spread of load, offset and margin, and the chances that a check falls short; none without
     /// weight.
     pub chances: Option<Chances>,
@@ -48,6 +55,11 @@ impl Exact {
     /// The step (from 0) with the least reserve: falling before undecided before any number.
     pub fn weakest_step(&self) -> Option<(usize, &StepEquilibrium)> {
         weakest(&self.steps, |step| step.least)
+    }
+
+    /// What supports and straps carry after 0, 1, 2, ... placements.
+    pub(crate) fn settled(&self) -> impl Iterator<Item = (usize, &Settled)> {
+        std::iter::once(&self.tare).chain(&self.fixture).map(|state| &state.settled).enumerate()
     }
 
     /// How so many pieces come off again, where a run of the day ends with them.
@@ -71,7 +83,9 @@ pub(crate) fn for_the_checks(plan: &Plan, problem: &Problem, go_on: &dyn Fn() ->
 /// it was stopped.
 pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {
     let fixture = fixture::steps(plan, problem, &|| progress(0.0))?;
+    let tare = fixture::tare(plan);
     let (boards, bearings) = boards::all(plan, problem);
+    let on_the_way = on_the_way::look(plan, problem, &bearings, &|| progress(0.0))?;
     let chances = chances::chances(plan, problem);
     let on = std::cell::Cell::new(progress(0.1));
     let heard = |part: f64| {
@@ -85,5 +99,16 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &d
     let unloading = unload::solve(plan, &problem.pile, (&steps, &fixture), effort, &down)?;
     let early = unload::early(plan, (&steps, &fixture), effort, &|| progress(1.0))?;
     let expected = expect::expected(plan);
-    on.get().then_some(Exact { steps, fixture, boards, bearings, chances, expected, unloading, early })
+    on.get().then_some(Exact {
+        steps,
+        fixture,
+        tare,
+        boards,
+        bearings,
+        on_the_way,
+        chances,
+        expected,
+        unloading,
+        early,
+    })
 }

@@ -24,6 +24,7 @@ mod load;
 mod missing_numbers;
 mod occupant;
 mod offset;
+mod on_the_way;
 mod progress;
 mod properties;
 mod push_curve;
