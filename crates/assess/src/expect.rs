@@ -1,19 +1,19 @@
 //! What each scale should read after each step, and within what.
 //!
-//! The band of a reading has three parts, each two standard deviations: the scale (its tolerance
+//! The band of a reading has four parts, each two standard deviations: the scale (its tolerance
 //! taken as a rectangular limit), the pieces (their masses and their places), the preload of the
-//! straps. Independent, so their squares add (source key `jcgm-100`, from memory there).
+//! hold-downs, the pull of the binding straps that are tied to the floor. Independent, so their squares add (source key `jcgm-100`, from memory there).
 
 use crate::exact::fixture::{article, fixture, pulls};
 use crate::problem::Problem;
 use nalgebra::Point3;
 use plan::Plan;
-use quantity::Quantity;
+use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
 use statics::Masses;
-use statics::fixture::{Carried, Influence, influence, react, scale_tolerance_kg};
+use statics::fixture::{Carried, Influence, Pull, influence, react, scale_tolerance_kg};
 use statics::spread::Doubt;
 
-/// A strap drawn tight by hand may pull this share more or less than asked: `common practice, no
+/// A strap drawn tight by hand, hold-down or binding, may pull this share more or less than asked: `common practice, no
 /// source`, a bound read as rectangular.
 const PRELOAD_SHARE: f64 = 0.2;
 
@@ -53,8 +53,10 @@ pub struct Band {
     pub of_scale_kg: Option<f64>,
     /// The part of the pieces' masses and places, kg.
     pub of_pieces_kg: f64,
-    /// The part of the straps' preload, kg.
+    /// The part of the hold-downs' preload, kg.
     pub of_straps_kg: f64,
+    /// The part of the binding straps' pull, kg.
+    pub of_bindings_kg: f64,
 }
 
 impl Band {
@@ -66,7 +68,11 @@ impl Band {
 
 /// Two standard deviations of the pull of a strap that was drawn tight by hand, N.
 pub fn strap_within_n(strap: &plan::HoldDown) -> f64 {
-    2.0 * PRELOAD_SHARE * strap.preload.si() / 3.0_f64.sqrt()
+    drawn_within_n(strap.preload.si())
+}
+
+fn drawn_within_n(pull_n: f64) -> f64 {
+    2.0 * PRELOAD_SHARE * pull_n / 3.0_f64.sqrt()
 }
 
 /// What is expected after 0, 1, 2, ... placements; none where the fixture is not known to stand.
@@ -98,7 +104,7 @@ fn state(plan: &Plan, problem: &Problem, placed: usize) -> Option<Expected> {
     let scales = scales.map(|((support, force), influence)| {
         support.scale.then(|| {
             let of_scale_kg = scale_part(support, force.reading_kg);
-            band(plan, force.reading_kg, of_scale_kg, &Lever { influence, reference, pieces })
+            band(plan, force.reading_kg, of_scale_kg, &Lever { influence, reference, pieces, pulls: &carried.pulls })
         })
     });
     Some(Expected {
@@ -140,6 +146,18 @@ struct Lever<'a> {
     influence: &'a Influence,
     reference: Point3<f64>,
     pieces: &'a [Placed],
+    pulls: &'a [Pull],
+}
+
+impl Lever<'_> {
+    /// The reading's answer to what binding straps pull more or less: both legs are one strap.
+    fn of_bindings_kg(&self) -> f64 {
+        let of = |pull: &Pull| {
+            let off = pull.at_in_floor - self.reference;
+            self.influence.at([off.x, off.y]) * drawn_within_n(pull.force_n) / GRAVITY
+        };
+        self.pulls.iter().map(|pull| of(pull).powi(2)).sum::<f64>().sqrt()
+    }
 }
 
 fn band(plan: &Plan, reading_kg: f64, of_scale_kg: Option<f64>, lever: &Lever) -> Band {
@@ -158,6 +176,7 @@ fn band(plan: &Plan, reading_kg: f64, of_scale_kg: Option<f64>, lever: &Lever) -
         off * off
     };
     let of_straps_kg = 2.0 * straps.map(of_strap).sum::<f64>().sqrt();
-    let within_kg = of_scale_kg.unwrap_or(0.0).hypot(of_pieces_kg).hypot(of_straps_kg);
-    Band { reading_kg, within_kg, of_scale_kg, of_pieces_kg, of_straps_kg }
+    let of_bindings_kg = lever.of_bindings_kg();
+    let within_kg = of_scale_kg.unwrap_or(0.0).hypot(of_pieces_kg).hypot(of_straps_kg).hypot(of_bindings_kg);
+    Band { reading_kg, within_kg, of_scale_kg, of_pieces_kg, of_straps_kg, of_bindings_kg }
 }

@@ -44,10 +44,7 @@ pub(crate) fn unit_of_force(plan: &Plan) -> &'static str {
 
 /// `95.2 ± 0.6`, in the plan's unit of mass.
 pub(crate) fn expected(plan: &Plan, reading_kg: f64, within_kg: f64) -> String {
-    // A band is rounded up: what lies within it must not be told to stop.
-    let unit = plan.units.unit(Kind::Mass, Grain::Coarse).si;
-    let within = (within_kg / unit * 10.0).ceil() / 10.0;
-    format!("{} ± {within:.1}", bare_mass(plan, reading_kg))
+    format!("{} ± {}", bare_mass(plan, reading_kg), bare_mass(plan, within_kg))
 }
 
 /// The time of day of a wall clock's words: `2026-05-04 09:30:00 UTC` is told as `09:30:00`, and where local

@@ -214,7 +214,8 @@ fn the_way_back_names_every_piece_once() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
         let pages = texts(&printed(&plan));
-        let back: String = pages.iter().filter(|p| p.contains("lateral offset")).cloned().collect::<Vec<_>>().join(" ");
+        let back: String =
+            pages.iter().filter(|p| p.contains("push on fixture")).cloned().collect::<Vec<_>>().join(" ");
         for step in 0..plan.steps() {
             let layer = assess(&plan, Reach::ClosedForm).pile.layer[step];
             let row = format!("{} {layer} {} ", plan.piece_name(step), step + 1);
@@ -240,13 +241,32 @@ fn readings_stand_on_the_sheet_with_their_bands() {
     let course = testday::Course::of(&plan);
     let ranges = course.ranges(&tare, [0, plan.steps()]);
     for (band, range) in last.scales.iter().zip(ranges).filter_map(|(band, range)| band.zip(range)) {
-        let due = format!("{:.1} ± {:.1}", band.reading_kg, (range.stop_kg * 10.0).ceil() / 10.0);
+        let due = format!("{:.1} ± {:.1}", band.reading_kg, range.stop_kg);
         let got = pages.iter().filter(|p| p.contains(&due)).count();
         assert!(got >= 2, "got {due} on {got} pages, want it in the layer's table and at the hold");
     }
     // 33 steps on two scales: 1 - 0.01 / 66 of the readings (Boole), cut to a hundredth of a per cent.
     let said = "Of faultless readings 99.98 of 100 lie within; of 100 faultless days no more than 1 is stopped.";
     assert!(pages.iter().any(|page| page.contains(said)), "what the band means stands beside it");
+}
+
+/// What is left may lie off the occupant point either way, and what pushes it pushes the fixture too.
+#[test]
+fn the_way_back_tells_both_offsets_and_the_push_that_the_fixture_bears() {
+    let plan = plan_of(EXAMPLES[0].1);
+    let assessment = assess(&plan, Reach::Full);
+    let pages = texts(&printed(&plan)).join(" ");
+    assert!(pages.contains("push on fixture"), "the column's head");
+    for left in &assessment.exact.as_ref().expect("solved").unloading.left {
+        let fore_aft_mm = left.offset_m[0] * 1e3;
+        let side = if fore_aft_mm > 0.0 { "aft" } else { "forward" };
+        // Rounded to nothing it lies to no side.
+        let due =
+            if fore_aft_mm.abs() < 0.5 { "0 mm".to_owned() } else { format!("{:.0} mm {side}", fore_aft_mm.abs()) };
+        assert!(pages.contains(&due), "{} kg left: {due} is not on the sheet", left.applied_kg);
+        let push = left.push.reserve().expect("decided").multiplier;
+        assert!(pages.contains(&format!("{push:.2}")), "{} kg left: a push of {push:.2}", left.applied_kg);
+    }
 }
 
 /// What each scale should show after so many placements, kg.

@@ -4,7 +4,7 @@ use crate::{Reading, stop_factor};
 use assess::expect::{self, Band, Expected};
 use nalgebra::Point3;
 use plan::Plan;
-use quantity::{Mass, Quantity};
+use quantity::{Grain, Kind, Mass, Quantity};
 
 /// Two standard deviations of a scale whose division the plan does not know, as a part of its
 /// capacity, and where that is not known either, kg: `common practice, no source`.
@@ -21,6 +21,8 @@ pub struct Course {
     assumed_kg: Vec<f64>,
     factor: f64,
     readings: usize,
+    /// A tenth of the plan's unit of mass, kg: as finely as a band is written.
+    grain_kg: f64,
 }
 
 /// What one scale should show, and within what.
@@ -30,7 +32,8 @@ pub struct Range {
     pub reading_kg: f64,
     /// Two standard deviations of it, kg: scale, pieces' masses and places, strap preload.
     pub within_kg: f64,
-    /// Beyond this off, kg, loading stops ([`stop_factor`]).
+    /// Beyond this off, kg, loading stops ([`stop_factor`]): rounded up to a tenth of the plan's unit of
+    /// mass, so that what is judged is what paper, file and page say.
     pub stop_kg: f64,
 }
 
@@ -60,6 +63,7 @@ impl Course {
             assumed_kg: plan.fixture.supports.iter().map(assumed).collect(),
             factor: stop_factor(readings),
             readings,
+            grain_kg: plan.units.unit(Kind::Mass, Grain::Coarse).si / 10.0,
         }
     }
 
@@ -122,8 +126,8 @@ impl Course {
     }
 
     /// Two standard deviations of the change of a reading between two states, kg. What the pieces
-    /// add is independent piece by piece, so that squares subtract; the straps are the same ones at
-    /// both states, so that only the difference of their part counts.
+    /// add is independent piece by piece, so that squares subtract, and so is what binding straps add; the
+    /// hold-downs are the same ones at both states, so that only the difference of their part counts.
     pub(crate) fn change_spread_kg(&self, support: usize, placed: [usize; 2]) -> f64 {
         self.spread_between_kg(support, placed.map(|placed| self.band(placed, support)))
     }
@@ -131,9 +135,10 @@ impl Course {
     fn spread_between_kg(&self, support: usize, bands: [Option<&Band>; 2]) -> f64 {
         let [from, to] = bands.map(|band| self.scale_part_of(band, support));
         let scale = from.hypot(to);
-        let [before, after] = bands.map(|b| b.map_or([0.0; 2], |b| [b.of_pieces_kg, b.of_straps_kg]));
-        let pieces = (after[0] * after[0] - before[0] * before[0]).max(0.0).sqrt();
-        scale.hypot(pieces).hypot(after[1] - before[1])
+        let parts = |band: &Band| [band.of_pieces_kg.hypot(band.of_bindings_kg), band.of_straps_kg];
+        let [before, after] = bands.map(|band| band.map_or([0.0; 2], parts));
+        let came_on = (after[0] * after[0] - before[0] * before[0]).max(0.0).sqrt();
+        scale.hypot(came_on).hypot(after[1] - before[1])
     }
 
     /// What each support's scale should show after so many placements, where the tare was read after
@@ -155,8 +160,13 @@ impl Course {
         Some(Range {
             reading_kg: tare_kg + after.reading_kg - before.reading_kg,
             within_kg,
-            stop_kg: 0.5 * self.factor * within_kg,
+            stop_kg: self.rounded_up_kg(0.5 * self.factor * within_kg),
         })
+    }
+
+    fn rounded_up_kg(&self, kg: f64) -> f64 {
+        // What is a whole number of grains but for rounding stays that.
+        (kg / self.grain_kg - 1e-9).ceil() * self.grain_kg
     }
 
     /// The same before any tare: what an empty fixture should show if article and straps are as
@@ -165,7 +175,7 @@ impl Course {
         let of = |support: usize| {
             let band = self.band(placed, support)?;
             let scale = self.scale_part_kg(placed, support);
-            let within_kg = scale.hypot(band.of_pieces_kg).hypot(band.of_straps_kg);
+            let within_kg = scale.hypot(band.of_pieces_kg).hypot(band.of_straps_kg).hypot(band.of_bindings_kg);
             Some(Range { reading_kg: band.reading_kg, within_kg, stop_kg: f64::INFINITY })
         };
         (0..self.supports()).map(of).collect()

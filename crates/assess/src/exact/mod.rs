@@ -72,11 +72,13 @@ impl Exact {
 /// where it was stopped.
 pub(crate) fn for_the_checks(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Exact> {
     let fixture = fixture::steps(plan, problem, go_on)?;
+    let tare = fixture::tare(plan);
     let (boards, bearings) = boards::all(plan, problem);
+    let on_the_way = on_the_way::look(plan, problem, &bearings, go_on)?;
     let steps = every_step(&problem.stack(), Effort::FULL, &|_| go_on());
     let unloading = Unloading { order: Vec::new(), left: Vec::new() };
     let (chances, expected, early) = (None, Vec::new(), Vec::new());
-    go_on().then_some(Exact { steps, fixture, boards, bearings, chances, expected, unloading, early })
+    go_on().then_some(Exact { steps, fixture, tare, boards, bearings, on_the_way, chances, expected, unloading, early })
 }
 
 /// Solves everything; `progress` hears the part that is done and says whether to go on. None where

@@ -78,6 +78,30 @@ fn a_strap_beside_three_scales_widens_the_band_and_pulls_what_is_said() {
     assert!(state.scales.iter().flatten().all(|s| s.of_straps_kg > 0.0), "{:?}", state.scales);
 }
 
+/// A strap to the floor over station 1.2 m pulls 200 N in each leg, known to 20 % as a rectangular limit, two
+/// standard deviations of it 2/sqrt(3) x 80 N; 0.6/1.4 of that stands on the rear scale. By hand.
+#[test]
+fn a_binding_strap_to_the_floor_widens_the_band_as_one_drawn_by_hand() {
+    let bound = |anchors: plan::Anchors| {
+        with_fixture(&bench(), |fixture| {
+            fixture.bindings = vec![plan::Binding {
+                name: "over".to_owned(),
+                anchors,
+                at: [0.2, 0.0].map(quantity::Length::m),
+                pull: quantity::Force::n(200.0),
+                after: 2,
+            }];
+        })
+    };
+    let rear_kg = |plan: &plan::Plan, placed: usize| {
+        expected(plan)[placed].as_ref().and_then(|s| s.scales[2]).expect("a scale").of_bindings_kg
+    };
+    let want = 0.6 / 1.4 * 80.0 * 2.0 / 3.0_f64.sqrt() / crate::given::GRAVITY;
+    near("with the strap", rear_kg(&bound(plan::Anchors::Floor), 2), want, 1e-6, "kg");
+    near("before it", rear_kg(&bound(plan::Anchors::Floor), 1), 0.0, 0.0, "kg");
+    near("tied to the article", rear_kg(&bound(plan::Anchors::Article), 2), 0.0, 0.0, "kg");
+}
+
 #[test]
 fn a_fixture_that_goes_over_expects_nothing() {
     let over = crate::fixture::ahead(&bench());

@@ -4,10 +4,9 @@ use super::hold::permanent_set;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_mass, heading, reserve, unit_of_mass};
-use assess::Assessment;
 use assess::unload::{Left, Unloading};
+use assess::{Amount, Assessment};
 use plan::Plan;
-use quantity::{Grain, Length, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if plan.stack.is_empty() {
@@ -42,18 +41,25 @@ const LAYER_BY_LAYER: &str =
 const IN_REVERSE: &str =
     "In the reverse of the placing order; nothing from under anything. Nobody reaches under the load.";
 
+/// The two ways of each offset: positive, negative.
+const WAYS: [[&str; 2]; 2] = [["aft", "forward"], ["right", "left"]];
+
 fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
     let unit = unit_of_mass(plan);
     let columns = vec![
-        Column::fixed("off", 10.0, Align::Right),
+        Column::fixed("off", 8.0, Align::Right),
         Column::wide("piece"),
-        Column::fixed("layer", 12.0, Align::Right),
-        Column::fixed("step", 12.0, Align::Right),
-        Column::fixed(format!("left on, {unit}"), 20.0, Align::Right),
-        Column::fixed("lateral offset", 27.0, Align::Left),
-        Column::fixed("reserve, of weight", 29.0, Align::Left),
-        Column::fixed("off", 9.0, Align::Centre),
+        Column::fixed("layer", 9.0, Align::Right),
+        Column::fixed("step", 9.0, Align::Right),
+        Column::fixed(format!("left on, {unit}"), 15.0, Align::Right),
+        Column::fixed("fore-aft offset", 23.0, Align::Left),
+        Column::fixed("lateral offset", 20.0, Align::Left),
+        Column::fixed("reserve, of weight", 24.0, Align::Left),
+        Column::fixed("push on fixture", 21.0, Align::Left),
+        Column::fixed("off", 7.0, Align::Centre),
     ];
+    // Where the line of action lies beside the occupant point.
+    let off = |left: &Left, axis: usize| Amount::Off(left.offset_m[axis], WAYS[axis]).shown(plan.units);
     let row = |(number, step): (usize, &usize)| {
         let left = unloading.left.get(number);
         let number_style = Style { size_pt: 12.0, ..Style::STRONG };
@@ -63,20 +69,12 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
             Cell::text(assessment.pile.layer.get(*step).map_or_else(String::new, ToString::to_string)),
             Cell::text((step + 1).to_string()),
             Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
-            Cell::text(left.map_or_else(|| "nothing is left".to_owned(), |left| lateral(plan, left))),
+            Cell::text(left.map_or_else(|| "nothing is left".to_owned(), |left| off(left, 0))),
+            Cell::text(left.map_or_else(String::new, |left| off(left, 1))),
             Cell::text(left.map_or_else(String::new, |left| reserve(left.collapse))),
+            Cell::text(left.map_or_else(String::new, |left| reserve(left.push))),
             Cell::Tick,
         ]
     };
     Table { columns, rows: unloading.order.iter().enumerate().map(row).collect(), row_mm: 8.0 }
-}
-
-/// Where the line of action lies beside the occupant point.
-fn lateral(plan: &Plan, left: &Left) -> String {
-    let shown = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
-    let off = left.offset_m[1];
-    if shown(off.abs()) == shown(0.0) {
-        return shown(0.0);
-    }
-    format!("{} {}", shown(off.abs()), if off > 0.0 { "right" } else { "left" })
 }

@@ -28,6 +28,22 @@ fn the_stop_factor_keeps_the_chance_of_a_false_stop() {
     assert_near("chance", FALSE_STOP_CHANCE, 0.01, 0.0, "");
 }
 
+/// What is judged is what is printed: a whole number of tenths, never less than the deviations ask.
+#[test]
+fn the_band_that_stops_is_a_whole_number_of_tenths_of_the_plans_unit() {
+    const POUND_KG: f64 = 0.45359237;
+    for (units, unit_kg) in [(quantity::Units::Metric, 1.0), (quantity::Units::InchPound, POUND_KG)] {
+        let plan = plan::Plan { units, ..plan() };
+        let course = Course::of(&plan);
+        for range in (1..=6).flat_map(|placed| course.planned(placed)).flatten() {
+            let (tenths, asked_kg) = (range.stop_kg / unit_kg * 10.0, 0.5 * course.stop_factor() * range.within_kg);
+            assert_near("tenths", tenths, tenths.round(), 1e-6, "tenths");
+            let over_kg = range.stop_kg - asked_kg;
+            assert!((-1e-9..0.1 * unit_kg).contains(&over_kg), "{} kg for {asked_kg} kg: {over_kg} kg", range.stop_kg);
+        }
+    }
+}
+
 #[test]
 fn a_scale_whose_division_is_not_known_still_has_a_band() {
     let mut plan = plan();
