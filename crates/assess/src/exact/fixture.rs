@@ -19,8 +19,8 @@ pub struct FixtureStep {
     /// The greatest level push at the stack's centroid as a fraction of the stack's weight, straps
     /// counted up to their working load.
     pub push: Decision,
-    /// The push as it is with straps stretched no farther than [`STRETCHES_M`]; none where that changes
-    /// nothing.
+    /// The push as it is with straps stretched no farther than 60 mm and than 250 mm; none where that
+    /// changes nothing.
     pub push_within: [Option<Decision>; 2],
     /// The same in every direction that was looked at: rad in plan, rising, with what it bears.
     pub by_direction: Vec<(f64, Decision)>,
