@@ -46,17 +46,20 @@ fn along_alone(board: &BoardState) -> BoardState {
     BoardState { bent: board.bent.map(|bent| Bent { across_pa: across_pa(bent), ..bent }), ..board.clone() }
 }
 
-/// A caution and no more, since it passes with the steps after it: the strips of a board that is loaded at
-/// one side alone may not balance by themselves.
+/// The strips of a board that is loaded at one side alone may not balance by themselves, while the board does.
+/// Not decided falls short, also where it passes with the steps after it.
 fn open_across(plan: &Plan, board: &BoardState, step: usize) -> Finding {
     let name = plan.piece_name(board.step);
     Finding {
         check: "Boards",
-        state: State::Near,
+        state: State::Undecided,
         value: None,
         limit: None,
         place: Where::Step { step, layer: None },
-        text: format!("How {name} bends across its grain after step {} was not decided: watch it there.", step + 1),
+        text: format!(
+            "How {name} bends across its grain after step {} was not decided; take it for overloaded. Load it from its middle outward.",
+            step + 1
+        ),
         source: "the crate `statics`, timber",
     }
 }

@@ -125,8 +125,9 @@ impl Load {
 
 /// A triangle with its full height at an edge, running from there by a base that may point left.
 fn triangle(edge_m: f64, base_m: f64, force_n: f64, contact_m: f64) -> Load {
-    // Below this share of the contact the height of the triangle would say nothing any more.
-    if base_m.abs() < 1e-9 * contact_m {
+    // On a base below this share of the contact the rounding of its two ends would show in the force: a board
+    // with such a triangle did not close across its grain.
+    if base_m.abs() < 1e-6 * contact_m {
         return Load::Point { at_m: edge_m, force_n };
     }
     let height = 2.0 * force_n / base_m.abs();

@@ -103,3 +103,19 @@ fn contact_beyond_the_edge_is_refused() {
     let told = beyond.across(370e6);
     assert!(matches!(told, Err(Misstated::Beyond { .. })), "a contact beyond the edge: got {told:?}");
 }
+
+/// Pressed nearly at its very edge, a board was left undecided: the pressure's base was so narrow that rounding kept
+/// it from closing. The bending must go over evenly into that of a force at the edge.
+#[test]
+fn load_next_to_the_edge_of_the_board_is_a_load_at_the_edge() {
+    let mut at_the_edge_pa = None;
+    for beside in [0.0, 1e-12, 1e-9, 2e-8, 1e-7, 5e-7] {
+        let corners_n = [[50.0 * beside, 50.0 * (1.0 - beside)]; 2];
+        let edge = FaceContact { along_m: [0.0, LENGTH_M], across_m: [0.1, WIDTH_M], corners_n };
+        let below = even([0.0, LENGTH_M], [0.0, WIDTH_M], 100.0);
+        let (_, got) = worst(&board(vec![edge], vec![below]));
+        let want_pa = *at_the_edge_pa.get_or_insert(got.bending_pa);
+        assert!(want_pa > 0.0, "bending across: got {want_pa} Pa");
+        near(&format!("{beside} of the force at the other edge"), got.bending_pa, want_pa, 1e-5 * want_pa, "Pa");
+    }
+}
