@@ -105,17 +105,23 @@ fn contact_beyond_the_edge_is_refused() {
 }
 
 /// Pressed nearly at its very edge, a board was left undecided: the pressure's base was so narrow that rounding kept
-/// it from closing. The bending must go over evenly into that of a force at the edge.
+/// it from closing, where the contact ended a rounding beyond the board. The bending must go over evenly into that of a force at the edge.
 #[test]
 fn load_next_to_the_edge_of_the_board_is_a_load_at_the_edge() {
-    let mut at_the_edge_pa = None;
-    for beside in [0.0, 1e-12, 1e-9, 2e-8, 1e-7, 5e-7] {
-        let corners_n = [[50.0 * beside, 50.0 * (1.0 - beside)]; 2];
-        let edge = FaceContact { along_m: [0.0, LENGTH_M], across_m: [0.1, WIDTH_M], corners_n };
-        let below = even([0.0, LENGTH_M], [0.0, WIDTH_M], 100.0);
-        let (_, got) = worst(&board(vec![edge], vec![below]));
-        let want_pa = *at_the_edge_pa.get_or_insert(got.bending_pa);
+    for width_m in [0.175_f64, 0.19, 0.3, 0.33] {
+        let bending_pa = |beside: f64| {
+            let corners_n = [[50.0 * beside, 50.0 * (1.0 - beside)]; 2];
+            let edge = FaceContact { along_m: [0.0, LENGTH_M], across_m: [0.0245, width_m.next_up()], corners_n };
+            let below = even([0.0, LENGTH_M], [0.0275, width_m], 100.0);
+            let size_m = [LENGTH_M, width_m, DEPTH_M];
+            worst(&Board { size_m, ..board(vec![edge], vec![below]) }).1.bending_pa
+        };
+        let want_pa = bending_pa(0.0);
         assert!(want_pa > 0.0, "bending across: got {want_pa} Pa");
-        near(&format!("{beside} of the force at the other edge"), got.bending_pa, want_pa, 1e-5 * want_pa, "Pa");
+        for step in 0..60 {
+            let beside = 10.0_f64.powf(-9.6 + 0.05 * f64::from(step));
+            let what = format!("{width_m} m wide, {beside:e} of the force at the other edge");
+            near(&what, bending_pa(beside), want_pa, 1e-5 * want_pa, "Pa");
+        }
     }
 }
