@@ -1,6 +1,7 @@
 //! Selecting, nudging, turning, taking off, undo and redo, by name and keyboard.
 
 use crate::stage::{decided, demo, place, press, text};
+use drafting::cautions::{CAUTION_LINE, CAUTIONS};
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 
@@ -113,13 +114,18 @@ fn a_finding_selects_the_pieces_that_it_points_at() {
 }
 
 #[test]
-fn cautions_stay_in_view_on_the_stack_and_sheet_pages() {
+fn cautions_stay_in_view_on_every_page_and_open_in_full_by_key_and_click() {
     let mut window = demo();
-    for page in ["Stack", "Sheet"] {
-        press(&mut window, page);
-        for caution in drafting::sheet::CAUTIONS {
-            assert!(window.query_by_label(caution).is_some(), "the {page} page lacks “{caution}”");
+    for page in editor::pages::Page::ALL {
+        press(&mut window, page.word());
+        assert!(window.query_by_label(CAUTION_LINE).is_some(), "the {} page lacks the cautions", page.word());
+        window.key_press(Key::F2);
+        window.run();
+        for caution in CAUTIONS {
+            assert!(window.query_by_label(caution).is_some(), "the {} page lacks “{caution}”", page.word());
         }
+        press(&mut window, "Cautions: close the full text");
+        assert!(window.query_by_label(CAUTIONS[0]).is_none(), "a click closes the full text");
     }
 }
 

@@ -222,11 +222,17 @@ fn several_pieces_go_one_step_earlier_together() {
 }
 
 #[test]
-fn the_map_of_the_keyboard_opens_by_f1_and_closes_by_escape() {
+fn help_opens_by_f1_goes_from_topic_to_topic_and_closes_by_escape() {
     let mut window = demo();
+    let sentences = ["What the numbers do not cover", "permanent set", "States"];
     assert!(window.query_by_label("Keyboard and pointer").is_none());
     key(&mut window, Modifiers::NONE, Key::F1);
-    assert!(window.query_by_label("Keyboard and pointer").is_some(), "open");
+    for (topic, sentence) in [("How to", sentences[0]), ("Words", sentences[1]), ("Colours and signs", sentences[2])] {
+        press(&mut window, topic);
+        assert!(window.query_by_label(sentence).is_some(), "{topic} has “{sentence}”");
+    }
+    press(&mut window, "Keyboard and pointer");
+    assert!(window.query_by_label("Selecting").is_some(), "the keys");
     key(&mut window, Modifiers::NONE, Key::Escape);
     assert!(window.query_by_label("Keyboard and pointer").is_none(), "closed");
 }

@@ -5,6 +5,7 @@
 //! This crate must never work out mechanics, open files or read the clock: what it prints, it
 //! was given. Start reading at [`figure`], then [`views`], then [`sheet`].
 
+pub mod cautions;
 pub mod chart;
 pub mod figure;
 pub mod lower;

@@ -1,6 +1,7 @@
 //! The printed sheet, read back with a reader that is not ours.
 
 use assess::{Effort, Reach, assess, decided_within};
+use drafting::cautions::{CAUTION_LINE, CAUTIONS};
 use drafting::page::Paper;
 use drafting::{pdf, sheet, svg};
 use lopdf::Document;
@@ -10,16 +11,6 @@ const EXAMPLES: [(&str, &str); 3] = [
     ("single-seat", include_str!("../../../assets/examples/single-seat.ron")),
     ("side-by-side", include_str!("../../../assets/examples/side-by-side.ron")),
     ("four-faults", include_str!("../../../assets/examples/four-faults.ron")),
-];
-
-/// Beginnings of the cautions, short enough to stand on one line of any paper.
-const CAUTIONS: [&str; 6] = [
-    "Stand clear of the fall zone, and never under the load.",
-    "Cribbing (catch blocks) close under the article.",
-    "Two people, one only watching.",
-    "Eye, foot and hand protection.",
-    "Stop at any noise, shift, or reading that does not fit.",
-    "a licensed engineer or inspector decide",
 ];
 
 fn plan_of(text: &str) -> Plan {
@@ -70,7 +61,7 @@ fn every_page_carries_cautions_number_title_and_fingerprint() {
         let pages = texts(&printed(&plan));
         let start: String = plan.title.chars().take(20).collect();
         for (index, page) in pages.iter().enumerate() {
-            for caution in CAUTIONS {
+            for caution in CAUTIONS.map(|caution| &caution[..caution.len().min(48)]) {
                 assert!(page.contains(caution), "{name} page {}: no {caution:?} in {page}", index + 1);
             }
             let number = format!("page {} of {}", index + 1, pages.len());
@@ -288,11 +279,13 @@ fn no_line_of_the_sheet_speaks_in_names_of_the_program() {
 }
 
 #[test]
-fn the_steps_as_csv_have_a_line_each_with_units_in_the_head() {
+fn the_steps_as_csv_have_cautions_first_then_a_line_each_with_units_in_the_head() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
         let csv = sheet::csv(&plan, &assess(&plan, Reach::Full));
-        let mut reader = csv::Reader::from_reader(csv.as_bytes());
+        let (cautions, table) = csv.split_once("\r\n").expect("a line of cautions before the table");
+        assert!(cautions.contains(CAUTION_LINE), "{name}: {cautions}");
+        let mut reader = csv::Reader::from_reader(table.as_bytes());
         let head = reader.headers().expect("a head").clone();
         let unit = if plan.units == quantity::Units::Metric { "(kg)" } else { "(lb)" };
         assert!(head.iter().any(|h| h == format!("mass {unit}")), "{name}: {head:?}");

@@ -11,10 +11,11 @@ mod photograph;
 mod pictures;
 
 use crate::arranger::Arranger;
+use crate::cautions;
 use crate::dialogs::{FilePicker, Scripted, Wanted};
 use crate::document::Document;
 use crate::fields::Fields;
-use crate::help;
+use crate::help::{self, Topic};
 use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu::{self, Command};
@@ -59,8 +60,10 @@ pub struct Editor {
     messages: Messages,
     picker: Box<dyn FilePicker>,
     keeping: Keeping,
-    /// Whether the map of the keyboard is open.
-    help: bool,
+    /// The part of the help that is open.
+    help: Option<Topic>,
+    /// Whether the cautions stand in full.
+    cautions: bool,
     asking: Option<Asking>,
     typing: Option<Typing>,
     question: Option<Intent>,
@@ -106,7 +109,8 @@ impl Editor {
             messages: Messages::default(),
             picker: around.picker,
             keeping: Keeping::start(around.folder),
-            help: false,
+            help: None,
+            cautions: false,
             asking: None,
             typing: None,
             question: None,
@@ -169,7 +173,8 @@ impl Editor {
             Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
             Command::Arrange(question) => self.arrange(ctx, question),
             Command::Fit => self.hand.fit(),
-            Command::Help => self.help = !self.help,
+            Command::Help(topic) => self.help = Some(topic),
+            Command::Cautions => self.cautions = !self.cautions,
             Command::Go(page) => self.go(page),
             Command::Weigh { step } => {
                 self.ballast.weigh(self.document.plan(), step);
@@ -253,7 +258,7 @@ impl eframe::App for Editor {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
-        let covered = self.help || self.arranger.is_some();
+        let covered = self.help.is_some() || self.arranger.is_some();
         // On the drawing of the stack the keyboard goes back to the pieces.
         self.fields.begin(&ctx, self.page != Page::Stack);
         if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() && !covered {
@@ -267,14 +272,15 @@ impl eframe::App for Editor {
             self.refresh();
         }
         self.bar(ui, &look);
+        self.cautions = cautions::show(ui, &look, self.cautions);
         self.head_and_page(ui, &look);
         self.messages.show(&ctx, &look);
         self.ask_question(&ctx);
         self.type_path(&ctx);
         self.offer_left(&ctx);
         self.show_arranging(&ctx, &look);
-        if self.help {
-            self.help = help::show(&ctx, &look);
+        if let Some(topic) = self.help {
+            self.help = help::show(&ctx, &look, topic);
         }
     }
 

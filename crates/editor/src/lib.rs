@@ -6,6 +6,7 @@
 //! heavy runs in [`worker`]. Start reading at [`Editor`], then [`document`] and [`pages`].
 
 mod arranger;
+mod cautions;
 pub mod clock;
 pub mod dialogs;
 pub mod disk;

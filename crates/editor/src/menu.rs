@@ -1,6 +1,7 @@
 //! Menus and their shortcuts: one list of commands serves both.
 
 use crate::arranger::Question;
+use crate::help::Topic;
 use crate::intent::Intent;
 use crate::pages::Page;
 use crate::settings::{SCALES, Settings};
@@ -22,8 +23,10 @@ pub(crate) enum Command {
     /// Lays out a stack, or mends the one that is there.
     Arrange(Question),
     Fit,
-    /// The map of the keyboard.
-    Help,
+    /// A part of the help.
+    Help(Topic),
+    /// Opens the full text of the cautions, or closes it.
+    Cautions,
     /// Another page.
     Go(Page),
     /// The weighing list, with the piece placed in this step in hand.
@@ -47,10 +50,11 @@ const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 /// Shortcuts; those with more modifiers stand first, since fewer would match them too.
-const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 13] = [
+const SHORTCUTS: [(KeyboardShortcut, fn() -> Command); 14] = [
     (KeyboardShortcut::new(CTRL_SHIFT, Key::S), || Command::SaveAs),
     (KeyboardShortcut::new(CTRL_SHIFT, Key::Z), || Command::Redo),
-    (KeyboardShortcut::new(Modifiers::NONE, Key::F1), || Command::Help),
+    (KeyboardShortcut::new(Modifiers::NONE, Key::F1), || Command::Help(Topic::Keys)),
+    (KeyboardShortcut::new(Modifiers::NONE, Key::F2), || Command::Cautions),
     (KeyboardShortcut::new(CTRL, Key::S), || Command::Save),
     (KeyboardShortcut::new(CTRL, Key::Z), || Command::Undo),
     (KeyboardShortcut::new(CTRL, Key::Y), || Command::Redo),
@@ -92,7 +96,13 @@ pub(crate) fn show(ui: &mut Ui, known: &Known) -> Option<Command> {
         ui.menu_button("File", |ui| file(ui, known, &mut chosen));
         ui.menu_button("Edit", |ui| edit(ui, known, &mut chosen));
         ui.menu_button("View", |ui| view(ui, known, &mut chosen));
-        ui.menu_button("Help", |ui| item(ui, ("Keyboard and pointer".into(), "F1"), true, Command::Help, &mut chosen));
+        ui.menu_button("Help", |ui| {
+            for topic in Topic::ALL {
+                let key = if topic == Topic::Keys { "F1" } else { "" };
+                item(ui, (topic.word().into(), key), true, Command::Help(topic), &mut chosen);
+            }
+            item(ui, ("Cautions".into(), "F2"), true, Command::Cautions, &mut chosen);
+        });
     });
     chosen
 }

@@ -1,6 +1,7 @@
 //! What stands on every page: title and fingerprint, the verdict where it is not clean, the
 //! cautions, page x of y.
 
+use crate::cautions::CAUTIONS;
 use crate::figure::{Align, Ink, Pen, Weight};
 use crate::lower::{Primitive, Stroke, narrow_point};
 use crate::page::{MM_PER_PT, Page, Style, line};
@@ -10,17 +11,7 @@ use assess::Assessment;
 use plan::Plan;
 
 /// Left, top, right, bottom; the left one is wide enough to be filed.
-pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 43.0];
-
-/// The cautions, word for word on every page.
-pub const CAUTIONS: [&str; 6] = [
-    "Stand clear of the fall zone, and never under the load.",
-    "Cribbing (catch blocks) close under the article.",
-    "Two people, one only watching.",
-    "Eye, foot and hand protection.",
-    "Stop at any noise, shift, or reading that does not fit.",
-    "The limits and the loads are the builder's; the local rules and a licensed engineer or inspector decide. This program's numbers are an aid, not an approval.",
-];
+pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 47.0];
 
 const CAUTION: Style = Style { size_pt: 9.0, bold: false, ink: Ink::Line };
 
@@ -105,33 +96,31 @@ impl Furniture<'_> {
         self.rule(18.5, Weight::Thick);
     }
 
-    /// A box with a heavy edge. Short cautions go two abreast.
+    /// A box with a heavy edge: the short cautions two abreast, who decides across both columns.
     fn cautions(&mut self) {
-        let (top, bottom) = (self.page.height_mm - 38.5, self.page.height_mm - 13.5);
+        let (top, bottom) = (self.page.height_mm - 43.5, self.page.height_mm - 13.5);
         let corners = [[self.left(), top], [self.right(), top], [self.right(), bottom], [self.left(), bottom]];
         let stroke = Stroke::of(Pen::solid(Ink::Line, Weight::Thick), &self.palette, MM_PER_PT);
         let points = corners.map(narrow_point).to_vec();
         self.page.marks.push(Primitive::Polygon { points, fill: None, stroke: Some(stroke) });
         let leading = CAUTION.leading_mm();
         let half = 0.5 * (self.right() - self.left());
-        for (i, caution) in CAUTIONS[..4].iter().enumerate() {
-            let (column, row) = ((i / 2) as f64, (i % 2) as f64);
+        let [short @ .., decides] = &CAUTIONS;
+        let rows = short.len().div_ceil(2);
+        for (i, caution) in short.iter().enumerate() {
+            let (column, row) = ((i / rows) as f64, (i % rows) as f64);
             self.caution([self.left() + 3.0 + column * half, top + leading * (row + 1.1)], half - 6.0, caution);
         }
-        let mut base = top + leading * 3.1;
-        for caution in &CAUTIONS[4..] {
-            base = self.caution([self.left() + 3.0, base], 2.0 * half - 6.0, caution);
-        }
+        self.caution([self.left() + 3.0, top + leading * (rows as f64 + 1.1)], 2.0 * half - 6.0, decides);
     }
 
-    /// Sets a caution and hands back the next baseline.
-    fn caution(&mut self, [x, mut base]: [f64; 2], room: f64, caution: &str) -> f64 {
+    /// Sets a caution.
+    fn caution(&mut self, [x, mut base]: [f64; 2], room: f64, caution: &str) {
         self.text([x, base], Align::Left, CAUTION, "–");
         for line in text::wrap(caution, room - 3.0, CAUTION.size_mm(), CAUTION.bold) {
             self.text([x + 3.0, base], Align::Left, CAUTION, &line);
             base += CAUTION.leading_mm();
         }
-        base
     }
 
     fn footer(&mut self, imprint: &Imprint, number: &str) {

@@ -17,7 +17,6 @@ mod unloading;
 mod verdicts;
 
 pub use crate::words::reserve as reserve_words;
-pub use furniture::CAUTIONS;
 pub use pages::{Format, pages, pdf, svg};
 pub use place_words::{Datums, place_words};
 pub use steps::csv;

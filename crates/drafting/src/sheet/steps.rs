@@ -2,21 +2,32 @@
 
 use super::place_words::Datums;
 use super::readings::Due;
+use crate::cautions::CAUTION_LINE;
 use assess::Assessment;
 use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Quantity};
 
-/// One line a step after a head that names units and frames; decimal points, RFC 4180. Numbers stand
+/// One line a step after the cautions and a head that names units and frames; decimal points, RFC 4180. Numbers stand
 /// in the plan's units. What is not known is left empty.
 pub fn csv(plan: &Plan, assessment: &Assessment) -> String {
     let mut table = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     let due = Due::of(plan, assessment);
     let lines = (0..plan.steps()).map(|step| line(plan, assessment, &due, step));
-    for line in [head(plan), tare(plan, &due)].into_iter().chain(lines) {
+    let head = head(plan);
+    for line in [caution(head.len()), head, tare(plan, &due)].into_iter().chain(lines) {
         table.write_record(&line).expect("memory takes every line, and all are of one length");
     }
     let bytes = table.into_inner().expect("memory takes every line");
     String::from_utf8(bytes).expect("made of strings")
+}
+
+/// The cautions before everything else, in a line as long as the others.
+fn caution(fields: usize) -> Vec<String> {
+    let mut line = vec![String::new(); fields];
+    if let Some(first) = line.first_mut() {
+        *first = format!("CAUTIONS: {CAUTION_LINE}");
+    }
+    line
 }
 
 fn head(plan: &Plan) -> Vec<String> {

@@ -1,6 +1,5 @@
 //! Sheet: what is printed, page by page as it will leave the printer.
 
-use super::stack;
 use crate::look::{self, Look};
 use crate::paint;
 use assess::Assessment;
@@ -37,9 +36,6 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, preview: &Preview) -> Asked {
     let mut asked = Asked::Nothing;
     let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(look.ground());
     Panel::right("sheet actions").exact_size(276.0).resizable(false).frame(side).show(ui, |ui| {
-        Panel::bottom("sheet cautions").frame(Frame::NONE).show_separator_line(false).resizable(false).show(ui, |ui| {
-            stack::cautions(ui, look);
-        });
         ui.label(look::bold("Stacking sheet", look::BODY));
         ui.label(look::caption(look, format!("{} pages", preview.pages.len())));
         ui.add_space(6.0);

@@ -11,6 +11,7 @@ use crate::shown::Shown;
 use arrange::{Kind, Numbers};
 use assess::State;
 use column::Column;
+use drafting::cautions::CAUTION_LINE;
 use drafting::figure::Ink;
 use eframe::egui::{self, Context, Key, ScrollArea, Ui};
 use plan::Edit;
@@ -65,9 +66,9 @@ pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arrange
             side_by_side(ui, look, (shown, arranger), &mut asked);
         });
         ui.add_space(4.0);
-        let caution =
-            "An aid, not an approval: look at every step before a bag is lifted; local rules and a licensed engineer decide.";
-        ui.label(look::caption(look, caution).color(look.ink(Ink::Wanted)));
+        let check = "Check every step before a bag is lifted. ";
+        let caution = look::caption(look, format!("{check}{CAUTION_LINE}")).color(look.ink(Ink::Wanted));
+        ui.add(egui::Label::new(caution).wrap());
     });
     let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
     if matches!(asked, Asked::Stay) && (modal.should_close() || escape) { Asked::Leave } else { asked }

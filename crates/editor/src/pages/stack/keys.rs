@@ -3,6 +3,7 @@
 
 use super::put_down::put_down;
 use super::{Table, clipboard, steps};
+use crate::help::Topic;
 use crate::menu::Command;
 use crate::pages::drawing;
 use eframe::egui::{Context, Key, Modifiers};
@@ -67,7 +68,7 @@ fn look(ctx: &Context, table: &mut Table) {
     if ctx.input_mut(|i| {
         i.consume_key(Modifiers::SHIFT, Key::Questionmark) || i.consume_key(Modifiers::NONE, Key::Questionmark)
     }) {
-        table.commands.push(Command::Help);
+        table.commands.push(Command::Help(Topic::Keys));
     }
 }
 

@@ -3,7 +3,6 @@
 mod around;
 mod band;
 mod canvas;
-mod cautions;
 mod clipboard;
 mod findings;
 mod gesture;
@@ -21,7 +20,6 @@ mod steps;
 mod strips;
 mod tray;
 
-pub(crate) use cautions::show as cautions;
 pub(crate) use hand::{Corner, Hand, Placing};
 pub(crate) use keys::keys;
 
@@ -57,9 +55,6 @@ pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
         steps::show(ui, table);
     });
     Panel::right("findings").exact_size(276.0).resizable(false).frame(side).show(ui, |ui| {
-        Panel::bottom("cautions").frame(Frame::NONE).show_separator_line(false).resizable(false).show(ui, |ui| {
-            cautions::show(ui, table.look);
-        });
         findings::show(ui, table);
     });
     Panel::bottom("strips").exact_size(184.0).resizable(false).frame(side).show(ui, |ui| {

@@ -35,9 +35,6 @@ const BY_READING: &str = "a reading does not fit";
 /// The page. `shown` is what the window has; a day that has begun keeps a plan of its own.
 pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> Asked {
     desk.hear(ui.ctx());
-    // Over the whole width: beside the thing in hand there is no room to spare.
-    let band = Frame::new().inner_margin(Margin::symmetric(16, 6)).fill(look.caution());
-    Panel::bottom("day cautions").frame(band).resizable(false).show(ui, cautions);
     let side = Frame::new().inner_margin(Margin::symmetric(14, 10)).fill(look.ground());
     Panel::right("day aside").exact_size(430.0).resizable(false).frame(side).show(ui, |ui| {
         // In reach whatever the rest is scrolled to.
@@ -61,16 +58,6 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> 
         });
     });
     desk.asked()
-}
-
-/// The cautions, one after the other.
-fn cautions(ui: &mut Ui) {
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = egui::vec2(16.0, 2.0);
-        for caution in drafting::sheet::CAUTIONS {
-            ui.label(egui::RichText::new(caution).size(look::SMALL));
-        }
-    });
 }
 
 /// A head that is read from afar.

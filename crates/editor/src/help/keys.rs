@@ -1,9 +1,9 @@
-//! The map of keyboard and pointer, over the page.
+//! Keys and what the pointer does.
 
 use crate::look::{self, Look};
-use eframe::egui::{self, Context, Grid, Key, ScrollArea, Ui};
+use eframe::egui::{self, Grid, Ui};
 
-/// A part of the map: what it is about, then keys and what they do.
+/// A part of the list: what it is about, then keys and what they do.
 type Part = (&'static str, &'static [(&'static str, &'static str)]);
 
 const MAP: [Part; 8] = [
@@ -93,35 +93,19 @@ const MAP: [Part; 8] = [
             ("Ctrl+P", "saves the sheet"),
             ("Enter, Esc in a field", "takes what is typed and goes on to the next field; takes the old value back"),
             ("Tab, Shift+Tab", "from control to control; a ring shows where the keyboard is"),
-            ("F1 or ?", "this map"),
+            ("F1 or ?", "help"),
+            ("F2", "the cautions in full"),
         ],
     ),
 ];
 
-/// Shows the map; says whether it stays.
-pub(crate) fn show(ctx: &Context, look: &Look) -> bool {
-    let mut stays = true;
-    let shown = egui::Modal::new(egui::Id::unique("help")).show(ctx, |ui| {
-        ui.set_width(880.0_f32.min(ctx.content_rect().width() - 60.0));
-        ui.horizontal(|ui| {
-            ui.label(look::bold("Keyboard and pointer", 15.0));
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                stays &= !ui.button("Close").clicked();
-            });
-        });
-        let height = ctx.content_rect().height() - 120.0;
-        // Left to itself the area takes half of what there is.
-        ScrollArea::vertical().max_height(height).min_scrolled_height(height).show(ui, |ui| {
-            ui.columns(2, |columns| {
-                for (index, part) in MAP.iter().enumerate() {
-                    one(&mut columns[index % 2], look, part);
-                }
-            });
-        });
+/// Shows the list, in two columns.
+pub(super) fn show(ui: &mut Ui, look: &Look) {
+    ui.columns(2, |columns| {
+        for (index, part) in MAP.iter().enumerate() {
+            one(&mut columns[index % 2], look, part);
+        }
     });
-    let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key));
-    let left = shown.should_close() || pressed(Key::Escape) || pressed(Key::F1);
-    stays && !left
 }
 
 fn one(ui: &mut Ui, look: &Look, (head, lines): &Part) {

@@ -1,0 +1,23 @@
+//! The cautions: one list, in view on every page of the window and printed on every page of paper.
+//!
+//! They are `common practice, no source`, but for the fall zone and the people kept out of it
+//! (bagged material stacked by hand).
+
+/// The cautions in full. The last one says who decides.
+pub const CAUTIONS: [&str; 11] = [
+    "Stand clear of the fall zone, and never under the load.",
+    "Article tied down, catch blocks close under it.",
+    "Two people for a lift, one more watching, or a hoist.",
+    "Lower a piece, never drop it.",
+    "Never catch or steady a falling stack.",
+    "Eye, foot and hand protection.",
+    "Ratchet straps are under tension: stay out of their line.",
+    "Read scales and gauges from a distance or by camera.",
+    "Stop at any noise, shift, or reading that does not fit.",
+    "Stop at a deflection beyond what was expected.",
+    "The limits and the loads are the builder's; local rules and a licensed engineer or inspector decide. This program's numbers are an aid, not an approval.",
+];
+
+/// The cautions in one line, for where the full text is one step away.
+pub const CAUTION_LINE: &str = "Stand clear of the fall zone, never under the load · article tied down, catch blocks close · lower, never drop · \
+                                stop at any noise, shift or odd reading · an aid, not an approval";
