@@ -20,6 +20,7 @@
 
 pub mod beam;
 mod body;
+mod conic;
 mod cut;
 pub mod equilibrium;
 pub mod fixture;
