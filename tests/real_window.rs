@@ -148,7 +148,7 @@ impl Driven {
 /// A copy of the demo in a folder, its plan, and where its last piece is on the screen.
 fn demo(folder: &Path) -> (PathBuf, plan::Plan, [i32; 2]) {
     let path = folder.join("plan.ron");
-    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/single-seat.ron");
+    let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples/tandem-rear-seat.ron");
     std::fs::copy(demo, &path).expect("the demo can be copied");
     let plan = read(&path);
     let last = where_is(&path, &format!("{} from above", plan.piece_name(plan.steps() - 1)));
@@ -234,7 +234,7 @@ fn a_stack_of_twelve_pieces_is_laid_with_the_pointer_alone_saved_and_checked() {
     plan.stack.clear();
     plan.fixture.bindings.clear();
     std::fs::write(&path, plan::file::write(&plan)).expect("the bare plan can be written");
-    let [lot, above] = ["Place sand bag", "From above"].map(|label| where_is(&path, label));
+    let [lot, above] = ["Place shot bag", "From above"].map(|label| where_is(&path, label));
     let (file, save) = (where_is(&path, "File"), where_in_menu(&path, "File", "Save"));
 
     let window = Driven::open(&path, folder.path());

@@ -12,13 +12,14 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// The crates by height. An arrow may only lead to a lower floor.
-const FLOORS: [(&str, u8); 9] = [
+const FLOORS: [(&str, u8); 10] = [
     ("quantity", 0),
     ("plan", 1),
     ("statics", 1),
     ("assess", 2),
     ("arrange", 3),
     ("testday", 3),
+    ("disk", 4),
     ("drafting", 4),
     ("editor", 5),
     ("loadcairn", 6),
@@ -162,6 +163,15 @@ fn only_the_editor_reaches_the_window() {
         faults.extend(found.map(|package| format!("{name} reaches {package}, which only editor may")));
     }
     assert_no_faults(&faults);
+}
+
+#[test]
+fn files_know_the_texts_of_plans_and_logs_and_no_mechanics() {
+    let tree = Tree::of_workspace();
+    let disk = tree.members.iter().find(|id| tree.name(id) == "disk").expect("the crate of files");
+    let mut below = tree.own_below(disk);
+    below.sort_unstable();
+    assert_eq!(below, ["plan", "testday"], "what `disk` depends on by its own hand");
 }
 
 #[test]

@@ -59,6 +59,8 @@ impl Loading {
             direction: Angle::rad(0.0),
             safety_factor: self.safety_factor.factor(),
             special_factor: self.special_factor.as_ref().map_or(1.0, Given::factor),
+            from_rule: None,
+            starting: plan::StartingValues::default(),
         })
     }
 

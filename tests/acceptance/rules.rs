@@ -14,6 +14,9 @@ struct Row {
     occupant: Option<Paragraph>,
     load_factor: Paragraph,
     safety: Paragraph,
+    /// What fittings and attachments bear more.
+    #[serde(default)]
+    attachments: Option<Paragraph>,
     /// Limit and ultimate load, worked by hand from the row (`derived`).
     loads: Option<(String, String)>,
 }
@@ -90,6 +93,11 @@ fn load_factors_masses_and_factors_are_what_the_paragraphs_print() {
         let about = |what: &str| format!("{}, {what}", row.rule);
         row.load_factor.check(&about("load factor"), &rule.load_factor, case.load_factor, "");
         row.safety.check(&about("factor of safety"), &rule.safety, case.safety_factor, "");
+        match (&row.attachments, &rule.attachments) {
+            (Some(paragraph), Some(figure)) => paragraph.check(&about("attachments"), figure, figure.value, ""),
+            (None, None) => {}
+            _ => panic!("{}: table and case differ in whether attachments bear more", row.rule),
+        }
         match (&row.occupant, &rule.occupant) {
             (Some(paragraph), Some(figure)) => {
                 let unit = Figure::printed(&paragraph.printed).unit_of(Kind::Mass);
@@ -155,4 +163,40 @@ fn the_recalled_manoeuvre_factor_is_the_greatest_that_the_expression_asks() {
         Near { about: what, unit: "", within: 0.0 }.check(recalled, asked(weight_lb));
     }
     assert!(asked(4_200.0) < 3.8, "beyond the bend less is asked: got {}", asked(4_200.0));
+}
+
+/// Source key `cfr-23-785-c`: 170 lb goes with the ultimate factors of an emergency landing alone; flight
+/// and ground loads fall under (a), 215 lb.
+#[test]
+fn no_limit_load_of_the_table_is_that_of_a_170_lb_occupant() {
+    for rule in Standard::all() {
+        let Some(occupant) = &rule.occupant else { continue };
+        let is_light = occupant.printed == "170 lb";
+        assert!(!is_light || rule.given == standard::Given::Ultimate, "{}: 170 lb at a limit load", rule.name);
+    }
+}
+
+/// Source key `cfr-23-621`, (c): castings whose failure would hurt somebody, of seats and belts by name, are
+/// critical: nothing below 1.25, and 2.0 does not follow from a look alone.
+#[test]
+fn a_critical_casting_needs_more_than_a_look() {
+    let critical: Vec<_> = Special::all().iter().filter(|special| special.name.starts_with("critical")).collect();
+    assert_eq!(critical.len(), 2, "two ways");
+    for special in critical {
+        assert!(special.factor.place.contains("(c)"), "{}", special.factor.place);
+        assert!(special.about.contains("seat"), "{}", special.about);
+        assert!(special.about.contains("X-rayed") || special.about.contains("one more way"), "{}", special.about);
+    }
+}
+
+/// Source key `cfr-23-785-a`: who starts from the rule sees what attachments must bear more.
+#[test]
+fn a_case_begun_from_a_rule_with_attachments_tells_of_them_in_its_basis() {
+    let mut told = 0;
+    for rule in Standard::all() {
+        let basis = started(rule).basis;
+        assert_eq!(basis.contains("1.33 (23.785(a), read as quoted) times"), rule.attachments.is_some(), "{basis}");
+        told += usize::from(rule.attachments.is_some());
+    }
+    assert_eq!(told, 4, "the four categories of 14 CFR 23");
 }

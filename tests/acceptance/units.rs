@@ -1,7 +1,7 @@
 //! Units against their exact definitions.
 
 use crate::figure::{Figure, Near, Status, cases, known_unit};
-use quantity::{Angle, Force, Kind, Length, Mass, Pressure, Quantity, STANDARD_GRAVITY_M_S2, Stiffness};
+use quantity::{Angle, Force, Kind, Length, Mass, Pressure, Quantity, STANDARD_GRAVITY_M_S2, Stiffness, Time};
 use serde::Deserialize;
 
 #[derive(Deserialize)]
@@ -76,6 +76,7 @@ fn si_of(text: &str, kind: Kind) -> f64 {
         Kind::Stiffness => Stiffness::parse(text).map(Quantity::si),
         Kind::Pressure => Pressure::parse(text).map(Quantity::si),
         Kind::Angle => Angle::parse(text).map(Quantity::si),
+        Kind::Time => Time::parse(text).map(Quantity::si),
     };
     parsed.unwrap_or_else(|error| panic!("{error}"))
 }
@@ -130,7 +131,7 @@ fn every_unit_that_is_not_a_base_unit_has_a_printed_or_a_derived_worth() {
         let typed = |case: &Conversion| case.from.split_whitespace().any(|word| word == symbol);
         cases.iter().any(typed)
     };
-    let si_units = ["m", "kg", "N", "N/m", "Pa", "rad", "mm"];
+    let si_units = ["m", "kg", "N", "N/m", "Pa", "rad", "s", "mm"];
     let missing: Vec<_> = quantity::unit::UNITS
         .iter()
         .map(|unit| unit.symbol)

@@ -5,7 +5,7 @@ use testday::{Entry, FORMAT, Log};
 
 /// The log of a day that has just begun.
 fn begun() -> String {
-    let plan = std::fs::read_to_string(example("single-seat.ron")).expect("an example");
+    let plan = std::fs::read_to_string(example("tandem-rear-seat.ron")).expect("an example");
     let plan = plan::file::read(&plan).expect("it is sound");
     let started = Entry::Started {
         format: FORMAT,
@@ -21,7 +21,7 @@ fn a_record_is_made_from_the_log_and_the_log_stays_as_it_was() {
     let folder = tempfile::tempdir().expect("a folder");
     let log = folder.path().join("day.testday");
     std::fs::write(&log, begun()).expect("written");
-    for (ending, begins) in [("pdf", "%PDF-"), ("csv", "line,at,kind")] {
+    for (ending, begins) in [("pdf", "%PDF-"), ("csv", "\"CAUTIONS: Stand clear")] {
         let out = folder.path().join(format!("record.{ending}"));
         let output = loadcairn(&["record", &log.display().to_string(), "-o", &out.display().to_string()]);
         assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
@@ -35,12 +35,32 @@ fn a_record_is_made_from_the_log_and_the_log_stays_as_it_was() {
 fn what_is_no_log_is_refused_with_one_line_and_exit_code_2() {
     let folder = tempfile::tempdir().expect("a folder");
     let out = folder.path().join("record.pdf").display().to_string();
-    let output = loadcairn(&["record", &example("single-seat.ron").display().to_string(), "-o", &out]);
+    let output = loadcairn(&["record", &example("tandem-rear-seat.ron").display().to_string(), "-o", &out]);
     assert_eq!(output.status.code(), Some(2));
     let said = text(&output.stderr);
-    assert!(said.contains("line 1: this line does not go on where the one before it ended"), "{said}");
+    assert!(said.contains("line 1: this is not the log of a test day"), "{said}");
     assert_eq!(said.lines().count(), 1, "{said}");
     let output = loadcairn(&["record", "day.testday", "-o", "record.docx"]);
     assert_eq!(output.status.code(), Some(2));
-    assert!(text(&output.stderr).contains("the name of a record ends in .pdf or .csv"));
+    assert!(text(&output.stderr).contains("the name must end in .pdf or .csv"));
+}
+
+/// Logs that format 1 wrote keep opening, and their record says by which rules the verdict was given.
+#[test]
+fn logs_of_format_1_still_make_a_record() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["v1-whole-day.testday", "v1-given-up.testday"] {
+        let log = example("../../tests/files").join(name);
+        let out = folder.path().join("record.csv");
+        let _ = std::fs::remove_file(&out);
+        let output = loadcairn(&["record", &log.display().to_string(), "-o", &out.display().to_string()]);
+        assert_eq!(output.status.code(), Some(0), "{name}: {}", text(&output.stderr));
+        let table = std::fs::read_to_string(&out).expect("a record");
+        let lines = std::fs::read_to_string(&log).expect("a log").lines().count();
+        assert_eq!(
+            table.lines().filter(|line| line.starts_with(|c: char| c.is_ascii_digit())).count(),
+            lines,
+            "{name}"
+        );
+    }
 }

@@ -21,14 +21,14 @@ fn a_proposed_stack_is_taken_as_one_step_of_undo() {
     let mut window = demo();
     let before = window.state().document().plan().clone();
     window.get_by_label("Propose").click();
-    wait_for(&mut window, "Try again otherwise");
+    wait_for(&mut window, "Search again");
     window.get_by_label("From the side: as it is");
-    window.get_by_label("From the side: steadiest");
-    window.get_by_label("Take this: steadiest").click();
+    window.get_by_label("From the side: greatest reserve");
+    window.get_by_label("Use this: greatest reserve").click();
     window.run();
-    assert_ne!(window.state().document().plan().stack, before.stack, "another stack lies there");
+    assert_ne!(window.state().document().plan().stack, before.stack, "another stack is in place");
     decided(&mut window);
-    assert!(window.state().assessment().holds(), "what was taken holds every check");
+    assert!(window.state().assessment().in_order(), "what was taken falls short of no check");
     assert_eq!(window.state().document().undo_name(), Some("lay the proposed stack"));
     window.key_press_modifiers(eframe::egui::Modifiers::COMMAND, eframe::egui::Key::Z);
     window.run();
@@ -39,20 +39,20 @@ fn a_proposed_stack_is_taken_as_one_step_of_undo() {
 fn what_was_found_is_kept_when_it_is_stopped() {
     let mut window = demo();
     window.get_by_label("Propose").click();
-    wait_for(&mut window, "Take this: steadiest");
-    if window.query_by_label("Stop and keep").is_some() {
-        window.get_by_label("Stop and keep").click();
+    wait_for(&mut window, "Use this: greatest reserve");
+    if window.query_by_label("Stop, keep the best so far").is_some() {
+        window.get_by_label("Stop, keep the best so far").click();
     }
-    wait_for(&mut window, "Try again otherwise");
-    window.get_by_label("Take this: steadiest");
+    wait_for(&mut window, "Search again");
+    window.get_by_label("Use this: greatest reserve");
     press(&mut window, "Close");
-    assert!(window.query_by_label("Take this: steadiest").is_none(), "it is left");
+    assert!(window.query_by_label("Use this: greatest reserve").is_none(), "it is left");
 }
 
 #[test]
 fn order_and_trim_are_shown_beside_the_stack_as_it_is() {
     let mut window = demo();
-    for (ask, take) in [("Order", "Take this: in order"), ("Trim", "Take this: trimmed")] {
+    for (ask, take) in [("Order", "Use this: in order"), ("Center", "Use this: trimmed")] {
         window.get_by_label(ask).click();
         wait_for(&mut window, take);
         window.get_by_label("From the side: as it is");

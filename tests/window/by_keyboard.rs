@@ -150,7 +150,7 @@ fn what_is_put_down_without_a_pointer_lies_on_the_plumb_line_of_the_occupant_poi
     fill(&mut window, "article pitch", "9 deg");
     choose(&mut window, "Stack");
     let before = window.state().document().plan().steps();
-    choose(&mut window, "Place sand bag");
+    choose(&mut window, "Place shot bag");
     window.key_press(Key::P);
     window.run();
     let plan = window.state().document().plan();

@@ -30,7 +30,7 @@ fn a_piece_dragged_aft_moves_aft_and_the_offset_with_it() {
 fn a_lot_from_the_tray_falls_where_it_is_clicked_and_escape_puts_it_back() {
     let mut window = demo();
     let before = window.state().document().plan().clone();
-    press(&mut window, "Place sand bag");
+    press(&mut window, "Place shot bag");
     let at = window.get_by_label("From above").rect().center();
     window.hover_at(at);
     window.run();

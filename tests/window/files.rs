@@ -13,7 +13,7 @@ pub(crate) fn asset(path: &str) -> PathBuf {
 
 fn copy_of_demo(folder: &Path) -> PathBuf {
     let path = folder.join("plan.ron");
-    std::fs::copy(asset("assets/examples/single-seat.ron"), &path).expect("the demo can be copied");
+    std::fs::copy(asset("assets/examples/tandem-rear-seat.ron"), &path).expect("the demo can be copied");
     path
 }
 

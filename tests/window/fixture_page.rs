@@ -47,14 +47,14 @@ fn key(window: &mut Window, key: Key) {
 fn a_scale_dragged_outboard_from_above_moves_there_in_one_undo_step() {
     let mut window = on_fixture();
     let before = plan(&window).clone();
-    let from = middle(&window, "right scale from above");
+    let from = middle(&window, "right cell from above");
     drag(&mut window, from, vec2(0.0, -24.0));
-    let [was, now] = [&before, plan(&window)].map(|p| p.fixture.supports[1].at.map(Quantity::si));
+    let [was, now] = [&before, plan(&window)].map(|p| p.fixture.supports[2].at.map(Quantity::si));
     assert!(now[1] > was[1] + 0.02, "the right side is up: got y {} m, was {} m", now[1], was[1]);
     assert!((now[2] - was[2]).abs() < 1e-12, "from above no height changes: got {} m, was {} m", now[2], was[2]);
     let grid = now[1] / 0.005;
     assert!((grid - grid.round()).abs() < 1e-6, "it lies on the grid of 5 mm: {} m", now[1]);
-    assert_eq!(undo_name(&window).as_deref(), Some("move right scale"));
+    assert_eq!(undo_name(&window).as_deref(), Some("move right cell"));
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     window.run();
     assert_eq!(plan(&window), &before, "one undo takes the whole gesture back");
@@ -77,37 +77,37 @@ fn a_gesture_that_is_given_up_changes_nothing() {
 #[test]
 fn what_is_chosen_in_the_list_is_nudged_by_the_arrows() {
     let mut window = on_fixture();
-    let before = plan(&window).fixture.supports[0].at.map(Quantity::si);
-    press(&mut window, "left scale");
+    let before = plan(&window).fixture.supports[1].at.map(Quantity::si);
+    press(&mut window, "left cell");
     key(&mut window, Key::ArrowRight);
     window.key_press_modifiers(Modifiers::SHIFT, Key::ArrowUp);
     window.run();
-    let after = plan(&window).fixture.supports[0].at.map(Quantity::si);
+    let after = plan(&window).fixture.supports[1].at.map(Quantity::si);
     assert!((after[0] - before[0] - 0.005).abs() < 1e-12, "aft by 5 mm: got {} m, was {} m", after[0], before[0]);
     assert!((after[2] - before[2] - 0.05).abs() < 1e-12, "up by 50 mm: got {} m, was {} m", after[2], before[2]);
-    assert_eq!(undo_name(&window).as_deref(), Some("move left scale"));
+    assert_eq!(undo_name(&window).as_deref(), Some("move left cell"));
 }
 
 #[test]
 fn a_handle_that_the_keyboard_is_on_is_nudged_again_and_again() {
     let mut window = on_fixture();
     let before = plan(&window).clone();
-    window.get_by_label("left scale from the front").focus();
+    window.get_by_label("left cell from the front").focus();
     window.run();
     key(&mut window, Key::Space);
     key(&mut window, Key::ArrowRight);
     key(&mut window, Key::ArrowRight);
-    let [was, now] = [&before, plan(&window)].map(|p| p.fixture.supports[0].at[1].si());
+    let [was, now] = [&before, plan(&window)].map(|p| p.fixture.supports[1].at[1].si());
     assert!((was - now - 0.010).abs() < 1e-12, "right on the screen is left: got y {now} m, was {was} m");
-    let others = &plan(&window).fixture.supports[1..];
-    assert_eq!(others, &before.fixture.supports[1..], "the focus stays on the handle");
+    let others = |plan: &Plan| [0, 2].map(|other| plan.fixture.supports[other].clone());
+    assert_eq!(others(plan(&window)), others(&before), "the focus stays on the handle");
 }
 
 #[test]
 fn every_handle_tells_its_place_and_frame() {
     let window = on_fixture();
-    let value = window.get_by_label("left scale from the side").value();
-    assert_eq!(value.as_deref(), Some("x 1.420 m, y -0.780 m, z 0.060 m, floor frame"));
+    let value = window.get_by_label("left cell from the side").value();
+    assert_eq!(value.as_deref(), Some("x 2.665 m, y -0.260 m, z 0.090 m, floor frame"));
 }
 
 #[test]
@@ -121,7 +121,7 @@ fn a_strap_is_added_and_taken_out_again() {
     type_into(&mut window, &format!("hold-down {added} preload"), "250 N");
     let preload = plan(&window).fixture.hold_downs[added - 1].preload.si();
     assert!((preload - 250.0).abs() < 1e-9, "got {preload} N, want 250 N");
-    press(&mut window, "Take out");
+    press(&mut window, "Delete");
     assert_eq!(plan(&window), &before);
 }
 
@@ -155,7 +155,7 @@ fn a_line_is_drawn_corner_by_corner_and_changed() {
     assert_eq!(plan(&window).article.outline[count].points.len(), 4);
     key(&mut window, Key::Delete);
     assert_eq!(plan(&window).article.outline[count].points.len(), 3);
-    assert_eq!(undo_name(&window).as_deref(), Some("take a corner out of line 1"));
+    assert_eq!(undo_name(&window).as_deref(), Some("delete a corner of line 1"));
 }
 
 #[test]
@@ -170,7 +170,7 @@ fn a_line_that_is_dropped_leaves_nothing_and_one_corner_makes_none() {
     click(&mut window, view.min + vec2(0.5 * view.width(), 0.1 * view.height()));
     key(&mut window, Key::Enter);
     assert_eq!(plan(&window), &before);
-    let sentence = "A region needs at least 3 corners: draw it anew, clicking each of them";
+    let sentence = "A region needs at least 3 corners: draw it again, clicking each of them";
     assert!(window.query_by_label(sentence).is_some(), "the window says what is missing");
 }
 
@@ -236,7 +236,7 @@ fn the_menu_on_the_drawing_adds_where_it_was_opened() {
 #[test]
 fn a_bearing_typed_beyond_its_end_keeps_its_length() {
     let mut window = on_fixture();
-    window.get_by_label("front tube").click_accesskit();
+    window.get_by_label("bucket floor").click_accesskit();
     window.run();
     let before = plan(&window).clone();
     let length = |plan: &Plan| (plan.bed.bearings[0].x[1] - plan.bed.bearings[0].x[0]).si();
@@ -258,21 +258,21 @@ fn a_bearing_typed_beyond_its_end_keeps_its_length() {
 }
 
 #[test]
-fn the_mirror_image_of_a_left_scale_is_a_right_one_on_the_other_side() {
+fn the_mirror_image_of_a_left_cell_is_a_right_one_on_the_other_side() {
     let mut window = on_fixture();
-    press(&mut window, "right scale");
-    press(&mut window, "Take out");
+    press(&mut window, "right cell");
+    press(&mut window, "Delete");
     let before = plan(&window).clone();
-    press(&mut window, "left scale");
+    press(&mut window, "left cell");
     press(&mut window, "Mirror");
-    assert_eq!(undo_name(&window).as_deref(), Some("mirror left scale as right scale"));
+    assert_eq!(undo_name(&window).as_deref(), Some("mirror left cell as right cell"));
     let scales = &plan(&window).fixture.supports;
-    let (left, right) = (&scales[0], scales.last().expect("one was added"));
+    let (left, right) = (&scales[1], scales.last().expect("one was added"));
     let [was, is] = [left.at, right.at].map(|at| at.map(Quantity::si));
     for (axis, sign) in [1.0, -1.0, 1.0].into_iter().enumerate() {
         assert!((is[axis] - sign * was[axis]).abs() < 1e-12, "axis {axis}: got {} m of {} m", is[axis], was[axis]);
     }
-    assert_eq!((right.name.as_str(), right.capacity, right.scale), ("right scale", left.capacity, left.scale));
+    assert_eq!((right.name.as_str(), right.capacity, right.scale), ("right cell", left.capacity, left.scale));
     let field = format!("support {} name", scales.len());
     assert!(window.query_by_label(&field).is_some(), "the copy is selected");
     window.key_press_modifiers(Modifiers::COMMAND, Key::Z);
@@ -283,7 +283,7 @@ fn the_mirror_image_of_a_left_scale_is_a_right_one_on_the_other_side() {
 #[test]
 fn a_bearing_is_duplicated_beside_itself_and_one_across_the_centreline_is_not_mirrored() {
     let mut window = on_fixture();
-    window.get_by_label("front tube").click_accesskit();
+    window.get_by_label("bucket floor").click_accesskit();
     window.run();
     let before = plan(&window).clone();
     press(&mut window, "Mirror");
@@ -291,16 +291,18 @@ fn a_bearing_is_duplicated_beside_itself_and_one_across_the_centreline_is_not_mi
     assert!(window.query_by_label_contains("lies across the centreline").is_some(), "and the window says so");
     press(&mut window, "Duplicate");
     let [first, copy] = [&plan(&window).bed.bearings[0], plan(&window).bed.bearings.last().expect("a copy")];
-    assert_eq!(copy.name, "front tube 2");
+    assert_eq!(copy.name, "bucket floor 2");
     assert!(copy.x[0].si() > first.x[1].si(), "it lies clear of the first: {:?} after {:?}", copy.x, first.x);
     assert_eq!((copy.y, copy.top, copy.allowable), (first.y, first.top, first.allowable));
-    assert_eq!(undo_name(&window).as_deref(), Some("duplicate front tube as front tube 2"));
+    assert_eq!(undo_name(&window).as_deref(), Some("duplicate bucket floor as bucket floor 2"));
 }
 
 #[test]
 fn regions_and_straps_are_mirrored_and_duplicated_by_keyboard_too() {
     let mut window = on_fixture();
-    for name in ["control stick", "tail strap"] {
+    press(&mut window, "Add hold-down strap");
+    type_into(&mut window, "hold-down 1 name", "left tie");
+    for name in ["control stick", "left tie"] {
         press(&mut window, name);
         window.get_by_label("Selected").focus();
         window.run();
@@ -356,7 +358,7 @@ fn saved_with_picture(folder: &Path) -> Window {
 fn a_photograph_is_laid_to_scale_by_two_clicks_and_placed_by_one() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut window = saved_with_picture(folder.path());
-    let picture = plan(&window).article.picture.clone().expect("it lies there");
+    let picture = plan(&window).article.picture.clone().expect("it is in place");
     assert_eq!(picture.path, "side.png", "the path is kept from the plan's folder");
     press(&mut window, "Mark points");
     let view = window.get_by_label("From the side").rect();
@@ -365,11 +367,11 @@ fn a_photograph_is_laid_to_scale_by_two_clicks_and_placed_by_one() {
     click(&mut window, first + vec2(120.0, 0.0));
     type_into(&mut window, "marked length", "3 m");
     press(&mut window, "Scale and turn the photograph");
-    let scaled = plan(&window).article.picture.clone().expect("it lies there");
+    let scaled = plan(&window).article.picture.clone().expect("it is in place");
     assert_eq!(undo_name(&window).as_deref(), Some("scale the photograph"));
     assert!(scaled.width != picture.width, "its width follows the length");
     type_into(&mut window, "marked station", "1.5 m");
-    press(&mut window, "Put the first point there");
+    press(&mut window, "Move the first point there");
     assert_eq!(undo_name(&window).as_deref(), Some("place the photograph"));
     let text = plan::file::write(plan(&window));
     assert!(text.contains("picture: Some(Picture(path: \"side.png\""), "{text}");

@@ -175,17 +175,17 @@ fn units_switch_what_is_shown_and_nothing_else() {
 fn a_board_that_no_table_grades_gets_its_builders_own_figures() {
     let mut window = demo();
     press(&mut window, "Ballast");
-    press(&mut window, "Lot short plank");
-    press(&mut window, "short plank by own figures");
+    press(&mut window, "Lot filler board");
+    press(&mut window, "filler board by own figures");
     let strength = |window: &egui_kittest::Harness<'static, editor::Editor>| {
-        window.state().document().plan().lot("short plank").expect("the lot").strength
+        window.state().document().plan().lot("filler board").expect("the lot").strength
     };
     assert!(strength(&window).is_some_and(|own| own.bending.si() < 2e6), "weak until somebody says better");
-    type_into(&mut window, "short plank allowable bending", "9,5");
+    type_into(&mut window, "filler board allowable bending", "9,5");
     let got = strength(&window).expect("own figures").bending.si();
     assert!((got - 9.5e6).abs() < 1.0, "got {got} Pa, want 9.5e6 Pa, difference {} Pa", got - 9.5e6);
-    assert_eq!(window.state().document().undo_name(), Some("change short plank allowable bending"));
-    press(&mut window, "short plank by own figures");
+    assert_eq!(window.state().document().undo_name(), Some("change filler board allowable bending"));
+    press(&mut window, "filler board by own figures");
     assert_eq!(strength(&window), None, "the grade's figures again");
 }
 

@@ -33,7 +33,7 @@ fn crash(window: Harness<'static, Editor>) -> String {
 
 fn copied_demo(folder: &Path) -> PathBuf {
     let path = folder.join("plan.ron");
-    std::fs::copy(asset("assets/examples/single-seat.ron"), &path).expect("the demo can be copied");
+    std::fs::copy(asset("assets/examples/tandem-rear-seat.ron"), &path).expect("the demo can be copied");
     path
 }
 
@@ -73,7 +73,7 @@ fn work_that_is_thrown_away_is_not_offered_again_and_work_put_off_is() {
     assert!(second.query_by_label("Recover").is_none() && !second.state().document().is_dirty());
     drop(second);
     let mut third = window_in(folder.path(), Opening::Demo);
-    press(&mut third, "Throw away");
+    press(&mut third, "Discard");
     drop(third);
     let fourth = window_in(folder.path(), Opening::Demo);
     assert!(fourth.query_by_label("Recover").is_none());
@@ -88,7 +88,7 @@ fn a_plan_changed_by_somebody_else_since_is_not_saved_over_without_a_word() {
     crash(first);
     std::fs::copy(asset("assets/examples/four-faults.ron"), &path).expect("another plan in its place");
     let mut second = window_in(folder.path(), Opening::Demo);
-    second.get_by_label_contains("holds something else by now");
+    second.get_by_label_contains("was changed meanwhile");
     press(&mut second, "Recover");
     second.get_by_label_contains("save this under another name");
 }

@@ -1,17 +1,22 @@
 //! The occupant point: joints pulled and turned, ways chosen and set side by side.
 
 use crate::forms::type_into;
-use crate::stage::{demo, middle, press, text};
-use editor::Editor;
+use crate::stage::{demo, middle, press, text, window};
+use editor::{Editor, Opening};
 use eframe::egui::{Key, Modifiers, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use plan::{Plan, Posture, Target};
 use quantity::Quantity;
 
-/// The demo's window where the occupant point is chosen.
+/// The window where the occupant point is chosen, on the demo with the posture that it keeps put in force.
 fn page() -> Harness<'static, Editor> {
-    let mut window = demo();
+    let mut plan = plan::file::read(editor::DEMOS[0].1).expect("the demo is a plan");
+    std::mem::swap(&mut plan.target, &mut plan.other_targets[0]);
+    let folder = tempfile::tempdir().expect("a test folder");
+    let path = folder.path().join("posture.ron");
+    std::fs::write(&path, plan::file::write(&plan)).expect("written");
+    let mut window = window(Opening::File(path), None);
     window.set_size(vec2(1600.0, 1500.0));
     press(&mut window, "Load case");
     press(&mut window, "Where it must act");
@@ -121,11 +126,11 @@ fn another_way_begins_where_the_point_is_and_keeps_the_old_one_beside_it() {
     let off = point_mm(&after)[0] - point_mm(&before)[0];
     assert!(off.abs() < 1e-6, "the point stays: moved {off} mm");
     assert_eq!(after.other_targets.last(), Some(&before.target));
-    let finding = window.state().assessment().findings.iter().find(|f| f.check == "Occupant point");
-    assert_eq!(finding.map(|f| f.state), Some(assess::State::Fails), "no document is named yet");
+    let finding = window.state().assessment().findings.iter().find(|f| f.check == assess::Check::OccupantPoint);
+    assert_eq!(finding.map(|f| f.state), Some(assess::State::Undecided), "no document is named yet");
     type_into(&mut window, "load point document", "seat drawing 12, sheet 3");
-    let finding = window.state().assessment().findings.iter().find(|f| f.check == "Occupant point");
-    assert_eq!(finding.map(|f| f.state), Some(assess::State::Holds));
+    let finding = window.state().assessment().findings.iter().find(|f| f.check == assess::Check::OccupantPoint);
+    assert_eq!(finding.map(|f| f.state), Some(assess::State::Met));
     choose(&mut window, "way to the occupant point", "the occupant's posture");
     assert_eq!(plan(&window).target, before.target, "the posture comes back as it was");
 }
@@ -171,7 +176,11 @@ fn legs_on_the_floor_are_told_in_words_and_move_the_point() {
     let before = plan(&window);
     choose(&mut window, "lower legs", "floor and pedals");
     let after = plan(&window);
-    assert!(point_mm(&after)[0] > point_mm(&before)[0] + 20.0, "without shanks and feet the rest lies further aft");
+    assert!(
+        point_mm(&after)[0] > point_mm(&before)[0] + 20.0,
+        "without lower legs and feet the rest lies further \
+        aft"
+    );
     assert_ne!(text(&window), plan::file::write(&before));
     let told = window.query_all_by_label_contains("do not count: floor and pedals carry them").next();
     assert!(told.is_some(), "the page says so");

@@ -6,12 +6,12 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
     /// A file could not be read.
-    #[error("{}: {}", file.display(), editor::disk::reading(source))]
+    #[error("{}: {source}", file.display())]
     Read {
         /// Which.
         file: PathBuf,
-        /// The system's word.
-        source: std::io::Error,
+        /// Why.
+        source: disk::Unread,
     },
     /// A file is not a plan that can be used.
     #[error("{}:{source}", file.display())]
@@ -21,19 +21,25 @@ pub(crate) enum Failure {
         /// Line, column and sentence.
         source: plan::file::Unreadable,
     },
-    /// A file could not be written.
-    #[error("{}: {}", file.display(), editor::disk::writing(source))]
-    Write {
+    /// A file may not be written there, or could not be.
+    #[error("{}: {why}", file.display())]
+    Refused {
         /// Which.
         file: PathBuf,
+        /// Why, and what fits.
+        why: disk::Refusal,
+    },
+    /// A file would be replaced.
+    #[error("{}: there is a file of this name already; take another name, or add --force to replace it", file.display())]
+    Exists {
+        /// Which.
+        file: PathBuf,
+    },
+    /// Nobody hears what is said.
+    #[error("the answer could not be printed: {source}")]
+    Output {
         /// The system's word.
         source: std::io::Error,
-    },
-    /// A sheet in a format that is not known.
-    #[error("{}: the name of a sheet ends in .pdf, .svg or .csv", file.display())]
-    Format {
-        /// Which.
-        file: PathBuf,
     },
     /// No stack could be laid out.
     #[error("{}: no stack could be laid out", file.display())]
@@ -57,12 +63,6 @@ pub(crate) enum Failure {
         /// What is wrong, with its line.
         why: String,
     },
-    /// A record in a format that is not known.
-    #[error("{}: the name of a record ends in .pdf or .csv", file.display())]
-    RecordFormat {
-        /// Which.
-        file: PathBuf,
-    },
     /// The sheet could not be made.
     #[error("the sheet could not be made: {0}")]
     Sheet(#[from] drafting::pdf::PdfError),
@@ -71,6 +71,12 @@ pub(crate) enum Failure {
     CommandLine {
         /// What is wrong.
         why: String,
+    },
+    /// What stands on the command line is neither a command nor a file.
+    #[error("{}: there is no command and no file of this name; `loadcairn --help` tells what fits", file.display())]
+    NoSuchFile {
+        /// As it was typed.
+        file: PathBuf,
     },
     /// The window could not be opened.
     #[error(
@@ -91,8 +97,7 @@ impl Failure {
         Self::CommandLine { why: told.strip_prefix("error: ").unwrap_or(&told).to_owned() }
     }
 
-    #[expect(clippy::print_stderr, reason = "the one line that the command line promises")]
     pub(crate) fn print(&self) {
-        eprintln!("loadcairn: {self}");
+        crate::terminal::complain(&self.to_string());
     }
 }

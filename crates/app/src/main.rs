@@ -1,7 +1,7 @@
 //! The binary `loadcairn`: the window, and the same work headless.
 //!
 //! This crate reads the command line, opens files, prints, and turns endings into exit codes:
-//! 0 every check holds (or the work is done), 1 some check falls short, 2 a file or the command
+//! 0 no check fails and none is undecided (or the work is done), 1 some check falls short, 2 a file or the command
 //! line cannot be used. It must never compute anything itself.
 
 mod check;
@@ -9,12 +9,16 @@ mod failure;
 mod propose;
 mod record;
 mod sheet;
+mod target;
+mod terminal;
 mod window;
 
 use clap::{Parser, Subcommand};
 use failure::Failure;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use target::Target;
+use terminal::Progress;
 
 /// Plans, checks and prints the sandbag stack for a proof-load test of a pilot's seat.
 #[derive(Parser)]
@@ -29,13 +33,16 @@ struct CommandLine {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Checks a plan: exit code 0 every check holds, 1 some check falls short, 2 the file can't be used.
+    /// Checks a plan: exit code 0 no check fails and none is undecided, 1 some check falls short, 2 the file can't be used.
     Check {
         /// The plan file.
         file: PathBuf,
         /// Prints the whole report as JSON, in SI.
         #[arg(long)]
         json: bool,
+        /// Tells no progress.
+        #[arg(long)]
+        quiet: bool,
     },
     /// Writes the stacking sheet of a plan.
     Sheet {
@@ -44,18 +51,30 @@ enum Command {
         /// Where the sheet is written; the name ends in .pdf, .svg or .csv.
         #[arg(short, long)]
         output: PathBuf,
+        /// Replaces a file of that name. A log is never replaced, nor the file that is read.
+        #[arg(long)]
+        force: bool,
+        /// Tells no progress.
+        #[arg(long)]
+        quiet: bool,
     },
-    /// Lays out a stack and writes the plan with it: exit code 0 every check holds, 1 written, but some
-    /// check falls short, 2 the file can't be used.
+    /// Lays out a stack and writes the plan with it: exit code 0 no check fails and none is undecided, 1 written,
+    /// but some check falls short, 2 the file can't be used.
     Propose {
         /// The plan file. Locked pieces stay where they are; its other placements give way.
         file: PathBuf,
-        /// Where the plan with the proposed stack is written.
+        /// Where the plan with the proposed stack is written; the name ends in .ron.
         #[arg(short, long)]
         output: PathBuf,
+        /// Replaces a file of that name. A log is never replaced, nor the file that is read.
+        #[arg(long)]
+        force: bool,
         /// The same seed gives the same stack.
         #[arg(long, default_value_t = 1)]
         seed: u64,
+        /// Tells no progress.
+        #[arg(long)]
+        quiet: bool,
     },
     /// Writes the record of a test day from its log.
     Record {
@@ -64,6 +83,9 @@ enum Command {
         /// Where the record is written; the name ends in .pdf or .csv.
         #[arg(short, long)]
         output: PathBuf,
+        /// Replaces a file of that name. A log is never replaced, nor the file that is read.
+        #[arg(long)]
+        force: bool,
     },
 }
 
@@ -76,21 +98,35 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    let done = match line.command {
-        Some(Command::Check { file, json }) => check::run(&file, json),
-        Some(Command::Sheet { file, output }) => sheet::run(&file, &output),
-        Some(Command::Propose { file, output, seed }) => propose::run(&file, &output, seed),
-        Some(Command::Record { log, output }) => record::run(&log, &output),
-        None => window::run(line.file),
-    };
+    let done = run(line);
     done.unwrap_or_else(|failure| {
         failure.print();
         ExitCode::from(2)
     })
 }
 
+fn run(line: CommandLine) -> Result<ExitCode, Failure> {
+    match line.command {
+        Some(Command::Check { file, json, quiet }) => check::run(&file, json, &Progress::begin(quiet)),
+        Some(Command::Sheet { file, output, force, quiet }) => {
+            sheet::run(&file, &Target { path: &output, force }, &Progress::begin(quiet))
+        }
+        Some(Command::Propose { file, output, force, seed, quiet }) => {
+            propose::run((&file, seed), &Target { path: &output, force }, &Progress::begin(quiet))
+        }
+        Some(Command::Record { log, output, force }) => record::run(&log, &Target { path: &output, force }),
+        None => window::run(line.file),
+    }
+}
+
 /// Reads a plan from its file.
 fn read_plan(file: &std::path::Path) -> Result<plan::Plan, Failure> {
-    let text = editor::disk::read(file).map_err(|source| Failure::Read { file: file.to_owned(), source })?;
+    let text = disk::read(file).map_err(|source| Failure::Read { file: file.to_owned(), source })?;
     plan::file::read(&text).map_err(|source| Failure::Unusable { file: file.to_owned(), source })
+}
+
+/// The whole assessment, with progress; it is never stopped here.
+fn assessed(plan: &plan::Plan, progress: &Progress) -> assess::Assessment {
+    let whole = assess::fully(plan, &|part| progress.tell("checking", part));
+    whole.unwrap_or_else(|| assess::assess(plan, assess::Reach::Full))
 }

@@ -1,23 +1,28 @@
 //! `loadcairn propose`: writes a plan whose stack the program laid out.
 
 use crate::failure::Failure;
-use arrange::{Proposal, Wish, propose};
+use crate::target::Target;
+use crate::terminal::{self, Progress, plain};
+use arrange::{Heard, Proposal, Wish, propose};
 use assess::State;
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity};
 use std::path::Path;
 use std::process::ExitCode;
 
-pub(crate) fn run(file: &Path, output: &Path, seed: u64) -> Result<ExitCode, Failure> {
+/// What the name of a plan ends in.
+const ENDINGS: [&str; 1] = ["ron"];
+
+pub(crate) fn run((file, seed): (&Path, u64), target: &Target, progress: &Progress) -> Result<ExitCode, Failure> {
+    target.admit(&ENDINGS, file)?;
     let plan = crate::read_plan(file)?;
-    let proposals = propose(&plan, &Wish { seed, ..Wish::default() }, &|_| true);
+    let heard = |heard: &Heard| progress.tell("laying out the stack", heard.done);
+    let proposals = propose(&plan, &Wish { seed, ..Wish::default() }, &heard);
     let Some(best) = proposals.first() else { return Err(Failure::NoStack { file: file.to_owned() }) };
     let laid = best.edit().apply(&plan).map_err(|fault| Failure::Laying { file: file.to_owned(), fault })?;
-    let text = plan::file::write(&laid);
-    editor::disk::write_whole(output, text.as_bytes())
-        .map_err(|source| Failure::Write { file: output.to_owned(), source })?;
-    crate::check::print(&lines(&plan, best));
-    Ok(if best.holds() { ExitCode::SUCCESS } else { ExitCode::from(1) })
+    target.write(&ENDINGS, file, plan::file::write(&laid).as_bytes())?;
+    terminal::say(&lines(&plan, best))?;
+    Ok(if best.in_order() { ExitCode::SUCCESS } else { ExitCode::from(1) })
 }
 
 /// The numbers of the stack, and a sentence for each thing that it could not meet.
@@ -31,7 +36,7 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
         n.reserve.map_or("no reserve".to_owned(), |reserve| format!("a reserve of {reserve:.2} of its weight"));
     let mut text = format!(
         "{}: {} pieces, {} of them boards, in {} layers, {} high, {mass}, {reserve}; line of action {} off fore and aft, {} off laterally, {} off at the worst hold.\n",
-        plan.title,
+        plain(&plan.title),
         n.pieces,
         n.boards,
         n.layers,
@@ -41,16 +46,14 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
         fine(n.worst_at_holds_m),
     );
     for sentence in proposal.strap_changes(plan) {
-        text += &format!("changed      {sentence}\n");
+        text += &format!("changed      {}\n", plain(&sentence));
     }
     for shortfall in &proposal.shortfalls {
-        text += &format!("falls short  {:<20}  {}\n", shortfall.check, shortfall.sentence);
+        text += &format!("falls short  {:<20}  {}\n", shortfall.check.heading(), plain(&shortfall.sentence));
     }
-    for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Near) {
-        text += &format!("near         {:<20}  {}\n", near.check, near.text);
+    for caution in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Caution) {
+        text += &format!("caution      {:<20}  {}\n", caution.check.heading(), plain(&caution.text));
     }
-    if proposal.holds() {
-        text += "Every check holds.\n";
-    }
-    text + "An aid, not an approval: local rules and a licensed engineer or inspector decide.\n"
+    text += &format!("{}\n", proposal.assessment.tally().closing());
+    text + &crate::check::closing()
 }

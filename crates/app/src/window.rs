@@ -1,18 +1,21 @@
 //! Opening the window, and what is said where there is none.
 
-use crate::check;
 use crate::failure::Failure;
+use crate::{check, terminal};
 use assess::Reach;
 use editor::Opening;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 pub(crate) fn run(file: Option<PathBuf>) -> Result<ExitCode, Failure> {
+    if let Some(missing) = file.as_ref().filter(|file| !file.exists()) {
+        return Err(Failure::NoSuchFile { file: missing.clone() });
+    }
     let opening = file.clone().map_or(Opening::Last, Opening::File);
     match editor::run(opening) {
         Ok(()) => Ok(ExitCode::SUCCESS),
         Err(why) if file.is_some() => Err(Failure::NoWindow { why: words(&why.to_string()) }),
-        Err(why) => Ok(without_display(&words(&why.to_string()))),
+        Err(why) => without_display(&words(&why.to_string())),
     }
 }
 
@@ -28,16 +31,17 @@ fn words(why: &str) -> String {
 
 /// Without a display and without a file: the check of the demo, so that the first command shows
 /// something anywhere.
-#[expect(clippy::print_stderr, reason = "the sentence that says why there is no window")]
-fn without_display(why: &str) -> ExitCode {
-    eprintln!("loadcairn: no window can be opened here ({why}); here is the check of the embedded demo instead.");
+fn without_display(why: &str) -> Result<ExitCode, Failure> {
+    terminal::complain(&format!(
+        "no window can be opened here ({why}); here is the check of the embedded demo instead."
+    ));
     let (_, text) = editor::DEMOS[0];
-    let Ok(plan) = plan::file::read(text) else { return ExitCode::from(2) };
+    let Ok(plan) = plan::file::read(text) else { return Ok(ExitCode::from(2)) };
     let assessment = assess::assess(&plan, Reach::Full);
-    check::print(&check::lines(&plan, &assessment));
-    check::print(
-        "\nTo make its sheet: loadcairn sheet assets/examples/single-seat.ron -o sheet.pdf\n\
+    terminal::say(&check::lines(&plan, &assessment))?;
+    terminal::say(
+        "\nTo make its sheet: loadcairn sheet assets/examples/tandem-rear-seat.ron -o sheet.pdf\n\
          To check a plan:   loadcairn check PLAN.ron\n",
-    );
-    ExitCode::SUCCESS
+    )?;
+    Ok(ExitCode::SUCCESS)
 }

@@ -88,10 +88,13 @@ impl Change {
 
 fn moved(piece: &str, (from, to): (usize, usize), neighbour: &str) -> String {
     match to.cmp(&from) {
-        Ordering::Less => format!("Lay {piece} at step {to} instead of step {from}, right before {neighbour}."),
-        Ordering::Greater => format!("Lay {piece} at step {to} instead of step {from}, right after {neighbour}."),
+        Ordering::Less => format!("Place {piece} at step {to} instead of step {from}, directly before {neighbour}."),
+        Ordering::Greater => format!(
+            "Place {piece} at step {to} instead of step {from}, directly after \
+                                      {neighbour}."
+        ),
         // As many others passed it one way as the other.
-        Ordering::Equal => format!("Lay {piece} at step {to} as before, but right after {neighbour}."),
+        Ordering::Equal => format!("Place {piece} at step {to} as before, but directly after {neighbour}."),
     }
 }
 

@@ -1,6 +1,7 @@
 //! What no stack can mend: proven before anything is laid, so that nobody searches in vain.
 
 use crate::task::Task;
+use assess::Check;
 use nalgebra::{Point3, Vector3};
 use plan::Turn;
 use quantity::{Force, Grain, Length, Mass, Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
@@ -11,7 +12,7 @@ use statics::{Footprint, Masses};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Shortfall {
     /// The check that it keeps from holding.
-    pub check: &'static str,
+    pub check: Check,
     /// The thing, the numbers, the remedy.
     pub sentence: String,
     /// Proven: no stack of these pieces on this article can mend it. Else: none was found that does.
@@ -29,7 +30,7 @@ pub(crate) fn reasons(task: &Task) -> Vec<Shortfall> {
         .collect()
 }
 
-fn certain(check: &'static str, sentence: String) -> Option<Shortfall> {
+fn certain(check: Check, sentence: String) -> Option<Shortfall> {
     Some(Shortfall { check, sentence, is_certain: true })
 }
 
@@ -48,7 +49,7 @@ fn load(task: &Task) -> Option<Shortfall> {
         format!("{one} “{}” of {}, or ", lot.name, shown(lot.mass.si()))
     });
     certain(
-        "Applied load",
+        Check::AppliedLoad,
         format!(
             "All pieces together weigh {}, {} less than the ultimate load of {}. What would help: {}other pieces of {} in all.",
             shown(whole),
@@ -65,7 +66,7 @@ fn bearings(task: &Task) -> Option<Shortfall> {
         return None;
     }
     let sentence = "The bed has no bearing, so nothing can rest on it. Add the places where the seat carries load.";
-    certain("Every piece rests", sentence.to_owned())
+    certain(Check::EveryPieceRests, sentence.to_owned())
 }
 
 /// The hull of the bearings seen along the bed's z: all that is laid stands on it in the end.
@@ -91,10 +92,12 @@ fn line_of_action(task: &Task) -> Option<Shortfall> {
     let [x, y] = task.line_at(0.0);
     let outside = -hull(task).edge_m(&Point3::new(x, y, 0.0));
     let sentence = format!(
-        "The plumb line through the occupant point passes {} outside the bearings, farther than the tolerance reaches: whatever stands on them with its weight there goes over. Add a bearing under the occupant point, or check where the point is.",
+        "The plumb line through the occupant point passes {} outside the bearings, farther than the tolerance \
+         reaches: any stack on them with its weight there tips over. Add a bearing under the occupant point, or \
+         check where the point is.",
         Length::m(outside).shown(task.plan.units, Grain::Fine)
     );
-    certain("Every step stands", sentence)
+    certain(Check::EveryStepStands, sentence)
 }
 
 fn allowables(task: &Task) -> Option<Shortfall> {
@@ -106,11 +109,12 @@ fn allowables(task: &Task) -> Option<Shortfall> {
     }
     let shown = |n: f64| Force::n(n).shown(task.plan.units, Grain::Coarse);
     let sentence = format!(
-        "All bearings together are allowed {}, and the ultimate load presses {} on them. Find out what they really bear, or bring the load onto further bearings.",
+        "All bearings together are allowed {}, and the ultimate load presses {} on them. Find out what they can \
+         really carry, or spread the load onto further bearings.",
         shown(allowed),
         shown(due)
     );
-    certain("Bearings", sentence)
+    certain(Check::Bearings, sentence)
 }
 
 /// Whether any piece finds a place over the bearings that keeps clear.
@@ -124,11 +128,12 @@ fn room(task: &Task) -> Option<Shortfall> {
     }
     let names: Vec<_> = task.plan.article.keep_clear.iter().map(|region| region.name.as_str()).collect();
     let sentence = format!(
-        "No piece finds a place over the bearings that keeps its clearance ({}): places were tried every {}. Check the regions and their clearances, or use smaller pieces.",
+        "No piece fits over the bearings with its clearance ({}): places were tried every {}. Check the regions and \
+         their clearances, or use smaller pieces.",
         names.join(", "),
         Length::m(TRIED_EVERY_M).shown(task.plan.units, Grain::Fine)
     );
-    Some(Shortfall { check: "Keep clear", sentence, is_certain: true })
+    Some(Shortfall { check: Check::KeepClear, sentence, is_certain: true })
 }
 
 fn finds_room(task: &Task, lot: usize, turn: Turn, span: [[f64; 2]; 2]) -> bool {
@@ -184,9 +189,9 @@ fn friction(task: &Task) -> Option<Shortfall> {
         return None;
     }
     let sentence = format!(
-        "No stack here can have a reserve above {bound:.2} of its weight, and {asked:.2} is asked: friction on the bed and the room around the plumb line allow no more. Put a rougher material on the bed, pack it level, or bind the stack."
+        "No stack here can have a reserve above {bound:.2} of its weight, and {asked:.2} is required: friction on the bed and the room around the plumb line allow no more. Put a rougher material on the bed, pack it level, or bind the stack."
     );
-    certain("Collapse reserve", sentence)
+    certain(Check::CollapseReserve, sentence)
 }
 
 /// A support that shows too much wherever within its tolerance the load acts.
@@ -218,7 +223,7 @@ fn scales(task: &Task) -> Option<Shortfall> {
             shown(least(index)),
             shown(capacity)
         );
-        (least(index) > capacity).then_some(Shortfall { check: "Scales", sentence, is_certain: true })
+        (least(index) > capacity).then_some(Shortfall { check: Check::Scales, sentence, is_certain: true })
     })
 }
 
@@ -233,5 +238,5 @@ fn direction(task: &Task) -> Option<Shortfall> {
         "The article's pitch is {:.1} deg away from the direction of the load case, which no stack changes. Pitch the article so that gravity acts along the load.",
         off.to_degrees()
     );
-    certain("Load direction", sentence)
+    certain(Check::LoadDirection, sentence)
 }

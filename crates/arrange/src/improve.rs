@@ -147,7 +147,7 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
     /// A few layers by what brings the line of action at a hold over the occupant point.
     fn drawn_at_a_hold(&self, random: &mut Rng) -> Option<Vec<Put>> {
         let holds = self.judged.at_holds.len();
-        let AtHold { placed, offset_m } = *self.judged.at_holds.get(random.usize(0..holds.max(1)))?;
+        let AtHold { placed, offset_m, .. } = *self.judged.at_holds.get(random.usize(0..holds.max(1)))?;
         let layer = &self.judged.pile.layer;
         let last = layer[..placed].iter().copied().max()?;
         let layers = random.usize(1..=last)..=last;

@@ -97,6 +97,8 @@ pub(crate) struct AtHold {
     pub(crate) placed: usize,
     /// Line of action minus occupant point, m, floor frame.
     pub(crate) offset_m: [f64; 2],
+    /// How far off it may be there, m.
+    pub(crate) allowed_m: [f64; 2],
 }
 
 /// Judges a stack.
@@ -110,9 +112,9 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     let offset = |step: &Step| {
         [step.centroid_in_floor.x - task.target_in_floor.x, step.centroid_in_floor.y - task.target_in_floor.y]
     };
-    let at_hold = |kg: &f64| {
+    let at_hold = |(kg, allowed_m): (&f64, &[f64; 2])| {
         let step = steps.iter().position(|step| step.mass_kg >= kg * (1.0 - 1e-9))?;
-        Some(AtHold { placed: step + 1, offset_m: offset(&steps[step]) })
+        Some(AtHold { placed: step + 1, offset_m: offset(&steps[step]), allowed_m: *allowed_m })
     };
     Judged {
         badly: rests.iter().filter(|rest| !rest.is_well).count() + overlapping(task, stack, &bodies, &pile),
@@ -121,7 +123,7 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
         tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP, f64::min),
         bonded: bonded(&pile, &|index| task.stocks[stack[index].lot].form != Form::Board),
         offset_m: steps.last().map_or([0.0; 2], offset),
-        at_holds: task.holds_kg.iter().filter_map(at_hold).collect(),
+        at_holds: task.holds_kg.iter().zip(&task.holds_allowed_m).filter_map(at_hold).collect(),
         sway_m: sway_m(task, &steps, &offset),
         work_j: work_j(&bodies, &pile),
         boards: stack.iter().filter(|put| task.stocks[put.lot].form == Form::Board).count(),
@@ -207,6 +209,7 @@ impl Judged {
         let asked = task.plan.allow.collapse;
         let short = 10.0 * self.lacking_kg / task.due_kg.max(1.0)
             + beyond(task, 1.0, self.offset_m)
+            + self.at_holds.iter().map(|hold| past(hold.allowed_m, 1.0, hold.offset_m)).sum::<f64>()
             + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0);
         Worth([
             self.badly as f64,
@@ -262,8 +265,11 @@ impl Judged {
 
 /// How far an offset passes a share of the tolerance, as a part of the tolerance.
 fn beyond(task: &Task, share: f64, offset_m: [f64; 2]) -> f64 {
-    let tolerance = task.plan.target.tolerance().map(|tolerance| quantity::Quantity::si(tolerance).max(1e-3));
-    [0, 1].iter().map(|axis| (offset_m[*axis].abs() / tolerance[*axis] - share).max(0.0)).sum()
+    past(task.plan.target.tolerance().map(quantity::Quantity::si), share, offset_m)
+}
+
+fn past(allowed_m: [f64; 2], share: f64, offset_m: [f64; 2]) -> f64 {
+    [0, 1].iter().map(|axis| (offset_m[*axis].abs() / allowed_m[*axis].max(1e-3) - share).max(0.0)).sum()
 }
 
 /// To what the goals are rounded.

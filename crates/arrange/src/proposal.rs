@@ -3,7 +3,7 @@
 use crate::change::{self, Change};
 use crate::impossible::Shortfall;
 use crate::judge::bonded;
-use assess::{Assessment, State};
+use assess::{Assessment, Check};
 use plan::edit::Restacking;
 use plan::{Edit, Form, Place, Plan};
 use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
@@ -29,7 +29,7 @@ impl Kind {
     /// What it is called.
     pub fn word(self) -> &'static str {
         match self {
-            Kind::Steadiest => "steadiest",
+            Kind::Steadiest => "greatest reserve",
             Kind::FewestBoards => "fewest boards",
             Kind::Lowest => "lowest",
             Kind::Another => "another bond",
@@ -93,8 +93,8 @@ pub struct Numbers {
 
 impl Proposal {
     /// Whether every check holds.
-    pub fn holds(&self) -> bool {
-        self.assessment.holds()
+    pub fn in_order(&self) -> bool {
+        self.assessment.in_order()
     }
 
     /// The edit that takes it over, as one step of undo.
@@ -111,7 +111,7 @@ impl Proposal {
         later
             .map(|(was, is)| {
                 format!(
-                    "The strap “{}” goes on after the last piece of this stack, step {}; it was to go on after step {}.",
+                    "The strap “{}” goes on after the last piece of this stack, step {}; planned after step {}.",
                     is.name, is.after, was.after
                 )
             })
@@ -180,20 +180,23 @@ fn reserve(assessment: &Assessment) -> Option<f64> {
 /// is not told by that; then a binding that would never be put on.
 fn shortfalls(plan: &Plan, assessment: &Assessment, certain: &[Shortfall]) -> Vec<Shortfall> {
     let mut told = certain.to_vec();
-    let short = assessment.findings.iter().filter(|finding| finding.state > State::Near);
+    let short = assessment.findings.iter().filter(|finding| finding.state.falls_short());
     for finding in short {
         if !certain.iter().any(|known| known.check == finding.check) {
             told.push(Shortfall { check: finding.check, sentence: finding.text.clone(), is_certain: false });
         }
     }
-    told.extend(plan.fixture.bindings.iter().filter(|binding| binding.after as usize > plan.stack.len()).map(|binding| {
-        let sentence = format!(
-            "{} goes on after step {}, and this stack has {} steps: say on the Fixture page after which step it goes on.",
-            binding.name,
-            binding.after,
-            plan.stack.len()
-        );
-        Shortfall { check: "Binding", sentence, is_certain: false }
-    }));
+    told.extend(plan.fixture.bindings.iter().filter(|binding| binding.after as usize > plan.stack.len()).map(
+        |binding| {
+            let sentence = format!(
+                "{} goes on after step {}, and this stack has {} steps: set on the Fixture page after which step it is \
+             put on.",
+                binding.name,
+                binding.after,
+                plan.stack.len()
+            );
+            Shortfall { check: Check::BindingStraps, sentence, is_certain: false }
+        },
+    ));
     told
 }

@@ -181,9 +181,9 @@ impl Work<'_> {
         if proposals.is_empty() {
             proposals.extend(self.shown.lock().ok().and_then(|mut shown| shown.take()));
         }
-        let holds = proposals.iter().any(Proposal::holds);
+        let holds = proposals.iter().any(Proposal::in_order);
         let proposals = proposals.into_iter().enumerate();
-        proposals.filter(|(index, p)| p.holds() || (!holds && *index == 0)).map(|(_, proposal)| proposal).collect()
+        proposals.filter(|(index, p)| p.in_order() || (!holds && *index == 0)).map(|(_, proposal)| proposal).collect()
     }
 
     /// The best stack of a kind that is not there yet: improved, and assessed until one holds.
@@ -222,7 +222,7 @@ impl Work<'_> {
                 improved.sort_by(by_key);
                 let built = improved.remove(0);
                 let proposal = self.assess(kind, &built.stack, done)?;
-                if proposal.holds() || !self.certain.is_empty() {
+                if proposal.in_order() || !self.certain.is_empty() {
                     return Some((built, proposal));
                 }
                 fallen.get_or_insert((built, proposal));
@@ -343,7 +343,7 @@ fn worth_in_full(proposal: &Proposal) -> [f64; 9] {
     let n = &proposal.numbers;
     #[expect(clippy::cast_precision_loss, reason = "counts of checks and boards")]
     let (short, boards, layers) = (proposal.shortfalls.len() as f64, n.boards as f64, n.layers as f64);
-    let holds = if proposal.holds() { 0.0 } else { 1.0 };
+    let holds = if proposal.in_order() { 0.0 } else { 1.0 };
     let reserve = n.reserve.unwrap_or(-1.0).min(10.0);
     let tip = proposal.assessment.layers.iter().map(|layer| layer.tip.multiplier).fold(AMPLE_TIP, f64::min);
     let offset_m = n.offset_m[0].hypot(n.offset_m[1]) + 0.5 * n.worst_at_holds_m;

@@ -22,6 +22,8 @@ pub(crate) struct Task<'p> {
     pub(crate) due_kg: f64,
     /// What is applied at each hold, kg.
     pub(crate) holds_kg: Vec<f64>,
+    /// How far off the line of action may be at each of them, fore-aft and lateral, m.
+    pub(crate) holds_allowed_m: Vec<[f64; 2]>,
     /// The lots in the plan's order, each with what is free to be placed.
     pub(crate) stocks: Vec<Stock>,
     /// What stays where it is, in placing order.
@@ -90,6 +92,7 @@ impl<'p> Task<'p> {
             target_in_floor: assess::target_in_floor(plan),
             due_kg,
             holds_kg: plan.holds.iter().map(|hold| hold.at * due_kg).collect(),
+            holds_allowed_m: plan.holds.iter().map(|hold| plan.tolerance_at(hold).map(Quantity::si)).collect(),
             stocks: plan.ballast.iter().map(stock).collect(),
             kept: plan.stack.iter().map(|place| put(plan, place)).collect(),
             clearances: Clearances::of(plan),

@@ -38,7 +38,7 @@ impl Beside {
         let [off, allowed] = told_apart(units, self.offset_m, self.allowed_m);
         let shown = |m: f64| Length::m(m).shown(units, Grain::Fine);
         if off == shown(0.0) {
-            let least = if units == Units::Metric { "1 mm" } else { "0.01 in" };
+            let least = least_shown(units);
             let way = ["fore or aft of", "beside"][self.axis.min(1)];
             return format!("less than {least} {way} {of} where {allowed} are allowed");
         }
@@ -58,6 +58,11 @@ impl Beside {
     fn side(&self) -> &'static str {
         SIDES[self.axis.min(1)][usize::from(self.offset_m < 0.0)]
     }
+}
+
+/// The least offset that is not shown as zero.
+pub(crate) fn least_shown(units: Units) -> &'static str {
+    if units == Units::Metric { "1 mm" } else { "0.01 in" }
 }
 
 /// The length of an offset and what is allowed (m), as they are shown. Where rounding would hide that

@@ -5,9 +5,11 @@
 //! sheet and the report all draw. This crate must never alter a plan, open a file or draw.
 //! The path of the data is one function: [`assess`]. Each check is one file in `checks`.
 
+mod amount;
 mod beside;
 mod bond;
 mod certainty;
+mod check;
 mod checks;
 mod clearance;
 mod exact;
@@ -20,30 +22,36 @@ mod problem;
 mod push_curve;
 mod remedy;
 mod report;
-mod rests_on;
+mod source;
 mod state;
 mod strapped;
+mod tally;
 mod told;
 pub mod unload;
 mod weighing;
 
+pub use amount::Amount;
 pub use beside::Beside;
 pub use bond::columns;
 pub use certainty::{Bound, Certainty, certainty, in_hand};
+pub use check::{Group, Side, Unit};
+pub use checks::Check;
 pub use clearance::Clearances;
 pub use exact::{BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, fixture_under};
-pub use finding::{Amount, Finding, State, Where};
+pub use finding::{Finding, State, Where};
 pub use occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use problem::{bed, body};
 pub use push_curve::{PushCurve, footprint_m, push_curve};
 pub use remedy::Remedy;
 pub use report::report;
+pub use source::{Derivation, Field, Rule, Source};
 pub use state::{Assessment, FixtureState, Layer, StepState, WeakestLayer};
 pub use statics::equilibrium::Effort;
-pub use statics::occupant::{FIST_M, Handle, Joints, KNOWN_WITHIN_M};
+pub use statics::occupant::{Handle, Joints, KNOWN_WITHIN_M};
 pub use statics::timber::grades;
 pub use statics::{Decision, Reach, Reserve, Way};
 pub use strapped::OnSeat;
+pub use tally::Tally;
 pub use told::plus_minus;
 pub use weighing::{ArticleWeighed, article_weighed};
 
@@ -82,7 +90,7 @@ pub fn decided_within(plan: &Plan, effort: Effort, progress: &dyn Fn(f64) -> boo
     Some(judged(plan, assessment))
 }
 
-/// What the checks find of a plan that is only tried, the chances left out. None where it was stopped.
+/// What the checks find of a plan that is only tried. None where it was stopped.
 pub(crate) fn tried(plan: &Plan, go_on: &dyn Fn() -> bool) -> Option<Vec<Finding>> {
     let (mut assessment, problem) = state::state_of(plan, Reach::Full, None);
     assessment.exact = Some(exact::for_the_checks(plan, &problem, go_on)?);
@@ -100,7 +108,7 @@ pub fn equilibria(plan: &Plan, go_on: &dyn Fn() -> bool) -> Vec<StepEquilibrium>
 /// those who sort out many stacks.
 pub fn is_borne(plan: &Plan) -> bool {
     let (boards, bearings) = exact::borne(plan, &problem::Problem::of(plan));
-    checks::borne(plan, &boards, &bearings).iter().all(|finding| finding.state.is_in_order())
+    checks::borne(plan, &boards, &bearings).iter().all(|finding| !finding.state.falls_short())
 }
 
 fn closed(plan: &Plan) -> Assessment {

@@ -1,5 +1,6 @@
 //! Where the load must act: the one way from a plan to its occupant point.
 
+use crate::source::{Derivation, Field, Source};
 use nalgebra::Point3;
 use plan::{Plan, Posture, Target, Weighed, point};
 use quantity::{Angle, Grain, Length, Mass, Quantity, Units};
@@ -14,8 +15,8 @@ pub struct OccupantPoint {
     pub within_m: Option<[f64; 2]>,
     /// Where it comes from, in words.
     pub from: String,
-    /// What it rests on: a source key, or a field of the plan.
-    pub source: &'static str,
+    /// What it rests on.
+    pub sources: &'static [Source],
     /// The occupant as he sits, where the point comes from a posture.
     pub seated: Option<Seated>,
 }
@@ -84,17 +85,17 @@ pub fn occupant_point(plan: &Plan) -> OccupantPoint {
 /// # Panics
 /// Never on a plan without faults: a load case is in hand, and a weighing finds somebody.
 pub fn point_of(plan: &Plan, target: &Target) -> OccupantPoint {
-    let stated = |at: [Length; 3], from: String, source| OccupantPoint {
+    let stated = |at: [Length; 3], from: String, sources| OccupantPoint {
         in_article: point(at),
         within_m: None,
         from,
-        source,
+        sources,
         seated: None,
     };
     match target {
-        Target::Point { at, .. } => stated(*at, "a typed point".to_owned(), "the plan's `target.at`"),
+        Target::Point { at, .. } => stated(*at, "a typed point".to_owned(), &[Source::Builder(Field::OccupantPoint)]),
         Target::LoadPoint(given) => {
-            stated(given.at, format!("load point of {}", given.document), "the plan's `target.document`")
+            stated(given.at, format!("load point of {}", given.document), &[Source::Builder(Field::Document)])
         }
         Target::Posture(posture) => of_posture(plan, posture),
         Target::Weighed(weighed) => of_weighing(plan, weighed),
@@ -119,7 +120,7 @@ fn of_posture(plan: &Plan, posture: &Posture) -> OccupantPoint {
         in_article: seated.in_article(cg_m),
         within_m: Some([KNOWN_WITHIN_M, LATERAL_M]),
         from: posture_words(plan, posture),
-        source: table(posture).source().0,
+        sources: segments(posture),
         seated: Some(seated),
     }
 }
@@ -149,6 +150,14 @@ fn table(posture: &Posture) -> Table {
         plan::SegmentTable::DeLeva => Table::DeLeva,
         plan::SegmentTable::Winter => Table::Winter,
         plan::SegmentTable::Dumas => Table::Dumas,
+    }
+}
+
+fn segments(posture: &Posture) -> &'static [Source] {
+    match table(posture) {
+        Table::DeLeva => &[Source::Segments(Table::DeLeva)],
+        Table::Winter => &[Source::Segments(Table::Winter)],
+        Table::Dumas => &[Source::Segments(Table::Dumas)],
     }
 }
 
@@ -191,7 +200,7 @@ fn posture_words(plan: &Plan, posture: &Posture) -> String {
     };
     let legs = match posture.lower_legs {
         plan::LowerLegs::OnSeat => "",
-        plan::LowerLegs::OnFloor => ", shanks and feet on the floor",
+        plan::LowerLegs::OnFloor => ", lower legs and feet on the floor",
     };
     let table = table(posture).name();
     format!("posture of a {sex} of {mass} and {stature}, back {recline}, pan {pan}, knee {knee}{legs}; {table}")
@@ -206,7 +215,7 @@ fn of_weighing(plan: &Plan, weighing: &Weighed) -> OccupantPoint {
         in_article: Point3::new(found.at_m[0], found.at_m[1], weighing.waterline.si()),
         within_m: Some(found.within_m),
         from: format!("weighing with and without an occupant of {mass} on {} scales", scales.len()),
-        source: "own derivation: moments of the readings",
+        sources: &[Source::Own(Derivation::Moments)],
         seated: None,
     }
 }

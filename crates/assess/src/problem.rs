@@ -65,6 +65,7 @@ fn scatter(plan: &Plan) -> Scatter {
 fn dead_pull(binding: &plan::Binding) -> DeadPull {
     DeadPull {
         at_in_bed_m: binding.at.map(Quantity::si),
+        width_m: binding.width.si(),
         force_n: 2.0 * binding.pull.si(),
         after: binding.after as usize,
     }
@@ -81,6 +82,7 @@ pub fn bed(plan: &Plan) -> Bed {
     Bed {
         bearings: plan.bed.bearings.iter().map(bearing).collect(),
         touch_m: plan.bed.touch.si(),
+        touch_hard_m: plan.bed.touch_hard.si(),
         beside_m: plan.bed.beside.si(),
     }
 }

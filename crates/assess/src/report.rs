@@ -1,7 +1,7 @@
 //! The report of `check --json`: SI, stable keys. Keys that this program does not compute are
 //! left out, never faked.
 
-use crate::{Assessment, BearingState, BoardState, StepState};
+use crate::{Assessment, BearingState, BoardState, Source, StepState};
 use plan::Plan;
 use quantity::{Mass, Quantity, frame};
 use serde::Serialize;
@@ -15,7 +15,7 @@ struct Report<'a> {
     format: u32,
     plan: &'a str,
     fingerprint: String,
-    holds: bool,
+    in_order: bool,
     load: Option<LoadPart>,
     centroid: Option<[f64; 3]>,
     offset: Option<OffsetPart>,
@@ -87,7 +87,7 @@ struct OccupantPart<'a> {
     /// To what the point itself is known, fore-aft and lateral; null where nobody says.
     known_within_m: Option<[f64; 2]>,
     from: &'a str,
-    source: &'a str,
+    source: String,
 }
 
 #[derive(Serialize)]
@@ -197,7 +197,7 @@ struct FindingPart<'a> {
     #[serde(rename = "where")]
     place: String,
     text: String,
-    source: &'static str,
+    source: String,
     /// An edit that was tried and mends it, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     remedy: Option<&'a str>,
@@ -209,10 +209,10 @@ struct FindingPart<'a> {
 /// Never: the report holds only numbers, texts and lists.
 pub fn report(plan: &Plan, assessment: &Assessment) -> String {
     let report = Report {
-        format: 1,
+        format: 2,
         plan: &plan.title,
         fingerprint: plan::file::fingerprint(plan),
-        holds: assessment.holds(),
+        in_order: assessment.in_order(),
         load: load_part(assessment),
         centroid: assessment.last().map(|s| s.centroid.into()),
         offset: assessment.last().map(offset_part),
@@ -256,7 +256,7 @@ fn occupant_part<'a>(plan: &Plan, assessment: &'a Assessment) -> OccupantPart<'a
         tolerance_m: plan.target.tolerance().map(Quantity::si),
         known_within_m: occupant.within_m,
         from: &occupant.from,
-        source: occupant.source,
+        source: keys(occupant.sources),
     }
 }
 
@@ -384,18 +384,23 @@ fn layer_part(layer: &crate::Layer) -> LayerPart {
     }
 }
 
+/// What it rests on, as keys and fields.
+fn keys(sources: &[Source]) -> String {
+    sources.iter().map(|source| source.key()).collect::<Vec<_>>().join("; ")
+}
+
 fn finding_part<'a>(plan: &Plan, assessment: &'a Assessment, index: usize) -> FindingPart<'a> {
     let finding = &assessment.findings[index];
     let unit = finding.value.or(finding.limit).map(crate::Amount::si_unit);
     FindingPart {
-        check: finding.check,
-        state: finding.state.word_in_report(),
+        check: finding.check.heading(),
+        state: finding.state.key(),
         value: finding.value.map(crate::Amount::si).filter(|v| v.is_finite()),
         limit: finding.limit.map(crate::Amount::si),
         unit: unit.filter(|u| !u.is_empty()),
         place: finding.place.words(plan),
         text: finding.text.clone(),
-        source: finding.source,
+        source: keys(finding.sources),
         remedy: assessment.remedy(index).map(|remedy| remedy.words.as_str()),
     }
 }

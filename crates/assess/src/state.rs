@@ -5,7 +5,7 @@ use crate::exact::fixture::article;
 use crate::occupant::{OccupantPoint, occupant_point};
 use crate::problem::{self, Problem};
 use crate::strapped::OnSeat;
-use crate::{Finding, Remedy, load::Load};
+use crate::{Finding, Remedy, Tally, load::Load};
 use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan};
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
@@ -108,9 +108,14 @@ impl Assessment {
         self.steps.last()
     }
 
-    /// The findings that keep the plan from holding are none.
-    pub fn holds(&self) -> bool {
-        self.findings.iter().all(|f| f.state.is_in_order())
+    /// Whether no check fails and none is undecided.
+    pub fn in_order(&self) -> bool {
+        !self.findings.iter().any(|finding| finding.state.falls_short())
+    }
+
+    /// How many findings stand how, with the line that closes their list.
+    pub fn tally(&self) -> Tally {
+        Tally::of(&self.findings)
     }
 
     /// What mends a finding, by its place in the list.

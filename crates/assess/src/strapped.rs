@@ -27,11 +27,11 @@ impl OnSeat {
     pub(crate) fn after(problem: &Problem, placed: usize, pieces: Masses, target: &Point3<f64>) -> Option<Self> {
         let stack = problem.stack();
         let on = problem.dead_pulls.iter().filter(|pull| pull.after <= placed);
-        let pressed = on.filter_map(|pull| {
-            let (_, at_in_bed) = pull.pressed(&stack, placed)?;
-            Some((pull.force_n / GRAVITY, problem.floor_from_bed * at_in_bed))
+        let bears = on.flat_map(|pull| {
+            let bears = pull.bears_on(&stack, placed).into_iter();
+            bears.map(|one| (one.share * pull.force_n / GRAVITY, problem.floor_from_bed * one.at_in_bed))
         });
-        let straps = Masses::of(pressed)?;
+        let straps = Masses::of(bears)?;
         let both = Masses::of([straps, pieces].map(|part| (part.mass_kg, part.centroid)))?;
         let offset_m = [both.centroid.x - target.x, both.centroid.y - target.y];
         Some(Self { mass_kg: both.mass_kg, straps_kg: straps.mass_kg, offset_m })

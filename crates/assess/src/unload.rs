@@ -26,10 +26,38 @@ pub struct Unloading {
 }
 
 impl Unloading {
+    /// When each binding strap of the plan comes off: see [`releases`].
+    pub fn releases(&self, plan: &Plan) -> Vec<Release> {
+        releases(plan, self.order.len())
+    }
+
     /// Whether the pieces come off as they went up, backwards.
     pub fn is_reverse(&self) -> bool {
         self.order.iter().rev().copied().eq(0..self.order.len())
     }
+}
+
+/// A binding strap that comes off on the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Release {
+    /// It comes off just before the removal of this number (from 0) in the order.
+    pub before: usize,
+    /// Which strap of the plan (from 0). Of several at once, the one put on last comes first.
+    pub binding: usize,
+}
+
+/// When each binding strap comes off again from so many pieces: where loading put it on. Before, it holds
+/// what it was put on to hold; after, it would hang over less than it ever lay on.
+pub fn releases(plan: &Plan, placed: usize) -> Vec<Release> {
+    // A strap that goes on before the first piece lies on that one.
+    let on_at = |strap: &plan::Binding| (strap.after as usize).max(1);
+    let straps = plan.fixture.bindings.iter().enumerate().rev();
+    let release = |(binding, strap): (usize, &plan::Binding)| {
+        placed.checked_sub(on_at(strap)).map(|before| Release { before, binding })
+    };
+    let mut releases: Vec<_> = straps.filter_map(release).collect();
+    releases.sort_by_key(|release| release.before);
+    releases
 }
 
 /// What is left on the seat after a removal.

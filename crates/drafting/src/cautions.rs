@@ -18,6 +18,15 @@ pub const CAUTIONS: [&str; 11] = [
     "The limits and the loads are the builder's; local rules and a licensed engineer or inspector decide. This program's numbers are an aid, not an approval.",
 ];
 
+/// The cautions as the first line of a table of so many fields: whoever opens the table elsewhere meets them first.
+pub(crate) fn caution_row(fields: usize) -> Vec<String> {
+    let mut row = vec![String::new(); fields];
+    if let Some(first) = row.first_mut() {
+        *first = format!("CAUTIONS: {CAUTION_LINE}");
+    }
+    row
+}
+
 /// The cautions in one line, for where the full text is one step away.
 pub const CAUTION_LINE: &str = "Stand clear of the fall zone, never under the load · article tied down, catch blocks close · lower, never drop · \
                                 stop at any noise, shift or odd reading · an aid, not an approval";

@@ -281,14 +281,16 @@ pub enum Sign {
     ArrowDown,
     /// A support: a wedge that pushes up on its point.
     SupportUp,
-    /// A check that holds: a ring.
+    /// A check that is met: a ring.
     Holds,
-    /// A check that is near its limit: a triangle.
+    /// A caution: a triangle.
     Near,
     /// A check that falls short: a crossed square.
     Fails,
-    /// A check that is not decided yet: a broken ring.
+    /// A check that is not decided: a broken ring.
     Undecided,
+    /// A check for which no limit is given: a short bar.
+    NoLimit,
     /// A dot: one step of a track.
     Dot,
     /// An empty box for a tick of the pencil.

@@ -6,6 +6,7 @@
 //! was given. Start reading at [`figure`], then [`views`], then [`sheet`].
 
 pub mod cautions;
+mod cell;
 pub mod chart;
 pub mod figure;
 pub mod lower;

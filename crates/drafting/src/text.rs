@@ -70,14 +70,16 @@ impl Face {
 /// The text as it is set: every character that the face lacks, control characters among them,
 /// replaced by a question mark; line breaks and tabs by a space.
 pub fn printable(text: &str, bold: bool) -> String {
+    printed(text, bold).collect()
+}
+
+fn printed(text: &str, bold: bool) -> impl Iterator<Item = char> {
     let map = face(bold).font.charmap();
-    text.chars()
-        .map(|c| match c {
-            '\n' | '\t' | '\r' => ' ',
-            c if c.is_control() || map.map(c).is_none() => STAND_IN,
-            c => c,
-        })
-        .collect()
+    text.chars().map(move |c| match c {
+        '\n' | '\t' | '\r' => ' ',
+        c if c.is_control() || map.map(c).is_none() => STAND_IN,
+        c => c,
+    })
 }
 
 /// Glyphs of a text that [`printable`] has been over.
@@ -159,17 +161,23 @@ fn broken_word(word: &str, lines: &mut Vec<String>, fits: impl Fn(&str) -> bool)
     part
 }
 
-/// The text, cut with an ellipsis where it is wider than `room`.
+/// The text, cut with an ellipsis where it is wider than `room`. What comes after the room is not looked
+/// at: a title stands on every page, however long it is.
 pub fn cut(text: &str, room: f64, size: f64, bold: bool) -> String {
-    let text = printable(text, bold);
-    if width(&text, size, bold) <= room {
-        return text;
+    let (face, ellipsis) = (face(bold), width("…", size, bold));
+    let (mut kept, mut advance, mut with_ellipsis) = (String::new(), 0.0, 0);
+    for c in printed(text, bold) {
+        advance += f64::from(face.glyph(c).1);
+        if advance * size > room {
+            kept.truncate(with_ellipsis);
+            kept.truncate(kept.trim_end().len());
+            kept.push('…');
+            return kept;
+        }
+        kept.push(c);
+        if advance * size + ellipsis <= room {
+            with_ellipsis = kept.len();
+        }
     }
-    let mut kept = text;
-    while !kept.is_empty() && width(&kept, size, bold) + width("…", size, bold) > room {
-        kept.pop();
-    }
-    kept.truncate(kept.trim_end().len());
-    kept.push('…');
     kept
 }

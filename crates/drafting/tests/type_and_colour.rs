@@ -117,3 +117,29 @@ fn strong_and_faint_differ_in_lightness_on_paper() {
     }
     assert_eq!(palette.fill(Fill::Hatch(Ink::Clear)), None);
 }
+
+#[test]
+fn a_title_is_cut_to_its_room_in_a_time_that_does_not_grow_with_its_length() {
+    let title = "m".repeat(4_000_000);
+    let began = std::time::Instant::now();
+    // As often as there are pages, two lines on each.
+    for _ in 0..200 {
+        let kept = text::cut(&title, 400.0, 10.0, false);
+        assert!(kept.ends_with('…') && text::width(&kept, 10.0, false) <= 400.0, "{kept}");
+    }
+    let took = began.elapsed().as_secs_f64();
+    assert!(took < 2.0, "got {took:.1} s, want less than 2 s");
+}
+
+#[test]
+fn a_text_that_is_cut_keeps_as_many_letters_as_fit_before_the_ellipsis() {
+    let (whole, size) = ("The seat of the pilot, 12 bags", 11.0);
+    for room in (0..200).map(f64::from) {
+        let fits = |text: &str| text::width(text, size, false) <= room;
+        let beginnings = (0..=whole.len()).rev().map(|end| &whole[..end]);
+        let longest = beginnings.map(|text| format!("{text}…")).find(|text| fits(text)).unwrap_or("…".to_owned());
+        let trimmed = format!("{}…", longest.trim_end_matches('…').trim_end());
+        let want = if fits(whole) { whole } else { &trimmed };
+        assert_eq!(text::cut(whole, room, size, false), want, "in {room}");
+    }
+}

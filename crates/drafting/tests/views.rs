@@ -10,7 +10,7 @@ use quantity::Units;
 use std::collections::BTreeSet;
 
 const EXAMPLES: [&str; 3] = [
-    include_str!("../../../assets/examples/single-seat.ron"),
+    include_str!("../../../assets/examples/tandem-rear-seat.ron"),
     include_str!("../../../assets/examples/side-by-side.ron"),
     include_str!("../../../assets/examples/four-faults.ron"),
 ];
@@ -122,7 +122,7 @@ fn the_curve_of_the_push_is_solid_once_solved_and_tells_when_straps_are_left_out
         assert_eq!(pens, vec![want], "one teal curve");
         let told = texts(&figure).iter().any(|t| t.contains("straps left out"));
         assert_eq!(told, !is_solved, "{:?}", texts(&figure));
-        assert!(texts(&figure).iter().any(|t| t.contains("asked 0.10")), "{:?}", texts(&figure));
+        assert!(texts(&figure).iter().any(|t| t.contains("required 0.10")), "{:?}", texts(&figure));
     }
 }
 
@@ -174,7 +174,7 @@ fn a_layer_in_hand_is_strong_and_nothing_above_it_is_drawn() {
             // Of pieces right behind one another the nearest alone is drawn.
             let count = |keep: &dyn Fn(usize) -> bool| {
                 let of_them = (0..plan.steps()).filter(|step| keep(assessment.pile.layer[*step]));
-                let outline = |step| scene.outline(View::Side, step).expect("it lies there");
+                let outline = |step| scene.outline(View::Side, step).expect("it is in place");
                 let spot = |step| outline(step).into_iter().flatten().map(|m| (m * 1e6).round().to_string());
                 of_them.map(|step| spot(step).collect::<Vec<_>>()).collect::<BTreeSet<_>>().len()
             };
@@ -280,7 +280,7 @@ fn a_number_that_does_not_fit_its_piece_is_left_out() {
 #[test]
 fn labels_at_one_point_make_way_for_each_other() {
     let mut figure = Figure::default();
-    for name in ["left scale", "right scale", "tail block"] {
+    for name in ["left cell", "right cell", "front cell"] {
         figure.label(Label::new([0.0, 0.0], name).room(Room::Dodge));
     }
     let heights: Vec<f32> = lower(&figure, &screen(), &Palette::light())
@@ -297,7 +297,7 @@ fn labels_at_one_point_make_way_for_each_other() {
 
 #[test]
 fn states_differ_by_shape_and_not_by_colour_alone() {
-    let shapes: Vec<Vec<Primitive>> = [Sign::Holds, Sign::Near, Sign::Fails, Sign::Undecided]
+    let shapes: Vec<Vec<Primitive>> = [Sign::Holds, Sign::Near, Sign::Fails, Sign::Undecided, Sign::NoLimit]
         .into_iter()
         .map(|s| drafting::lower::sign(s, [0.0, 0.0], Ink::Line, 1.0, &Palette::print()))
         .collect();

@@ -105,7 +105,7 @@ impl Window {
     fn of(plan: &plan::Plan) -> Self {
         let folder = tempfile::tempdir().expect("a folder");
         let path = folder.path().join("plan.ron");
-        editor::disk::write_whole(&path, plan::file::write(plan).as_bytes()).expect("written");
+        disk::write_whole(&path, plan::file::write(plan).as_bytes()).expect("written");
         let mut harness = Harness::builder().with_size(SIZE).build_eframe(move |creation| {
             Editor::new(creation, Opening::File(path.clone()), editor::Surroundings::scripted(None))
         });

@@ -6,7 +6,7 @@ use eframe::egui::Context;
 use plan::Plan;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::time::Duration;
 
 /// How often the window looks at the progress.
@@ -48,6 +48,8 @@ pub(crate) struct Arranger {
     /// The best so far while it works, then all that it found.
     pub(crate) found: Vec<Laid>,
     is_over: bool,
+    /// The thread ended without its last word: a bug of ours.
+    pub(crate) has_failed: bool,
 }
 
 impl Arranger {
@@ -66,7 +68,16 @@ impl Arranger {
             let _ = out.send(News::End(found));
             ctx.request_repaint();
         })?;
-        Ok(Self { question, before: plan.clone(), news, stop, done, found: Vec::new(), is_over: false })
+        Ok(Self {
+            question,
+            before: plan.clone(),
+            news,
+            stop,
+            done,
+            found: Vec::new(),
+            is_over: false,
+            has_failed: false,
+        })
     }
 
     /// Stops; what was found so far stays.
@@ -76,13 +87,17 @@ impl Arranger {
 
     /// Takes in what was found since; asks for another frame while it works.
     pub(crate) fn poll(&mut self, ctx: &Context) {
-        while let Ok(news) = self.news.try_recv() {
-            match news {
-                News::Best(best) => self.found = self.laid(vec![*best]),
-                News::End(found) => {
+        loop {
+            match self.news.try_recv() {
+                Ok(News::Best(best)) => self.found = self.laid(vec![*best]),
+                Ok(News::End(found)) => {
                     self.is_over = true;
                     self.found = self.laid(found);
                 }
+                Err(TryRecvError::Disconnected) if !self.is_over => {
+                    (self.is_over, self.has_failed) = (true, true);
+                }
+                Err(_) => break,
             }
         }
         if !self.is_over {

@@ -1,5 +1,5 @@
 //! The cautions, in view on every page: one line at the bottom of the window, which a click or `F2`
-//! opens upward to the full text. Nothing else moves when it opens.
+//! opens upward to the full text; a click, `F2` or `Esc` closes it. Nothing else moves when it opens.
 
 use crate::look::{self, Look};
 use crate::signs;
@@ -20,13 +20,14 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, open: bool) -> bool {
     if open {
         full(ui, look, panel.response.rect);
     }
-    open != pressed
+    let escape = open && ui.ctx().input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape));
+    open != (pressed || escape)
 }
 
 /// The line; whether it was pressed.
 fn line(ui: &mut Ui, look: &Look, open: bool) -> bool {
     let row = ui.horizontal_centered(|ui| {
-        let (shape, ink) = signs::of_state(State::Near);
+        let (shape, ink) = signs::of_state(State::Caution);
         signs::sign(ui, look, shape, ink);
         ui.add(egui::Label::new(RichText::new(CAUTION_LINE).size(look::SMALL).color(look.ink(Ink::Line))).truncate());
     });

@@ -25,6 +25,8 @@ pub enum Wanted {
     BeginLog,
     /// The log of a test day to go on with.
     OpenLog,
+    /// Where a log goes on whose file was lost.
+    KeepLog,
     /// Where to save the test record.
     SaveRecord,
     /// A photograph to name in the log.
@@ -42,10 +44,11 @@ impl Wanted {
             Wanted::OpenPhotograph => "Choose a photograph of the side view",
             Wanted::OpenList => "Open a weighing list",
             Wanted::SaveList => "Save the weighing list as",
-            Wanted::BeginLog => "Keep the log of the test day in",
-            Wanted::OpenLog => "Go on with a log",
+            Wanted::BeginLog => "Save the log of the test day as",
+            Wanted::OpenLog => "Continue with a log",
+            Wanted::KeepLog => "Save the log in another file",
             Wanted::SaveRecord => "Save the test record as",
-            Wanted::Photograph => "Name a photograph",
+            Wanted::Photograph => "Choose a photograph",
         }
     }
 
@@ -58,9 +61,22 @@ impl Wanted {
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
             Wanted::OpenList => &["csv", "tsv", "txt"],
             Wanted::SaveList => &["csv"],
-            Wanted::BeginLog | Wanted::OpenLog => &[crate::journal::ENDING],
+            Wanted::BeginLog | Wanted::OpenLog | Wanted::KeepLog => &[crate::journal::ENDING],
             Wanted::SaveRecord => &["pdf", "csv"],
             Wanted::Photograph => &["jpg", "jpeg", "png", "heic"],
+        }
+    }
+
+    /// What stands after the plan's name in a suggested file name, so that no two kinds of file with one
+    /// ending are suggested under one name.
+    pub fn suffix(self) -> &'static str {
+        match self {
+            Wanted::SaveSheet => "-sheet",
+            Wanted::SaveRecord => "-record",
+            Wanted::SavePicture => "-page",
+            Wanted::SaveList => "-weighing",
+            Wanted::KeepLog => "-continued",
+            _ => "",
         }
     }
 
@@ -113,5 +129,29 @@ impl FilePicker for Scripted {
     fn ask(&self, _: Wanted, _: &str, ctx: &Context, reply: Sender<Option<PathBuf>>) {
         let _ = reply.send(self.0.clone());
         ctx.request_repaint();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_kinds_of_file_with_one_ending_are_suggested_under_one_name() {
+        let saved = [
+            Wanted::SavePlan,
+            Wanted::SaveSheet,
+            Wanted::SavePicture,
+            Wanted::SaveList,
+            Wanted::BeginLog,
+            Wanted::KeepLog,
+            Wanted::SaveRecord,
+        ];
+        for (i, one) in saved.iter().enumerate() {
+            for other in &saved[i + 1..] {
+                let share = one.endings().iter().any(|ending| other.endings().contains(ending));
+                assert!(!share || one.suffix() != other.suffix(), "{one:?} and {other:?}");
+            }
+        }
     }
 }

@@ -16,25 +16,36 @@ pub struct Document {
     plan: Plan,
     path: Option<PathBuf>,
     saved: Option<Plan>,
+    /// What its file held when it was last read or saved here.
+    text: Option<String>,
     past: Vec<Change>,
     future: Vec<Change>,
     revision: u64,
 }
 
 impl Document {
-    /// A plan as it came from a file.
-    pub fn opened(plan: Plan, path: PathBuf) -> Self {
-        Self { saved: Some(plan.clone()), path: Some(path), ..Self::untitled(plan) }
+    /// A plan as it came from a file with this text.
+    pub fn opened(plan: Plan, path: PathBuf, text: String) -> Self {
+        Self { saved: Some(plan.clone()), path: Some(path), text: Some(text), ..Self::untitled(plan) }
     }
 
     /// A plan that has no file yet; as it stands, losing it loses nothing.
     pub fn untitled(plan: Plan) -> Self {
-        Self { saved: Some(plan.clone()), plan, path: None, past: Vec::new(), future: Vec::new(), revision: 0 }
+        let (past, future) = (Vec::new(), Vec::new());
+        Self { saved: Some(plan.clone()), plan, path: None, text: None, past, future, revision: 0 }
     }
 
-    /// Unsaved work that was kept aside, with what its file holds now, as far as that is known.
-    pub fn recovered(plan: Plan, path: Option<PathBuf>, saved: Option<Plan>) -> Self {
-        Self { saved, path, ..Self::untitled(plan) }
+    /// Unsaved work that was kept aside, with what its file holds now, as far as that is known; the text
+    /// of that file where it still is what this work was begun on.
+    pub fn recovered(plan: Plan, path: Option<PathBuf>, (saved, text): (Option<Plan>, Option<String>)) -> Self {
+        Self { saved, path, text, ..Self::untitled(plan) }
+    }
+
+    /// Its file, where that holds something else by now than when it was last read or saved here.
+    pub fn changed_by_others(&self) -> Option<&Path> {
+        let path = self.path.as_deref()?;
+        let changed = self.text.as_ref().map_or_else(|| path.exists(), |text| disk::holds_other(path, text));
+        changed.then_some(path)
     }
 
     /// The plan as it was last read or saved.
@@ -109,8 +120,9 @@ impl Document {
         }
     }
 
-    /// Notes that the plan as it stands is in this file.
-    pub fn saved_as(&mut self, path: PathBuf) {
+    /// Notes that the plan as it stands is in this file, by this text.
+    pub fn saved_as(&mut self, path: PathBuf, text: String) {
+        self.text = Some(text);
         self.saved = Some(self.plan.clone());
         self.path = Some(path);
     }

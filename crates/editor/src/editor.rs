@@ -9,6 +9,7 @@ mod keeping;
 mod lists;
 mod photograph;
 mod pictures;
+mod replacing;
 
 use crate::arranger::Arranger;
 use crate::cautions;
@@ -24,13 +25,14 @@ use crate::pages::{self, Page, fixture, head, sheet, stack, testday};
 use crate::settings::Settings;
 use crate::shown::Shown;
 use crate::signs;
-use crate::worker::Worker;
+use crate::worker::{Answer, Worker};
 use crate::{DEMOS, NAME};
 use assess::State;
 use eframe::egui::{self, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use files::{Asking, Typing};
 use keeping::Keeping;
 use plan::{Edit, Plan};
+use replacing::Replacing;
 use std::path::PathBuf;
 
 /// What the window opens on.
@@ -67,6 +69,7 @@ pub struct Editor {
     asking: Option<Asking>,
     typing: Option<Typing>,
     question: Option<Intent>,
+    replacing: Option<Replacing>,
     closing: bool,
     title: String,
     preview: sheet::Preview,
@@ -114,6 +117,7 @@ impl Editor {
             asking: None,
             typing: None,
             question: None,
+            replacing: None,
             closing: false,
             title: String::new(),
             preview: sheet::Preview::default(),
@@ -212,8 +216,10 @@ impl Editor {
         if self.shown.refresh(&self.document, gesture) {
             self.ask_for_full();
         }
-        if let Some(assessment) = self.worker.as_mut().and_then(Worker::poll) {
-            self.shown.take(assessment);
+        match self.worker.as_mut().and_then(Worker::poll) {
+            Some(Answer::Done(assessment)) => self.shown.take(*assessment),
+            Some(Answer::Failed) => self.messages.trouble(NOT_WORKED_OUT),
+            None => {}
         }
     }
 
@@ -227,6 +233,10 @@ impl Editor {
         self.worker.as_ref().and_then(|worker| worker.progress(ctx))
     }
 }
+
+/// Said where the work on the checks broke down: a bug of ours, and nothing is called good by it.
+const NOT_WORKED_OUT: &str =
+    "The checks could not be worked out, by a fault of this program: they count as not decided. Your plan is kept";
 
 /// A demo plan.
 fn demo(index: usize) -> Plan {
@@ -261,7 +271,7 @@ impl eframe::App for Editor {
         let covered = self.help.is_some() || self.arranger.is_some();
         // On the drawing of the stack the keyboard goes back to the pieces.
         self.fields.begin(&ctx, self.page != Page::Stack);
-        if self.question.is_none() && self.typing.is_none() && !self.keeping.is_asking() && !covered {
+        if !self.is_asking() && !covered {
             if let Some(command) = menu::shortcut(&ctx, self.types_freely(&ctx)) {
                 self.command(&ctx, command);
             }
@@ -276,6 +286,8 @@ impl eframe::App for Editor {
         self.head_and_page(ui, &look);
         self.messages.show(&ctx, &look);
         self.ask_question(&ctx);
+        self.ask_before_replacing(&ctx);
+        self.ask_for_lost_log(&ctx);
         self.type_path(&ctx);
         self.offer_left(&ctx);
         self.show_arranging(&ctx, &look);
@@ -338,7 +350,7 @@ impl Editor {
     }
 
     fn tab(&mut self, ui: &mut Ui, look: &Look, page: Page) {
-        let worst = page.worst(&self.shown.assessment).filter(|s| *s > State::Holds);
+        let worst = page.worst(&self.shown.assessment).filter(|s| *s >= State::Caution);
         let response = ui.selectable_label(self.page == page, page.word());
         if response.clicked() {
             self.go(page);

@@ -9,25 +9,23 @@ mod arranger;
 mod cautions;
 pub mod clock;
 pub mod dialogs;
-pub mod disk;
 pub mod document;
 mod editor;
 mod fields;
 mod help;
 mod intent;
-pub mod journal;
 mod look;
 mod menu;
 mod messages;
 pub mod pages;
 mod paint;
 mod picture;
-mod recovery;
 mod settings;
 mod shown;
 mod signs;
 pub mod worker;
 
+pub use disk::journal;
 pub use editor::{Editor, Opening, Surroundings};
 
 /// What the window is called before a plan's name.
@@ -38,7 +36,7 @@ const APP_ID: &str = "loadcairn";
 
 /// The demo plans in the binary: title for menus, and file text.
 pub const DEMOS: [(&str, &str); 3] = [
-    ("Single seat, tube seat (metric)", include_str!("../../../assets/examples/single-seat.ron")),
+    ("Tandem rear seat, bucket in its frame (metric)", include_str!("../../../assets/examples/tandem-rear-seat.ron")),
     ("Side by side, panel seat (inch-pound)", include_str!("../../../assets/examples/side-by-side.ron")),
     ("Four faults to find (metric)", include_str!("../../../assets/examples/four-faults.ron")),
 ];

@@ -150,7 +150,7 @@ fn edit(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     let propose = Command::Arrange(Question::Propose { seed: 1 });
     item(ui, ("Propose a stack…".into(), ""), true, propose, chosen);
     item(ui, ("Order the stack…".into(), ""), true, Command::Arrange(Question::Order), chosen);
-    item(ui, ("Trim the stack…".into(), ""), true, Command::Arrange(Question::Trim), chosen);
+    item(ui, ("Center the stack…".into(), ""), true, Command::Arrange(Question::Trim), chosen);
     ui.separator();
     item(ui, ("Copy picture of the page".into(), ""), true, Command::CopyPicture, chosen);
 }
@@ -159,7 +159,7 @@ fn view(ui: &mut Ui, known: &Known, chosen: &mut Option<Command>) {
     item(ui, ("Fit the drawing".into(), "F"), true, Command::Fit, chosen);
     ui.separator();
     let themes = [
-        (ThemePreference::System, "Colours of the system"),
+        (ThemePreference::System, "Colours as the system has them"),
         (ThemePreference::Light, "Light"),
         (ThemePreference::Dark, "Dark"),
     ];

@@ -1,6 +1,5 @@
 //! What is kept between runs, in the system's own place; deleting or damaging it harms nothing.
 
-use crate::disk;
 use eframe::egui::ThemePreference;
 use quantity::Units;
 use serde::{Deserialize, Serialize};

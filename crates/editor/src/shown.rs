@@ -2,7 +2,7 @@
 //! of them changes.
 
 use crate::document::Document;
-use assess::{Assessment, Finding, Layer, State};
+use assess::{Assessment, Check, Finding, Layer, State};
 use plan::{Edit, Plan};
 use quantity::Quantity;
 
@@ -20,7 +20,7 @@ pub(crate) struct Shown {
     /// What the frames of a drag have in common.
     lately: assess::Lately,
     /// The checks that fell short before the gesture in hand.
-    failed_before: Vec<&'static str>,
+    failed_before: Vec<Check>,
 }
 
 impl Shown {
@@ -62,7 +62,7 @@ impl Shown {
 
     /// The checks that fall short by closed form: those that the gesture in hand brings about, and
     /// how many did before it as well.
-    pub(crate) fn newly_failing(&self) -> (Vec<&'static str>, usize) {
+    pub(crate) fn newly_failing(&self) -> (Vec<Check>, usize) {
         let coming: Vec<_> =
             self.assessment.findings.iter().filter(|f| self.waits_for_more(f)).map(|f| f.check).collect();
         let mut now = failing(&self.assessment);
@@ -83,8 +83,9 @@ impl Shown {
 
     /// Whether a finding only says that not everything is placed yet.
     pub(crate) fn waits_for_more(&self, finding: &Finding) -> bool {
-        const ASKED_AT_THE_END: [&str; 4] = ["Applied load", "Offset fore and aft", "Offset lateral", "Chance to miss"];
-        ASKED_AT_THE_END.contains(&finding.check) && finding.state != State::Holds && self.still_to_come_kg().is_some()
+        const ASKED_AT_THE_END: [Check; 4] =
+            [Check::AppliedLoad, Check::OffsetForeAndAft, Check::OffsetLateral, Check::ChanceToMiss];
+        ASKED_AT_THE_END.contains(&finding.check) && finding.state != State::Met && self.still_to_come_kg().is_some()
     }
 
     /// The revision of the plan, gestures left out.
@@ -110,7 +111,7 @@ impl Shown {
     }
 }
 
-fn failing(assessment: &Assessment) -> Vec<&'static str> {
+fn failing(assessment: &Assessment) -> Vec<Check> {
     let mut checks: Vec<_> = assessment.findings.iter().filter(|f| f.state == State::Fails).map(|f| f.check).collect();
     checks.dedup();
     checks

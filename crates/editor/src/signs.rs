@@ -19,9 +19,10 @@ pub(crate) fn sign(ui: &mut Ui, look: &Look, sign: Sign, ink: Ink) {
 /// The sign of a state.
 pub(crate) fn of_state(state: State) -> (Sign, Ink) {
     match state {
-        State::Holds => (Sign::Holds, Ink::Is),
-        State::Near => (Sign::Near, Ink::Wanted),
+        State::Met => (Sign::Holds, Ink::Is),
+        State::Caution => (Sign::Near, Ink::Wanted),
         State::Fails => (Sign::Fails, Ink::Wanted),
+        State::NoLimit => (Sign::NoLimit, Ink::Quiet),
         State::Undecided => (Sign::Undecided, Ink::Quiet),
     }
 }
@@ -30,11 +31,6 @@ pub(crate) fn of_state(state: State) -> (Sign, Ink) {
 pub(crate) fn state(ui: &mut Ui, look: &Look, state: State) {
     let (shape, ink) = of_state(state);
     sign(ui, look, shape, ink);
-}
-
-/// The room of a sign, where a line has none.
-pub(crate) fn none(ui: &mut Ui) {
-    ui.allocate_exact_size(SIZE, Sense::hover());
 }
 
 /// A text in a signal colour.

@@ -4,6 +4,7 @@
 use assess::Assessment;
 use eframe::egui::Context;
 use plan::Plan;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU32, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -16,8 +17,19 @@ struct Job {
 
 struct Done {
     generation: u64,
-    assessment: Assessment,
+    answer: Answer,
 }
+
+/// How the work on a question ended.
+pub enum Answer {
+    /// It is worked out.
+    Done(Box<Assessment>),
+    /// The work broke down: a bug of ours. The question stays undecided.
+    Failed,
+}
+
+/// What works a plan out: it is told the part that is done, and says nothing once it was stopped.
+pub type Work = fn(&Plan, &(dyn Fn(f64) -> bool + Sync)) -> Option<Assessment>;
 
 /// A thread that assesses the newest plan it was asked about.
 pub struct Worker {
@@ -39,6 +51,14 @@ impl Worker {
     /// # Errors
     /// The system's, where it has no thread to give.
     pub fn start(ctx: Context) -> std::io::Result<Self> {
+        Self::working(ctx, |plan, heard| assess::fully(plan, heard))
+    }
+
+    /// The same with other work: for tests.
+    ///
+    /// # Errors
+    /// The system's, where it has no thread to give.
+    pub fn working(ctx: Context, work: Work) -> std::io::Result<Self> {
         let ((jobs, inbox), (out, done)) = (channel::<Job>(), channel());
         let (wanted, progress) = (Arc::new(AtomicU64::new(0)), Arc::new(AtomicU32::new(0)));
         let (seen, told) = (Arc::clone(&wanted), Arc::clone(&progress));
@@ -53,8 +73,13 @@ impl Worker {
                     told.store((part.clamp(0.0, 1.0) * 1000.0) as u32, Ordering::Relaxed);
                     seen.load(Ordering::Relaxed) == job.generation
                 };
-                let Some(assessment) = assess::fully(&job.plan, &heard) else { continue };
-                if out.send(Done { generation: job.generation, assessment }).is_err() {
+                // A plan that breaks the work down must not take the window with it.
+                let answer = match catch_unwind(AssertUnwindSafe(|| work(&job.plan, &heard))) {
+                    Ok(Some(assessment)) => Answer::Done(Box::new(assessment)),
+                    Ok(None) => continue,
+                    Err(_) => Answer::Failed,
+                };
+                if out.send(Done { generation: job.generation, answer }).is_err() {
                     return;
                 }
                 ctx.request_repaint();
@@ -86,10 +111,41 @@ impl Worker {
     }
 
     /// The answer to the newest question, once it is there.
-    pub fn poll(&mut self) -> Option<Assessment> {
+    pub fn poll(&mut self) -> Option<Answer> {
         let wanted = self.wanted.load(Ordering::Relaxed);
         let newest = self.done.try_iter().filter(|d| d.generation == wanted).last()?;
         self.waiting = false;
-        Some(newest.assessment)
+        Some(newest.answer)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn answer(worker: &mut Worker) -> Answer {
+        loop {
+            if let Some(answer) = worker.poll() {
+                return answer;
+            }
+            std::thread::yield_now();
+        }
+    }
+
+    #[test]
+    fn work_that_breaks_down_is_told_and_the_next_question_is_answered() {
+        let work: Work = |plan, _| {
+            assert_ne!(plan.title, "broken", "as a bug of ours would");
+            Some(assess::assess(plan, assess::Reach::ClosedForm))
+        };
+        let mut worker = Worker::working(Context::default(), work).expect("a thread");
+        let mut plan = Plan::blank(quantity::Units::Metric);
+        plan.title = "broken".to_owned();
+        worker.ask(&plan);
+        assert!(matches!(answer(&mut worker), Answer::Failed));
+        assert!(worker.progress(&Context::default()).is_none(), "nothing is waited for");
+        plan.title = "sound".to_owned();
+        worker.ask(&plan);
+        assert!(matches!(answer(&mut worker), Answer::Done(_)));
     }
 }

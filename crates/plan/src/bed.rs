@@ -13,6 +13,8 @@ pub struct Bed {
     pub friction: f64,
     /// How far below the resting height a top still carries.
     pub touch: Length,
+    /// The same where neither piece is a bag: hard things do not squeeze until they meet.
+    pub touch_hard: Length,
     /// A bag that overlaps a piece by less than this lies beside it.
     pub beside: Length,
     /// Where the seat really carries load.
@@ -32,4 +34,10 @@ pub struct Bearing {
     pub top: Length,
     /// The load that it may carry.
     pub allowable: Option<Force>,
+}
+
+impl Bed {
+    /// `touch_hard` where a plan leaves it out: what sawn timber and sheet metal differ by,
+    /// `common practice, no source`.
+    pub const TOUCH_HARD: Length = Length::m(0.001);
 }

@@ -196,7 +196,7 @@ impl Edit {
         Edit::Draw { part: Box::new(part), doing: doing.into() }
     }
 
-    /// What undo would say, told of the plan before the edit: `move sand bag 3`.
+    /// What undo would say, told of the plan before the edit: `move shot bag 3`.
     pub fn name(&self, before: &Plan) -> String {
         match self {
             Edit::Add { adding, places, .. } => {
@@ -225,7 +225,7 @@ impl Edit {
             Edit::Exchange { step, item } => format!("use item {item} for {}", before.piece_name(*step)),
             Edit::Restack { why: Restacking::Proposing, .. } => "lay the proposed stack".to_owned(),
             Edit::Restack { why: Restacking::Ordering, .. } => "order the stack".to_owned(),
-            Edit::Restack { why: Restacking::Trimming, .. } => "trim the stack".to_owned(),
+            Edit::Restack { why: Restacking::Trimming, .. } => "center the stack".to_owned(),
             Edit::RenameLot { name, .. } => format!("rename lot to {name}"),
             Edit::Weigh { lot, masses } => weigh::name(lot, masses),
             Edit::RenameCase { name, .. } => format!("rename load case to {name}"),

@@ -2,7 +2,7 @@
 
 use quantity::{Force, Length, Stiffness};
 
-/// Supports, straps and the floor.
+/// Supports, straps, catch blocks and the floor.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fixture {
     /// Points that can only push up.
@@ -11,6 +11,8 @@ pub struct Fixture {
     pub hold_downs: Vec<HoldDown>,
     /// Tension-only ties over the stack.
     pub bindings: Vec<Binding>,
+    /// What catches the article if it fails.
+    pub catch_blocks: Vec<CatchBlock>,
     /// Coefficient of friction between supports and floor.
     pub floor_friction: f64,
 }
@@ -41,12 +43,26 @@ pub struct HoldDown {
     pub on_article: [Length; 3],
     /// Its lower end, floor frame.
     pub on_floor: [Length; 3],
-    /// The spring's own preload before the supports settle.
+    /// The pull to which it is drawn on the bare article.
     pub preload: Force,
+    /// When it is drawn to that pull.
+    pub preload_set: PreloadSet,
     /// The greatest pull that it is allowed.
     pub working_load: Force,
     /// Its stiffness.
     pub stiffness: Stiffness,
+}
+
+/// When a strap is drawn to its preload.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PreloadSet {
+    /// Before the article settles on its supports under its own weight: the settling then slackens
+    /// or tightens it.
+    #[default]
+    Before,
+    /// After the article has settled: the bare article stands under exactly this pull, as a gauge
+    /// in the strap shows it.
+    After,
 }
 
 /// To what a binding strap is tied.
@@ -69,6 +85,25 @@ pub struct Binding {
     pub at: [Length; 2],
     /// The pull in each of its two legs.
     pub pull: Force,
+    /// Width of its web, with which it bears on what it crosses.
+    pub width: Length,
     /// It is put on after this step.
     pub after: u32,
+}
+
+impl Binding {
+    /// `width` where a plan leaves it out: the usual web of a lashing strap, `common practice, no
+    /// source`.
+    pub const WIDTH: Length = Length::m(0.050);
+}
+
+/// What catches the article if it fails.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CatchBlock {
+    /// What it is called.
+    pub name: String,
+    /// Middle of its top, floor frame.
+    pub at: [Length; 3],
+    /// The gap between it and the article before loading.
+    pub gap: Length,
 }

@@ -27,15 +27,15 @@ pub mod weighing;
 
 pub use align::Align;
 pub use article::{Article, KeepClear, Line, Picture, Weighing, WeighingPoint};
-pub use ballast::{Form, Lot, Strength};
+pub use ballast::{Form, Lot, Reading, Softness, SoftnessFrom, Strength};
 pub use bed::{Bearing, Bed};
 pub use edit::Edit;
 pub use excerpt::Fitted;
 pub use fault::{Fault, Path, Way};
-pub use fixture::{Anchors, Binding, Fixture, HoldDown, Support};
+pub use fixture::{Anchors, Binding, CatchBlock, Fixture, HoldDown, PreloadSet, Support};
 pub use frames::point;
 pub use handling::{Grip, Handling, Spell};
-pub use load_case::{LimitLoad, LoadCase, StartingValues, UltimateLoad};
+pub use load_case::{Changed, FromRule, LimitLoad, LoadCase, StartingValues, UltimateLoad};
 pub use rules::faults;
 pub use stack::{Place, Turn};
 pub use target::{LoadPoint, LowerLegs, Posture, SegmentTable, Sex, Target, Weighed, WeighingScale};
@@ -103,6 +103,7 @@ impl Plan {
                 supports: Vec::new(),
                 hold_downs: Vec::new(),
                 bindings: Vec::new(),
+                catch_blocks: Vec::new(),
                 floor_friction: 0.5,
             },
             bed: Bed {
@@ -110,13 +111,14 @@ impl Plan {
                 slope: Angle::rad(0.0),
                 friction: 0.5,
                 touch: Length::m(0.006),
+                touch_hard: Bed::TOUCH_HARD,
                 beside: Length::m(0.005),
                 bearings: Vec::new(),
             },
             ballast: Vec::new(),
             stack: Vec::new(),
             gauges: Vec::new(),
-            holds: vec![Hold { name: "ultimate".to_owned(), at: 1.0, unload: false }],
+            holds: vec![Hold::at("ultimate", 1.0)],
             allow: Allow::default(),
         }
     }
@@ -147,7 +149,7 @@ impl Plan {
         self.lot(&place.lot).expect("every placement names a lot of the plan: rules::faults")
     }
 
-    /// The piece as it is spoken of: `sand bag 12`.
+    /// The piece as it is spoken of: `shot bag 12`.
     pub fn piece_name(&self, step: usize) -> String {
         self.stack.get(step).map(|place| format!("{} {}", place.lot, place.item)).unwrap_or_default()
     }

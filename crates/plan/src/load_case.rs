@@ -1,6 +1,6 @@
 //! What must be proved: a load case, and the step from limit to ultimate.
 
-use quantity::{Angle, Mass, Quantity, STANDARD_GRAVITY_M_S2};
+use quantity::{Angle, Grain, Mass, Quantity, STANDARD_GRAVITY_M_S2, Units};
 
 /// One load case: an occupant under a load factor.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,40 @@ pub struct LoadCase {
     pub safety_factor: f64,
     /// Product of the special factors (fittings, castings and the like).
     pub special_factor: f64,
+    /// The figures that the basis tells, where a published rule filled it.
+    pub from_rule: Option<FromRule>,
+    /// The values that nobody entered.
+    pub starting: StartingValues,
+}
+
+/// The figures of a rule from which a load case was started: those which its basis tells.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FromRule {
+    /// The rule, as its table calls it.
+    pub rule: String,
+    /// Its mass of the occupant; none where it tells none.
+    pub occupant_mass: Option<Mass>,
+    /// Its load factor.
+    pub load_factor: f64,
+    /// Its factor of safety.
+    pub safety_factor: f64,
+    /// The special factor that the basis tells; 1 where it tells none.
+    pub special_factor: f64,
+}
+
+/// A figure of a load case that is no longer the one which its basis tells.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Changed {
+    /// The occupant's mass: the basis tells this one.
+    OccupantMass(Mass),
+    /// The load factor: the basis tells this one.
+    LoadFactor(f64),
+    /// The direction: the basis tells straight down.
+    Direction,
+    /// The factor of safety: the basis tells this one.
+    SafetyFactor(f64),
+    /// The special factor: the basis tells this one.
+    SpecialFactor(f64),
 }
 
 impl LoadCase {
@@ -39,18 +73,65 @@ impl LoadCase {
             direction: Angle::rad(0.0),
             safety_factor: 1.5,
             special_factor: 1.0,
+            from_rule: None,
+            starting: StartingValues { occupant_mass: true, load_factor: true },
         }
     }
 
-    /// Whether occupant mass and load factor still stand as in [`LoadCase::blank`], and no basis says
-    /// that they are meant: a starting value is nobody's entry.
+    /// The values that nobody entered, as long as no basis says that they are meant.
     pub fn starting_values(&self) -> StartingValues {
-        let unfounded = self.basis.trim().is_empty() || self.basis == Self::TO_BE_FOUNDED;
-        let blank = Self::blank("");
-        let massless = unfounded || self.basis.contains(Self::OCCUPANT_NOT_TOLD);
+        let unfounded = self.is_unfounded();
+        let rule_tells_none = self.from_rule.as_ref().is_some_and(|rule| rule.occupant_mass.is_none());
         StartingValues {
-            occupant_mass: massless && self.occupant_mass == blank.occupant_mass,
-            load_factor: unfounded && (self.load_factor - blank.load_factor).abs() < 1e-12,
+            occupant_mass: self.starting.occupant_mass && (unfounded || rule_tells_none),
+            load_factor: self.starting.load_factor && unfounded,
+        }
+    }
+
+    fn is_unfounded(&self) -> bool {
+        self.basis.trim().is_empty() || self.basis == Self::TO_BE_FOUNDED
+    }
+
+    /// This case in place of another: a value that differs was entered.
+    pub(crate) fn in_place_of(self, before: &Self) -> Self {
+        let starting = StartingValues {
+            occupant_mass: self.starting.occupant_mass && !differ(self.occupant_mass.si(), before.occupant_mass.si()),
+            load_factor: self.starting.load_factor && !differ(self.load_factor, before.load_factor),
+        };
+        Self { starting, ..self }
+    }
+
+    /// The figures that were changed since a rule filled the case: what the basis tells of them is
+    /// no longer so. Every rule of the table acts straight down.
+    pub fn changed_since_rule(&self) -> Vec<Changed> {
+        let Some(rule) = &self.from_rule else { return Vec::new() };
+        let mass = rule.occupant_mass.filter(|mass| differ(mass.si(), self.occupant_mass.si()));
+        let factor = |told: f64, now: f64, changed: fn(f64) -> Changed| differ(told, now).then(|| changed(told));
+        [
+            mass.map(Changed::OccupantMass),
+            factor(rule.load_factor, self.load_factor, Changed::LoadFactor),
+            (self.direction.si().abs() > SAME).then_some(Changed::Direction),
+            factor(rule.safety_factor, self.safety_factor, Changed::SafetyFactor),
+            factor(rule.special_factor, self.special_factor, Changed::SpecialFactor),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
+    /// What the basis tells of figures that were changed since, as a sentence; none where none was.
+    pub fn basis_changed(&self, units: Units) -> Option<String> {
+        let changed: Vec<String> = self.changed_since_rule().iter().map(|changed| changed.words(self, units)).collect();
+        let rule = self.from_rule.as_ref()?;
+        (!changed.is_empty())
+            .then(|| format!("Changed since it was started from {}: {}.", rule.rule, changed.join("; ")))
+    }
+
+    /// The basis as it may be quoted: where figures were changed since, it says so.
+    pub fn basis_in_full(&self, units: Units) -> String {
+        match self.basis_changed(units) {
+            Some(changed) => format!("{} {changed}", self.basis.trim_end()),
+            None => self.basis.clone(),
         }
     }
 
@@ -77,8 +158,31 @@ impl LoadCase {
     }
 }
 
+impl Changed {
+    /// `occupant mass 86.0 kg, the basis tells 97.5 kg`.
+    fn words(&self, case: &LoadCase, units: Units) -> String {
+        let mass = |mass: Mass| mass.shown(units, Grain::Coarse);
+        let number = quantity::number_at_rest;
+        let (what, is, told) = match self {
+            Changed::OccupantMass(told) => ("occupant mass", mass(case.occupant_mass), mass(*told)),
+            Changed::LoadFactor(told) => ("load factor", number(case.load_factor), number(*told)),
+            Changed::Direction => ("direction", case.direction.shown(units, Grain::Coarse), "straight down".to_owned()),
+            Changed::SafetyFactor(told) => ("factor of safety", number(case.safety_factor), number(*told)),
+            Changed::SpecialFactor(told) => ("special factor", number(case.special_factor), number(*told)),
+        };
+        format!("{what} {is}, the basis tells {told}")
+    }
+}
+
+/// A file's twelve digits change no figure.
+const SAME: f64 = 1e-9;
+
+fn differ(one: f64, other: f64) -> bool {
+    (one - other).abs() > SAME * one.abs()
+}
+
 /// Which values of a load case nobody entered yet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct StartingValues {
     /// The occupant's mass.
     pub occupant_mass: bool,
@@ -87,6 +191,17 @@ pub struct StartingValues {
 }
 
 impl StartingValues {
+    /// Of a case in a file that does not say which values nobody entered, as older ones: those that stand
+    /// as in [`LoadCase::blank`] without a basis that tells them.
+    pub(crate) fn untold(case: &LoadCase) -> Self {
+        let blank = LoadCase::blank("");
+        let massless = case.is_unfounded() || case.basis.contains(LoadCase::OCCUPANT_NOT_TOLD);
+        Self {
+            occupant_mass: massless && !differ(case.occupant_mass.si(), blank.occupant_mass.si()),
+            load_factor: case.is_unfounded() && !differ(case.load_factor, blank.load_factor),
+        }
+    }
+
     /// In words: `occupant mass and limit load factor`; none where there is none.
     pub fn words(self) -> Option<&'static str> {
         match (self.occupant_mass, self.load_factor) {

@@ -2,7 +2,7 @@
 //! paragraph, figure, and how the figure came to us. They are data about rules, no mechanics: a
 //! row fills the fields of a load case and leaves its basis in words.
 
-use crate::LoadCase;
+use crate::{FromRule, LoadCase, StartingValues};
 use quantity::{Angle, Mass, Quantity};
 use serde::{Deserialize, Deserializer, de};
 use std::fmt;
@@ -77,6 +77,9 @@ pub struct Standard {
     pub given: Given,
     /// Factor of safety.
     pub safety: Figure<f64>,
+    /// What the rule multiplies these loads by for fittings and attachments of the seat; none where it
+    /// asks for nothing of the kind, or where that is not known to us.
+    pub attachments: Option<Figure<f64>>,
 }
 
 /// A published special factor.
@@ -108,6 +111,21 @@ impl Standard {
             direction: Angle::rad(0.0),
             safety_factor: self.safety.value,
             special_factor: 1.0,
+            from_rule: Some(self.figures()),
+            starting: StartingValues {
+                occupant_mass: case.starting.occupant_mass && self.occupant.is_none(),
+                load_factor: false,
+            },
+        }
+    }
+
+    fn figures(&self) -> FromRule {
+        FromRule {
+            rule: self.name.clone(),
+            occupant_mass: self.occupant.as_ref().map(|figure| figure.value),
+            load_factor: self.load_factor.value,
+            safety_factor: self.safety.value,
+            special_factor: 1.0,
         }
     }
 
@@ -125,7 +143,18 @@ impl Standard {
             }
         };
         let check = if self.recalled() { " Check what is from memory before it is relied on." } else { "" };
-        format!("{} ({}): {occupant}; {factors}.{check}", self.name, self.edition)
+        let attachments = self.attachments_words().map(|words| format!(" {words}")).unwrap_or_default();
+        format!("{} ({}): {occupant}; {factors}.{attachments}{check}", self.name, self.edition)
+    }
+
+    /// That the rule wants more of the seat's fittings and attachments, as a sentence: this case does
+    /// not prove them.
+    pub fn attachments_words(&self) -> Option<String> {
+        let figure = self.attachments.as_ref()?;
+        Some(format!(
+            "Fittings and attachments of seat and belts to the structure must bear {figure} times these loads: not in \
+             this case, give one of its own the special factor."
+        ))
     }
 
     /// Whether a figure of it is recalled only.
@@ -145,7 +174,9 @@ impl Special {
     pub fn fill(&self, case: &LoadCase) -> LoadCase {
         let told = format!("Special factor, {}: {}.", self.name, self.factor);
         let basis = if case.basis.trim().is_empty() { told } else { format!("{} {told}", case.basis.trim_end()) };
-        LoadCase { basis, special_factor: self.factor.value, ..case.clone() }
+        let special_factor = self.factor.value;
+        let from_rule = case.from_rule.clone().map(|rule| FromRule { special_factor, ..rule });
+        LoadCase { basis, special_factor, from_rule, ..case.clone() }
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is read and what is asked on the day: gauges, holds, runs, allowances.
 
 use crate::{Handling, LimitLoad, Plan};
-use quantity::{Length, Quantity};
+use quantity::{Length, Quantity, Time};
 
 /// A deflection indicator read at the holds.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +23,24 @@ pub struct Hold {
     pub at: f64,
     /// After it everything is taken off, gauges are read for permanent set, and loading begins anew.
     pub unload: bool,
+    /// How far the line of action may lie off the occupant point there, fore-aft and lateral; none: as
+    /// [`Plan::tolerance_at`] has it.
+    pub tolerance: Option<[Length; 2]>,
+    /// How long the load is planned to stay on; left out: 3 s at ultimate, else 60 s.
+    pub time: Option<Time>,
+}
+
+impl Hold {
+    /// A hold without more than its name and its fraction of ultimate load.
+    pub fn at(name: &str, at: f64) -> Self {
+        Self { name: name.to_owned(), at, unload: false, time: None, tolerance: None }
+    }
+
+    /// How long the load is planned to stay on. At ultimate: three seconds (source key
+    /// `cfr-23-305`); below it a minute, `common practice, no source`.
+    pub fn planned_time(&self) -> Time {
+        self.time.unwrap_or(Time::s(if self.at >= 1.0 - HAIR { 3.0 } else { 60.0 }))
+    }
 }
 
 /// One loading from the empty seat, up to an unloading or to the end of the day.
@@ -53,7 +71,24 @@ impl Run {
 /// A hair below counts as reached: 12 digits of a fraction must not cost a bag.
 const HAIR: f64 = 1e-9;
 
+/// A fraction that people write for limit load, as 0.667, 0.666 or 0.66, is limit load.
+const ROUNDED: f64 = 0.01;
+/// Below limit load nothing is proved yet, and the line of action may lie so many times as far off:
+/// `common practice, no source`.
+const BELOW_LIMIT: f64 = 2.0;
+
 impl Plan {
+    /// How far the line of action may lie off the occupant point at a hold, fore-aft and lateral: its own
+    /// tolerance where it has one; else the target's at limit load and above, and twice that below.
+    pub fn tolerance_at(&self, hold: &Hold) -> [Length; 2] {
+        let usual = self.target.tolerance();
+        let limit = self.case_in_hand().map_or(0.0, |case| 1.0 / (case.safety_factor * case.special_factor));
+        hold.tolerance.unwrap_or_else(|| match hold.at < limit.min(1.0) - ROUNDED {
+            true => usual.map(|allowed| allowed * BELOW_LIMIT),
+            false => usual,
+        })
+    }
+
     /// The runs of the day: limit and ultimate as runs of their own where a hold between them says
     /// to unload. Every run begins at the first step; one that could only begin after the last
     /// hold's unloading is none.
@@ -91,12 +126,35 @@ pub struct Allow {
     pub fixture_push: f64,
     /// How far off a piece may be put down, read as two standard deviations.
     pub placement_scatter: Length,
+    /// Greatest chance that a stack of such pieces falls short of a check.
+    pub chance: f64,
+    /// Least critical load factor of the soft stack.
+    pub critical: f64,
+    /// How far the top piece may shift by leaning.
+    pub lean: Length,
     /// How pieces are lifted, for the caution on manual handling.
     pub handling: Handling,
 }
 
+impl Allow {
+    /// `critical` where a plan leaves it out: a judgement, `common practice, no source`.
+    pub const CRITICAL: f64 = 3.0;
+    /// `chance` where a plan leaves it out, one stack in five: `common practice, no source`.
+    pub const CHANCE: f64 = 0.20;
+    /// `lean` where a plan leaves it out: a judgement, `common practice, no source`.
+    pub const LEAN: Length = Length::m(0.015);
+}
+
 impl Default for Allow {
     fn default() -> Self {
-        Self { collapse: 0.10, fixture_push: 0.10, placement_scatter: Length::m(0.010), handling: Handling::default() }
+        Self {
+            collapse: 0.10,
+            fixture_push: 0.10,
+            placement_scatter: Length::m(0.010),
+            chance: Self::CHANCE,
+            critical: Self::CRITICAL,
+            lean: Self::LEAN,
+            handling: Handling::default(),
+        }
     }
 }

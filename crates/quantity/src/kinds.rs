@@ -130,6 +130,8 @@ quantities! {
     Pressure: Pressure, pa;
     /// An angle, rad.
     Angle: Angle, rad;
+    /// A stretch of time, s.
+    Time: Time, s;
 }
 
 /// From this length on a tape is read in metres, m: `common practice, no source`.

@@ -11,7 +11,7 @@ mod parse;
 pub mod unit;
 mod write;
 
-pub use kinds::{Angle, Force, Length, Mass, Pressure, Quantity, Stiffness};
+pub use kinds::{Angle, Force, Length, Mass, Pressure, Quantity, Stiffness, Time};
 pub use number::{NotANumber, number};
 pub use parse::NotAQuantity;
 pub use unit::{Grain, Kind, Unit, Units};

@@ -15,7 +15,7 @@ pub(crate) enum Fault {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotANumber {
     /// Nothing was typed.
-    #[error("nothing stands here: a number is due, such as 1.5 or 2/3")]
+    #[error("this is empty: a number is expected, such as 1.5 or 2/3")]
     Empty,
     /// No number, or something after it.
     #[error("“{text}” is not a number: write one such as 1.5, 2/3 or 67 %, without a unit")]

@@ -7,7 +7,7 @@ use crate::unit::{Kind, Unit, by_symbol};
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotAQuantity {
     /// Nothing was typed.
-    #[error("nothing stands here: {due} with its unit is due ({fits})")]
+    #[error("this is empty: {due} with its unit is expected ({fits})")]
     Empty {
         /// The kind with its article.
         due: &'static str,
@@ -15,7 +15,7 @@ pub enum NotAQuantity {
         fits: String,
     },
     /// A number without a unit.
-    #[error("“{text}” has no unit: {due} is due, in {fits}")]
+    #[error("“{text}” has no unit: {due} is expected, in {fits}")]
     NoUnit {
         /// What was typed.
         text: String,
@@ -31,7 +31,7 @@ pub enum NotAQuantity {
         text: String,
     },
     /// A unit of another kind, or none that is known.
-    #[error("“{unit}” in “{text}” does not fit: {due} is due, in {fits}")]
+    #[error("“{unit}” in “{text}” does not fit: {due} is expected, in {fits}")]
     WrongUnit {
         /// The unit as typed.
         unit: String,
@@ -43,7 +43,7 @@ pub enum NotAQuantity {
         fits: String,
     },
     /// No number where one is due.
-    #[error("“{text}” does not begin with a number: {due} is due, in {fits}")]
+    #[error("“{text}” does not begin with a number: {due} is expected, in {fits}")]
     NoNumber {
         /// What was typed.
         text: String,

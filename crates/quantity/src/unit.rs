@@ -23,6 +23,8 @@ pub enum Kind {
     Pressure,
     /// A plane angle.
     Angle,
+    /// A stretch of time.
+    Time,
 }
 
 impl Kind {
@@ -35,6 +37,7 @@ impl Kind {
             Kind::Stiffness => "a stiffness",
             Kind::Pressure => "a pressure",
             Kind::Angle => "an angle",
+            Kind::Time => "a time",
         }
     }
 
@@ -56,7 +59,7 @@ pub struct Unit {
     pub symbol: &'static str,
     /// What it measures.
     pub kind: Kind,
-    /// One of it in SI (m, kg, N, N/m, Pa, rad).
+    /// One of it in SI (m, kg, N, N/m, Pa, rad, s).
     pub si: f64,
 }
 
@@ -65,7 +68,7 @@ const fn unit(symbol: &'static str, kind: Kind, si: f64) -> Unit {
 }
 
 /// Every unit that may be typed. Factors: source key `nist-sp811`.
-pub const UNITS: [Unit; 21] = [
+pub const UNITS: [Unit; 24] = [
     unit("m", Kind::Length, 1.0),
     unit("cm", Kind::Length, 0.01),
     unit("mm", Kind::Length, 0.001),
@@ -87,6 +90,9 @@ pub const UNITS: [Unit; 21] = [
     unit("psi", Kind::Pressure, POUND_FORCE_N / (INCH_M * INCH_M)),
     unit("deg", Kind::Angle, std::f64::consts::PI / 180.0),
     unit("rad", Kind::Angle, 1.0),
+    unit("s", Kind::Time, 1.0),
+    unit("min", Kind::Time, 60.0),
+    unit("h", Kind::Time, 3600.0),
 ];
 
 /// Other ways in which people write a unit. The marks of foot and inch are lengths only: minutes and
@@ -147,6 +153,7 @@ impl Units {
             (Units::Metric, Kind::Pressure) => "MPa",
             (Units::InchPound, Kind::Pressure) => "psi",
             (_, Kind::Angle) => "deg",
+            (_, Kind::Time) => "s",
         };
         by_symbol(symbol).expect("every symbol of this table stands in UNITS")
     }

@@ -67,6 +67,7 @@ fn resting_decimals(unit: Unit) -> usize {
         (Kind::Length, _) => 4,
         (Kind::Mass | Kind::Angle, _) => 3,
         (Kind::Force | Kind::Stiffness | Kind::Pressure, _) => 2,
+        (Kind::Time, _) => 0,
     }
 }
 

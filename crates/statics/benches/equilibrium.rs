@@ -37,7 +37,7 @@ fn scatter(seed: u32) -> f64 {
 /// A floor of its own.
 fn bed(friction: f64) -> Bed {
     let bearings = vec![Bearing { x_m: [-2.0, 2.0], y_m: [-2.0, 2.0], top_m: 0.0, friction }];
-    Bed { bearings, touch_m: 0.006, beside_m: 0.005 }
+    Bed { bearings, touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 }
 }
 
 /// Six blocks a layer, lengthwise and crosswise in turn, 1.2 m square; scattered: by up to so much
@@ -60,7 +60,8 @@ fn crossing(count: u32, scattered_m: f64) -> Settled {
 /// Planks over three tubes, then bags, six a layer, laid across the layer below in turn.
 fn bags(count: u32) -> Settled {
     let tube = |x: f64| Bearing { x_m: [x, x + 0.05], y_m: [-0.8, 0.8], top_m: 0.0, friction: 0.5 };
-    let bed = Bed { bearings: [0.0, 0.45, 0.9].map(tube).to_vec(), touch_m: 0.006, beside_m: 0.005 };
+    let bed =
+        Bed { bearings: [0.0, 0.45, 0.9].map(tube).to_vec(), touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 };
     let plank = |k: i32| Body {
         centre_m: [0.475, 0.2 * f64::from(k)],
         extent_m: [1.2, 0.19, 0.045],
@@ -149,7 +150,7 @@ mod every_state {
     /// A strap over the top from the twelfth piece on.
     #[divan::bench(args = [60, 200], sample_count = 3)]
     fn bags_bound(bencher: divan::Bencher, count: u32) {
-        let dead = [DeadPull { at_in_bed_m: [0.4, 0.1], force_n: 400.0, after: 12 }];
+        let dead = [DeadPull { at_in_bed_m: [0.4, 0.1], width_m: 0.05, force_n: 400.0, after: 12 }];
         bound(bencher, &bags(count), &dead);
     }
 

@@ -58,6 +58,8 @@ pub struct Bed {
     pub bearings: Vec<Bearing>,
     /// A top at most this much below the highest one under a body carries too, m.
     pub touch_m: f64,
+    /// The same where neither piece is a bag, m: hard things do not squeeze until they meet.
+    pub touch_hard_m: f64,
     /// A bag lies beside, not on, a body that it overlaps by less than this, m.
     pub beside_m: f64,
 }

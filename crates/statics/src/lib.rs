@@ -31,6 +31,8 @@ mod mass;
 pub mod occupant;
 mod rest;
 mod section;
+pub mod soft;
+pub mod spanned;
 pub mod spread;
 mod strict;
 pub mod timber;

@@ -26,9 +26,9 @@ pub struct Reserve {
 }
 
 impl Reserve {
-    /// Where the push points, in words: `aft and left`, or `any way`.
+    /// Where the push points, in words: `aft and left`, or `in any direction`.
     pub fn toward(&self) -> &'static str {
-        if self.any_way { "any way" } else { plan_words(self.direction_rad.to_degrees()) }
+        if self.any_way { "in any direction" } else { plan_words(self.direction_rad.to_degrees()) }
     }
 }
 

@@ -29,6 +29,8 @@ pub struct Contact {
     pub patch: Patch,
     /// Height of the contact plane along the bed's z, m, bed frame: the underside of the upper body.
     pub plane_m: f64,
+    /// How far the top of the lower one lies below that plane, m: what has to give before they meet.
+    pub gap_m: f64,
     /// Coefficient of friction: the smaller of the two.
     pub friction: f64,
 }
@@ -78,7 +80,7 @@ impl Pile {
 /// Puts the bodies down, one after another in the order of the slice.
 ///
 /// A body comes to rest on the highest top under its footprint; every top at most `touch` below
-/// that and under the footprint is a contact. A bag passes a body which it overlaps by less than
+/// that and under the footprint is a contact, where neither of the two is a bag at most `touch_hard`. A bag passes a body which it overlaps by less than
 /// `beside` either way. Source: `own derivation` (rigid boxes dropped along the bed's z; what
 /// settles in between is left to the two lengths).
 pub fn settle(bed: &Bed, bodies: &[Body]) -> Pile {
@@ -93,6 +95,7 @@ struct Found {
     patch: Patch,
     top_m: f64,
     friction: f64,
+    soft: bool,
 }
 
 /// What later bodies need to know of one that lies.
@@ -100,6 +103,7 @@ struct Lying {
     footprint: Patch,
     top_m: f64,
     friction: f64,
+    soft: bool,
 }
 
 /// The state while bodies are put down one by one.
@@ -134,20 +138,22 @@ impl<'a> Settling<'a> {
         self.look_at_bearings(&footprint);
         self.look_at_bodies(body, &footprint);
         let highest_m = self.under.iter().map(|found| found.top_m).reduce(f64::max);
-        let reach_m = highest_m.map_or(f64::NEG_INFINITY, |highest| highest - self.bed.touch_m - ONE_HEIGHT_M);
+        let below = |touch_m: f64| highest_m.map_or(f64::NEG_INFINITY, |highest| highest - touch_m - ONE_HEIGHT_M);
+        let reach_m = below(self.bed.touch_m);
         self.keep_neighbours(reach_m);
-        self.rest(body, highest_m.unwrap_or(0.0), reach_m);
+        let hard_reach_m = if body.soft { reach_m } else { below(self.bed.touch_hard_m) };
+        self.rest(body, highest_m.unwrap_or(0.0), [reach_m, hard_reach_m]);
         let top_m = highest_m.unwrap_or(0.0) + body.extent_m[2];
         let place = self.by_top.partition_point(|other| self.lying[*other].top_m <= top_m);
         self.by_top.insert(place, self.lying.len());
-        self.lying.push(Lying { footprint, top_m, friction: body.friction });
+        self.lying.push(Lying { footprint, top_m, friction: body.friction, soft: body.soft });
     }
 
     fn look_at_bearings(&mut self, footprint: &Patch) {
         for (index, (bearing, patch)) in self.bed.bearings.iter().zip(&self.bearings).enumerate() {
             if let Some(patch) = footprint.overlap(patch) {
                 let (lower, top_m, friction) = (Under::Bearing(index), bearing.top_m, bearing.friction);
-                self.under.push(Found { lower, patch, top_m, friction });
+                self.under.push(Found { lower, patch, top_m, friction, soft: false });
             }
         }
     }
@@ -157,9 +163,10 @@ impl<'a> Settling<'a> {
     fn look_at_bodies(&mut self, body: &Body, footprint: &Patch) {
         let squeeze_m = if body.soft { self.bed.beside_m - ONE_HEIGHT_M } else { 0.0 };
         let mut highest_m = self.under.iter().map(|found| found.top_m).fold(f64::NEG_INFINITY, f64::max);
+        let reach_m = self.bed.touch_m.max(self.bed.touch_hard_m) + ONE_HEIGHT_M;
         for &index in self.by_top.iter().rev() {
             let lower = &self.lying[index];
-            if lower.top_m < highest_m - self.bed.touch_m - ONE_HEIGHT_M {
+            if lower.top_m < highest_m - reach_m {
                 break;
             }
             let Some(patch) = footprint.overlap(&lower.footprint) else { continue };
@@ -167,9 +174,9 @@ impl<'a> Settling<'a> {
             if overlap_m < squeeze_m {
                 self.passed.push(Beside { body: self.lying.len(), neighbour: index, overlap_m });
             } else {
-                let (top_m, friction) = (lower.top_m, lower.friction);
+                let Lying { top_m, friction, soft, .. } = *lower;
                 highest_m = highest_m.max(top_m);
-                self.under.push(Found { lower: Under::Body(index), patch, top_m, friction });
+                self.under.push(Found { lower: Under::Body(index), patch, top_m, friction, soft });
             }
         }
         self.under.sort_by_key(|found| found.lower);
@@ -182,11 +189,14 @@ impl<'a> Settling<'a> {
         self.pile.beside.extend(self.passed.drain(..).filter(|beside| lying[beside.neighbour].top_m >= reach_m));
     }
 
-    fn rest(&mut self, body: &Body, plane_m: f64, reach_m: f64) {
+    /// `reach_m`: how low a bag's top may lie, and a hard one's.
+    fn rest(&mut self, body: &Body, plane_m: f64, [soft_m, hard_m]: [f64; 2]) {
         let (upper, first) = (self.lying.len(), self.pile.contacts.len());
-        for found in self.under.drain(..).filter(|found| found.top_m >= reach_m) {
-            let friction = found.friction.min(body.friction);
-            self.pile.contacts.push(Contact { upper, lower: found.lower, patch: found.patch, plane_m, friction });
+        let in_reach = |found: &Found| found.top_m >= if found.soft { soft_m } else { hard_m };
+        for found in self.under.drain(..).filter(in_reach) {
+            let Found { lower, patch, top_m, .. } = found;
+            let (gap_m, friction) = ((plane_m - top_m).max(0.0), found.friction.min(body.friction));
+            self.pile.contacts.push(Contact { upper, lower, patch, plane_m, gap_m, friction });
         }
         let deepest = self.pile.contacts[first..].iter().map(|contact| self.pile.layer_under(contact)).max();
         if deepest.is_none() {

@@ -44,7 +44,7 @@ impl Column {
     fn multiplier(&self) -> f64 {
         let span = [-9.0, 9.0];
         let bearing = Bearing { x_m: span, y_m: span, top_m: 0.0, friction: self.friction };
-        let bed = Bed { bearings: vec![bearing], touch_m: 0.006, beside_m: 0.005 };
+        let bed = Bed { bearings: vec![bearing], touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 };
         let bag =
             |x| Body { centre_m: [x, 0.0], extent_m: BAG_M, mass_kg: BAG_KG, friction: self.friction, soft: false };
         let bodies: Vec<Body> = self.x_m().map(bag).collect();

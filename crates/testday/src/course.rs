@@ -10,6 +10,9 @@ use quantity::{Grain, Kind, Mass, Quantity};
 /// capacity, and where that is not known either, kg: `common practice, no source`.
 const SCALE_SHARE: f64 = 0.001;
 const SCALE_KG: f64 = 0.5;
+/// So much of its pull may a strap lose between the tare and a reading (webbing creeps, a knot settles), a
+/// bound, read as rectangular: `common practice, no source`.
+pub(crate) const CREEP_SHARE: f64 = 0.02;
 
 /// What is expected after every placement, and where each piece presses.
 #[derive(Clone, Debug)]
@@ -19,6 +22,7 @@ pub struct Course {
     masses_kg: Vec<f64>,
     names: Vec<Option<String>>,
     assumed_kg: Vec<f64>,
+    preloads_n: Vec<f64>,
     factor: f64,
     readings: usize,
     /// A tenth of the plan's unit of mass, kg: as finely as a band is written.
@@ -61,6 +65,7 @@ impl Course {
             masses_kg: plan.stack.iter().map(|place| plan.mass_of(place).si()).collect(),
             names: plan.fixture.supports.iter().map(|s| s.scale.then(|| s.name.clone())).collect(),
             assumed_kg: plan.fixture.supports.iter().map(assumed).collect(),
+            preloads_n: plan.fixture.hold_downs.iter().map(|strap| strap.preload.si()).collect(),
             factor: stop_factor(readings),
             readings,
             grain_kg: plan.units.unit(Kind::Mass, Grain::Coarse).si / 10.0,
@@ -127,36 +132,47 @@ impl Course {
 
     /// Two standard deviations of the change of a reading between two states, kg. What the pieces
     /// add is independent piece by piece, so that squares subtract, and so is what binding straps add; the
-    /// hold-downs are the same ones at both states, so that only the difference of their part counts.
+    /// hold-downs are the same ones at both states, so that only the difference of their part counts, and
+    /// what they lose by creeping meanwhile.
     pub(crate) fn change_spread_kg(&self, support: usize, placed: [usize; 2]) -> f64 {
-        self.spread_between_kg(support, placed.map(|placed| self.band(placed, support)))
+        let states = placed.map(|placed| self.after(placed));
+        self.spread_between_kg(support, states)
     }
 
-    fn spread_between_kg(&self, support: usize, bands: [Option<&Band>; 2]) -> f64 {
+    /// Two standard deviations of what straps lose by creeping, kg, by how the reading answers to preload.
+    fn creep_kg(&self, support: usize, now: Option<&Expected>) -> f64 {
+        let Some(lever) = now.and_then(|now| now.levers.get(support)) else { return 0.0 };
+        let lost = lever.per_preload_n.iter().zip(&self.preloads_n).map(|(per_n, n)| per_n * CREEP_SHARE * n);
+        2.0 * lost.map(|kg| kg * kg / 3.0).sum::<f64>().sqrt()
+    }
+
+    fn spread_between_kg(&self, support: usize, states: [Option<&Expected>; 2]) -> f64 {
+        let bands = states.map(|state| state.and_then(|state| state.scales.get(support)?.as_ref()));
         let [from, to] = bands.map(|band| self.scale_part_of(band, support));
         let scale = from.hypot(to);
         let parts = |band: &Band| [band.of_pieces_kg.hypot(band.of_bindings_kg), band.of_straps_kg];
         let [before, after] = bands.map(|band| band.map_or([0.0; 2], parts));
         let came_on = (after[0] * after[0] - before[0] * before[0]).max(0.0).sqrt();
-        scale.hypot(came_on).hypot(after[1] - before[1])
+        scale.hypot(came_on).hypot(after[1] - before[1]).hypot(self.creep_kg(support, states[1]))
     }
 
     /// What each support's scale should show after so many placements, where the tare was read after
     /// `at_tare` of them; none for what is no scale, was not read then, or is not known.
     pub fn ranges(&self, tare: &Reading, [at_tare, placed]: [usize; 2]) -> Vec<Option<Range>> {
-        (0..self.supports()).map(|support| self.range(tare, (support, at_tare), self.band(placed, support))).collect()
+        (0..self.supports()).map(|support| self.range(tare, (support, at_tare), self.after(placed))).collect()
     }
 
     /// The same while pieces come off: `left` is what is expected of those that still lie there.
     pub fn ranges_left(&self, tare: &Reading, at_tare: usize, left: &Expected) -> Vec<Option<Range>> {
-        let band = |support: usize| left.scales.get(support)?.as_ref();
-        (0..self.supports()).map(|support| self.range(tare, (support, at_tare), band(support))).collect()
+        (0..self.supports()).map(|support| self.range(tare, (support, at_tare), Some(left))).collect()
     }
 
-    fn range(&self, tare: &Reading, (support, at_tare): (usize, usize), after: Option<&Band>) -> Option<Range> {
+    fn range(&self, tare: &Reading, (support, at_tare): (usize, usize), now: Option<&Expected>) -> Option<Range> {
         let tare_kg = tare.scale_kg(self.scale(support)?)?;
-        let (before, after) = (self.band(at_tare, support)?, after?);
-        let within_kg = self.spread_between_kg(support, [Some(before), Some(after)]);
+        let states = [self.after(at_tare)?, now?];
+        let [before, after] = states.map(|state| state.scales.get(support).and_then(Option::as_ref));
+        let (before, after) = (before?, after?);
+        let within_kg = self.spread_between_kg(support, states.map(Some));
         Some(Range {
             reading_kg: tare_kg + after.reading_kg - before.reading_kg,
             within_kg,

@@ -1,11 +1,16 @@
 //! What people enter. Values in SI; pieces by their step on the sheet, counted from 1; scales,
 //! straps, holds and gauges by their names in the plan.
 
+use crate::limits::{Limit, Passed};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The newest format of the log that this program reads, and the one that it writes.
-pub const FORMAT: u32 = 1;
+///
+/// Format 2 says on what ground a day stopped and with which failing checks it began. It is not frozen yet:
+/// entries for environment and instruments are to join it first. Format 1 had neither; its logs open, and
+/// keep the verdict that was given under the rules of their day.
+pub const FORMAT: u32 = 2;
 
 /// One thing that happened.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -21,6 +26,13 @@ pub enum Entry {
         plan: String,
         /// Who is there.
         people: String,
+    },
+    /// It is loaded although checks fall short, none of them one that nobody can sign away.
+    LoadedAlthough {
+        /// The checks, by their headings.
+        checks: Vec<String>,
+        /// Who answers for it, and on what ground.
+        why: String,
     },
     /// The program was opened again on this day.
     Resumed,
@@ -90,6 +102,9 @@ pub enum Entry {
         /// What would explain it, as it was told then, the likeliest first.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         causes: Vec<String>,
+        /// On what ground; none in logs of before it was kept.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        ground: Option<StopGround>,
     },
     /// Work goes on.
     WentOn {
@@ -125,6 +140,36 @@ pub struct Reading {
     /// The pull of each hold-down strap that has a gauge, N.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub straps_n: BTreeMap<String, f64>,
+}
+
+/// On what ground everything stops.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum StopGround {
+    /// Somebody stopped it.
+    ByHand,
+    /// These scales show what the plan does not expect.
+    Reading {
+        /// The scales.
+        scales: Vec<String>,
+    },
+    /// What was read passes a limit that nobody can sign away.
+    BeyondLimit {
+        /// The limits.
+        limits: Vec<Limit>,
+    },
+    /// By the checks of the stack as done the next piece, or what lies there, passes such a limit.
+    MustNotLoad {
+        /// The limits.
+        passed: Vec<Passed>,
+    },
+}
+
+impl StopGround {
+    /// Whether no name and no reason leads on from it.
+    pub fn is_final(&self) -> bool {
+        matches!(self, StopGround::BeyondLimit { .. } | StopGround::MustNotLoad { .. })
+    }
 }
 
 /// On what ground work goes on after a stop.
@@ -192,7 +237,7 @@ pub enum Deviation {
         /// The step, from 1.
         step: usize,
     },
-    /// A piece more than planned. It counts for this run.
+    /// An extra piece. It counts for this run.
     Added(Added),
 }
 
@@ -236,11 +281,12 @@ impl Entry {
     pub fn word(&self) -> &'static str {
         match self {
             Entry::Started { .. } => "started",
+            Entry::LoadedAlthough { .. } => "loaded although",
             Entry::Resumed => "opened again",
             Entry::Tare(_) => "tare",
             Entry::Placed { .. } => "placed",
             Entry::Reading(_) => "reading",
-            Entry::HoldBegan { .. } => "hold began",
+            Entry::HoldBegan { .. } => "hold begun",
             Entry::HoldEnded { .. } => "hold ended",
             Entry::Gauge { .. } => "gauge",
             Entry::Deviation { .. } => "deviation",
@@ -248,7 +294,7 @@ impl Entry {
             Entry::Note { .. } => "note",
             Entry::Photograph { .. } => "photograph",
             Entry::Stopped { .. } => "stopped",
-            Entry::WentOn { .. } => "went on",
+            Entry::WentOn { .. } => "continued",
             Entry::Aborted { .. } => "aborted",
             Entry::Unloaded { .. } => "taken off",
             Entry::Ended { .. } => "ended",

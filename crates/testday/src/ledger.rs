@@ -3,10 +3,11 @@
 //! Reading sum = article and what else stands on the scales (the tare) + pieces put on since +
 //! change of strap pull. Tare is taken at each scale (source key `ac-43-13-1b`, chapter 10); boards
 //! that lay there when it was read are load on the seat all the same: `common practice, no source`.
+//! What no scale and no gauge measures is reckoned from what was measured ([`crate::balance`]), and its doubt
+//! is part of the result's.
 
-use crate::{Course, Reading, RunDone, Weighing};
-use plan::{Anchors, Plan};
-use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
+use crate::balance::{Balance, Due, Upright};
+use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
 
 /// A scale, or a support without one.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,7 +16,8 @@ pub struct Scale {
     pub at_m: [f64; 2],
     /// What it carried at the tare and carries now, kg.
     pub kg: [f64; 2],
-    /// Two standard deviations of the change, kg.
+    /// Two standard deviations of the change, kg. Of a support without a scale: where more supports stand
+    /// than statics needs, how far off the plan's share for it may be.
     pub within_kg: f64,
     /// Whether it was read, or reckoned from the plan.
     pub basis: Basis,
@@ -26,8 +28,11 @@ pub struct Scale {
 pub struct Pull {
     /// Its place, m, floor frame: aft, right.
     pub at_m: [f64; 2],
-    /// Its pull at the tare and now, N.
+    /// Its upright pull at the tare and now, N.
     pub n: [f64; 2],
+    /// Two standard deviations of the change, N: of the gauge where it was read, else of how the strap
+    /// stretches and creeps.
+    pub within_n: f64,
     /// Whether it was read, or reckoned from the plan.
     pub basis: Basis,
 }
@@ -37,7 +42,7 @@ pub struct Pull {
 pub enum Basis {
     /// Read on the day.
     Read,
-    /// Reckoned from the plan.
+    /// Reckoned: no scale and no gauge measures it.
     Reckoned,
 }
 
@@ -51,6 +56,15 @@ impl Basis {
     }
 }
 
+/// A piece that lay on the seat at the tare.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Before {
+    /// Its mass, kg, and two standard deviations of it.
+    pub kg: [f64; 2],
+    /// Its place, m, floor frame: aft, right.
+    pub at_m: [f64; 2],
+}
+
 /// Everything that the ledger is made of.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Weighed {
@@ -60,8 +74,10 @@ pub struct Weighed {
     pub others: Vec<Scale>,
     /// Hold-down straps, and binding straps tied to the floor.
     pub pulls: Vec<Pull>,
-    /// Pieces that lay on the seat at the tare: mass, kg, and place, m, floor frame.
-    pub at_tare: Vec<(f64, [f64; 2])>,
+    /// Pieces that lay on the seat at the tare.
+    pub at_tare: Vec<Before>,
+    /// What the plan has of the load that came on since; used where a force was not read.
+    pub due: Option<Due>,
 }
 
 /// One row: what it is, how much it adds (kg), and on what it rests.
@@ -75,7 +91,7 @@ pub struct Row {
     pub basis: Basis,
 }
 
-/// Where the net load acts: m, floor frame, and two standard deviations from the scales alone, m.
+/// Where the net load acts: m, floor frame, and two standard deviations, m.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Centroid {
     /// The place, m.
@@ -91,111 +107,100 @@ pub struct Ledger {
     pub rows: Vec<Row>,
     /// Mass on the seat, kg.
     pub net_kg: f64,
-    /// Two standard deviations of it from the scales alone, kg.
+    /// Two standard deviations of it, kg: scales, straps, and what was reckoned.
     pub within_kg: f64,
-    /// Lateral place, right positive; none where nothing lies there.
+    /// The part of it that no scale and no gauge measured, kg; none where all was measured.
+    pub not_measured_kg: Option<f64>,
+    /// Lateral place, right positive; none where the readings do not tell it or nothing lies there.
     pub right: Option<Centroid>,
-    /// Fore-aft place, aft positive; none where a support is no scale or nothing lies there.
+    /// Fore-aft place, aft positive; none where the readings do not tell it or nothing lies there.
     pub aft: Option<Centroid>,
 }
 
+/// Readings tell a place where they leave less than this part of what was not known of it before.
+const TELLS_SHARE: f64 = 0.5;
+
 /// The ledger.
 ///
-/// Limits: straps upright, no level forces. What is reckoned is as good as the plan. Source: `own
-/// derivation` (balance of upright forces, and of moments about the floor frame's axes).
+/// Limits: no level forces; no support lifts off and no strap goes slack between plan and truth. Source:
+/// `own derivation` (balance of upright forces, and of moments about the floor frame's axes).
 pub fn ledger(weighed: &Weighed) -> Ledger {
-    let rows = rows(weighed);
-    let net_kg = rows.iter().map(|row| row.kg).sum();
-    let within_kg = weighed.scales.iter().map(|scale| scale.within_kg * scale.within_kg).sum::<f64>().sqrt();
-    let place = |axis: usize| (net_kg > 0.0).then(|| centroid(weighed, net_kg, axis));
-    let all_read = weighed.others.is_empty();
-    Ledger { net_kg, within_kg, right: place(1), aft: place(0).filter(|_| all_read), rows }
+    let balance = Balance::of(forces(weighed), weighed.due.as_ref());
+    let [came_on_kg, sd_kg] = balance.sum(|force| force.sign);
+    let before_kg: f64 = weighed.at_tare.iter().map(|piece| piece.kg[0]).sum();
+    let before_within_kg = weighed.at_tare.iter().map(|piece| piece.kg[1] * piece.kg[1]).sum::<f64>().sqrt();
+    let net_kg = came_on_kg + before_kg;
+    let place = |axis: usize| centroid(weighed, &balance, net_kg, axis);
+    let rows = rows(weighed, &balance, came_on_kg);
+    let reckoned = || rows.iter().filter(|row| row.basis == Basis::Reckoned).map(|row| row.kg);
+    Ledger {
+        net_kg,
+        within_kg: (2.0 * sd_kg).hypot(before_within_kg),
+        not_measured_kg: reckoned().next().map(|_| reckoned().sum()),
+        right: place(1),
+        aft: place(0),
+        rows,
+    }
 }
 
-fn rows(weighed: &Weighed) -> Vec<Row> {
+/// Scales, supports without one, pulls.
+fn forces(weighed: &Weighed) -> Vec<Upright> {
+    let support = |scale: &Scale| Upright {
+        at_m: scale.at_m,
+        sign: 1.0,
+        change_kg: scale.kg[1] - scale.kg[0],
+        sd_kg: 0.5 * scale.within_kg,
+        is_read: scale.basis == Basis::Read,
+    };
+    let pull = |pull: &Pull| Upright {
+        at_m: pull.at_m,
+        sign: -1.0,
+        change_kg: (pull.n[1] - pull.n[0]) / GRAVITY,
+        sd_kg: 0.5 * pull.within_n / GRAVITY,
+        is_read: pull.basis == Basis::Read,
+    };
+    weighed.scales.iter().chain(&weighed.others).map(support).chain(weighed.pulls.iter().map(pull)).collect()
+}
+
+fn rows(weighed: &Weighed, balance: &Balance, came_on_kg: f64) -> Vec<Row> {
     let row = |what, kg, basis| Row { what, kg, basis };
-    let sum = |scales: &[Scale], when: usize| scales.iter().map(|scale| scale.kg[when]).sum::<f64>();
-    let mut rows = vec![
-        row("the scales together", sum(&weighed.scales, 1), Basis::Read),
-        row("the tare, taken out", -sum(&weighed.scales, 0), Basis::Read),
-    ];
-    if !weighed.others.is_empty() {
-        let more = sum(&weighed.others, 1) - sum(&weighed.others, 0);
-        rows.push(row("change on supports without a scale", more, Basis::Reckoned));
+    let sum = |when: usize| weighed.scales.iter().map(|scale| scale.kg[when]).sum::<f64>();
+    let mut rows =
+        vec![row("the scales together", sum(1), Basis::Read), row("the tare, taken out", -sum(0), Basis::Read)];
+    let first_pull = weighed.scales.len() + weighed.others.len();
+    let taken_out = |basis: Basis| {
+        let pulls = weighed.pulls.iter().enumerate().filter(move |(_, pull)| pull.basis == basis);
+        let changes: Vec<f64> = pulls.map(|(index, _)| balance.change_kg(first_pull + index)).collect();
+        (!changes.is_empty()).then(|| -changes.iter().sum::<f64>())
+    };
+    let read = taken_out(Basis::Read).map(|kg| row("change of strap pull since the tare, taken out", kg, Basis::Read));
+    rows.extend(read);
+    let mut left_kg = came_on_kg - rows.iter().map(|row| row.kg).sum::<f64>();
+    if let Some(kg) = taken_out(Basis::Reckoned) {
+        // Where every support is a scale, this is all that was not measured.
+        let kg = if weighed.others.is_empty() { left_kg } else { kg };
+        left_kg -= kg;
+        rows.push(row("change of strap pull, not measured here, taken out", kg, Basis::Reckoned));
     }
-    for basis in [Basis::Read, Basis::Reckoned] {
-        let pulls: Vec<_> = weighed.pulls.iter().filter(|pull| pull.basis == basis).collect();
-        if !pulls.is_empty() {
-            let more: f64 = pulls.iter().map(|pull| (pull.n[1] - pull.n[0]) / GRAVITY).sum();
-            rows.push(row("change of strap pull since the tare, taken out", -more, basis));
-        }
+    if !weighed.others.is_empty() {
+        rows.push(row("on supports without a scale, not measured here", left_kg, Basis::Reckoned));
     }
     if !weighed.at_tare.is_empty() {
-        let kg = weighed.at_tare.iter().map(|(kg, _)| kg).sum();
-        rows.push(row("pieces that lay there at the tare, added", kg, Basis::Reckoned));
+        let kg = weighed.at_tare.iter().map(|piece| piece.kg[0]).sum();
+        rows.push(row("pieces that were in place at the tare, added", kg, Basis::Reckoned));
     }
     rows
 }
 
-fn centroid(weighed: &Weighed, net_kg: f64, axis: usize) -> Centroid {
-    let supports = weighed.scales.iter().chain(&weighed.others).map(|s| (s.at_m[axis], s.kg[1] - s.kg[0]));
-    let pulls = weighed.pulls.iter().map(|pull| (pull.at_m[axis], (pull.n[0] - pull.n[1]) / GRAVITY));
-    let before = weighed.at_tare.iter().map(|(kg, at_m)| (at_m[axis], *kg));
-    let moment: f64 = supports.chain(pulls).chain(before).map(|(at_m, kg)| at_m * kg).sum();
-    let at_m = moment / net_kg;
-    let off = |scale: &Scale| (scale.at_m[axis] - at_m) * scale.within_kg / net_kg;
-    let within_m = weighed.scales.iter().map(|scale| off(scale) * off(scale)).sum::<f64>().sqrt();
-    Centroid { at_m, within_m }
-}
-
-/// What a weighing of a run gives to the ledger; none where the tare or a scale was not read, or the
-/// fixture is not known to stand.
-pub fn weighed(run: &RunDone, course: &Course, weighing: &Weighing) -> Option<Weighed> {
-    let plan = run.as_done();
-    let tare = run.tare.as_ref()?;
-    let placed = [tare.last_on, weighing.last_on].map(|last_on| run.count_to(last_on));
-    let [before, now] = [course.after(placed[0])?, course.after(placed[1])?];
-    let mut weighed = Weighed::default();
-    for (index, support) in plan.fixture.supports.iter().enumerate() {
-        let at_m = [support.at[0].si(), support.at[1].si()];
-        if support.scale {
-            let kg = [tare.reading.scale_kg(&support.name)?, weighing.reading.scale_kg(&support.name)?];
-            let within_kg = placed.map(|placed| course.scale_part_kg(placed, index));
-            let within_kg = within_kg[0].hypot(within_kg[1]);
-            weighed.scales.push(Scale { at_m, kg, within_kg, basis: Basis::Read });
-        } else {
-            let kg = [before.supports_kg[index], now.supports_kg[index]];
-            weighed.others.push(Scale { at_m, kg, within_kg: 0.0, basis: Basis::Reckoned });
-        }
+fn centroid(weighed: &Weighed, balance: &Balance, net_kg: f64, axis: usize) -> Option<Centroid> {
+    if net_kg <= 0.0 {
+        return None;
     }
-    let reckoned = [&before.straps_n, &now.straps_n];
-    weighed.pulls = hold_downs(plan, [&tare.reading, &weighing.reading], reckoned);
-    weighed.pulls.extend(bindings(plan, placed));
-    weighed.at_tare = (0..placed[0]).filter_map(|i| course.piece(i)).map(|(at, kg)| (kg, [at.x, at.y])).collect();
-    Some(weighed)
-}
-
-/// Straps with a gauge as read at both times, the others as the plan has them.
-fn hold_downs(plan: &Plan, read: [&Reading; 2], reckoned: [&Vec<f64>; 2]) -> Vec<Pull> {
-    let of = |(index, strap): (usize, &plan::HoldDown)| {
-        let at_m = [strap.on_floor[0].si(), strap.on_floor[1].si()];
-        match read.map(|reading| reading.strap_n(&strap.name)) {
-            [Some(before), Some(now)] => Pull { at_m, n: [before, now], basis: Basis::Read },
-            _ => Pull { at_m, n: reckoned.map(|pulls| pulls[index]), basis: Basis::Reckoned },
-        }
-    };
-    plan.fixture.hold_downs.iter().enumerate().map(of).collect()
-}
-
-/// Binding straps tied to the floor press the scales; those tied to the article do not show there.
-fn bindings(plan: &Plan, placed: [usize; 2]) -> Vec<Pull> {
-    let floor_from_bed = plan.floor_from_bed();
-    let floor = plan.fixture.bindings.iter().filter(|binding| binding.anchors == Anchors::Floor);
-    let of = |binding: &plan::Binding| {
-        let [x, y] = binding.at.map(Quantity::si);
-        let at = floor_from_bed * nalgebra::Point3::new(x, y, 0.0);
-        let pull = |placed: usize| if binding.after as usize <= placed { 2.0 * binding.pull.si() } else { 0.0 };
-        Pull { at_m: [at.x, at.y], n: placed.map(pull), basis: Basis::Reckoned }
-    };
-    floor.map(of).collect()
+    let before: f64 = weighed.at_tare.iter().map(|piece| piece.at_m[axis] * piece.kg[0]).sum();
+    let at_m = (balance.sum(|force| force.sign * force.at_m[axis])[0] + before) / net_kg;
+    let sd_m = balance.sum(|force| force.sign * (force.at_m[axis] - at_m))[1] / net_kg;
+    let reckoned = weighed.others.iter().map(|scale| scale.basis).chain(weighed.pulls.iter().map(|pull| pull.basis));
+    let all_read = !reckoned.into_iter().any(|basis| basis == Basis::Reckoned);
+    let known_m = weighed.due.as_ref().map_or(0.0, |due| due.place_sd_m[axis] * due.kg / net_kg);
+    (all_read || sd_m < TELLS_SHARE * known_m).then_some(Centroid { at_m, within_m: 2.0 * sd_m })
 }

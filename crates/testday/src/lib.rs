@@ -10,27 +10,38 @@
 //! it corrects. Start reading at [`Entry`], then [`Day`], then [`log`](mod@log), the text of the list.
 
 mod account;
+mod balance;
 mod course;
 mod day;
 mod diagnosis;
 mod entry;
 mod hold;
 mod ledger;
+mod limits;
 mod line_of_action;
 pub mod log;
+mod outlook;
+mod sets;
 mod stop;
+mod stops;
 mod verdict;
 mod way_back;
+mod weighed;
 
 pub use account::{Account, Judged};
+pub use balance::{Due, Lever};
 pub use course::{Course, Range};
-pub use day::{Day, GaugeRead, HoldDone, Moment, Next, Refused, RunDone, Stage, Weighing};
+pub use day::{Day, GaugeRead, HoldDone, Moment, Next, Refused, RunDone, Stage, StopDone, Weighing};
 pub use diagnosis::{Cause, Fault, diagnose};
-pub use entry::{Added, Deviation, Entry, FORMAT, Ground, Reading};
+pub use entry::{Added, Deviation, Entry, FORMAT, Ground, Reading, StopGround};
 pub use hold::{HELD_LONG_ENOUGH_S, HoldTimer, due_s};
-pub use ledger::{Basis, Centroid, Ledger, Pull, Row, Scale, Weighed, ledger, weighed};
+pub use ledger::{Basis, Before, Centroid, Ledger, Pull, Row, Scale, Weighed, ledger};
+pub use limits::{Limit, Passed, limits_passed, limits_read};
 pub use line_of_action::LineOfAction;
 pub use log::{Line, Log, Unreadable};
+pub use outlook::{Outlook, passed_words};
 pub use stop::{FALSE_STOP_CHANCE, stop_factor};
+pub use stops::stop_due;
 pub use verdict::{Answer, SetRead, Verdict, verdict};
 pub use way_back::WayBack;
+pub use weighed::weighed;

@@ -35,6 +35,13 @@ impl LineOfAction {
         Some(Self { beside, within_m: [fore_aft.1, lateral.1] })
     }
 
+    /// The same against what a hold of the plan (from 0) allows, which may be more or less than the target does.
+    pub fn at_hold(self, plan: &Plan, hold: usize) -> Self {
+        let Some(hold) = plan.holds.get(hold) else { return self };
+        let allowed_m = plan.tolerance_at(hold).map(Quantity::si);
+        Self { beside: Beside::both(self.beside.map(|beside| beside.offset_m), allowed_m), ..self }
+    }
+
     /// Whether the load acted within the tolerance, fore-aft and lateral.
     pub fn fits(&self) -> bool {
         self.beside.iter().all(Beside::fits)

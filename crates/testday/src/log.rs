@@ -2,8 +2,11 @@
 //!
 //! A line is `CHECKSUM {"number":…,"at":…,"entry":…}`. The checksum is the head of the SHA-256 of
 //! the last line's checksum and this line's text, so that a line which was cut short, altered or
-//! taken out shows. Nothing is ever rewritten: after a torn last line the writer begins a new line,
-//! and the reader passes over the torn one because the chain goes on without it.
+//! taken out shows. Nothing is ever rewritten: after a torn line the writer begins a new line, and
+//! the reader passes over what was torn because the chain goes on without it.
+//!
+//! A line counts by its checksum, not by the newline after it: a copy or an editor may have dropped
+//! that newline from a line that was taken long ago.
 
 use crate::Entry;
 use serde::{Deserialize, Serialize};
@@ -44,41 +47,82 @@ pub struct Unreadable {
     pub sentence: String,
 }
 
+/// Lines that do not go on the chain, as long as nothing tells whether they were torn or altered.
+#[derive(Default)]
+struct Doubtful {
+    first: Option<usize>,
+    texts: Vec<String>,
+    is_whole: bool,
+    is_foreign: bool,
+}
+
+impl Doubtful {
+    fn take(&mut self, number: usize, text: &str) {
+        self.first.get_or_insert(number);
+        self.texts.push(text.to_owned());
+        self.is_whole |= is_whole(text);
+        self.is_foreign |= !is_beginning(text);
+    }
+
+    /// Where it shows that the log was altered: a line that was cut short is not whole, and where there
+    /// are several, each is the beginning of a line.
+    fn altered(&self) -> Option<usize> {
+        self.first.filter(|_| self.is_whole || (self.is_foreign && self.texts.len() > 1))
+    }
+}
+
+/// Whether a text has all the parts of a line. What is left of a line that was cut short has not: no
+/// beginning of a JSON object is one itself.
+fn is_whole(text: &str) -> bool {
+    text.split_once(' ').is_some_and(|(_, body)| serde_json::from_str::<serde_json::Value>(body).is_ok())
+}
+
+/// What follows the checksum in every line.
+const BODY: &str = " {\"number\":";
+
+/// Whether a text is the beginning of a line, however short. A disk that lost its power may have put
+/// zeros after it.
+fn is_beginning(text: &str) -> bool {
+    let bytes = text.trim_end_matches('\0').as_bytes();
+    let (sum, body) = bytes.split_at(bytes.len().min(2 * SUM_BYTES));
+    sum.iter().all(u8::is_ascii_hexdigit) && body.iter().zip(BODY.bytes()).all(|(got, due)| *got == due)
+}
+
 impl Log {
-    /// Reads a log's text. A torn last line is passed over and told by [`Log::torn`].
+    /// Reads a log's text. Lines that were cut short are passed over and told by [`Log::torn`].
     ///
     /// # Errors
     /// The first line that does not go on where the one before it ended.
     pub fn read(text: &str) -> Result<Self, Unreadable> {
-        let mut log = Log::default();
-        let mut doubtful: Option<(usize, String)> = None;
-        for (index, raw) in text.split_inclusive('\n').enumerate() {
-            let whole = raw.strip_suffix('\n');
-            match whole.and_then(|text| log.goes_on(text)) {
+        let (mut log, mut doubtful) = (Log::default(), Doubtful::default());
+        for (index, raw) in text.lines().enumerate().filter(|(_, raw)| !raw.trim().is_empty()) {
+            match log.goes_on(raw) {
                 Some((sum, line)) => {
-                    log.torn.extend(doubtful.take().map(|(_, text)| text));
+                    log.torn.append(&mut std::mem::take(&mut doubtful).texts);
                     log.sum = sum;
                     log.lines.push(line);
                 }
-                // A second one: the first was not torn off at the end of what was written.
-                None if doubtful.is_some() => break,
-                None => doubtful = Some((index + 1, raw.trim_end().to_owned())),
+                None => doubtful.take(index + 1, raw.trim_end()),
             }
-            log.open = whole.is_none();
         }
-        log.ended(text, doubtful)
+        log.open = !text.is_empty() && !text.ends_with('\n');
+        log.ended(doubtful)
     }
 
-    /// A line that does not fit is torn where nothing comes after it, else the log was altered.
-    fn ended(mut self, text: &str, doubtful: Option<(usize, String)>) -> Result<Self, Unreadable> {
-        let Some((line, torn)) = doubtful else { return Ok(self) };
-        if line < text.split_inclusive('\n').count() {
-            let sentence = "this line does not go on where the one before it ended: it was altered, or lines were \
-                            taken out; the log up to here is sound"
-                .to_owned();
+    /// What does not fit at the end was torn, or the log was altered.
+    fn ended(mut self, mut doubtful: Doubtful) -> Result<Self, Unreadable> {
+        if let Some(line) = doubtful.altered() {
+            let sentence = match line {
+                1 => "this is not the log of a test day, or its first line was altered",
+                _ => {
+                    "this line does not go on where the one before it ended: it was altered, or lines were taken out; the \
+                      log up to here is sound"
+                }
+            };
+            let sentence = sentence.to_owned();
             return Err(Unreadable { line, sentence });
         }
-        self.torn.push(torn);
+        self.torn.append(&mut doubtful.texts);
         Ok(self)
     }
 
@@ -109,6 +153,12 @@ impl Log {
     /// The head of the chain: it changes with every line, and so stands for the whole log.
     pub fn fingerprint(&self) -> &str {
         &self.sum
+    }
+
+    /// Whether a text begins as the text of a log does: a checksum, and a line with its number.
+    pub fn begins(text: &[u8]) -> bool {
+        let head = text.get(..2 * SUM_BYTES + BODY.len()).and_then(|head| std::str::from_utf8(head).ok());
+        head.is_some_and(is_beginning)
     }
 
     /// The next line and the text to append for it. It counts once [`Log::push`] is told that it is

@@ -1,9 +1,8 @@
 //! Did it hold? Answers with their numbers, in plain words.
 
 use crate::account::line_of_action;
-use crate::{Course, Day, HoldDone, Moment, RunDone, due_s, ledger, weighed};
+use crate::{Course, Day, HoldDone, Ledger, RunDone, due_s, ledger, weighed};
 use assess::load::Load;
-use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 
 /// Yes, yes beside the point, no, or not shown; with the sentence that says why.
@@ -11,7 +10,7 @@ use quantity::{Grain, Mass, Quantity};
 pub enum Answer {
     /// Shown.
     Yes(String),
-    /// Carried, but farther beside the occupant point than is allowed: another load than the one that
+    /// Carried, but farther off the occupant point than is allowed: another load than the one that
     /// was to be proved, and never to be read as a plain yes.
     Beside(String),
     /// Shown not to be so.
@@ -52,6 +51,15 @@ pub struct SetRead {
     pub set_m: Option<f64>,
     /// What is accepted, m.
     pub allowed_m: f64,
+    /// Whether it is the set that is asked for: after limit load, nothing more put on before all came off.
+    pub counts: bool,
+}
+
+impl SetRead {
+    /// Whether it is more than is accepted, either way. A set that is read as the allowed one is the allowed one.
+    pub fn is_over(&self) -> bool {
+        self.set_m.is_some_and(|m| m.abs() > self.allowed_m * (1.0 + 1e-9) + 1e-12)
+    }
 }
 
 /// What the day shows.
@@ -63,7 +71,7 @@ pub struct Verdict {
     pub limit: Answer,
     /// Was ultimate load carried for three seconds?
     pub ultimate: Answer,
-    /// Was the permanent set after each run within what is allowed?
+    /// Was the permanent set after limit load within what is allowed?
     pub set: Answer,
     /// The gauges after each unloading.
     pub sets: Vec<SetRead>,
@@ -71,7 +79,7 @@ pub struct Verdict {
 
 /// What the day shows so far. `courses` are those of its runs' stacks as done.
 pub fn verdict(day: &Day, courses: &[Course]) -> Verdict {
-    let sets = sets(day);
+    let sets = crate::sets::sets(day);
     let load = day.plan.case_in_hand().map(Load::of);
     let (limit, ultimate) = match &load {
         Some(load) => {
@@ -85,7 +93,7 @@ pub fn verdict(day: &Day, courses: &[Course]) -> Verdict {
             (none(), none())
         }
     };
-    Verdict { greatest: greatest(day, courses), limit, ultimate, set: set_answer(day, &sets), sets }
+    Verdict { greatest: greatest(day, courses), limit, ultimate, set: crate::sets::answer(day, &sets), sets }
 }
 
 /// The most that lay on the seat in any run, held or not.
@@ -93,7 +101,7 @@ fn greatest(day: &Day, courses: &[Course]) -> Option<String> {
     let loads = day.runs.iter().enumerate().map(|(number, run)| (number, run, run.applied_kg(run.last_on)));
     let (number, run, kg) = loads.max_by(|one, other| one.2.total_cmp(&other.2)).filter(|(.., kg)| *kg > 0.0)?;
     let mass = |kg: f64| Mass::kg(kg).shown(day.plan.units, Grain::Coarse);
-    let mut told = format!("{} by the weighed pieces", mass(kg));
+    let mut told = format!("{} by the pieces, {}", mass(kg), weighed_words(run, run.last_on));
     if let Some(load) = day.plan.case_in_hand().map(Load::of) {
         let [limit, ultimate] = [load.limit.as_mass(), load.ultimate.as_mass()].map(|due| 100.0 * kg / due.si());
         told += &format!(", {limit:.1} % of limit, {ultimate:.1} % of ultimate");
@@ -102,12 +110,42 @@ fn greatest(day: &Day, courses: &[Course]) -> Option<String> {
     let by_scales = last.and_then(|weighing| weighed(run, courses.get(number)?, weighing)).map(|w| ledger(&w));
     match by_scales {
         Some(ledger) => {
-            told += &format!("; by the scales {} ± {}", mass(ledger.net_kg), mass(ledger.within_kg));
-            told += " (two standard deviations)";
+            told += &format!("; {}", scales_words(day, &ledger));
         }
         None => told += "; not confirmed by scales",
     }
     Some(format!("{told}; in run {}, with {} pieces on the seat", number + 1, run.placed()))
+}
+
+/// What the scales say of the load, and what of it they do not measure.
+fn scales_words(day: &Day, ledger: &Ledger) -> String {
+    let mass = |kg: f64| Mass::kg(kg).shown(day.plan.units, Grain::Coarse);
+    let reckoned = ledger.not_measured_kg.map(|kg| format!("; not measured here: {} reckoned", mass(kg)));
+    format!(
+        "by the scales {} ± {} (two standard deviations{})",
+        mass(ledger.net_kg),
+        mass(ledger.within_kg),
+        reckoned.unwrap_or_default()
+    )
+}
+
+/// How many of the pieces that lay there were never weighed.
+fn not_weighed(run: &RunDone, last_on: Option<usize>) -> usize {
+    let plan = run.as_done();
+    let is_weighed = |place: &plan::Place| {
+        plan.ballast.iter().any(|lot| lot.name == place.lot && lot.weighed.contains_key(&place.item))
+    };
+    plan.stack.iter().take(run.count_to(last_on)).filter(|place| !is_weighed(place)).count()
+}
+
+/// Whether the pieces were weighed, in words.
+fn weighed_words(run: &RunDone, last_on: Option<usize>) -> String {
+    let there = run.count_to(last_on);
+    match not_weighed(run, last_on) {
+        0 => "all weighed".to_owned(),
+        all if all == there => "none weighed, each taken at the nominal mass of its lot".to_owned(),
+        some => format!("{some} of {there} not weighed and taken at the nominal mass of their lot"),
+    }
 }
 
 struct Due {
@@ -117,7 +155,7 @@ struct Due {
 }
 
 /// A fraction that a person typed with three digits is the one that is meant.
-const TYPED_SHORT: f64 = 6e-4;
+pub(crate) const TYPED_SHORT: f64 = 6e-4;
 
 /// The best hold that carried this load: the pieces weigh as much, the scales do not gainsay it, and
 /// it lasted.
@@ -126,7 +164,7 @@ fn carried(day: &Day, courses: &[Course], due: &Due) -> Answer {
     let tries = runs.flat_map(|(run, course)| run.holds.iter().map(move |hold| (run, course, hold)));
     let answers: Vec<_> = tries
         .filter(|(.., hold)| day.plan.holds.get(hold.hold).is_some_and(|h| h.at >= due.at - TYPED_SHORT))
-        .map(|(run, course, hold)| tried(&day.plan, due, (run, course), hold))
+        .map(|(run, course, hold)| tried(day, due, (run, course), hold))
         .collect();
     let yes = answers.iter().find(|answer| matches!(answer, Answer::Yes(_)));
     let beside = answers.iter().find(|answer| matches!(answer, Answer::Beside(_)));
@@ -137,13 +175,15 @@ fn carried(day: &Day, courses: &[Course], due: &Due) -> Answer {
     yes.or(beside).or(answers.last()).cloned().unwrap_or_else(given_up)
 }
 
-fn tried(plan: &Plan, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDone) -> Answer {
+fn tried(day: &Day, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDone) -> Answer {
+    let plan = &day.plan;
     let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let name = plan.holds.get(hold.hold).map_or("", |h| h.name.as_str());
     let applied_kg = run.applied_kg(hold.last_on);
     let told = format!(
-        "hold “{name}”: {} by the weighed pieces, {:.1} % of the {} load of {}, held {:.1} s",
+        "hold “{name}”: {} by the pieces ({}), {:.1} % of the {} load of {}, held {:.1} s",
         mass(applied_kg),
+        weighed_words(run, hold.last_on),
         100.0 * applied_kg / due.kg,
         due.name,
         mass(due.kg),
@@ -151,31 +191,42 @@ fn tried(plan: &Plan, due: &Due, (run, course): (&RunDone, &Course), hold: &Hold
     );
     let must_last_s = due_s(due.at);
     if applied_kg < due.kg * (1.0 - 1e-9) {
-        return Answer::No(format!("{told}: less than {} load lay on the seat", due.name));
+        return Answer::No(format!("{told}: less than {} load was on the seat", due.name));
     }
     if hold.lasted_s < must_last_s {
         return Answer::No(format!("{told}: shorter than {must_last_s:.0} s"));
     }
     match by_scales(run, course, hold) {
-        Scales::Agree { net_kg, within_kg } => {
-            let scales = format!("by the scales {} ± {} (two standard deviations)", mass(net_kg), mass(within_kg));
-            in_place((run, course), hold, &format!("{told}; {scales}"))
+        Scales::Agree(ledger) => {
+            let told = format!("{told}; {}", scales_words(day, &ledger));
+            match day.format >= MEASURED_FROM && ledger.net_kg + ledger.within_kg < due.kg {
+                true => Answer::NotShown(format!("{told}: the scales show less than {} load", due.name)),
+                false => in_place((run, course), hold, &told),
+            }
         }
         Scales::Differ { name, read_kg, due_kg } => Answer::NotShown(format!(
-            "{told}, but {name} showed {} where {} was due: what lay on the seat is not certain",
+            "{told}, but {name} showed {} where {} was due: what was on the seat is not certain",
             mass(read_kg),
             mass(due_kg)
         )),
         Scales::NotRead => Answer::NotShown(format!("{told}, but the scales were not all read there")),
+        Scales::None if day.format >= MEASURED_FROM && not_weighed(run, hold.last_on) > 0 => Answer::NotShown(format!(
+            "{told}, but the fixture has no scales, and without them every piece must be weighed"
+        )),
         Scales::None => in_place((run, course), hold, &format!("{told}; the fixture has no scales to confirm it")),
     }
 }
 
+/// From this format on a load counts only as far as scales or weighed pieces show it; older logs keep the
+/// verdict that was given under the rules of their day.
+const MEASURED_FROM: u32 = 2;
+
 /// A hold that carried the load: was the load where it belongs?
 fn in_place((run, course): (&RunDone, &Course), hold: &HoldDone, told: &str) -> Answer {
     let Some(line) = line_of_action(run, course, hold.last_on) else {
-        return Answer::NotShown(format!("{told}, but nothing lay on the seat"));
+        return Answer::NotShown(format!("{told}, but nothing was on the seat"));
     };
+    let line = line.at_hold(run.as_done(), hold.hold);
     let words = line.words(run.as_done().units);
     match line.fits() {
         true => Answer::Yes(format!("{told}; the line of action was {words}")),
@@ -189,7 +240,7 @@ fn tenths_below(seconds: f64) -> f64 {
 }
 
 enum Scales {
-    Agree { net_kg: f64, within_kg: f64 },
+    Agree(Ledger),
     Differ { name: String, read_kg: f64, due_kg: f64 },
     NotRead,
     None,
@@ -212,41 +263,7 @@ fn by_scales(run: &RunDone, course: &Course, hold: &HoldDone) -> Scales {
         }
     }
     match weighed(run, course, weighing).map(|weighed| ledger(&weighed)) {
-        Some(ledger) => Scales::Agree { net_kg: ledger.net_kg, within_kg: ledger.within_kg },
+        Some(ledger) => Scales::Agree(ledger),
         None => Scales::NotRead,
-    }
-}
-
-fn sets(day: &Day) -> Vec<SetRead> {
-    let of = |(number, run): (usize, &RunDone)| -> Vec<SetRead> {
-        let gauges = day.plan.gauges.iter().enumerate();
-        let set = |(gauge, planned): (usize, &plan::Gauge)| {
-            let read_m = [Moment::Before, Moment::After].map(|moment| run.gauge_m(gauge, moment));
-            let set_m = read_m[1].zip(read_m[0]).map(|(after, before)| after - before);
-            SetRead { run: number, gauge, read_m, set_m, allowed_m: planned.allowed_set.si() }
-        };
-        gauges.map(set).collect()
-    };
-    day.runs.iter().enumerate().flat_map(of).collect()
-}
-
-fn set_answer(day: &Day, sets: &[SetRead]) -> Answer {
-    let length = |m: f64| quantity::Length::m(m).in_field(day.plan.units, Grain::Fine);
-    let name = |set: &SetRead| day.plan.gauges.get(set.gauge).map_or("", |gauge| gauge.name.as_str());
-    // A set that is read as the allowed one is the allowed one.
-    let over = |set: &&SetRead| set.set_m.is_some_and(|m| m.abs() > set.allowed_m * (1.0 + 1e-9) + 1e-12);
-    if let Some(set) = sets.iter().find(over) {
-        return Answer::No(format!(
-            "{} kept {} after run {}, allowed {}",
-            name(set),
-            length(set.set_m.unwrap_or_default()),
-            set.run + 1,
-            length(set.allowed_m)
-        ));
-    }
-    match sets.iter().find(|set| set.set_m.is_none()) {
-        _ if sets.is_empty() => Answer::NotShown("the plan has no gauges".to_owned()),
-        Some(set) => Answer::NotShown(format!("{} was not read before and after run {}", name(set), set.run + 1)),
-        None => Answer::Yes("every gauge came back to within what is allowed".to_owned()),
     }
 }

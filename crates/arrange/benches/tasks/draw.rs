@@ -1,6 +1,7 @@
 //! Tasks drawn from their number alone: the same number gives the same task for ever. Every sort of
 //! bed, heap and hindrance, from easy over barely possible to impossible.
 
+use assess::Check;
 use fastrand::Rng;
 use plan::{Article, Bearing, Form, Hold, KeepClear, Lot, Plan, Support, Target};
 use quantity::{Angle, Force, Length, Mass, Units};
@@ -16,7 +17,7 @@ pub(crate) enum Grade {
     /// Many small pieces.
     Many,
     /// No stack can do it; the check that says so.
-    Impossible(&'static str),
+    Impossible(Option<Check>),
 }
 
 /// A task with what is meant by it.
@@ -32,7 +33,7 @@ pub(crate) fn task(number: u64) -> Task {
         0..=3 => Grade::Easy,
         4..=8 => Grade::Tight,
         9 => Grade::Many,
-        _ => Grade::Impossible(""),
+        _ => Grade::Impossible(None),
     };
     let mut plan = drawn(grade, random);
     let grade = if let Grade::Impossible(_) = grade { spoilt(&mut plan, number / 12 * 2 + number % 2) } else { grade };
@@ -58,6 +59,7 @@ fn drawn(grade: Grade, random: &mut Rng) -> Plan {
         _ => between(random, [0.6, 0.85]),
     };
     let case = &mut plan.load_cases[0];
+    case.starting = plan::StartingValues::default();
     (case.occupant_mass, case.load_factor, case.safety_factor) = (Mass::kg(whole_kg * spare / 6.0), 4.0, 1.5);
     let tilt = [0.0, 0.0, 0.02, -0.03][random.usize(0..4)];
     let due_kg = whole_kg * spare;
@@ -72,7 +74,7 @@ fn drawn(grade: Grade, random: &mut Rng) -> Plan {
     let (x, y) = (1.73 + between(random, [-off, off]), between(random, [-off / 3.0, off / 3.0]));
     plan.target = Target::Point { at: at([x, y, 0.8]), tolerance: at([0.015, 0.010]) };
     plan.ballast = loads.into_iter().chain(boards).collect();
-    let hold = |(name, at): (&str, f64)| Hold { name: name.to_owned(), at, unload: false };
+    let hold = |(name, at): (&str, f64)| Hold::at(name, at);
     plan.holds = [("half limit", 1.0 / 3.0), ("limit", 2.0 / 3.0), ("ultimate", 1.0)].map(hold).to_vec();
     plan
 }
@@ -101,8 +103,8 @@ fn hindrance(random: &mut Rng) -> Vec<KeepClear> {
     let back = 2.3 - between(random, [0.0, 0.06]);
     vec![
         region("control stick", vec![[stick, 0.4], [stick + 0.05, 0.4], [stick + 0.07, 0.95]], [-0.04, 0.04], 0.04),
-        region("back frame", vec![[back, 0.4], [back + 0.05, 0.4], [back + 0.25, 1.5]], [-0.3, 0.3], 0.05),
-        region("keel tube", vec![[0.6, 0.35], [4.0, 0.35], [4.0, 0.42], [0.6, 0.42]], [-0.03, 0.03], 0.02),
+        region("rear bulkhead", vec![[back, 0.4], [back + 0.05, 0.4], [back + 0.25, 1.5]], [-0.3, 0.3], 0.05),
+        region("control rod", vec![[0.6, 0.35], [4.0, 0.35], [4.0, 0.42], [0.6, 0.42]], [-0.03, 0.03], 0.02),
     ]
 }
 
@@ -118,11 +120,11 @@ fn bearings(random: &mut Rng, due_kg: f64) -> Vec<Bearing> {
     let wide = [-half, half];
     match random.usize(0..4) {
         0 => {
-            vec![bearing("front tube", [0.0, 0.04], wide, 0.0, 0.9), bearing("rear tube", [0.42, 0.46], wide, 0.0, 0.9)]
+            vec![bearing("front rail", [0.0, 0.04], wide, 0.0, 0.9), bearing("rear rail", [0.42, 0.46], wide, 0.0, 0.9)]
         }
         1 => vec![
-            bearing("front tube", [0.0, 0.04], wide, 0.0, 0.9),
-            bearing("rear tube", [0.42, 0.46], wide, 0.0, 0.9),
+            bearing("front rail", [0.0, 0.04], wide, 0.0, 0.9),
+            bearing("rear rail", [0.42, 0.46], wide, 0.0, 0.9),
             bearing("centre rail", [0.04, 0.42], [-0.02, 0.02], -0.002, 0.7),
         ],
         2 => vec![bearing("seat panel", [0.0, 0.46], wide, 0.0, 1.5)],
@@ -171,8 +173,8 @@ fn loads(grade: Grade, random: &mut Rng) -> Vec<Lot> {
 fn boards(random: &mut Rng) -> Vec<Lot> {
     let graded = |lot: Lot| Lot { grade: Some("C24".to_owned()), friction: 0.4, ..lot };
     let mut boards = vec![
-        graded(lot("short plank", Form::Board, [0.80, 0.175, 0.045], (2.9, random.u32(4..=6)))),
-        graded(lot("long plank", Form::Board, [0.92, 0.175, 0.045], (3.3, random.u32(2..=6)))),
+        graded(lot("short board", Form::Board, [0.80, 0.175, 0.045], (2.9, random.u32(4..=6)))),
+        graded(lot("long board", Form::Board, [0.92, 0.175, 0.045], (3.3, random.u32(2..=6)))),
     ];
     boards.truncate(random.usize(1..=2));
     boards.iter_mut().for_each(|lot| weigh(lot, random));
@@ -191,6 +193,7 @@ fn lot(name: &str, form: Form, size: [f64; 3], (kg, count): (f64, u32)) -> Lot {
         weighed: BTreeMap::new(),
         grade: None,
         strength: None,
+        softness: None,
     }
 }
 
@@ -206,29 +209,29 @@ fn spoilt(plan: &mut Plan, way: u64) -> Grade {
     match way % 6 {
         0 => {
             plan.load_cases[0].occupant_mass = plan.load_cases[0].occupant_mass * 2.5;
-            Grade::Impossible("Applied load")
+            Grade::Impossible(Some(Check::AppliedLoad))
         }
         1 => {
             plan.bed.bearings.clear();
-            Grade::Impossible("Every piece rests")
+            Grade::Impossible(Some(Check::EveryPieceRests))
         }
         2 => {
             let side = [[0.0, 0.2], [4.0, 0.2], [4.0, 1.8], [0.0, 1.8]].map(at).to_vec();
             let region = KeepClear { name: "cabin".to_owned(), side, y: at([-1.0, 1.0]), clearance: Length::m(0.02) };
             plan.article.keep_clear.push(region);
-            Grade::Impossible("Keep clear")
+            Grade::Impossible(Some(Check::KeepClear))
         }
         3 => {
             plan.fixture.supports[0].capacity = Some(Mass::kg(40.0));
-            Grade::Impossible("Scales")
+            Grade::Impossible(Some(Check::Scales))
         }
         4 => {
             plan.target = Target::Point { at: at([2.3, 0.0, 0.8]), tolerance: at([0.015, 0.010]) };
-            Grade::Impossible("Every step stands")
+            Grade::Impossible(Some(Check::EveryStepStands))
         }
         _ => {
             plan.bed.friction = 0.05;
-            Grade::Impossible("Collapse reserve")
+            Grade::Impossible(Some(Check::CollapseReserve))
         }
     }
 }

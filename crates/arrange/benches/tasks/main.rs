@@ -51,7 +51,7 @@ fn main() {
 }
 
 const DEMOS: [(&str, &str); 2] = [
-    ("single seat", include_str!("../../../../assets/examples/single-seat.ron")),
+    ("tandem rear seat", include_str!("../../../../assets/examples/tandem-rear-seat.ron")),
     ("side by side", include_str!("../../../../assets/examples/side-by-side.ron")),
 ];
 
@@ -89,7 +89,7 @@ fn many_bags() {
         row.proposals.len(),
         row.whole,
         best.numbers.pieces,
-        best.shortfalls.first().map_or("every check holds", |short| short.check),
+        best.shortfalls.first().map_or("no check falls short", |short| short.check.heading()),
         offset_mm(&best.numbers),
     ));
 }
@@ -97,7 +97,7 @@ fn many_bags() {
 fn measured(number: u64, task: Task) -> Row {
     let (start, first) = (Since::now(), Mutex::new(None));
     let proposals = propose(&task.plan, &Wish::default(), &|heard| {
-        if heard.best.is_some_and(Proposal::holds) {
+        if heard.best.is_some_and(Proposal::in_order) {
             first.lock().expect("no panic").get_or_insert_with(|| start.spent());
         }
         true
@@ -126,7 +126,7 @@ fn floor(plan: &Plan, places: Vec<Place>) -> Floor {
     let falls = closed.findings.iter().any(|finding| finding.state == State::Fails);
     let assessment = if falls { closed } else { assess::decided(&laid, &|_| true).expect("nobody stops it") };
     let offset = assessment.last().map(|step| step.offset_m[0].hypot(step.offset_m[1]) * 1e3);
-    Floor { holds: assessment.holds() && !laid.stack.is_empty(), offset_mm: offset }
+    Floor { holds: assessment.in_order() && !laid.stack.is_empty(), offset_mm: offset }
 }
 
 #[expect(clippy::print_stdout, reason = "what a bench is for")]
@@ -152,8 +152,8 @@ fn tell(row: &Row) {
     };
     let n = &best.numbers;
     let verdict = match best.shortfalls.first() {
-        Some(short) if short.is_certain => format!("impossible: {}", short.check),
-        Some(short) if !best.holds() => format!("**not solved**: {}", short.check),
+        Some(short) if short.is_certain => format!("impossible: {}", short.check.heading()),
+        Some(short) if !best.in_order() => format!("**not solved**: {}", short.check.heading()),
         _ => n.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}")),
     };
     say(&format!(
@@ -200,12 +200,12 @@ fn over_least(plan: &Plan, n: &Numbers) -> usize {
 
 fn sums(rows: &[Row]) {
     let feasible = |row: &&Row| !matches!(row.task.grade, Grade::Impossible(_));
-    let solved = |row: &&Row| row.proposals.first().is_some_and(Proposal::holds);
+    let solved = |row: &&Row| row.proposals.first().is_some_and(Proposal::in_order);
     let all: Vec<&Row> = rows.iter().filter(feasible).collect();
     let done: Vec<&Row> = all.iter().copied().filter(|row| solved(row)).collect();
     let told = rows.iter().filter(|row| match row.task.grade {
         Grade::Impossible(check) => {
-            row.proposals.first().is_some_and(|p| p.shortfalls.iter().any(|s| s.is_certain && s.check == check))
+            row.proposals.first().is_some_and(|p| p.shortfalls.iter().any(|s| s.is_certain && Some(s.check) == check))
         }
         _ => false,
     });

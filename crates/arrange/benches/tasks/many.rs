@@ -34,5 +34,6 @@ fn shot() -> Lot {
         weighed: (1..=124).map(weighed).collect::<BTreeMap<_, _>>(),
         grade: None,
         strength: None,
+        softness: None,
     }
 }

@@ -19,6 +19,7 @@ pub(crate) fn boards(count: u32) -> Lot {
         friction: 0.4,
         grade: Some("C24".to_owned()),
         strength: None,
+        softness: None,
         ..lot("plank", Form::Board, [0.70, 0.18, 0.045])
     }
 }
@@ -35,6 +36,7 @@ pub(crate) fn lot(name: &str, form: Form, size: [f64; 3]) -> Lot {
         weighed: BTreeMap::new(),
         grade: None,
         strength: None,
+        softness: None,
     }
 }
 
@@ -42,6 +44,7 @@ pub(crate) fn lot(name: &str, form: Form, size: [f64; 3]) -> Lot {
 pub(crate) fn task(due_kg: f64, ballast: Vec<Lot>) -> Plan {
     let mut plan = Plan::blank(Units::Metric);
     let case = &mut plan.load_cases[0];
+    case.starting = plan::StartingValues::default();
     (case.occupant_mass, case.load_factor, case.safety_factor) = (Mass::kg(due_kg / 6.0), 4.0, 1.5);
     plan.article.mass = Mass::kg(60.0);
     plan.article.centroid = at([1.6, 0.0, 0.5]);

@@ -129,7 +129,7 @@ fn a_change_is_told_in_the_units_of_the_plan_with_the_way_it_goes() {
     assert_eq!(told(&other, Units::Metric), "At step 12 use bag 30 instead of bag 4.");
     let moved = |from, to| Change::Step { piece: "bag 7".to_owned(), from, to, neighbour: "bag 5".to_owned() };
     let told = [(12, 9), (9, 12), (9, 9)].map(|(from, to)| moved(from, to).sentence(Units::Metric));
-    assert_eq!(told[0], "Lay bag 7 at step 9 instead of step 12, right before bag 5.");
-    assert_eq!(told[1], "Lay bag 7 at step 12 instead of step 9, right after bag 5.");
-    assert_eq!(told[2], "Lay bag 7 at step 9 as before, but right after bag 5.");
+    assert_eq!(told[0], "Place bag 7 at step 9 instead of step 12, directly before bag 5.");
+    assert_eq!(told[1], "Place bag 7 at step 12 instead of step 9, directly after bag 5.");
+    assert_eq!(told[2], "Place bag 7 at step 9 as before, but directly after bag 5.");
 }

@@ -2,18 +2,19 @@
 //! occupant would put there.
 
 use crate::load::Load;
-use crate::{Amount, Assessment, BearingState, Exact, Finding, State, Where};
+use crate::source::{Derivation, Field};
+use crate::{Amount, Assessment, BearingState, Check, Exact, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::Quantity;
 
-/// From this share of its allowable load a bearing is near: `common practice, no source`.
+/// From this share of its allowable load a bearing is a caution: `common practice, no source`.
 pub(crate) const NEAR_SHARE: f64 = 0.9;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     if plan.stack.is_empty() {
         return Vec::new();
     }
-    let Some(exact) = &assessment.exact else { return vec![super::not_yet("Bearings")] };
+    let Some(exact) = &assessment.exact else { return vec![super::not_yet(Check::Bearings)] };
     exact.bearings.iter().map(|bearing| worst(plan, exact, bearing)).collect()
 }
 
@@ -24,7 +25,7 @@ fn worst(plan: &Plan, exact: &Exact, last: &BearingState) -> Finding {
         place: Where::Step { step: borne.step, layer: None },
         ..told(plan, &borne.bearings[last.bearing], &format!(" after step {}", borne.step + 1))
     });
-    // Where nothing is allowed, nothing is judged.
+    // Where no allowable load is given, the last state says enough.
     let judged = on_the_way.filter(|finding| finding.limit.is_some());
     judged.fold(with_all, |worst, next| if super::is_worse(&next, &worst) { next } else { worst })
 }
@@ -40,12 +41,12 @@ fn told(plan: &Plan, state: &BearingState, when: &str) -> Finding {
     let allowed = bearing.allowable.map(Quantity::si);
     let (verdict, text) = match (state.force_n, allowed) {
         (None, _) => {
-            (State::Undecided, format!("What {} carries{when} was not decided; take it for overloaded.", bearing.name))
+            (State::Undecided, format!("What {} carries{when} was not decided; treat it as overloaded.", bearing.name))
         }
         (Some(is), None) => (
-            State::Holds,
+            State::NoLimit,
             format!(
-                "{} carries {}{occupant}. Not judged: no allowable load is given for it on the Fixture page.",
+                "{} carries {}{occupant}. No allowable load is given for it on the Fixture page.",
                 bearing.name,
                 shown(is)
             ),
@@ -57,21 +58,25 @@ fn told(plan: &Plan, state: &BearingState, when: &str) -> Finding {
                 share if share > 1.0 => {
                     (State::Fails, format!("{told}. Bring boards and pieces over the other bearings."))
                 }
-                share if share > NEAR_SHARE => {
-                    (State::Near, format!("{told}. Little is left: bring boards over the other bearings as well."))
-                }
-                _ => (State::Holds, format!("{told}.")),
+                share if share > NEAR_SHARE => (
+                    State::Caution,
+                    format!(
+                        "{told}. The margin is small: bring boards over the other bearings as \
+                                              well."
+                    ),
+                ),
+                _ => (State::Met, format!("{told}.")),
             }
         }
     };
     Finding {
-        check: "Bearings",
+        check: Check::Bearings,
         state: verdict,
         value: state.force_n.map(Amount::Force),
         limit: allowed.map(Amount::Force),
         place: Where::Stack,
         text,
-        source: "the plan's `bearing.allowable`; shares by least energy, a choice",
+        sources: &[Source::Builder(Field::Allowable), Source::Own(Derivation::LeastEnergy)],
     }
 }
 

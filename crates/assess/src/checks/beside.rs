@@ -1,7 +1,8 @@
 //! Bags that overlap in plan by a little squeeze to lie beside each other; said, so that nobody
 //! plans it by accident.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::Quantity;
 
@@ -10,7 +11,8 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some(worst) = worst else { return Vec::new() };
     let (value, limit) = (Amount::Distance(worst.overlap_m), Amount::Distance(plan.bed.beside.si()));
     let text = format!(
-        "{} overlaps {} by {} in plan and is taken to lie beside it, not on it (below {}). Draw them apart by that much.",
+        "{} overlaps {} by {} in plan and is treated as lying beside it, not on it (below {}). Move them apart by \
+         that much.",
         plan.piece_name(worst.body),
         plan.piece_name(worst.neighbour),
         value.shown(plan.units),
@@ -18,12 +20,12 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     );
     let steps = assessment.pile.beside.iter().map(|b| b.body).collect();
     vec![Finding {
-        check: "Bags side by side",
-        state: State::Near,
+        check: Check::BagsSideBySide,
+        state: State::Caution,
         value: Some(value),
         limit: Some(limit),
         place: Where::Pieces(steps),
         text,
-        source: "the plan's `bed.beside`",
+        sources: &[Source::Builder(Field::Beside)],
     }]
 }

@@ -2,7 +2,8 @@
 //! count on it.
 
 use crate::problem::Problem;
-use crate::{Assessment, Finding, State, Where};
+use crate::source::Field;
+use crate::{Assessment, Check, Finding, Source, State, Where};
 use plan::{Binding, Plan};
 
 pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
@@ -20,16 +21,18 @@ pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
             if placed > plan.steps() {
                 return never(plan, binding);
             }
-            one(plan, binding, pull.pressed(&stack, placed).map(|(step, _)| step))
+            one(plan, binding, &pull.bodies(&stack, placed))
         })
         .collect()
 }
 
-fn one(plan: &Plan, binding: &Binding, pressed: Option<usize>) -> Finding {
-    let (state, text) = match pressed {
-        Some(step) => {
-            let text = format!("The strap “{}” presses {} when it is put on.", binding.name, plan.piece_name(step));
-            (State::Holds, text)
+fn one(plan: &Plan, binding: &Binding, bears_on: &[usize]) -> Finding {
+    let names: Vec<String> = bears_on.iter().map(|step| plan.piece_name(*step)).collect();
+    let (state, text) = match names.split_last() {
+        Some((last, others)) => {
+            let on = if others.is_empty() { last.clone() } else { format!("{} and {last}", others.join(", ")) };
+            let text = format!("The strap “{}” bears on {on} when it is put on.", binding.name);
+            (State::Met, text)
         }
         None => {
             let text = format!(
@@ -49,17 +52,17 @@ fn never(plan: &Plan, binding: &Binding) -> Finding {
         binding.after,
         plan.steps()
     );
-    finding(State::Near, text)
+    finding(State::Caution, text)
 }
 
 fn finding(state: State, text: String) -> Finding {
     Finding {
-        check: "Binding straps",
+        check: Check::BindingStraps,
         state,
         value: None,
         limit: None,
         place: Where::Fixture,
         text,
-        source: "the plan's `fixture.bindings`",
+        sources: &[Source::Builder(Field::Bindings)],
     }
 }

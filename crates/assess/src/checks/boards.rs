@@ -1,22 +1,25 @@
 //! Do the boards bear it? Bending and shear against what their grade may bear lying flat for days.
 
-use crate::{Amount, Assessment, Bent, BoardState, Finding, State, Where, told};
+use crate::{Amount, Assessment, Bent, BoardState, Check, Finding, Source, State, Where, told};
 use plan::Plan;
 use quantity::{Grain, Length};
 use statics::timber::{Status, System};
 use std::cmp::Ordering;
 
-/// From this share of its allowable stress a board is near: `common practice, no source`.
+/// From this share of its allowable stress a board is a caution: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.85;
 
 /// Below this, bending across the grain is not worth a word, Pa: a quarter of what the weakest
 /// European class may bear there (`common practice, no source`).
 const LITTLE_ACROSS_PA: f64 = 5e4;
+/// Above this it is not decided without a figure, Pa: the weakest European class may bear no more there
+/// (`common practice, no source`).
+const MUCH_ACROSS_PA: f64 = 2e5;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let has_boards = (0..plan.steps()).any(|step| crate::state::is_board(plan, step));
     match &assessment.exact {
-        None if has_boards => vec![super::not_yet("Boards")],
+        None if has_boards => vec![super::not_yet(Check::Boards)],
         Some(exact) if has_boards => {
             let with_all = exact.boards.iter().map(|board| judge(plan, board));
             let worst = with_all.max_by(|a, b| {
@@ -51,16 +54,17 @@ fn along_alone(board: &BoardState) -> BoardState {
 fn open_across(plan: &Plan, board: &BoardState, step: usize) -> Finding {
     let name = plan.piece_name(board.step);
     Finding {
-        check: "Boards",
+        check: Check::Boards,
         state: State::Undecided,
         value: None,
         limit: None,
         place: Where::Step { step, layer: None },
         text: format!(
-            "How {name} bends across its grain after step {} was not decided; take it for overloaded. Load it from its middle outward.",
+            "How {name} bends across its grain after step {} was not decided; treat it as overloaded. Load it from \
+             its middle outward.",
             step + 1
         ),
-        source: "the crate `statics`, timber",
+        sources: &[Source::Timber],
     }
 }
 
@@ -74,28 +78,27 @@ fn found(plan: &Plan, board: &BoardState, after: Option<usize>) -> Finding {
     let name = format!("{}{when}", plan.piece_name(board.step));
     let (state, value, limit, text) = match (&board.bent, &board.allowed) {
         (None, _) => {
-            (State::Undecided, None, None, format!("What bends {name} was not decided; take it for overloaded."))
+            (State::Undecided, None, None, format!("The bending of {name} was not decided; treat it as overloaded."))
         }
         (Some(bent), Err(why)) => {
             let stress = Amount::Stress(bent.bending_pa);
             let text = format!(
-                "{name} bends to {}, but what it may bear is not known: {why}. Enter its grade, or what it may bear, on the Ballast page.",
+                "{name} bends to {}, but its allowable stress is not known: {why}. Enter its grade, or its \
+                 allowable stresses, on the Ballast page.",
                 stress.shown(plan.units)
             );
-            // A grade that nobody knows is as good as an answer that was not found.
-            let named = plan.lot_of(&plan.stack[board.step]).grade.is_some();
-            (if named { State::Undecided } else { State::Near }, Some(stress), None, text)
+            (State::Undecided, Some(stress), None, text)
         }
         (Some(bent), Ok(allowed)) => stressed(plan, &name, bent, allowed),
     };
     Finding {
-        check: "Boards",
+        check: Check::Boards,
         state,
         value,
         limit,
         place: Where::Pieces(vec![board.step]),
         text,
-        source: "the crate `statics`, timber",
+        sources: &[Source::Timber],
     }
 }
 
@@ -106,7 +109,7 @@ fn stressed(plan: &Plan, name: &str, bent: &Bent, allowed: &statics::timber::All
     let across = bent.across_pa.zip(allowed.across_bending_pa).map(|(is, may)| ("bending across the grain", is, may));
     let worst = ratios.into_iter().chain(across).max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2)));
     let (Some((what, is, may)), Some(across_pa)) = (worst, bent.across_pa) else {
-        let text = format!("How {name} bends across its grain was not decided; take it for overloaded.");
+        let text = format!("How {name} bends across its grain was not decided; treat it as overloaded.");
         return (State::Undecided, None, None, text);
     };
     let (value, limit) = (Amount::Stress(is), Amount::Stress(may));
@@ -123,18 +126,27 @@ fn stressed(plan: &Plan, name: &str, bent: &Bent, allowed: &statics::timber::All
         System::Own => "by the plan's own figures".to_owned(),
         _ => format!("for grade {} lying flat for days, dry", allowed.grade),
     };
-    let told =
-        format!("{name} is worst in {what}: {is_shown} of {may_shown} {by}{}{memory}", bends.unwrap_or_default());
+    let told = format!(
+        "{name} is most heavily stressed in {what}: {is_shown} of {may_shown} {by}{}{memory}",
+        bends.unwrap_or_default()
+    );
     let unpublished = allowed.across_bending_pa.is_none() && across_pa > LITTLE_ACROSS_PA;
     let (state, text) = match is / may {
         share if share > 1.0 => {
             (State::Fails, format!("{told}. Put a second board under it, or bring the pieces over the bearings."))
         }
-        _ if unpublished => (State::Near, format!("{told}. {}", across_words(plan, across_pa, allowed.system))),
-        share if share > NEAR_SHARE => {
-            (State::Near, format!("{told}. Little is left: put a second board under it, or shorten its span."))
+        _ if unpublished => {
+            let state = if across_pa > MUCH_ACROSS_PA { State::Undecided } else { State::Caution };
+            (state, format!("{told}. {}", across_words(plan, across_pa, allowed.system)))
         }
-        _ => (State::Holds, format!("{told}.")),
+        share if share > NEAR_SHARE => (
+            State::Caution,
+            format!(
+                "{told}. The margin is small: put a second board under it, or shorten its \
+                                      span."
+            ),
+        ),
+        _ => (State::Met, format!("{told}.")),
     };
     (state, Some(value), Some(limit), text)
 }

@@ -1,18 +1,19 @@
 //! How likely is it that the stack, as hands and bags make it, misses a check?
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 use statics::spread::Outcome;
 
 /// A chance above this deserves a look: `common practice, no source`.
-const NEAR: f64 = 0.05;
+const LOOK: f64 = 0.05;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     if plan.stack.is_empty() {
         return Vec::new();
     }
-    let Some(exact) = &assessment.exact else { return vec![super::not_yet("Chance to miss")] };
+    let Some(exact) = &assessment.exact else { return vec![super::not_yet(Check::ChanceToMiss)] };
     let Some(chances) = &exact.chances else { return Vec::new() };
     let (one, alike) = (chances.independent.failures.any.share(), chances.alike.failures.any.share());
     let worst = one.max(alike);
@@ -21,7 +22,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let [least, most] = [mass(spread.p5), mass(spread.p95)];
     let weigh = if least == most { format!("about {most}") } else { format!("{least} to {most}") };
     let told = format!(
-        "With masses and places within their tolerances, {} of 100 stacks miss a check, {} if all pieces of a lot are off alike; 90 of 100 then weigh {weigh}",
+        "With masses and places within their tolerances, {} of 100 stacks miss a check in the rigid model, {} if all pieces of a lot are off alike; 90 of 100 then weigh {weigh}",
         percent(one),
         percent(alike)
     );
@@ -29,25 +30,29 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let known = [&chances.independent, &chances.alike].iter().all(|outcome| outcome.failures.tip.is_some());
     let state = match known {
         false => State::Undecided,
-        true if worst > NEAR => State::Near,
-        true => State::Holds,
+        true if worst > plan.allow.chance => State::Fails,
+        true if worst > LOOK => State::Caution,
+        true => State::Met,
     };
     let text = match state {
-        State::Undecided => format!("{told}, the tip margin left out: it is not known while a piece hangs in the air."),
-        State::Holds => format!("{told}."),
+        State::Undecided => format!(
+            "{told}, the tip margin left out: it is not known while a piece has nothing \
+                                     under it."
+        ),
+        State::Met => format!("{told}."),
         _ => format!(
             "{told}. Most often it is the {}: weigh the pieces, or leave more room there.",
             most_often(&chances.independent)
         ),
     };
     vec![Finding {
-        check: "Chance to miss",
+        check: Check::ChanceToMiss,
         state,
         value: Some(Amount::Ratio(worst)),
-        limit: Some(Amount::Ratio(NEAR)),
+        limit: Some(Amount::Ratio(plan.allow.chance)),
         place: Where::Stack,
         text,
-        source: "common practice, no source",
+        sources: &[Source::Builder(Field::Chance)],
     }]
 }
 

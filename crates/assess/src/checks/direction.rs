@@ -1,12 +1,12 @@
 //! Does gravity pull along the load case's direction? The article's pitch decides.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::{Amount, Assessment, Check, Finding, State, Where};
 use plan::Plan;
 use quantity::Quantity;
 
 /// Beyond this the load leans noticeably: one degree is 1.7 % of the load across. `common practice,
 /// no source`.
-const NEAR_RAD: f64 = 1.0 / 180.0 * std::f64::consts::PI;
+const LOOK_RAD: f64 = 1.0 / 180.0 * std::f64::consts::PI;
 /// Beyond this it is another load case. `common practice, no source`.
 const FAILS_RAD: f64 = 5.0 / 180.0 * std::f64::consts::PI;
 
@@ -16,22 +16,22 @@ pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
     let off = (pitch - due).abs();
     let state = match off {
         o if o > FAILS_RAD => State::Fails,
-        o if o > NEAR_RAD => State::Near,
-        _ => State::Holds,
+        o if o > LOOK_RAD => State::Caution,
+        _ => State::Met,
     };
     let (is, want) = (Amount::Angle(pitch).shown(plan.units), Amount::Angle(due).shown(plan.units));
-    let told = format!("The article is pitched {is}; the case's direction wants {want}");
+    let told = format!("The article is pitched {is}; the load case needs {want}");
     let text = match state {
-        State::Holds => format!("{told}."),
+        State::Met => format!("{told}."),
         _ => format!("{told}. Pitch the article so that gravity acts along the load, or name the load's direction."),
     };
     vec![Finding {
-        check: "Load direction",
+        check: Check::LoadDirection,
         state,
-        value: Some(Amount::Angle(pitch)),
-        limit: Some(Amount::Angle(due)),
+        value: Some(Amount::Angle(off)),
+        limit: Some(Amount::Angle(FAILS_RAD)),
         place: Where::LoadCase,
         text,
-        source: "common practice, no source",
+        sources: super::PRACTICE,
     }]
 }

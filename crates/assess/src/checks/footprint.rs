@@ -1,35 +1,26 @@
 //! Does the article stand on its supports with the stack on it, after every step, and what push does
 //! it bear? At once by closed form with the straps left out; then as solved with them.
 
-use super::{slack, tare};
-use crate::{Amount, Assessment, Exact, Finding, State, StepState, Where, state};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Exact, Finding, Source, State, StepState, Where, state};
 use plan::Plan;
 use statics::Decision;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
-    if plan.stack.is_empty() {
-        return Vec::new();
-    }
-    if plan.fixture.supports.is_empty() {
-        return vec![finding(plan, State::Fails, None, (Where::Fixture, super::NO_SUPPORTS.to_owned()))];
-    }
-    let loaded = match &assessment.exact {
-        Some(exact) => solved(plan, assessment, exact),
-        None => closed(plan, assessment),
-    };
-    // What goes over from the start on is told once.
-    let falls = !loaded.state.is_in_order() && loaded.value.is_none_or(|push| push.si() < 0.0);
-    match tare::check(plan, assessment) {
-        Some(bare) if falls && bare.state >= loaded.state => vec![bare],
-        Some(bare) => vec![bare, loaded],
-        None => vec![loaded],
+    match &assessment.exact {
+        _ if plan.stack.is_empty() => Vec::new(),
+        _ if plan.fixture.supports.is_empty() => {
+            vec![finding(plan, State::Fails, None, (Where::Fixture, super::NO_SUPPORTS.to_owned()))]
+        }
+        Some(exact) => vec![solved(plan, assessment, exact)],
+        None => vec![closed(plan, assessment)],
     }
 }
 
 /// With straps counted up to their working load, as solved.
 fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
     let weakest = state::weakest(&exact.fixture, |fixture| fixture.push);
-    let Some((step, weakest)) = weakest else { return super::not_yet("Footprint") };
+    let Some((step, weakest)) = weakest else { return super::not_yet(Check::Footprint) };
     let (at, allowed) = (step + 1, plan.allow.fixture_push);
     let edge = assessment.steps[step].fixture.edge_m.map(|edge_m| {
         let side = if edge_m >= 0.0 { "inside" } else { "outside" };
@@ -43,17 +34,17 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
         Decision::Decided(push) => {
             let toward = push.toward();
             let told = format!(
-                "At step {at} {edge}a level push {toward} of {:.2} of the stack's weight moves the article, straps up to their working load, asked {allowed:.2}",
+                "At step {at} {edge}a level push {toward} of {:.2} of the stack's weight moves the article, straps up to their working load, required {allowed:.2}",
                 push.multiplier
             );
             let state = super::against_least(push.multiplier, allowed);
-            let remedy = if state == State::Holds { "" } else { " Set the supports wider, or strap the article down." };
+            let remedy = if state == State::Met { "" } else { " Set the supports wider, or strap the article down." };
             (state, format!("{told}.{remedy}"))
         }
-        Decision::NotLimited => (State::Holds, format!("At step {at} {edge}no level push moves the article.")),
+        Decision::NotLimited => (State::Met, format!("At step {at} {edge}no level push moves the article.")),
         Decision::NotDecided { .. } => (
             State::Undecided,
-            format!("At step {at} the push that the fixture bears was not decided; take it for none."),
+            format!("At step {at} the push that the fixture bears was not decided; count it as none."),
         ),
         Decision::Falls | Decision::Loose => (
             State::Fails,
@@ -66,22 +57,18 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
         Decision::Decided(push) => Some(Amount::OfWeight(push.multiplier)),
         _ => None,
     };
-    let (state, text) = match slack::judge(plan, exact, weakest.push) {
-        Some((worse, told)) => (state.max(worse), format!("{text} {told}")),
-        None => (state, text),
-    };
     finding(plan, state, value, (super::place(at), text))
 }
 
-pub(super) fn finding(plan: &Plan, state: State, value: Option<Amount>, (place, text): (Where, String)) -> Finding {
+fn finding(plan: &Plan, state: State, value: Option<Amount>, (place, text): (Where, String)) -> Finding {
     Finding {
-        check: "Footprint",
+        check: Check::Footprint,
         state,
         value,
         limit: Some(Amount::OfWeight(plan.allow.fixture_push)),
         place,
         text,
-        source: "the plan's `allow.fixture_push`",
+        sources: &[Source::Builder(Field::FixturePush)],
     }
 }
 
@@ -89,7 +76,7 @@ pub(super) fn finding(plan: &Plan, state: State, value: Option<Amount>, (place, 
 fn closed(plan: &Plan, assessment: &Assessment) -> Finding {
     let reserve = |s: &StepState| s.fixture.push.map_or(f64::NEG_INFINITY, |p| p.multiplier);
     let weakest = assessment.steps.iter().enumerate().min_by(|(_, a), (_, b)| reserve(a).total_cmp(&reserve(b)));
-    let Some((step, weakest)) = weakest else { return super::not_yet("Footprint") };
+    let Some((step, weakest)) = weakest else { return super::not_yet(Check::Footprint) };
     let (state, text) = judge(plan, step, weakest, plan.allow.fixture_push);
     let value = weakest.fixture.push.map(|p| Amount::OfWeight(p.multiplier));
     finding(plan, state, value, (super::place(step + 1), text))
@@ -103,7 +90,7 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
         Some(push) if edge_m > 0.0 => {
             let toward = push.toward();
             let told = format!(
-                "At step {at} the plumb line of article and stack is {edge} inside the footprint; a level push {toward} of {:.2} of the stack's weight turns it over or slides it (straps left out), asked {allowed:.2}",
+                "At step {at} the plumb line of article and stack is {edge} inside the footprint; a level push {toward} of {:.2} of the stack's weight turns it over or slides it (straps left out), required {allowed:.2}",
                 push.multiplier
             );
             let state = super::against_least(push.multiplier, allowed);
@@ -112,7 +99,7 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
             (state, format!("{told}.{remedy}"))
         }
         None if edge_m > 0.0 => (
-            State::Holds,
+            State::Met,
             format!(
                 "At step {at} the plumb line of article and stack is {edge} inside the footprint; the stack weighs nothing."
             ),
@@ -120,13 +107,15 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
         _ if plan.fixture.hold_downs.is_empty() => (
             State::Fails,
             format!(
-                "At step {at} the plumb line of article and stack is {edge} outside the footprint: it goes over. Set supports further out."
+                "At step {at} the plumb line of article and stack is {edge} outside the footprint: it tips over. \
+                 Set supports further out."
             ),
         ),
         _ => (
             State::Undecided,
             format!(
-                "At step {at} the plumb line of article and stack is {edge} outside the footprint: only the straps keep it from turning, and what they pull is being worked out."
+                "At step {at} the plumb line of article and stack is {edge} outside the footprint: only the straps \
+                 keep it from turning, and what they pull is being solved."
             ),
         ),
     }

@@ -1,7 +1,7 @@
 //! A warning where frictions under one board differ: the limit theorems then overstate what a
 //! stack can take (see the crate `statics`).
 
-use crate::{Amount, Assessment, Finding, State, Where, state::is_board};
+use crate::{Amount, Assessment, Check, Finding, State, Where, state::is_board};
 use plan::Plan;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -22,12 +22,12 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         plan.piece_name(*first)
     );
     vec![Finding {
-        check: "Friction alike",
-        state: State::Near,
-        value: Some(Amount::Ratio(high)),
-        limit: Some(Amount::Ratio(low)),
+        check: Check::FrictionAlike,
+        state: State::Caution,
+        value: Some(Amount::Ratio(high - low)),
+        limit: None,
         place: Where::Pieces(mixed),
         text,
-        source: "own derivation in the crate `statics`",
+        sources: super::STATICS,
     }]
 }

@@ -1,13 +1,11 @@
 //! Is the load in the right place at the holds before the last piece? What a hold proves is proved
-//! there: a limit load that lies beside the occupant point proves another limit load. A caution and
-//! no more, since the stack as a whole may be in order and the order of its steps is easily changed.
+//! there: a limit load that lies beside the occupant point proves another limit load. A hold has its own
+//! tolerance; below limit load it is wider, since nothing is proved there yet.
 
-use crate::{Amount, Assessment, Beside, Finding, State, Where};
+use crate::source::Field;
+use crate::{Amount, Assessment, Beside, Check, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::{Mass, Quantity};
-
-/// The name of this check.
-pub(crate) const NAME: &str = "Offset at the holds";
 
 /// A hold of the plan with the step (from 0) after which it comes, and the step before which the next
 /// hold comes.
@@ -32,10 +30,10 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 }
 
 fn one(plan: &Plan, assessment: &Assessment, held: &Held) -> Finding {
-    let [fore_aft, lateral] = beside(plan, assessment, held.step);
+    let [fore_aft, lateral] = beside(plan, assessment, held, held.step);
     // The axis with less of its tolerance left comes first.
     let [first, second] = if lateral.share() > fore_aft.share() { [lateral, fore_aft] } else { [fore_aft, lateral] };
-    let state = if first.fits() && second.fits() { State::Holds } else { State::Near };
+    let state = if first.fits() && second.fits() { State::Met } else { State::Fails };
     let text = format!(
         "At hold “{}”, after step {}, the line of action is {}, and {}.",
         held.hold.name,
@@ -43,20 +41,28 @@ fn one(plan: &Plan, assessment: &Assessment, held: &Held) -> Finding {
         first.words(plan.units, "the occupant point"),
         second.words(plan.units, "it")
     );
-    let text = if state == State::Holds { text } else { format!("{text} {}", helps(plan, assessment, held)) };
+    let text = if state == State::Met { text } else { format!("{text} {}", helps(plan, assessment, held)) };
     Finding {
-        check: NAME,
+        check: Check::OffsetAtHolds,
         state,
         value: Some(first.amount()),
         limit: Some(Amount::Distance(first.allowed_m)),
         place: Where::Step { step: held.step, layer: None },
         text,
-        source: "the plan's `target.tolerance`",
+        sources: sources(held.hold),
     }
 }
 
-fn beside(plan: &Plan, assessment: &Assessment, step: usize) -> [Beside; 2] {
-    Beside::both(assessment.steps[step].offset_m, plan.target.tolerance().map(Quantity::si))
+fn sources(hold: &plan::Hold) -> &'static [Source] {
+    match hold.tolerance {
+        Some(_) => &[Source::Builder(Field::HoldTolerance)],
+        None => &[Source::Builder(Field::Tolerance)],
+    }
+}
+
+/// After a step, held against what is allowed at this hold.
+fn beside(plan: &Plan, assessment: &Assessment, held: &Held, step: usize) -> [Beside; 2] {
+    Beside::both(assessment.steps[step].offset_m, plan.tolerance_at(held.hold).map(Quantity::si))
 }
 
 /// A few more pieces often bring the load back over the point: the hold then goes after them.
@@ -64,7 +70,7 @@ fn helps(plan: &Plan, assessment: &Assessment, held: &Held) -> String {
     let order =
         "change the order so that what lies on one side of the point and what lies on the other come on in turn";
     let again = (held.step + 1..held.before.min(assessment.steps.len()))
-        .find(|step| beside(plan, assessment, *step).iter().all(Beside::fits));
+        .find(|step| beside(plan, assessment, held, *step).iter().all(Beside::fits));
     let part = |step: usize| {
         let applied = Mass::kg(assessment.steps.get(step)?.applied_kg);
         // Never above what lies there then, which would put the hold a step later still.

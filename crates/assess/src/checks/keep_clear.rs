@@ -1,12 +1,13 @@
 //! Does ballast stay away from what it must not touch?
 
 use crate::clearance::{Clearances, falls_short};
-use crate::{Amount, Assessment, Finding, State, Where, problem};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where, problem};
 use plan::{KeepClear, Plan};
 use quantity::Quantity;
 use statics::Body;
 
-/// Within this factor of the clearance a finding says near: `common practice, no source`.
+/// Within this factor of the clearance a finding is a caution: `common practice, no source`.
 const NEAR_FACTOR: f64 = 1.2;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -45,8 +46,8 @@ fn one(plan: &Plan, region: &KeepClear, distances: &[f64]) -> Finding {
             let too_near = (0..distances.len()).filter(|step| short(&distances[*step])).collect();
             (State::Fails, Where::Pieces(too_near))
         }
-        d if d < allowed * NEAR_FACTOR => (State::Near, Where::Pieces(nearest(distances, least))),
-        _ => (State::Holds, Where::Pieces(nearest(distances, least))),
+        d if d < allowed * NEAR_FACTOR => (State::Caution, Where::Pieces(nearest(distances, least))),
+        _ => (State::Met, Where::Pieces(nearest(distances, least))),
     };
     let (value, limit) = (Amount::Distance(least), Amount::Distance(allowed));
     let (is, due) = (value.shown(plan.units), limit.shown(plan.units));
@@ -56,11 +57,11 @@ fn one(plan: &Plan, region: &KeepClear, distances: &[f64]) -> Finding {
     let text = match (state, pieces.len()) {
         (State::Fails, 1) => format!("{told}. Move it away, or turn it."),
         (State::Fails, count) => format!("{told}; {count} pieces come too near. Move them away, or turn them."),
-        (State::Near, _) => format!("{told}. Little is left: measure it on the floor before the next piece."),
+        (State::Caution, _) => format!("{told}. The margin is small: measure it before anything is loaded."),
         _ => format!("{told}."),
     };
     let (value, limit) = (Some(value), Some(limit));
-    Finding { check: "Keep clear", state, value, limit, place, text, source: "the plan's `keep_clear.clearance`" }
+    Finding { check: Check::KeepClear, state, value, limit, place, text, sources: &[Source::Builder(Field::Clearance)] }
 }
 
 fn nearest(distances: &[f64], least: f64) -> Vec<usize> {

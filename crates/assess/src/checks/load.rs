@@ -1,16 +1,15 @@
 //! Is it enough load? Applied mass against the ultimate load, with the masses' uncertainty.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::source::{Field, Rule};
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 
 /// Above this fraction of ultimate the load is more than the test needs: `common practice, no source`.
-const NEEDLESS: f64 = 1.05;
-/// The same for what straps add to it, where hands know the pull less well: `common practice, no source`.
-pub(super) const MUCH: f64 = 1.10;
-/// Above this fraction the article is tried harder than the rule asks, and may be spent by a test that
-/// proves no more: `common practice, no source`.
-pub(super) const TOO_MUCH: f64 = 1.25;
+pub(super) const NEEDLESS: f64 = 1.05;
+/// The limit of what may lie on the seat, as a fraction of ultimate: beyond it the article is loaded beyond
+/// what the rule asks, and may be damaged by a test that proves no more: `common practice, no source`.
+pub(super) const TOO_MUCH: f64 = 1.10;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some(load) = assessment.load else { return Vec::new() };
@@ -18,21 +17,26 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let spread = assessment.applied_spread_kg;
     let (state, text) = judge(plan, applied, due, spread);
     vec![Finding {
-        check: "Applied load",
+        check: Check::AppliedLoad,
         state,
         value: Some(Amount::Mass(applied)),
-        limit: Some(Amount::Mass(due)),
+        limit: Some(Amount::Mass(if is_too_much(applied, due) { due * TOO_MUCH } else { due })),
         place: Where::Stack,
         text,
-        source: source(plan),
+        sources: sources(plan, is_too_much(applied, due)),
     }]
 }
 
-/// The rule's factor is the rule's; any other is the plan's own.
-fn source(plan: &Plan) -> &'static str {
+pub(super) fn is_too_much(applied: f64, due: f64) -> bool {
+    applied > due * TOO_MUCH * (1.0 + 1e-9)
+}
+
+/// The rule's factor is the rule's; any other is the plan's own. How much is too much no rule says.
+fn sources(plan: &Plan, too_much: bool) -> &'static [Source] {
     match plan.case_in_hand() {
-        Some(case) if super::safety_factor::is_of_the_rule(case) => "source key `cfr-23-303`",
-        _ => "the plan's `load_case`",
+        _ if too_much => super::PRACTICE,
+        Some(case) if super::safety_factor::is_of_the_rule(case) => &[Source::Rule(Rule::FactorOfSafety)],
+        _ => &[Source::Builder(Field::LoadCase)],
     }
 }
 
@@ -43,22 +47,22 @@ fn judge(plan: &Plan, applied: f64, due: f64, spread: f64) -> (State, String) {
     // A billionth of slack: a load that is met on paper must not fail by the conversion's last bit.
     if applied < due * (1.0 - 1e-9) {
         let lacking = mass(due - applied);
-        let enough = enough(plan, due - applied).map(|words| format!(": {words} would do")).unwrap_or_default();
-        (State::Fails, format!("{told}: {lacking} is lacking. Place more ballast, or heavier pieces{enough}."))
-    } else if applied - spread < due * (1.0 - 1e-9) {
-        let text = format!("{told}: the masses' tolerance reaches below it. Weigh the pieces, or add one.");
-        (State::Near, text)
-    } else if applied > due * TOO_MUCH {
-        let share = 100.0 * applied / due;
+        let enough = enough(plan, due - applied).map(|words| format!(": {words} would be enough")).unwrap_or_default();
+        (State::Fails, format!("{told}: {lacking} is missing. Place more ballast, or heavier pieces{enough}."))
+    } else if is_too_much(applied, due) {
+        let (share, most) = (100.0 * applied / due, 100.0 * TOO_MUCH);
         let text = format!(
-            "{told}, {share:.0} % of it: the article is tried harder than the rule asks and may be spent. Take pieces off the top."
+            "{told}, {share:.0} % of it, where {most:.0} % is the limit: the article is loaded beyond what the rule asks and may be damaged. Take pieces off the top."
         );
         (State::Fails, text)
+    } else if applied - spread < due * (1.0 - 1e-9) {
+        let text = format!("{told}: the masses' tolerance reaches below it. Weigh the pieces, or add one.");
+        (State::Caution, text)
     } else if applied > due * NEEDLESS {
         let over = mass(applied - due);
-        (State::Near, format!("{told}: {over} more than is due. Take pieces off the top."))
+        (State::Caution, format!("{told}: {over} more than required. Take pieces off the top."))
     } else {
-        (State::Holds, format!("{told}."))
+        (State::Met, format!("{told}."))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Does every piece rest on something? A piece in the air bears on nothing.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::{Amount, Assessment, Check, Finding, State, Where};
 use plan::Plan;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -9,7 +9,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     }
     let hanging = &assessment.pile.hanging;
     let (state, text) = match hanging.as_slice() {
-        [] => (State::Holds, "Every piece rests on a bearing or on pieces put down before it.".to_owned()),
+        [] => (State::Met, "Every piece rests on a bearing or on pieces put down before it.".to_owned()),
         [one] => (State::Fails, format!("{} has nothing under it. {}", plan.piece_name(*one), remedy())),
         [one, others @ ..] => {
             let names = plan.piece_name(*one);
@@ -17,13 +17,13 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         }
     };
     vec![Finding {
-        check: "Every piece rests",
+        check: Check::EveryPieceRests,
         state,
         value: Some(Amount::Count(hanging.len())),
         limit: Some(Amount::Count(0)),
         place: Where::Pieces(hanging.clone()),
         text,
-        source: "common practice, no source",
+        sources: super::PRACTICE,
     }]
 }
 

@@ -1,11 +1,14 @@
 //! Is the factor between limit and ultimate load the one of the rule? Another one may be right, where
 //! another rule asks for it; a slip of it makes every later figure wrong alike.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::source::Rule;
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
 use plan::{LoadCase, Plan};
 
 /// Ultimate over limit load. Source key `cfr-23-303`.
 const OF_THE_RULE: f64 = 1.5;
+/// Below this ultimate load would be less than limit load. `own derivation`, from what the words mean.
+const LEAST: f64 = 1.0;
 
 pub(super) fn is_of_the_rule(case: &LoadCase) -> bool {
     (case.safety_factor - OF_THE_RULE).abs() < 1e-9
@@ -14,9 +17,9 @@ pub(super) fn is_of_the_rule(case: &LoadCase) -> bool {
 pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
     let Some(case) = plan.case_in_hand().filter(|case| !is_of_the_rule(case)) else { return Vec::new() };
     let means = match case.safety_factor {
-        factor if factor < 1.0 => "ultimate load would be less than limit load",
+        factor if factor < LEAST => "ultimate load would be less than limit load",
         factor if factor < OF_THE_RULE => "less is proved than the rules for light aircraft ask",
-        _ => "the article is tried harder than the rules for light aircraft ask",
+        _ => "the article is loaded beyond what the rules for light aircraft ask",
     };
     let text = format!(
         "The factor of safety of {} is {}, where the rules for light aircraft have {OF_THE_RULE}: {means}. Enter {OF_THE_RULE}, \
@@ -24,12 +27,13 @@ pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
         case.name, case.safety_factor
     );
     vec![Finding {
-        check: "Factor of safety",
-        state: State::Near,
+        check: Check::FactorOfSafety,
+        // Another rule may ask for another factor: 1.0 for loads that are given as ultimate.
+        state: if case.safety_factor < LEAST { State::Fails } else { State::Caution },
         value: Some(Amount::Ratio(case.safety_factor)),
-        limit: Some(Amount::Ratio(OF_THE_RULE)),
+        limit: Some(Amount::Ratio(LEAST)),
         place: Where::LoadCase,
         text,
-        source: "source key `cfr-23-303`",
+        sources: &[Source::Rule(Rule::FactorOfSafety)],
     }]
 }

@@ -1,110 +1,75 @@
-//! What will the scales show, and do they bear it? Readings of every step against capacities;
-//! lift-off from a support.
+//! What will the scales show, and do they bear it? Readings of every step against capacities.
 
-use crate::{Amount, Assessment, Exact, Finding, State, Where};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Exact, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
-use statics::fixture::{Reactions, Settled};
+use statics::fixture::Reactions;
 
-/// From this share of its capacity a scale is near: `common practice, no source`.
+/// From this share of its capacity a scale is a caution: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.9;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     match &assessment.exact {
         _ if plan.stack.is_empty() => Vec::new(),
-        _ if plan.fixture.supports.is_empty() => vec![nothing_carries(), no_scales()],
-        Some(exact) => vec![stands(exact), capacity(plan, exact)],
-        None => ["Article stands", "Scales"].map(super::not_yet).into(),
+        _ if plan.fixture.supports.is_empty() => {
+            vec![open(Where::Fixture, "Without supports no scale shows anything.".to_owned())]
+        }
+        Some(exact) => {
+            let found: Vec<_> = capacity(plan, exact).into_iter().chain(without_capacity(plan)).collect();
+            if found.is_empty() { vec![no_capacity()] } else { found }
+        }
+        None => vec![super::not_yet(Check::Scales)],
     }
 }
 
-fn nothing_carries() -> Finding {
-    standing(State::Fails, Where::Fixture, super::NO_SUPPORTS.to_owned())
-}
-
-fn no_scales() -> Finding {
-    let text = "Without supports no scale shows anything.".to_owned();
-    Finding { check: "Scales", ..standing(State::Undecided, Where::Fixture, text) }
-}
-
-fn standing(state: State, place: Where, text: String) -> Finding {
+/// What is not known of a scale counts as falling short.
+fn open(place: Where, text: String) -> Finding {
     Finding {
-        check: "Article stands",
-        state,
+        check: Check::Scales,
+        state: State::Undecided,
         value: None,
         limit: None,
         place,
         text,
-        source: "own derivation in the crate `statics`",
+        sources: super::STATICS,
     }
 }
 
-/// Whether supports and straps hold article and stack at every step, and the article before the first.
-fn stands(exact: &Exact) -> Finding {
-    let first = |is_so: &dyn Fn(&Settled) -> bool| exact.settled().find(|(_, s)| is_so(s)).map(|(placed, _)| placed);
-    let falls = first(&|s| matches!(s, Settled::Falls { .. } | Settled::Loose));
-    let open = first(&|s| matches!(s, Settled::NotDecided { .. }));
-    let lifted = first(&|s| s.reactions().is_some_and(|r| r.lifted().next().is_some()));
-    let (state, placed, text) = match (falls, open, lifted) {
-        (Some(placed), ..) => (State::Fails, placed, goes_over(placed)),
-        (_, Some(placed), _) => {
-            let when = super::when(placed);
-            (
-                State::Undecided,
-                placed,
-                format!("What supports and straps carry {when} was not decided; take it for going over."),
-            )
+/// Blocks and trestles without a capacity are nobody's reading.
+fn no_capacity() -> Finding {
+    let text = "No support is a scale, and none has a capacity.".to_owned();
+    Finding { state: State::NoLimit, ..open(Where::Fixture, text) }
+}
+
+/// Scales of which nobody says what they bear.
+fn without_capacity(plan: &Plan) -> Option<Finding> {
+    let unknown = plan.fixture.supports.iter().filter(|support| support.scale && support.capacity.is_none());
+    let names: Vec<&str> = unknown.map(|support| support.name.as_str()).collect();
+    let text = match names.as_slice() {
+        [] => return None,
+        [one] => {
+            format!("{one} has no capacity: whether it bears the load is not known. Enter it on the Fixture page.")
         }
-        (.., Some(placed)) => (State::Near, placed, lifts_off(placed)),
-        _ => (
-            State::Holds,
-            exact.fixture.len(),
-            "Supports and straps hold the article alone, and article and stack after every step; every support carries."
-                .to_owned(),
+        many => format!(
+            "{} have no capacity: whether they bear the load is not known. Enter it on the Fixture page.",
+            many.join(", ")
         ),
     };
-    standing(state, super::place(placed), text)
+    Some(open(Where::Fixture, text))
 }
 
-fn goes_over(placed: usize) -> String {
-    let what = match placed {
-        0 => "Before the first piece, and again when the last is off, the article goes over".to_owned(),
-        _ => format!("After step {placed} article and stack go over"),
-    };
-    format!("{what}: no supports and straps hold it. Set supports further out, or strap it down.")
-}
-
-fn lifts_off(placed: usize) -> String {
-    let what = match placed {
-        0 => "Before the first piece".to_owned(),
-        _ => format!("From step {placed} on"),
-    };
-    format!("{what} a support carries nothing: the article lifts off it. Straps or the other supports hold it.")
-}
-
-fn capacity(plan: &Plan, exact: &Exact) -> Finding {
+/// The worst of those that have a capacity; none where none has.
+fn capacity(plan: &Plan, exact: &Exact) -> Option<Finding> {
     if let Some((placed, _)) = exact.settled().find(|(_, settled)| settled.reactions().is_none()) {
-        return unknown(placed);
+        return Some(unknown(placed));
     }
     let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let states = exact.settled().filter_map(|(placed, settled)| Some((placed, settled.reactions()?)));
     let loads = states.flat_map(|(placed, reactions)| shares(plan, placed, reactions));
-    let worst = loads.max_by(|a, b| a.share.total_cmp(&b.share));
-    let Some(worst) = worst else {
-        let text = "No support has a capacity: enter those of the scales on the Fixture page.".to_owned();
-        let place = Where::Fixture;
-        return Finding {
-            check: "Scales",
-            state: State::Near,
-            value: None,
-            limit: None,
-            place,
-            text,
-            source: "common practice, no source",
-        };
-    };
+    let worst = loads.max_by(|a, b| a.share.total_cmp(&b.share))?;
     let told = format!(
-        "{} shows most of its capacity {}: {} of {}",
+        "{} shows the greatest part of its capacity {}: {} of {}",
         worst.name,
         super::when(worst.placed),
         mass(worst.reading_kg),
@@ -112,36 +77,31 @@ fn capacity(plan: &Plan, exact: &Exact) -> Finding {
     );
     let (state, text) = match worst.share {
         share if share > 1.0 => (State::Fails, format!("{told}. Take a stronger scale, or spread the load.")),
-        share if share > NEAR_SHARE => {
-            (State::Near, format!("{told}. Little is left: watch it there, or put a stronger scale under it."))
-        }
-        _ => (State::Holds, format!("{told}.")),
+        share if share > NEAR_SHARE => (
+            State::Caution,
+            format!(
+                "{told}. The margin is small: take a stronger \
+            scale."
+            ),
+        ),
+        _ => (State::Met, format!("{told}.")),
     };
-    Finding {
-        check: "Scales",
+    Some(Finding {
+        check: Check::Scales,
         state,
         value: Some(Amount::Mass(worst.reading_kg)),
         limit: Some(Amount::Mass(worst.capacity_kg)),
         place: super::place(worst.placed),
         text,
-        source: "the plan's `support.capacity`",
-    }
+        sources: &[Source::Builder(Field::Capacity)],
+    })
 }
 
 /// Where it goes over, or was not decided, no reading is known.
 fn unknown(placed: usize) -> Finding {
-    Finding {
-        check: "Scales",
-        state: State::Undecided,
-        value: None,
-        limit: None,
-        place: super::place(placed),
-        text: format!(
-            "What the scales show {} is not known: nothing is known to hold the article there.",
-            super::when(placed)
-        ),
-        source: "own derivation in the crate `statics`",
-    }
+    let when = super::when(placed);
+    let text = format!("What the scales show {when} is not known: nothing is known to hold the article there.");
+    open(super::place(placed), text)
 }
 
 struct Loaded<'a> {

@@ -2,23 +2,30 @@
 //! them: by then the article has gone some way over.
 
 use crate::exact::fixture::STRETCHES_M;
+use crate::source::Field;
 use crate::state::weakest;
-use crate::{Amount, Decision, Exact, State};
+use crate::{Amount, Assessment, Check, Decision, Exact, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::Quantity;
 
 /// Pushes that differ by less are shown alike.
 const ALIKE: f64 = 1e-3;
 
-/// What the push rests on, where it rests on a strap that is stretched far.
-pub(super) fn judge(plan: &Plan, exact: &Exact, push: Decision) -> Option<(State, String)> {
+/// Told where the push rests on a strap that is stretched far.
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let exact = assessment.exact.as_ref().filter(|_| !plan.fixture.supports.is_empty());
+    exact.and_then(|exact| one(plan, exact)).into_iter().collect()
+}
+
+fn one(plan: &Plan, exact: &Exact) -> Option<Finding> {
     let [near, far] = [0, 1].map(|which| least(exact, which));
-    let full = push.reserve()?;
+    let (_, weakest) = weakest(&exact.fixture, |fixture| fixture.push)?;
+    let full = weakest.push.reserve()?;
     let is_less = |within: Decision| within.reserve().is_none_or(|within| within.multiplier < full.multiplier - ALIKE);
-    if !is_less(near) {
+    if near == Decision::NotLimited || !is_less(near) {
         return None;
     }
-    let asked = plan.allow.fixture_push;
+    let required = plan.allow.fixture_push;
     let (name, stretch_m) = farthest(plan, exact)?;
     let shown = |m: f64| Amount::Distance(m).shown(plan.units);
     let told = format!(
@@ -27,12 +34,24 @@ pub(super) fn judge(plan: &Plan, exact: &Exact, push: Decision) -> Option<(State
         shown(STRETCHES_M[0]),
         of_weight(near)
     );
-    let borne = |within: Decision| within.reserve().is_some_and(|reserve| reserve.multiplier >= asked);
-    if far == Decision::NotLimited || borne(far) {
-        return Some((State::Near, format!("{told}.")));
-    }
-    let helps = "Draw the straps tighter, take stiffer ones, or set the supports wider.";
-    Some((State::Fails, format!("{told}, by no more than {} {}. {helps}", shown(STRETCHES_M[1]), of_weight(far))))
+    let borne = |within: Decision| within.reserve().is_some_and(|reserve| reserve.multiplier >= required);
+    let (state, text) = match far {
+        far if far == Decision::NotLimited || borne(far) => (State::Caution, format!("{told}.")),
+        far => {
+            let helps = "Tension the straps more, use stiffer ones, or set the supports wider.";
+            let state = if matches!(far, Decision::NotDecided { .. }) { State::Undecided } else { State::Fails };
+            (state, format!("{told}, by no more than {} {}. {helps}", shown(STRETCHES_M[1]), of_weight(far)))
+        }
+    };
+    Some(Finding {
+        check: Check::StrapStretch,
+        state,
+        value: far.reserve().map(|reserve| Amount::OfWeight(reserve.multiplier)),
+        limit: Some(Amount::OfWeight(required)),
+        place: Where::Fixture,
+        text,
+        sources: &[Source::Builder(Field::FixturePush)],
+    })
 }
 
 fn least(exact: &Exact, which: usize) -> Decision {
@@ -43,8 +62,8 @@ fn least(exact: &Exact, which: usize) -> Decision {
 fn of_weight(push: Decision) -> String {
     match push.reserve() {
         Some(reserve) => format!("a push of {:.2}", reserve.multiplier),
-        None if push == Decision::Falls => "nothing: it goes over".to_owned(),
-        None => "what was not decided: take it for nothing".to_owned(),
+        None if push == Decision::Falls => "nothing: it tips over".to_owned(),
+        None => "what was not decided: count it as nothing".to_owned(),
     }
 }
 

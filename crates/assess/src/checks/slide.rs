@@ -1,6 +1,7 @@
-//! Will a layer slide? The friction under each layer against the bed's tilt and the asked reserve.
+//! Will a layer slide? The friction under each layer against the bed's tilt and the required reserve.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
 use plan::Plan;
 use quantity::Quantity;
 
@@ -11,21 +12,21 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let tilt = (plan.article.pitch + plan.bed.slope).si().to_degrees();
     let state = super::against_least(reserve, allowed);
     let told = format!(
-        "Friction under layer {} leaves a reserve of {reserve:.2} of the weight on a bed tilted {tilt:.1} deg ({}), asked {allowed:.2}",
+        "Friction under layer {} leaves a reserve of {reserve:.2} of the weight on a bed tilted {tilt:.1} deg ({}), required {allowed:.2}",
         layer.layer,
         super::bound_words(plan, assessment.steps.len())
     );
     let text = match state {
-        State::Holds => format!("{told}."),
+        State::Met => format!("{told}."),
         _ => format!("{told}. Pack the bed level, or put a rougher material between."),
     };
     vec![Finding {
-        check: "Sliding",
+        check: Check::Sliding,
         state,
         value: Some(Amount::OfWeight(reserve)),
         limit: Some(Amount::OfWeight(allowed)),
         place: Where::Step { step: assessment.steps.len().saturating_sub(1), layer: Some(layer.layer) },
         text,
-        source: "the plan's `allow.collapse`",
+        sources: &[Source::Builder(Field::Collapse)],
     }]
 }

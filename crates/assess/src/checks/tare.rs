@@ -1,22 +1,32 @@
 //! Does the article stand by itself, before the first piece and again when the last is off? A footprint
-//! that the loaded article fills may leave the bare one to go over. Told only where it does not, or where
-//! a smaller part of its own weight moves it than is asked of the stack's.
+//! that the loaded article fills may leave the bare one to go over. Of its own weight it must bear the same
+//! part as is required of the stack's.
 
-use super::footprint::finding;
-use crate::{Amount, Assessment, Decision, Finding, State};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Decision, Finding, Source, State};
 use plan::Plan;
 use quantity::frame;
 
 /// The margin of an article that hangs on the brink: rounding.
 const BRINK: f64 = 1e-6;
 
-pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Option<Finding> {
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    if plan.stack.is_empty() || plan.fixture.supports.is_empty() {
+        return Vec::new();
+    }
     let (state, push, text) = match &assessment.exact {
         Some(exact) => judge(plan, assessment, exact.tare.push, "straps up to their working load"),
         None => closed(plan, assessment),
     };
-    let told = finding(plan, state, push.map(Amount::OfWeight), (super::place(0), text));
-    Some(told).filter(|told| told.state != State::Holds)
+    vec![Finding {
+        check: Check::BareArticle,
+        state,
+        value: push.map(Amount::OfWeight),
+        limit: Some(Amount::OfWeight(plan.allow.fixture_push)),
+        place: super::place(0),
+        text,
+        sources: &[Source::Builder(Field::FixturePush)],
+    }]
 }
 
 type Judged = (State, Option<f64>, String);
@@ -30,7 +40,8 @@ fn closed(plan: &Plan, assessment: &Assessment) -> Judged {
         None => {
             let edge = edge(plan, assessment);
             let text = format!(
-                "Before the first piece {edge}: only the straps keep it from turning, and what they pull is being worked out."
+                "Before the first piece {edge}: only the straps keep it from turning, and what they pull is being \
+                 solved."
             );
             (State::Undecided, None, text)
         }
@@ -38,27 +49,29 @@ fn closed(plan: &Plan, assessment: &Assessment) -> Judged {
 }
 
 fn judge(plan: &Plan, assessment: &Assessment, push: Decision, straps: &str) -> Judged {
-    let (asked, edge) = (plan.allow.fixture_push, edge(plan, assessment));
+    let edge = edge(plan, assessment);
+    let when = format!("Before the first piece, and again when the last is off, {edge}");
     match push {
-        Decision::NotLimited => (State::Holds, None, String::new()),
-        Decision::Decided(push) if push.multiplier >= asked => (State::Holds, None, String::new()),
+        Decision::NotLimited => (State::Met, None, format!("{when}; no level push moves it.")),
         Decision::Decided(push) if push.multiplier > BRINK => {
+            let required = plan.allow.fixture_push;
             let toward = frame::plan_words(push.direction_rad.to_degrees());
-            let text = format!(
-                "Before the first piece, and again when the last is off, {edge}; a level push {toward} of {:.2} of its own weight moves it, {straps}, where {asked:.2} of the stack's is asked. Strap it down, or hold it until the stack holds it.",
+            let state = super::against_least(push.multiplier, required);
+            let told = format!(
+                "{when}; a level push {toward} of {:.2} of its own weight moves it, {straps}, required {required:.2}.",
                 push.multiplier
             );
-            (State::Near, Some(push.multiplier), text)
+            let remedy = " Set supports further out, or strap it down before the first piece.";
+            let text = if state == State::Met { told } else { told + remedy };
+            (state, Some(push.multiplier), text)
         }
         Decision::NotDecided { .. } => (
             State::Undecided,
             None,
-            "Whether the article stands before the first piece was not decided; take it for going over.".to_owned(),
+            "Whether the article stands before the first piece was not decided; treat it as tipping over.".to_owned(),
         ),
         _ => {
-            let text = format!(
-                "Before the first piece, and again when the last is off, {edge}: the article alone goes over. Set supports further out, or strap it down."
-            );
+            let text = format!("{when}: the article alone tips over. Set supports further out, or strap it down.");
             (State::Fails, None, text)
         }
     }

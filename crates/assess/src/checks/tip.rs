@@ -4,7 +4,8 @@
 //! upper bound of the true reserve; at two heights the strict cut decides. Source: Heyman-type
 //! static theorem, `own derivation` in the crate `statics`.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::source::Field;
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
 use plan::Plan;
 use statics::{Decision, Way};
 
@@ -13,22 +14,24 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let allowed = plan.allow.collapse;
     let (state, value, text) = judge(plan, step, weakest, allowed);
     vec![Finding {
-        check: "Tip margin",
+        check: Check::TipMargin,
         state,
         value,
         limit: Some(Amount::OfWeight(allowed)),
         place: Where::Step { step, layer: Some(weakest.least_layer) },
         text,
-        source: "the plan's `allow.collapse`",
+        sources: &[Source::Builder(Field::Collapse)],
     }]
 }
 
 fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> (State, Option<Amount>, String) {
     let (at, layer) = (step + 1, weakest.least_layer);
     match weakest.least {
-        Decision::NotLimited => {
-            (State::Holds, None, format!("No push short of friction's end moves the stack at step {at}."))
-        }
+        Decision::NotLimited => (
+            State::Met,
+            None,
+            format!("No push short of friction's end moves the stack at step {at}, in the rigid model."),
+        ),
         Decision::NotDecided { .. } => {
             let text = format!(
                 "Whether layer {layer} stands at step {at} is not decided: its contacts lie at two heights. Wait for the strict cut, or bring them to one height."
@@ -37,7 +40,7 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
         }
         Decision::Falls => {
             let text = format!(
-                "At step {at} nothing can hold what lies above the underside of layer {layer}. Move it inward, or place its counterweight first."
+                "At step {at}, in the rigid model, nothing can hold what lies above the underside of layer {layer}. Move it inward, or place its counterweight first."
             );
             (State::Fails, None, text)
         }
@@ -52,7 +55,8 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
             let lambda = reserve.multiplier;
             let told = if lambda < 0.0 {
                 format!(
-                    "At step {at} the stack goes over by itself, {toward}, at the underside of layer {layer} ({} beyond the edge)",
+                    "At step {at}, in the rigid model, the stack tips over by itself, {toward}, at the underside of \
+                     layer {layer} ({} beyond the edge)",
                     fine(plan, -weakest.least_edge_m)
                 )
             } else {
@@ -61,7 +65,7 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
                     Way::Slide => "it slides before it tips",
                 };
                 format!(
-                    "At step {at} a level push {toward} of {lambda:.2} of the weight moves what lies above the underside of layer {layer}: {goes} ({} from its edge; {}), asked {allowed:.2}",
+                    "At step {at}, in the rigid model, a level push {toward} of {lambda:.2} of the weight moves what lies above the underside of layer {layer}: {goes} ({} from its edge; {}), required {allowed:.2}",
                     fine(plan, weakest.least_edge_m),
                     super::bound_words(plan, at)
                 )
@@ -70,7 +74,7 @@ fn judge(plan: &Plan, step: usize, weakest: &crate::StepState, allowed: f64) -> 
                 "Move the pieces of layer {layer} and above the other way, lower the stack, or place their counterweight first."
             );
             let state = super::against_least(lambda, allowed);
-            let text = if state == State::Holds { format!("{told}.") } else { format!("{told}. {remedy}") };
+            let text = if state == State::Met { format!("{told}.") } else { format!("{told}. {remedy}") };
             // Hanging below its edge, no push however it pulls would hold it: there is no number.
             (state, Some(Amount::OfWeight(lambda)).filter(|_| lambda.is_finite()), text)
         }

@@ -1,6 +1,6 @@
 //! Were the pieces weighed? What was not costs certainty.
 
-use crate::{Amount, Assessment, Finding, State, Where};
+use crate::{Amount, Assessment, Check, Finding, State, Where};
 use plan::Plan;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
@@ -16,22 +16,22 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         .collect();
     let doubt = crate::plus_minus(assessment.applied_spread_kg, plan.units);
     let (state, text) = match unweighed.len() {
-        0 => (State::Holds, "Every placed piece was weighed.".to_owned()),
+        0 => (State::Met, "Every placed piece was weighed.".to_owned()),
         count => {
             let text = format!(
                 "{count} of {} placed pieces were not weighed; that leaves {doubt} on the applied load. Weigh them and enter the masses on the Ballast page.",
                 plan.stack.len()
             );
-            (State::Near, text)
+            (State::Caution, text)
         }
     };
     vec![Finding {
-        check: "Pieces weighed",
+        check: Check::PiecesWeighed,
         state,
         value: Some(Amount::Count(unweighed.len())),
-        limit: Some(Amount::Count(0)),
+        limit: None,
         place: Where::Pieces(unweighed),
         text,
-        source: "common practice, no source",
+        sources: super::PRACTICE,
     }]
 }

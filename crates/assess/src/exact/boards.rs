@@ -3,16 +3,13 @@
 
 use crate::occupant::occupant_point;
 use crate::problem::Problem;
-use nalgebra::Vector3;
 use plan::{Form, Plan, Turn};
-use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
-use statics::beam::{Across, Board, End, FaceContact};
+use quantity::Quantity;
+use statics::beam::{Across, End};
 use statics::equilibrium::{ContactForce, Shares, Stack, least_energy};
+use statics::spanned::{Flex, shares};
 use statics::timber::{Allowables, Duration, Lie, look_up};
-use statics::{Body, Contact, Pile, Under};
-
-/// The balance that the contact forces keep, as a part of the stack's weight.
-const CLOSES_WITHIN: f64 = 1e-6;
+use statics::{Bed, Body, Pile, Under};
 
 /// A board with all pieces placed.
 #[derive(Clone, Debug)]
@@ -57,59 +54,63 @@ pub struct BearingState {
 
 /// Boards and bearings under the finished stack.
 pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
-    let stack = problem.stack();
-    let forces = forces(&least_energy(&stack, problem.bodies.len()));
-    let boards = (0..problem.bodies.len())
-        .filter(|step| plan.lot_of(&plan.stack[*step]).form == Form::Board)
-        .map(|step| board(plan, problem, step, forces.as_deref()))
-        .collect();
-    (boards, bearings(plan, problem, forces.as_deref()))
+    let pile = statics::settle(&reaching(&problem.bed), &problem.bodies);
+    let stack = Stack { pile: &pile, ..problem.stack() };
+    let is_board = |step: &usize| plan.lot_of(&plan.stack[*step]).form == Form::Board;
+    let boards: Vec<_> =
+        (0..problem.bodies.len()).filter(is_board).map(|step| (step, allowables(plan, step))).collect();
+    let modulus = |allowed: &Result<Allowables, String>| allowed.as_ref().ok().map(|allowed| allowed.modulus_pa);
+    let flexes: Vec<_> = boards.iter().map(|(step, allowed)| flex(plan, *step, modulus(allowed))).collect();
+    let forces = forces(&shares(&stack, problem.bodies.len(), &flexes));
+    let bent = |(step, allowed): (usize, Result<Allowables, String>)| BoardState {
+        step,
+        bent: forces.as_deref().and_then(|forces| bend(plan, &stack, step, forces, allowed.as_ref().ok())),
+        allowed,
+    };
+    (boards.into_iter().map(bent).collect(), bearings(plan, problem, &pile, forces.as_deref()))
+}
+
+/// Lower than this below a board nothing is looked for: no board of a stack bends so far (`common practice,
+/// no source`), m.
+const BENDS_AT_MOST_M: f64 = 0.05;
+
+/// The bed with every low place at hand that a bent board might reach; whether it does is found with the
+/// forces.
+fn reaching(bed: &Bed) -> Bed {
+    Bed { touch_hard_m: bed.touch_hard_m.max(BENDS_AT_MOST_M), ..bed.clone() }
+}
+
+/// How a board lies, and how stiff it is (Pa) where that is known.
+fn flex(plan: &Plan, step: usize, modulus_pa: Option<f64>) -> Flex {
+    let axis = if plan.stack[step].turn == Turn::Lengthwise { 0 } else { 1 };
+    Flex { body: step, axis, modulus_pa }
 }
 
 fn forces(shares: &Shares) -> Option<Vec<ContactForce>> {
     if let Shares::Balanced { contacts, .. } = shares { Some(contacts.clone()) } else { None }
 }
 
-fn board(plan: &Plan, problem: &Problem, step: usize, forces: Option<&[ContactForce]>) -> BoardState {
+fn allowables(plan: &Plan, step: usize) -> Result<Allowables, String> {
     let lot = plan.lot_of(&plan.stack[step]);
     let [_, width_m, depth_m] = lot.size.map(Quantity::si);
-    let allowed = match (&lot.strength, &lot.grade) {
+    match (&lot.strength, &lot.grade) {
         (Some(own), _) => Ok(Allowables::own(own.bending.si(), own.shear.si(), own.modulus.si())),
         (None, Some(grade)) => {
             look_up(grade, Lie { depth_m, width_m, flat: true }, Duration::Days).map_err(|e| e.to_string())
         }
         (None, None) => Err("no grade is given".to_owned()),
-    };
-    let bent = forces.and_then(|forces| bend(plan, problem, step, forces, allowed.as_ref().ok()));
-    BoardState { step, bent, allowed }
+    }
 }
 
 fn bend(
     plan: &Plan,
-    problem: &Problem,
+    stack: &Stack,
     step: usize,
     forces: &[ContactForce],
     allowed: Option<&Allowables>,
 ) -> Option<Bent> {
-    let body = &problem.bodies[step];
-    let turn = plan.stack[step].turn;
-    let faces = |above: bool| -> Vec<FaceContact> {
-        let here = |c: &Contact| if above { c.lower == Under::Body(step) } else { c.upper == step };
-        let contacts = problem.pile.contacts.iter().zip(forces).filter(|(c, _)| here(c));
-        contacts.map(|(contact, force)| face(body, turn, contact, force)).collect()
-    };
-    let size_m = plan.lot_of(&plan.stack[step]).size.map(Quantity::si);
-    let upright = (problem.floor_from_bed.rotation * Vector3::z()).z;
-    // A board without a known modulus bends to the same moments: the forces are given.
-    let modulus_pa = allowed.map_or(1e10, |a| a.modulus_pa);
-    let board = Board {
-        size_m,
-        modulus_pa,
-        weight_n: body.mass_kg * GRAVITY * upright,
-        above: faces(true).into_iter().chain(straps(problem, turn, step)).collect(),
-        below: faces(false),
-        closes_within_n: closes_within_n(problem, step, forces, size_m),
-    };
+    let flex = flex(plan, step, allowed.map(|allowed| allowed.modulus_pa));
+    let board = statics::spanned::board(stack, stack.bodies.len(), &flex, forces);
     let End::Balanced(along) = board.along().ok()? else { return None };
     let across = board.across(allowed.and_then(|a| a.across_modulus_pa).unwrap_or(1e9)).ok();
     let across_pa = across.and_then(|across| match across {
@@ -127,50 +128,7 @@ fn bend(
     })
 }
 
-/// Binding straps that press the board itself, as patches of a millimetre.
-fn straps(problem: &Problem, turn: Turn, step: usize) -> Vec<FaceContact> {
-    const HALF_M: f64 = 0.0005;
-    let (stack, body, placed) = (problem.stack(), &problem.bodies[step], problem.bodies.len());
-    let on = problem.dead_pulls.iter().filter(|pull| pull.after <= placed);
-    let points = on.filter_map(|pull| Some((pull.force_n, pull.pressed(&stack, placed)?)));
-    points
-        .filter(|(_, (pressed, _))| *pressed == step)
-        .map(|(force_n, (_, at))| {
-            let near = |axis: usize| {
-                let (low, extent) = (body.centre_m[axis] - body.extent_m[axis] / 2.0, body.extent_m[axis]);
-                let middle = (at[axis] - low).clamp(HALF_M, extent - HALF_M);
-                [middle - HALF_M, middle + HALF_M]
-            };
-            let (x, y) = (near(0), near(1));
-            let (along_m, across_m) = if turn == Turn::Lengthwise { (x, y) } else { (y, x) };
-            FaceContact { along_m, across_m, corners_n: [[force_n / 4.0; 2]; 2] }
-        })
-        .collect()
-}
-
-/// How far the normal forces on a board may miss balance, N. Friction on its faces turns it by at
-/// most its force times the thickness: that couple is left out of the bending, and said here.
-fn closes_within_n(problem: &Problem, step: usize, forces: &[ContactForce], [length_m, _, depth_m]: [f64; 3]) -> f64 {
-    let whole_n = problem.bodies.iter().map(|b| b.mass_kg).sum::<f64>() * GRAVITY;
-    let on = |c: &Contact| c.upper == step || c.lower == Under::Body(step);
-    let contacts = problem.pile.contacts.iter().zip(forces).filter(|(c, _)| on(c));
-    let level_n: f64 = contacts.map(|(_, f)| f.level_n[0].hypot(f.level_n[1])).sum();
-    CLOSES_WITHIN * whole_n + level_n * depth_m / length_m
-}
-
-/// A contact in the board's own axes: along its length, across its width.
-fn face(body: &Body, turn: Turn, contact: &Contact, force: &ContactForce) -> FaceContact {
-    let low = [0, 1].map(|axis| body.centre_m[axis] - body.extent_m[axis] / 2.0);
-    let [x, y] = [contact.patch.x_m.map(|v| v - low[0]), contact.patch.y_m.map(|v| v - low[1])];
-    // Corners go round: low x low y, high x low y, high x high y, low x high y.
-    let [ll, hl, hh, lh] = force.corners_n.map(|n| n.max(0.0));
-    match turn {
-        Turn::Lengthwise => FaceContact { along_m: x, across_m: y, corners_n: [[ll, lh], [hl, hh]] },
-        Turn::Crosswise => FaceContact { along_m: y, across_m: x, corners_n: [[ll, hl], [lh, hh]] },
-    }
-}
-
-fn bearings(plan: &Plan, problem: &Problem, forces: Option<&[ContactForce]>) -> Vec<BearingState> {
+fn bearings(plan: &Plan, problem: &Problem, pile: &Pile, forces: Option<&[ContactForce]>) -> Vec<BearingState> {
     let occupant = occupant(plan, problem);
     let sum = |pile: &Pile, forces: &[ContactForce], bearing: usize| -> f64 {
         let on = pile.contacts.iter().zip(forces).filter(|(c, _)| c.lower == Under::Bearing(bearing));
@@ -179,7 +137,7 @@ fn bearings(plan: &Plan, problem: &Problem, forces: Option<&[ContactForce]>) -> 
     (0..plan.bed.bearings.len())
         .map(|bearing| BearingState {
             bearing,
-            force_n: forces.map(|forces| sum(&problem.pile, forces, bearing)),
+            force_n: forces.map(|forces| sum(pile, forces, bearing)),
             occupant_n: occupant.as_ref().map(|(pile, forces)| sum(pile, forces, bearing)),
         })
         .collect()
@@ -198,7 +156,8 @@ fn occupant(plan: &Plan, problem: &Problem) -> Option<(Pile, Vec<ContactForce>)>
         extent_m: [2.0 * reach(0), 2.0 * reach(1), 2.0 * target.z.max(0.05)],
         mass_kg: problem.bodies.iter().map(|b| b.mass_kg).sum(),
         friction: plan.bed.friction.max(0.5),
-        soft: false,
+        // A person gives way as a bag does.
+        soft: true,
     };
     let bodies = [body];
     let pile = statics::settle(&problem.bed, &bodies);

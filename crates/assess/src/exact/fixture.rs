@@ -1,13 +1,13 @@
 //! Supports and straps under article and stack, after every step.
 
 use crate::problem::Problem;
-use plan::{Anchors, Plan, point};
+use plan::{Anchors, Plan, PreloadSet, point};
 use quantity::Quantity;
 use statics::fixture::{Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react};
 use statics::{Decision, Masses};
 
 /// How far a strap may stretch before the push is told with less than its working load, and before that
-/// counts: over the 3 m from an axle to a tail a turn of one degree and of five, the same at which a lean
+/// counts: over 3 m between support and strap a turn of one degree and of five, the same at which a lean
 /// of the load is noticed and is another load case (`common practice, no source`), m.
 pub(crate) const STRETCHES_M: [f64; 2] = [0.06, 0.25];
 
@@ -73,7 +73,54 @@ pub(crate) fn article(plan: &Plan) -> Masses {
     Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) }
 }
 
+/// The fixture, its springs drawn so that each strap which is set after the article has settled pulls
+/// what it was set to under the bare article.
 pub(crate) fn fixture(plan: &Plan) -> Fixture {
+    let mut fixture = as_drawn(plan);
+    let set_after = |h: &plan::HoldDown| (h.preload_set == PreloadSet::After).then(|| h.preload.si());
+    let wanted: Vec<Option<f64>> = plan.fixture.hold_downs.iter().map(set_after).collect();
+    if wanted.iter().any(Option::is_some) {
+        draw_until(&mut fixture, &wanted, &Carried { article: article(plan), stack: None, pulls: Vec::new() });
+    }
+    fixture
+}
+
+/// Closer than this a pull is as wanted, N.
+const AS_WANTED_N: f64 = 1e-7;
+const ROUNDS: usize = 60;
+
+/// Draws the springs until the straps pull what is wanted, each by what it answered to the round before.
+/// Source: `own derivation`, the secant method strap by strap. Where statics alone fixes a pull, no
+/// drawing changes it: then all stays as it was.
+fn draw_until(fixture: &mut Fixture, wanted_n: &[Option<f64>], bare: &Carried) {
+    let start = fixture.ties.clone();
+    let mut before: Vec<Option<[f64; 2]>> = vec![None; wanted_n.len()];
+    for _ in 0..ROUNDS {
+        let settled = react(fixture, bare);
+        let Some(reactions) = settled.reactions() else { break };
+        let pulls: Vec<f64> = reactions.ties.iter().map(|tie| tie.tension_n).collect();
+        let miss = |(wanted, pull): (&Option<f64>, &f64)| wanted.map_or(0.0, |wanted| wanted - pull);
+        let misses: Vec<f64> = wanted_n.iter().zip(&pulls).map(miss).collect();
+        if misses.iter().all(|miss| miss.abs() <= AS_WANTED_N) {
+            return;
+        }
+        for (((tie, miss), pull), before) in fixture.ties.iter_mut().zip(&misses).zip(&pulls).zip(&mut before) {
+            let drawn_n = tie.preload_n;
+            let answer = before.map_or(1.0, |[drawn, pulled]| (pull - pulled) / (drawn_n - drawn));
+            *before = (miss.abs() > 0.0).then_some([drawn_n, *pull]);
+            // A strap that was not drawn since has told nothing.
+            let answer = if answer.is_finite() { answer.clamp(LEAST_ANSWER, 1.0) } else { 1.0 };
+            tie.preload_n = (drawn_n + miss / answer).max(0.0);
+        }
+    }
+    fixture.ties = start;
+}
+
+/// A strap that answers less than this to its drawing is taken to answer by so much, so that no step runs
+/// away.
+const LEAST_ANSWER: f64 = 0.05;
+
+fn as_drawn(plan: &Plan) -> Fixture {
     let floor_from_article = plan.floor_from_article();
     let support = |s: &plan::Support| Support {
         at_in_floor: point(s.at),

@@ -68,8 +68,8 @@ impl Exact {
     }
 }
 
-/// Solves what the checks ask and nothing else: no spread, no way back, nothing that is only shown. None
-/// where it was stopped.
+/// Solves what the checks ask and nothing else: no way back, nothing that is only shown. None where it was
+/// stopped.
 pub(crate) fn for_the_checks(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Exact> {
     let fixture = fixture::steps(plan, problem, go_on)?;
     let tare = fixture::tare(plan);
@@ -77,7 +77,8 @@ pub(crate) fn for_the_checks(plan: &Plan, problem: &Problem, go_on: &dyn Fn() ->
     let on_the_way = on_the_way::look(plan, problem, &bearings, go_on)?;
     let steps = every_step(&problem.stack(), Effort::FULL, &|_| go_on());
     let unloading = Unloading { order: Vec::new(), left: Vec::new() };
-    let (chances, expected, early) = (None, Vec::new(), Vec::new());
+    let chances = chances::chances(plan, problem);
+    let (expected, early) = (Vec::new(), Vec::new());
     go_on().then_some(Exact { steps, fixture, tare, boards, bearings, on_the_way, chances, expected, unloading, early })
 }
 

@@ -13,7 +13,7 @@ mod equation;
 mod piece;
 
 pub use equation::{Lift, Multiplier, Recommended, frequency_multiplier, recommended};
-pub use piece::{Heaviest, PieceLift, heaviest, lifts};
+pub use piece::{Heaviest, PieceLift, heaviest, heaviest_and_highest, lifts};
 
 /// What must be told beside every result.
 pub const LIMITS: &str = "The equation is for steady loads, two hands, firm footing and a warm room. A loosely filled bag, cold, gloves or a second person are outside of it: take it as the best case.";

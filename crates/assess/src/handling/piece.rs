@@ -59,6 +59,17 @@ fn lifted(plan: &Plan, step: usize, put_down: Length) -> PieceLift {
     PieceLift { step, mass, put_down, index: worse.index(mass), recommended: worse }
 }
 
+/// The lift of the heaviest piece and that of the piece that is put down highest; none without pieces. Of equal
+/// ones the one with the greater index.
+pub fn heaviest_and_highest(plan: &Plan, assessment: &Assessment) -> Option<[PieceLift; 2]> {
+    let all = lifts(plan, assessment);
+    let most = |of: fn(&PieceLift) -> f64| {
+        let order = |a: &&PieceLift, b: &&PieceLift| of(a).total_cmp(&of(b)).then(a.index.total_cmp(&b.index));
+        all.iter().max_by(order).cloned()
+    };
+    Some([most(|lift| lift.mass.si())?, most(|lift| lift.put_down.si())?])
+}
+
 /// The heaviest lift of a plan; none without pieces.
 pub fn heaviest(plan: &Plan, assessment: &Assessment) -> Option<Heaviest> {
     let all = lifts(plan, assessment);

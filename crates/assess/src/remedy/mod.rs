@@ -4,8 +4,7 @@
 
 mod moves;
 
-use crate::checks::{equilibrium, holds};
-use crate::{Assessment, Finding, State, closed};
+use crate::{Assessment, Check, Finding, State, closed};
 use plan::{Edit, Plan};
 use std::collections::BTreeMap;
 
@@ -16,10 +15,10 @@ pub struct Remedy {
     pub words: String,
     /// The edit that does it.
     pub edit: Edit,
-    /// The checks that fell short, or were near, and are better after it.
-    pub mends: Vec<&'static str>,
+    /// The checks that fell short, or were a caution, and are better after it.
+    pub mends: Vec<Check>,
     /// The checks that fall short after it as well.
-    pub leaves: Vec<&'static str>,
+    pub leaves: Vec<Check>,
 }
 
 /// An edit that may mend a finding, and the words for it.
@@ -35,13 +34,14 @@ impl Remedy {
         let mut letters = self.words.chars();
         let words: String =
             letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default();
-        let mends = self.mends.join(", ");
+        let names = |checks: &[Check]| checks.iter().map(|check| check.heading()).collect::<Vec<_>>().join(", ");
+        let mends = names(&self.mends);
         let leaves = match self.leaves.as_slice() {
-            [] => "after it no check falls short".to_owned(),
-            [one] => format!("{one} falls short as before"),
-            many => format!("{} fall short as before", many.join(", ")),
+            [] => "no check falls short then".to_owned(),
+            [one] => format!("{} falls short as before", one.heading()),
+            many => format!("{} fall short as before", names(many)),
         };
-        format!("Tried with every check: {words}. It mends {mends}; {leaves}.")
+        format!("Tried with every check: {words}. This fixes {mends}; {leaves}.")
     }
 }
 
@@ -50,7 +50,7 @@ const MOST_PIECES: usize = 300;
 /// So many candidates of a finding are tried with the solvers at the most.
 const MOST_SOLVED: usize = 3;
 
-type Worst = BTreeMap<&'static str, State>;
+type Worst = BTreeMap<Check, State>;
 
 /// What the checks say before anything is changed.
 struct Before {
@@ -58,11 +58,11 @@ struct Before {
     solved: Worst,
 }
 
-/// A remedy for each finding that falls short or is near, where one was found; in the order of the
+/// A remedy for each finding that falls short or is a caution, where one was found; in the order of the
 /// findings. `go_on` is asked between tries.
 pub(crate) fn all(plan: &Plan, assessment: &Assessment, go_on: &dyn Fn() -> bool) -> Vec<Option<Remedy>> {
     let pieces = plan.steps();
-    let ailing = |finding: &Finding| finding.state != State::Holds && pieces <= MOST_PIECES;
+    let ailing = |finding: &Finding| finding.state >= State::Caution && pieces <= MOST_PIECES;
     if !assessment.findings.iter().any(ailing) {
         return vec![None; assessment.findings.len()];
     }
@@ -96,36 +96,33 @@ fn tried(
 ) -> Option<Remedy> {
     let after = worst_by_check(&crate::tried(edited, go_on)?);
     let stands =
-        !touches_the_stand(finding) || STAND.iter().all(|check| after.get(check).is_none_or(|s| s.is_in_order()));
-    let mended = after.get(finding.check).is_some_and(|state| *state < finding.state && state.is_in_order());
+        !touches_the_stand(finding) || STAND.iter().all(|check| after.get(check).is_none_or(|s| !s.falls_short()));
+    let mended = after.get(&finding.check).is_some_and(|state| *state < finding.state && !state.falls_short());
     if !mended || !stands || is_worse(&before.solved, &after, finding) {
         return None;
     }
-    let better = |check: &&&'static str| after.get(**check).is_some_and(|state| *state < before.solved[**check]);
+    let better = |check: &&Check| after.get(*check).is_some_and(|state| *state < before.solved[*check]);
     let mends = before.solved.keys().filter(better).copied().collect();
-    let leaves = after.iter().filter(|(_, state)| !state.is_in_order()).map(|(check, _)| *check).collect();
+    let leaves = after.iter().filter(|(_, state)| state.falls_short()).map(|(check, _)| *check).collect();
     Some(Remedy { words, edit, mends, leaves })
 }
 
 /// The checks that say together whether the stack stands: what mends one and leaves another is no remedy.
-const STAND: [&str; 3] = [equilibrium::STANDS, equilibrium::RESERVE, TIP];
-const TIP: &str = "Tip margin";
+const STAND: [Check; 3] = [Check::EveryStepStands, Check::CollapseReserve, Check::TipMargin];
 
 fn touches_the_stand(finding: &Finding) -> bool {
     STAND.contains(&finding.check)
 }
 
-/// Whether closed forms leave it open that the check is in order (near will do for what fell short).
+/// Whether closed forms leave it open that the check is in order (a caution will do for what fell short).
 fn may_mend(after: &Worst, finding: &Finding) -> bool {
-    let in_order = |state: &State| *state < finding.state && state.is_in_order();
-    after.get(finding.check).is_some_and(|state| *state == State::Undecided || in_order(state))
+    let in_order = |state: &State| *state < finding.state && !state.falls_short();
+    after.get(&finding.check).is_some_and(|state| *state == State::Undecided || in_order(state))
 }
 
 /// Whether another check got worse than it was.
 fn is_worse(before: &Worst, after: &Worst, finding: &Finding) -> bool {
-    // The offset at a hold is a caution: what mends more is told even where it moves that.
-    let minor = |check: &str| check == finding.check || (check == holds::NAME && finding.state != State::Near);
-    after.iter().any(|(check, state)| !minor(check) && before.get(check).is_some_and(|b| state > b))
+    after.iter().any(|(check, state)| *check != finding.check && before.get(check).is_some_and(|b| state > b))
 }
 
 fn worst_by_check(findings: &[Finding]) -> Worst {

@@ -1,8 +1,7 @@
 //! Which moves might mend a finding.
 
-use super::{Candidate, TIP};
-use crate::checks::equilibrium;
-use crate::{Amount, Assessment, Finding, Where, layers_after};
+use super::Candidate;
+use crate::{Amount, Assessment, Check, Finding, Where, layers_after};
 use plan::{Edit, Plan};
 use quantity::{Grain, Length, Quantity, Units, frame};
 
@@ -15,12 +14,13 @@ const LOOK_AHEAD: usize = 8;
 /// Candidates for a finding, the least trouble first.
 pub(super) fn candidates(plan: &Plan, assessment: &Assessment, finding: &Finding) -> Vec<Candidate> {
     match (finding.check, &finding.place) {
-        ("Offset fore and aft", _) => back(plan, assessment, 0, finding.value),
-        ("Offset lateral", _) => back(plan, assessment, 1, finding.value),
-        (TIP | equilibrium::RESERVE | equilibrium::STANDS, Where::Step { step, layer: Some(layer) }) => {
-            inward(plan, assessment, *step, *layer)
-        }
-        ("Keep clear", Where::Pieces(steps)) => away(plan, steps, finding),
+        (Check::OffsetForeAndAft, _) => back(plan, assessment, 0, finding.value),
+        (Check::OffsetLateral, _) => back(plan, assessment, 1, finding.value),
+        (
+            Check::TipMargin | Check::CollapseReserve | Check::EveryStepStands,
+            Where::Step { step, layer: Some(layer) },
+        ) => inward(plan, assessment, *step, *layer),
+        (Check::KeepClear, Where::Pieces(steps)) => away(plan, steps, finding),
         _ => Vec::new(),
     }
 }
@@ -116,7 +116,7 @@ fn shifted(plan: &Plan, part: &Part, axis: usize, shift_m: f64) -> Candidate {
     let mut by = [Length::m(0.0); 2];
     by[axis] = Length::m(shift_m);
     Candidate {
-        words: format!("Move {} {told} {side}", part.words),
+        words: format!("Move {} {side} by {told}", part.words),
         edit: Edit::Move { steps: part.steps.clone(), by },
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, m, moved, stick, with_article, with_bed, without};
 use crate::given::{CLOSED, Says, Want, all_of, found};
-use assess::{Amount, Reach, State, Where, assess};
+use assess::{Amount, Check, Reach, State, Where, assess};
 use plan::{KeepClear, Plan};
 
 fn beside(region: KeepClear) -> Plan {
@@ -13,22 +13,22 @@ fn beside(region: KeepClear) -> Plan {
 #[test]
 fn ballast_is_held_against_the_clearance_of_each_region() {
     let rows: [(f64, State, Vec<usize>, Says); 5] = [
-        (0.20, State::Holds, vec![0], &["sand bag 1", "200", "stick", "25"]),
-        (0.028, State::Near, vec![0], &["sand bag 1", "28", "stick"]),
+        (0.20, State::Met, vec![0], &["sand bag 1", "200", "stick", "25"]),
+        (0.028, State::Caution, vec![0], &["sand bag 1", "28", "stick"]),
         (0.024, State::Fails, vec![0, 1, 2], &["sand bag 1", "24", "stick", "3 pieces", "Move them away"]),
         (0.0, State::Fails, vec![0, 1, 2], &["sand bag 1", "stick", "Move them away"]),
         (-0.02, State::Fails, vec![0, 1, 2], &["sand bag 1", "stick", "Move them away"]),
     ];
     for (apart, state, pieces, says) in rows {
         let (value, limit) = (Some(Amount::Distance(apart.max(0.0))), Some(Amount::Distance(0.025)));
-        let want = Want { check: "Keep clear", state, value, limit, place: Where::Pieces(pieces), says };
+        let want = Want { check: Check::KeepClear, state, value, limit, place: Where::Pieces(pieces), says };
         want.meets(&found(&beside(stick(0.95 - apart)), Reach::ClosedForm, want.check), CLOSED);
     }
 }
 
 #[test]
 fn one_bag_that_comes_too_near_is_the_one_that_is_named() {
-    let finding = found(&moved(&bench(), &[2], [-0.18, 0.0]), Reach::ClosedForm, "Keep clear");
+    let finding = found(&moved(&bench(), &[2], [-0.18, 0.0]), Reach::ClosedForm, Check::KeepClear);
     assert_eq!((finding.state, &finding.place), (State::Fails, &Where::Pieces(vec![2])), "{finding:?}");
     assert!(finding.text.contains("sand bag 3"), "{}", finding.text);
     assert!(finding.text.contains("Move it away"), "{}", finding.text);
@@ -38,7 +38,7 @@ fn one_bag_that_comes_too_near_is_the_one_that_is_named() {
 #[test]
 fn a_region_off_to_the_side_is_as_far_as_the_slanting_way() {
     let side = KeepClear { y: [m(0.165 + 0.04), m(0.4)], ..stick(0.95 - 0.03) };
-    let finding = found(&beside(side), Reach::ClosedForm, "Keep clear");
+    let finding = found(&beside(side), Reach::ClosedForm, Check::KeepClear);
     crate::given::near("distance", finding.value.unwrap().si(), 0.05, CLOSED, "m");
 }
 
@@ -47,7 +47,7 @@ fn a_region_off_to_the_side_is_as_far_as_the_slanting_way() {
 fn ballast_inside_a_region_falls_short_even_without_a_clearance() {
     for inside in [0.0, 0.02] {
         let region = KeepClear { clearance: m(0.0), ..stick(0.95 + inside) };
-        let finding = found(&beside(region), Reach::ClosedForm, "Keep clear");
+        let finding = found(&beside(region), Reach::ClosedForm, Check::KeepClear);
         assert_eq!(finding.state, State::Fails, "{inside} m inside: {finding:?}");
     }
 }
@@ -61,7 +61,7 @@ fn the_distance_is_that_of_the_turned_bags() {
     let turn = (-10.0_f64).to_radians();
     // The top front corner of bag 3 comes nearest to the stick's rear face at 0.75 m.
     let corner = 1.0 - 0.05 * turn.cos() + 0.33 * turn.sin();
-    let finding = found(&sloped, Reach::ClosedForm, "Keep clear");
+    let finding = found(&sloped, Reach::ClosedForm, Check::KeepClear);
     crate::given::near("distance", finding.value.unwrap().si(), corner - 0.75, CLOSED, "m");
     assert_eq!(finding.place, Where::Pieces(vec![2]), "{finding:?}");
 }
@@ -69,14 +69,14 @@ fn the_distance_is_that_of_the_turned_bags() {
 #[test]
 fn an_empty_bed_comes_near_to_nothing() {
     let findings = assess(&without(&bench(), &[0, 1, 2]), Reach::ClosedForm).findings;
-    assert_eq!(all_of(&findings, "Keep clear"), []);
+    assert_eq!(all_of(&findings, Check::KeepClear), []);
 }
 
 /// Pieces whose boxes are far off are passed over: the least distance of all must come out all the same.
 #[test]
 fn the_distance_that_is_told_is_the_least_of_all_pieces() {
     let examples = [
-        include_str!("../../../../assets/examples/single-seat.ron"),
+        include_str!("../../../../assets/examples/tandem-rear-seat.ron"),
         include_str!("../../../../assets/examples/side-by-side.ron"),
         include_str!("../../../../assets/examples/four-faults.ron"),
     ];
@@ -85,7 +85,7 @@ fn the_distance_that_is_told_is_the_least_of_all_pieces() {
         let plan = moved(&plan, &(0..plan.steps()).step_by(3).collect::<Vec<_>>(), [aft, -0.2 * aft]);
         let assessment = assess(&plan, Reach::ClosedForm);
         let clearances = assess::Clearances::of(&plan);
-        let told = all_of(&assessment.findings, "Keep clear");
+        let told = all_of(&assessment.findings, Check::KeepClear);
         assert_eq!(told.len(), plan.article.keep_clear.len(), "one finding a region");
         let mut least: Vec<f64> = (0..plan.article.keep_clear.len())
             .map(|region| {

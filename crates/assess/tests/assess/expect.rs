@@ -1,6 +1,6 @@
 //! What each scale should read after each step, and within what.
 
-use crate::bench::{bench, tail_strap, with_ballast, with_fixture};
+use crate::bench::{bench, hold_down, with_ballast, with_fixture};
 use crate::given::near;
 use assess::expect::expected;
 use quantity::Mass;
@@ -72,7 +72,7 @@ fn tolerances_of_scales_add_as_published() {
 
 #[test]
 fn a_strap_beside_three_scales_widens_the_band_and_pulls_what_is_said() {
-    let strapped = with_fixture(&bench(), |fixture| fixture.hold_downs = vec![tail_strap(3.0, 300.0)]);
+    let strapped = with_fixture(&bench(), |fixture| fixture.hold_downs = vec![hold_down(3.0, 300.0)]);
     let state = expected(&strapped).pop().flatten().expect("the bench stands");
     assert!(state.straps_n[0] > 0.0, "got {} N", state.straps_n[0]);
     assert!(state.scales.iter().flatten().all(|s| s.of_straps_kg > 0.0), "{:?}", state.scales);
@@ -89,6 +89,7 @@ fn a_binding_strap_to_the_floor_widens_the_band_as_one_drawn_by_hand() {
                 anchors,
                 at: [0.2, 0.0].map(quantity::Length::m),
                 pull: quantity::Force::n(200.0),
+                width: plan::Binding::WIDTH,
                 after: 2,
             }];
         })

@@ -3,7 +3,7 @@
 
 use crate::bench::{added, bench, lot, place, put, with_ballast, with_bed, without};
 use crate::given::{CLOSED, Want, all_of, found};
-use assess::{Amount, Reach, State, Where, assess};
+use assess::{Amount, Check, Reach, State, Where, assess};
 use plan::{Form, Plan};
 
 /// A board across a bag and a plate of this friction, as high as the bag.
@@ -22,10 +22,10 @@ fn bridged(friction: f64) -> Plan {
 #[test]
 fn frictions_that_differ_under_one_board_are_said() {
     let want = Want {
-        check: "Friction alike",
-        state: State::Near,
-        value: Some(Amount::Ratio(0.5)),
-        limit: Some(Amount::Ratio(0.1)),
+        check: Check::FrictionAlike,
+        state: State::Caution,
+        value: Some(Amount::Ratio(0.4)),
+        limit: None,
         place: Where::Pieces(vec![2]),
         says: &["plank 1", "0.10", "0.50", "Take the lower value"],
     };
@@ -35,6 +35,6 @@ fn frictions_that_differ_under_one_board_are_said() {
 #[test]
 fn frictions_alike_leave_nothing_to_say() {
     for plan in [bridged(0.5), bench()] {
-        assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, "Friction alike"), []);
+        assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, Check::FrictionAlike), []);
     }
 }

@@ -1,6 +1,6 @@
 //! The comparison that prints what it compared, and the finding that a check left.
 
-use assess::{Amount, Finding, Reach, State, Where, assess};
+use assess::{Amount, Check, Finding, Reach, State, Where, assess};
 use plan::Plan;
 
 pub(crate) const GRAVITY: f64 = quantity::STANDARD_GRAVITY_M_S2;
@@ -24,15 +24,15 @@ pub(crate) fn at_least(what: &str, got: f64, want: f64, unit: &str) {
 }
 
 /// The findings of one check.
-pub(crate) fn all_of(findings: &[Finding], check: &str) -> Vec<Finding> {
+pub(crate) fn all_of(findings: &[Finding], check: Check) -> Vec<Finding> {
     findings.iter().filter(|f| f.check == check).cloned().collect()
 }
 
 /// The one finding of one check.
-pub(crate) fn found(plan: &Plan, reach: Reach, check: &str) -> Finding {
+pub(crate) fn found(plan: &Plan, reach: Reach, check: Check) -> Finding {
     let findings = assess(plan, reach).findings;
     let mut of_check = all_of(&findings, check);
-    assert_eq!(of_check.len(), 1, "{check}: one finding is wanted among {findings:#?}");
+    assert_eq!(of_check.len(), 1, "{check:?}: one finding is wanted among {findings:#?}");
     of_check.remove(0)
 }
 
@@ -41,7 +41,7 @@ pub(crate) type Says = &'static [&'static str];
 
 /// What a finding must say.
 pub(crate) struct Want {
-    pub(crate) check: &'static str,
+    pub(crate) check: Check,
     pub(crate) state: State,
     pub(crate) value: Option<Amount>,
     pub(crate) limit: Option<Amount>,
@@ -53,7 +53,7 @@ pub(crate) struct Want {
 impl Want {
     /// Holds a finding against this, its value within a tolerance in the value's own unit.
     pub(crate) fn meets(&self, finding: &Finding, tolerance: f64) {
-        let told = format!("{} wanted {:?}: {finding:?}", self.check, self.state);
+        let told = format!("{:?} wanted {:?}: {finding:?}", self.check, self.state);
         assert_eq!(finding.check, self.check, "{told}");
         assert_eq!(finding.state, self.state, "{told}");
         assert_eq!(finding.place, self.place, "{told}");
@@ -62,7 +62,7 @@ impl Want {
         for said in self.says {
             assert!(finding.text.contains(said), "“{said}” is wanted in: {}", finding.text);
         }
-        assert!(!finding.source.is_empty(), "{told}");
+        assert!(!finding.sources.is_empty(), "{told}");
     }
 }
 

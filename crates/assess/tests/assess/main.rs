@@ -6,6 +6,7 @@
     reason = "the readers of plans, cases and reports are tests too, though not marked as such"
 )]
 
+mod basis;
 mod bench;
 mod bindings;
 mod boards;
@@ -35,6 +36,7 @@ mod resting;
 mod slips;
 mod standing;
 mod straps;
+mod test_day;
 mod undecided;
 mod unload;
 mod weighing;

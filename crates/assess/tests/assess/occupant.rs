@@ -2,7 +2,7 @@
 
 use crate::bench::{after, at, bench, degrees, m};
 use crate::given::found;
-use assess::{Reach, State, assess, occupant_point, point_of};
+use assess::{Check, Reach, State, assess, occupant_point, point_of};
 use plan::edit::Part;
 use plan::{Edit, LoadPoint, LowerLegs, Plan, Posture, SegmentTable, Sex, Target, Weighed, WeighingScale};
 use quantity::{Length, Mass};
@@ -79,13 +79,13 @@ fn a_posture_sits_in_the_article_forward_of_its_seat_reference_point() {
 
 /// The model is right to 25 mm (source key `occupant-model`): a tolerance of 15 mm promises more than is known.
 #[test]
-fn a_point_known_less_well_than_the_load_must_act_over_it_is_near_and_says_so() {
-    for (tolerance_m, due) in [(0.025, State::Holds), (0.015, State::Near)] {
+fn a_point_known_less_well_than_the_load_must_act_over_it_is_a_caution_and_says_so() {
+    for (tolerance_m, due) in [(0.025, State::Met), (0.015, State::Caution)] {
         let posture = Posture { tolerance: at([tolerance_m, 0.010]), ..light_aircraft() };
-        let finding = found(&with(Target::Posture(posture)), Reach::ClosedForm, "Occupant point");
+        let finding = found(&with(Target::Posture(posture)), Reach::ClosedForm, Check::PointKnown);
         assert_eq!(finding.state, due, "± {tolerance_m} m: {}", finding.text);
         let told = finding.text.contains("within ± 25 mm fore and aft, less well than the ± 15 mm");
-        assert_eq!(told, due == State::Near, "{}", finding.text);
+        assert_eq!(told, due == State::Caution, "{}", finding.text);
     }
 }
 
@@ -95,8 +95,8 @@ fn a_point_known_less_well_than_the_load_must_act_over_it_is_near_and_says_so() 
 fn lower_legs_on_the_floor_move_the_point_and_are_said_to() {
     let plan = with(Target::Posture(Posture { lower_legs: LowerLegs::OnFloor, ..light_aircraft() }));
     near("point", occupant_point(&plan).in_article.into(), [1.35 - 0.079, -0.02, 0.52 + 0.312], 0.001);
-    let finding = found(&plan, Reach::ClosedForm, "Occupant point");
-    assert_eq!(finding.state, State::Near, "{}", finding.text);
+    let finding = found(&plan, Reach::ClosedForm, Check::OccupantPoint);
+    assert_eq!(finding.state, State::Caution, "{}", finding.text);
     for word in ["11.4 %", "71 mm further aft", "40 mm higher", "whole occupant on the seat"] {
         assert!(finding.text.contains(word), "{word} is not in “{}”", finding.text);
     }
@@ -118,10 +118,10 @@ fn a_weighing_finds_the_point_by_moments() {
     let plan = with(Target::Weighed(weighing(36.0)));
     let want = [(78.0 * 1.40 + 12.0 * 4.90) / 90.0, 1.6 / 90.0, 0.8];
     near("point", occupant_point(&plan).in_article.into(), want, 1e-12);
-    let finding = found(&plan, Reach::ClosedForm, "Occupant point");
-    assert_eq!(finding.state, State::Holds, "90 kg for 85 kg is like him: {}", finding.text);
-    let lighter = found(&with(Target::Weighed(weighing(24.0 - 8.0))), Reach::ClosedForm, "Occupant point");
-    assert_eq!(lighter.state, State::Near, "70 kg for 85 kg is somebody else: {}", lighter.text);
+    let finding = found(&plan, Reach::ClosedForm, Check::OccupantPoint);
+    assert_eq!(finding.state, State::Met, "90 kg for 85 kg is like him: {}", finding.text);
+    let lighter = found(&with(Target::Weighed(weighing(24.0 - 8.0))), Reach::ClosedForm, Check::OccupantPoint);
+    assert_eq!(lighter.state, State::Caution, "70 kg for 85 kg is somebody else: {}", lighter.text);
 }
 
 #[test]
@@ -130,18 +130,18 @@ fn a_load_point_names_its_document() {
     let given = LoadPoint { document: document.clone(), at: at([1.2, 0.0, 0.8]), tolerance: at([0.015, 0.010]) };
     let plan = with(Target::LoadPoint(given));
     near("point", occupant_point(&plan).in_article.into(), [1.2, 0.0, 0.8], 0.0);
-    assert!(found(&plan, Reach::ClosedForm, "Occupant point").text.contains(&document), "the finding names it");
+    assert!(found(&plan, Reach::ClosedForm, Check::OccupantPoint).text.contains(&document), "the finding names it");
 }
 
 #[test]
-fn what_is_only_begun_fails_until_it_is_filled_in() {
+fn what_is_only_begun_is_undecided_until_it_is_filled_in() {
     let unnamed =
         LoadPoint { document: LoadPoint::UNNAMED.to_owned(), at: at([1.2, 0.0, 0.8]), tolerance: at([0.015, 0.010]) };
     let mut unread = weighing(36.0);
     unread.scales.iter_mut().for_each(|scale| scale.without = Mass::kg(0.0));
     for (target, word) in [(Target::LoadPoint(unnamed), "document"), (Target::Weighed(unread), "readings")] {
-        let finding = found(&with(target), Reach::ClosedForm, "Occupant point");
-        assert_eq!(finding.state, State::Fails, "{}", finding.text);
+        let finding = found(&with(target), Reach::ClosedForm, Check::OccupantPoint);
+        assert_eq!(finding.state, State::Undecided, "{}", finding.text);
         assert!(finding.text.contains(word), "{word} is not in “{}”", finding.text);
     }
 }
@@ -156,7 +156,7 @@ fn the_offset_is_measured_from_the_point_whatever_its_way() {
     for k in [0, 1] {
         crate::given::near("offset", offsets[0][k], offsets[1][k], crate::given::CLOSED, "m");
     }
-    let text = |plan: &Plan| found(plan, Reach::ClosedForm, "Offset fore and aft").text;
+    let text = |plan: &Plan| found(plan, Reach::ClosedForm, Check::OffsetForeAndAft).text;
     assert!(text(&point).contains("occupant point (by posture)"), "{}", text(&point));
     assert!(!text(&typed).contains("(by"), "{}", text(&typed));
 }
@@ -164,7 +164,7 @@ fn the_offset_is_measured_from_the_point_whatever_its_way() {
 #[test]
 fn a_typed_point_adds_no_finding() {
     let findings = assess(&bench(), Reach::ClosedForm).findings;
-    assert!(findings.iter().all(|finding| finding.check != "Occupant point"));
+    assert!(findings.iter().all(|finding| ![Check::OccupantPoint, Check::PointKnown].contains(&finding.check)));
 }
 
 /// Pitched, the point's height moves its plumb line: x' = x cos a + z sin a from the pivot.
@@ -195,6 +195,6 @@ fn the_report_says_where_the_point_comes_from() {
     let occupant = &report["occupant"];
     assert!((occupant["in_article"][0].as_f64().expect("a number") - 1.200).abs() < 1e-3, "{occupant}");
     assert_eq!(occupant["known_within_m"], serde_json::json!([0.025, 0.010]));
-    assert_eq!(occupant["source"], "de-leva-1996");
+    assert_eq!(occupant["source"], "source key `de-leva-1996`");
     assert!(occupant["from"].as_str().expect("a text").starts_with("posture of a man"), "{occupant}");
 }

@@ -2,26 +2,26 @@
 
 use crate::bench::{all, bench, moved, put};
 use crate::given::{CLOSED, Says, Want, found};
-use assess::{Amount, Reach, State, Where};
+use assess::{Amount, Check, Reach, State, Where};
 
-/// Near from four fifths of the tolerance (`common practice, no source`).
+/// A caution from four fifths of the tolerance (`common practice, no source`).
 #[test]
 fn an_offset_beyond_its_tolerance_says_which_way_to_move_the_stack() {
     let plan = bench();
-    let rows: [(&'static str, [f64; 2], f64, State, Says); 9] = [
-        ("Offset fore and aft", [0.0, 0.0], 0.015, State::Holds, &["line of action"]),
-        ("Offset fore and aft", [0.011, 0.0], 0.015, State::Holds, &["aft of"]),
-        ("Offset fore and aft", [0.013, 0.0], 0.015, State::Near, &["aft of", "13", "Move the stack forward"]),
-        ("Offset fore and aft", [0.016, 0.0], 0.015, State::Fails, &["aft of", "16", "Move the stack forward"]),
-        ("Offset fore and aft", [-0.016, 0.0], 0.015, State::Fails, &["forward of", "Move the stack aft"]),
-        ("Offset lateral", [0.0, 0.007], 0.010, State::Holds, &["right of"]),
-        ("Offset lateral", [0.0, 0.009], 0.010, State::Near, &["right of", "Move the stack left"]),
-        ("Offset lateral", [0.0, 0.011], 0.010, State::Fails, &["right of", "Move the stack left"]),
-        ("Offset lateral", [0.0, -0.011], 0.010, State::Fails, &["left of", "Move the stack right"]),
+    let rows: [(Check, [f64; 2], f64, State, Says); 9] = [
+        (Check::OffsetForeAndAft, [0.0, 0.0], 0.015, State::Met, &["line of action"]),
+        (Check::OffsetForeAndAft, [0.011, 0.0], 0.015, State::Met, &["aft of"]),
+        (Check::OffsetForeAndAft, [0.013, 0.0], 0.015, State::Caution, &["aft of", "13", "Move the stack forward"]),
+        (Check::OffsetForeAndAft, [0.016, 0.0], 0.015, State::Fails, &["aft of", "16", "Move the stack forward"]),
+        (Check::OffsetForeAndAft, [-0.016, 0.0], 0.015, State::Fails, &["forward of", "Move the stack aft"]),
+        (Check::OffsetLateral, [0.0, 0.007], 0.010, State::Met, &["right of"]),
+        (Check::OffsetLateral, [0.0, 0.009], 0.010, State::Caution, &["right of", "Move the stack left"]),
+        (Check::OffsetLateral, [0.0, 0.011], 0.010, State::Fails, &["right of", "Move the stack left"]),
+        (Check::OffsetLateral, [0.0, -0.011], 0.010, State::Fails, &["left of", "Move the stack right"]),
     ];
     for (check, by, allowed, state, says) in rows {
         let (off, sides) =
-            if check == "Offset lateral" { (by[1], ["right", "left"]) } else { (by[0], ["aft", "forward"]) };
+            if check == Check::OffsetLateral { (by[1], ["right", "left"]) } else { (by[0], ["aft", "forward"]) };
         let (value, limit) = (Some(Amount::Off(off, sides)), Some(Amount::Distance(allowed)));
         let want = Want { check, state, value, limit, place: Where::Stack, says };
         want.meets(&found(&moved(&plan, &all(&plan), by), Reach::ClosedForm, check), CLOSED);
@@ -32,8 +32,8 @@ fn an_offset_beyond_its_tolerance_says_which_way_to_move_the_stack() {
 #[test]
 fn one_of_three_equal_bags_moves_the_line_of_action_by_a_third() {
     let want = Want {
-        check: "Offset fore and aft",
-        state: State::Holds,
+        check: Check::OffsetForeAndAft,
+        state: State::Met,
         value: Some(Amount::Off(0.01, ["aft", "forward"])),
         limit: Some(Amount::Distance(0.015)),
         place: Where::Stack,

@@ -3,11 +3,11 @@
 use crate::bench::{added, with_ballast, with_bed};
 use crate::boards::planked;
 use crate::given::{GRAVITY, found, near};
-use assess::{Exact, Reach, State, Where, assess};
+use assess::{Check, Exact, Reach, State, Where, assess};
 use plan::Plan;
 use quantity::{Force, Length, Mass};
 
-/// A plank of 4 kg over tubes from 0 m to 0.05 m and from 0.95 m to 1.0 m, its middle at 0.5 m, long enough
+/// A plank of 4 kg over rails from 0 m to 0.05 m and from 0.95 m to 1.0 m, its middle at 0.5 m, long enough
 /// for bags beyond both; bags of these masses are put at these places in turn.
 fn loaded(bags: &[(f64, f64)]) -> Plan {
     let bare = planked(25.0);
@@ -24,7 +24,7 @@ fn exact(plan: &Plan) -> Exact {
     assess(plan, Reach::Full).exact.expect("solved")
 }
 
-/// By moments about a point of the rear tube, for every place of the two forces within their tubes, N.
+/// By moments about a point of the rear rail, for every place of the two forces within their rails, N.
 fn front_between_n(bags: &[(f64, f64)]) -> [f64; 2] {
     let front = |rear_m: f64, front_m: f64| {
         let moment: f64 = bags.iter().chain(&[(4.0, 0.5)]).map(|(mass_kg, at_m)| mass_kg * (rear_m - at_m)).sum();
@@ -39,7 +39,7 @@ fn between(what: &str, got: f64, [low, high]: [f64; 2]) {
     assert!(off == 0.0, "{what}: got {got} N, want {low} N to {high} N, difference {off} N");
 }
 
-/// The second bag, beyond the rear tube, takes load off the front one.
+/// The second bag, beyond the rear rail, takes load off the front one.
 const BALANCED: [(f64, f64); 2] = [(25.0, -0.05), (25.0, 1.2)];
 
 fn with_front_allowed(n: f64) -> Plan {
@@ -51,10 +51,10 @@ fn with_front_allowed(n: f64) -> Plan {
 fn a_bearing_that_a_counterweight_relieves_is_judged_before_it_is_there() {
     let (on_the_way, last) = (front_between_n(&BALANCED[..1]), front_between_n(&BALANCED));
     assert!(on_the_way[0] > 270.0 && last[1] < 241.0, "{on_the_way:?} N, then {last:?} N");
-    for (allowed_n, state) in [(270.0, State::Fails), (300.0, State::Near)] {
+    for (allowed_n, state) in [(270.0, State::Fails), (300.0, State::Caution)] {
         let plan = with_front_allowed(allowed_n);
-        let told = crate::given::all_of(&assess(&plan, Reach::Full).findings, "Bearings");
-        let told = told.into_iter().find(|finding| finding.text.contains("front tube")).expect("of the front tube");
+        let told = crate::given::all_of(&assess(&plan, Reach::Full).findings, Check::Bearings);
+        let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
         assert_eq!((told.state, &told.place), (state, &Where::Step { step: 1, layer: None }), "{told:?}");
         assert!(told.text.contains("after step 2"), "{}", told.text);
         between("after step 2", told.value.unwrap().si(), on_the_way);
@@ -64,14 +64,14 @@ fn a_bearing_that_a_counterweight_relieves_is_judged_before_it_is_there() {
 
 #[test]
 fn a_bearing_that_always_holds_is_told_with_all_pieces_placed() {
-    let told = crate::given::all_of(&assess(&with_front_allowed(900.0), Reach::Full).findings, "Bearings");
-    let told = told.into_iter().find(|finding| finding.text.contains("front tube")).expect("of the front tube");
-    assert_eq!((told.state, &told.place), (State::Holds, &Where::Stack), "{told:?}");
+    let told = crate::given::all_of(&assess(&with_front_allowed(900.0), Reach::Full).findings, Check::Bearings);
+    let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
+    assert_eq!((told.state, &told.place), (State::Met, &Where::Stack), "{told:?}");
     between("told", told.value.unwrap().si(), front_between_n(&BALANCED));
 }
 
 /// Half of bag and plank at 0.475 m less the bag's own arm of 0.125 m and the plank's of 0.6 m; then a bag
-/// beyond each tube takes 0.85 m - 0.475 m of its weight off. Source key `beam-theory` (`memory`).
+/// beyond each rail takes 0.85 m - 0.475 m of its weight off. Source key `beam-theory` (`memory`).
 #[test]
 fn a_board_that_counterweights_relieve_is_judged_before_they_are_there() {
     let [middle_kg, side_kg] = [120.0, 20.0];
@@ -80,7 +80,7 @@ fn a_board_that_counterweights_relieve_is_judged_before_they_are_there() {
     let relief_n_m = GRAVITY * side_kg * (0.85 - 0.475);
     let last = exact(&plan).boards[0].bent.expect("solved");
     near("with all pieces", last.moment_n_m.abs(), moment_n_m - relief_n_m, 1e-2, "N m");
-    let told = found(&plan, Reach::Full, "Boards");
+    let told = found(&plan, Reach::Full, Check::Boards);
     assert_eq!(told.state, State::Fails, "{told:?}");
     assert!(told.text.contains("plank 1 after step 2"), "{}", told.text);
     let want_pa = moment_n_m / (0.19 * 0.018 * 0.018 / 6.0);

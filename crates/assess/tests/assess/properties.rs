@@ -4,7 +4,7 @@ use crate::bench::{added, all, moved, place};
 use crate::given::{CLOSED, CONE, near};
 use crate::random::{lopsided, mirrored, on_a_panel, on_tubes, pieces, tilted};
 use crate::worked::{list, number, told};
-use assess::{Finding, Reach, assess};
+use assess::{Check, Finding, Reach, State, Unit, assess};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -51,9 +51,25 @@ proptest! {
         let plan = tilted(on_tubes(&drawn), pitch, slope, supports);
         for reach in [Reach::ClosedForm, Reach::Full] {
             let got = told(&plan, reach);
-            let in_order = list(&got["findings"]).iter().all(|finding| finding["state"] != "fails");
-            prop_assert_eq!(&got["holds"], &Value::Bool(in_order));
+            let in_order = list(&got["findings"]).iter().all(|finding| finding["state"] != "fails" && finding["state"] != "undecided");
+            prop_assert_eq!(&got["in_order"], &Value::Bool(in_order));
             prop_assert_eq!(list(&got["steps"]).len(), plan.steps());
+        }
+    }
+
+    #[test]
+    fn a_limit_passed_is_a_failure_in_every_check_and_amounts_have_the_checks_unit(
+        drawn in pieces(6), pitch in -8.0..8.0_f64, slope in -8.0..8.0_f64, supports in 0_usize..5,
+    ) {
+        let plan = lopsided(tilted(on_tubes(&drawn), pitch, slope, supports));
+        for reach in [Reach::ClosedForm, Reach::Full] {
+            for finding in assess(&plan, reach).findings {
+                prop_assert!(!finding.passes_its_limit() || finding.state.falls_short(), "{finding:?}");
+                for amount in finding.value.into_iter().chain(finding.limit) {
+                    prop_assert_eq!(Unit::of(amount), finding.check.unit(), "{:?}", finding);
+                }
+                prop_assert!(finding.state != State::NoLimit || finding.limit.is_none(), "{finding:?}");
+            }
         }
     }
 
@@ -121,16 +137,17 @@ fn same_in_the_mirror(here: &[Finding], there: &[Finding], tolerance: f64) {
         let twin = left.iter().position(|twin| twin.check == finding.check).unwrap();
         let twin = left.remove(twin);
         assert_eq!(finding.state, twin.state, "{finding:?} and {twin:?}");
-        let sign = if finding.check == "Offset lateral" { -1.0 } else { 1.0 };
+        let sign = if finding.check == Check::OffsetLateral { -1.0 } else { 1.0 };
         assert_eq!(finding.value.is_some(), twin.value.is_some(), "{finding:?} and {twin:?}");
         if let (Some(is), Some(mirrored)) = (finding.value, twin.value) {
-            let tolerance = if finding.check == "Chance to miss" { DRAWN } else { tolerance * is.si().abs().max(1.0) };
+            let tolerance =
+                if finding.check == Check::ChanceToMiss { DRAWN } else { tolerance * is.si().abs().max(1.0) };
             // Minus infinity is told where no pull would hold a stack: that is no difference to take.
             if is.si().is_infinite() {
                 assert!(is.si().total_cmp(&mirrored.si()).is_eq(), "{finding:?} and {twin:?}");
                 continue;
             }
-            near(finding.check, mirrored.si(), sign * is.si(), tolerance, is.si_unit());
+            near(finding.check.heading(), mirrored.si(), sign * is.si(), tolerance, is.si_unit());
         }
     }
 }

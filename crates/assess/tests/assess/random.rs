@@ -1,6 +1,6 @@
 //! Random small plans.
 
-use crate::bench::{at, bench, degrees, lot, place, scale, tail_strap};
+use crate::bench::{at, bench, degrees, hold_down, lot, place, scale};
 use plan::{Form, Plan, Turn};
 use proptest::prelude::*;
 
@@ -42,7 +42,7 @@ pub(crate) fn tilted(mut plan: Plan, pitch_deg: f64, slope_deg: f64, supports: u
     plan.bed.slope = degrees(slope_deg);
     plan.fixture.supports.push(scale("fourth scale", [2.0, 0.5, 0.0]));
     plan.fixture.supports.truncate(supports);
-    plan.fixture.hold_downs = vec![tail_strap(4.2, 100.0)];
+    plan.fixture.hold_downs = vec![hold_down(4.2, 100.0)];
     assert_eq!(plan::faults(&plan), []);
     plan
 }

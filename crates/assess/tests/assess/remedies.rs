@@ -2,26 +2,26 @@
 
 use crate::bench::{after, bench, moved, put, stick, with_article, without};
 use crate::given::{CLOSED, all_of, near};
-use assess::{Assessment, Reach, Remedy, State, assess};
+use assess::{Assessment, Check, Reach, Remedy, State, assess};
 use plan::{Edit, Plan};
 
 const EXAMPLE: &str = include_str!("../../../../assets/examples/four-faults.ron");
 
-fn remedy_of(assessment: &Assessment, check: &str) -> Option<Remedy> {
+fn remedy_of(assessment: &Assessment, check: Check) -> Option<Remedy> {
     let index = assessment.findings.iter().position(|f| f.check == check && f.state == State::Fails)?;
     assessment.remedy(index).cloned()
 }
 
-fn told(plan: &Plan, check: &str) -> Remedy {
+fn told(plan: &Plan, check: Check) -> Remedy {
     let assessment = assess(plan, Reach::Full);
-    remedy_of(&assessment, check).unwrap_or_else(|| panic!("{check}: no remedy among {:#?}", assessment.findings))
+    remedy_of(&assessment, check).unwrap_or_else(|| panic!("{check:?}: no remedy among {:#?}", assessment.findings))
 }
 
 /// Makes the edit and looks again: the check is in order.
-fn is_mended(plan: &Plan, check: &str, remedy: &Remedy) {
+fn is_mended(plan: &Plan, check: Check, remedy: &Remedy) {
     let mended = assess(&after(plan, &remedy.edit), Reach::Full);
     for finding in all_of(&mended.findings, check) {
-        assert!(finding.state.is_in_order(), "after “{}”: {finding:?}", remedy.words);
+        assert!(!finding.state.falls_short(), "after “{}”: {finding:?}", remedy.words);
     }
 }
 
@@ -30,12 +30,12 @@ fn is_mended(plan: &Plan, check: &str, remedy: &Remedy) {
 #[test]
 fn a_stack_that_is_off_is_brought_back_by_its_top_layer() {
     let plan = moved(&bench(), &[0, 1, 2], [0.018, 0.0]);
-    let remedy = told(&plan, "Offset fore and aft");
-    assert_eq!(remedy.words, "Move layer 3 54 mm forward");
+    let remedy = told(&plan, Check::OffsetForeAndAft);
+    assert_eq!(remedy.words, "Move layer 3 forward by 54 mm");
     let Edit::Move { steps, by } = &remedy.edit else { panic!("{remedy:?}") };
     assert_eq!(steps, &[2]);
     near("the way", quantity::Quantity::si(by[0]), -0.054, CLOSED, "m");
-    is_mended(&plan, "Offset fore and aft", &remedy);
+    is_mended(&plan, Check::OffsetForeAndAft, &remedy);
 }
 
 #[test]
@@ -43,10 +43,10 @@ fn a_bag_at_the_brink_is_moved_back_over_what_carries_it() {
     let plan = put(&without(&bench(), &[2]), 1, [0.2 + 0.25 - 0.002, 0.0]);
     // Its own target, so that the offset does not matter here.
     let plan = with_target_under(&plan);
-    let remedy = told(&plan, "Tip margin");
-    assert!(remedy.words.starts_with("Move sand bag 2 ") && remedy.words.ends_with(" forward"), "{}", remedy.words);
-    is_mended(&plan, "Tip margin", &remedy);
-    is_mended(&plan, "Collapse reserve", &remedy);
+    let remedy = told(&plan, Check::TipMargin);
+    assert!(remedy.words.starts_with("Move sand bag 2 forward by "), "{}", remedy.words);
+    is_mended(&plan, Check::TipMargin, &remedy);
+    is_mended(&plan, Check::CollapseReserve, &remedy);
 }
 
 fn with_target_under(plan: &Plan) -> Plan {
@@ -59,14 +59,14 @@ fn with_target_under(plan: &Plan) -> Plan {
 #[test]
 fn bags_at_the_stick_are_moved_away_from_it_as_far_as_it_takes() {
     let plan = with_target_under(&with_article(&bench(), |article| article.keep_clear = vec![stick(0.95 - 0.010)]));
-    let remedy = told(&plan, "Keep clear");
-    assert_eq!(remedy.words, "Move sand bag 1 and 2 more 25 mm aft");
-    is_mended(&plan, "Keep clear", &remedy);
+    let remedy = told(&plan, Check::KeepClear);
+    assert_eq!(remedy.words, "Move sand bag 1 and 2 more aft by 25 mm");
+    is_mended(&plan, Check::KeepClear, &remedy);
 }
 
 #[test]
 fn the_load_that_is_lacking_is_told_in_pieces_that_are_left() {
-    let finding = crate::given::found(&without(&bench(), &[2]), Reach::ClosedForm, "Applied load");
+    let finding = crate::given::found(&without(&bench(), &[2]), Reach::ClosedForm, Check::AppliedLoad);
     assert!(finding.text.contains("1 more of sand bag"), "{}", finding.text);
 }
 
@@ -75,17 +75,20 @@ fn the_load_that_is_lacking_is_told_in_pieces_that_are_left() {
 fn a_remedy_says_what_it_mends_and_what_stays_and_leaves_no_weak_stack_behind() {
     let plan = plan::file::read(EXAMPLE).expect("an example opens");
     let assessment = assess(&plan, Reach::Full);
-    for check in ["Tip margin", "Collapse reserve"] {
-        let remedy = remedy_of(&assessment, check).unwrap_or_else(|| panic!("{check}: no remedy"));
-        assert!(remedy.mends.contains(&"Tip margin") && remedy.mends.contains(&"Collapse reserve"), "{remedy:?}");
-        assert!(remedy.leaves.contains(&"Applied load"), "{remedy:?}");
+    for check in [Check::TipMargin, Check::CollapseReserve] {
+        let remedy = remedy_of(&assessment, check).unwrap_or_else(|| panic!("{check:?}: no remedy"));
+        assert!(
+            remedy.mends.contains(&Check::TipMargin) && remedy.mends.contains(&Check::CollapseReserve),
+            "{remedy:?}"
+        );
+        assert!(remedy.leaves.contains(&Check::AppliedLoad), "{remedy:?}");
         let mended = assess::decided(&after(&plan, &remedy.edit), &|_| true).expect("nobody stops it");
-        let short = mended.findings.iter().filter(|finding| !finding.state.is_in_order());
-        let mut short: Vec<&str> = short.map(|finding| finding.check).collect();
+        let short = mended.findings.iter().filter(|finding| finding.state.falls_short());
+        let mut short: Vec<Check> = short.map(|finding| finding.check).collect();
         short.sort_unstable();
         short.dedup();
-        assert_eq!(remedy.leaves, short, "{check}: what falls short after “{}”", remedy.words);
-        for part in ["Tried with every check", "It mends", "fall short as before"] {
+        assert_eq!(remedy.leaves, short, "{check:?}: what falls short after “{}”", remedy.words);
+        for part in ["Tried with every check", "This fixes", "fall short as before"] {
             assert!(remedy.sentence().contains(part), "{part}: {}", remedy.sentence());
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::bench::{added, bench, place, put, with_ballast, without};
 use crate::given::{CLOSED, Says, Want, all_of, found};
-use assess::{Amount, Reach, State, Where, assess};
+use assess::{Amount, Check, Reach, State, Where, assess};
 use plan::{Form, Plan};
 
 #[test]
@@ -11,15 +11,15 @@ fn pieces_with_nothing_under_them_are_named() {
     let astray = put(&plan, 2, [2.0, 0.0]);
     let both = put(&astray, 1, [-2.0, 0.0]);
     let rows: [(Plan, State, Vec<usize>, Says); 3] = [
-        (plan, State::Holds, vec![], &["Every piece rests"]),
+        (plan, State::Met, vec![], &["Every piece rests"]),
         (astray, State::Fails, vec![2], &["sand bag 3 has nothing under it", "Move it over a bearing"]),
         (both, State::Fails, vec![1, 2], &["sand bag 2 and 1 more have nothing", "Move it over a bearing"]),
     ];
     for (plan, state, hanging, says) in rows {
         let value = Some(Amount::Count(hanging.len()));
         let (limit, place) = (Some(Amount::Count(0)), Where::Pieces(hanging));
-        let want = Want { check: "Every piece rests", state, value, limit, place, says };
-        want.meets(&found(&plan, Reach::ClosedForm, "Every piece rests"), CLOSED);
+        let want = Want { check: Check::EveryPieceRests, state, value, limit, place, says };
+        want.meets(&found(&plan, Reach::ClosedForm, Check::EveryPieceRests), CLOSED);
     }
 }
 
@@ -32,12 +32,12 @@ fn abreast() -> Plan {
 #[test]
 fn bags_that_overlap_by_millimetres_lie_beside_one_another_and_it_is_said() {
     let want = Want {
-        check: "Bags side by side",
-        state: State::Near,
+        check: Check::BagsSideBySide,
+        state: State::Caution,
         value: Some(Amount::Distance(0.003)),
         limit: Some(Amount::Distance(0.005)),
         place: Where::Pieces(vec![1]),
-        says: &["sand bag 2 overlaps sand bag 1 by 3", "Draw them apart"],
+        says: &["sand bag 2 overlaps sand bag 1 by 3", "Move them apart"],
     };
     let plan = abreast();
     want.meets(&found(&plan, Reach::ClosedForm, want.check), CLOSED);
@@ -49,7 +49,7 @@ fn bags_that_overlap_by_millimetres_lie_beside_one_another_and_it_is_said() {
 fn solid_pieces_do_not_squeeze() {
     let plan = with_ballast(&abreast(), |lots| lots[0].form = Form::Solid);
     let assessment = assess(&plan, Reach::ClosedForm);
-    assert_eq!(all_of(&assessment.findings, "Bags side by side"), []);
+    assert_eq!(all_of(&assessment.findings, Check::BagsSideBySide), []);
     let layers: Vec<_> = assessment.steps.iter().map(|step| step.layer).collect();
     assert_eq!(layers, [1, 2], "the second plate lies on the first");
 }
@@ -57,5 +57,5 @@ fn solid_pieces_do_not_squeeze() {
 #[test]
 fn bags_apart_leave_nothing_to_say() {
     let assessment = assess(&bench(), Reach::ClosedForm);
-    assert_eq!(all_of(&assessment.findings, "Bags side by side"), []);
+    assert_eq!(all_of(&assessment.findings, Check::BagsSideBySide), []);
 }

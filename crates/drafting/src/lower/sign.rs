@@ -23,6 +23,7 @@ pub fn sign(sign: Sign, at: [f64; 2], ink: Ink, unit_per_pt: f64, palette: &Pale
         Sign::Near => vec![brush.outlined(&[[0.0, -4.2], [4.6, 3.6], [-4.6, 3.6]], Weight::Medium)],
         Sign::Fails => brush.crossed_square(),
         Sign::Undecided => brush.broken_ring(),
+        Sign::NoLimit => vec![brush.filled(&[[-3.2, -0.7], [3.2, -0.7], [3.2, 0.7], [-3.2, 0.7]])],
         Sign::Dot => vec![brush.filled(&arc(1.1, 0.0, 1.0, 8))],
         Sign::TickBox => vec![brush.outlined(&[[-5.0, -5.0], [5.0, -5.0], [5.0, 5.0], [-5.0, 5.0]], Weight::Medium)],
     }

@@ -12,9 +12,16 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.running_head("What else was entered");
     deviations::set(book, log, account);
     let stops = |entry: &Entry| {
-        matches!(entry, Entry::Stopped { .. } | Entry::WentOn { .. } | Entry::Aborted { .. } | Entry::Resumed)
+        matches!(
+            entry,
+            Entry::LoadedAlthough { .. }
+                | Entry::Stopped { .. }
+                | Entry::WentOn { .. }
+                | Entry::Aborted { .. }
+                | Entry::Resumed
+        )
     };
-    list(book, log, account, "Stops, what would have explained them, and on what ground work went on", stops);
+    list(book, log, account, "Stops, their likely causes, and on what ground the test was continued", stops);
     corrections::set(book, log, account);
     list(book, log, account, "Remarks", |entry| matches!(entry, Entry::Note { .. }));
     list(book, log, account, "Photographs, by reference", |entry| matches!(entry, Entry::Photograph { .. }));

@@ -6,7 +6,7 @@ use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::heading;
 use plan::Plan;
-use testday::{Account, Entry, Ground, Log, RunDone, due_s};
+use testday::{Account, Entry, Ground, Log, RunDone, WayBack, due_s};
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     heading(book, "Where the day was not as planned", 22.0);
@@ -54,10 +54,11 @@ fn all(log: &Log, account: &Account) -> Vec<Departure> {
         all.extend(entered.map(|(line, deviation, why)| of(Some(*line), deviation_words(plan, deviation), why)));
         all.extend(holds(plan, number, run).into_iter().map(|what| of(None, what, "")));
         all.extend(unread(plan, run).into_iter().map(|what| of(None, what, "")));
+        all.extend(other_order(run).into_iter().map(|what| of(None, what, "")));
     }
     for line in log.lines() {
         if let Entry::WentOn { why, ground: Some(Ground::Against { name }) } = &line.entry {
-            let what = format!("work went on against a stop; {name} stands for it");
+            let what = format!("the test was continued against a stop, signed by {name}");
             all.push(Departure { run: "–".to_owned(), line: Some(line.number), what, why: why.clone() });
         }
     }
@@ -66,6 +67,21 @@ fn all(log: &Log, account: &Account) -> Vec<Departure> {
         all.push(Departure { run: account.day.runs.len().to_string(), line: None, what, why: why.clone() });
     }
     all
+}
+
+/// Where pieces did not come off in the order of the sheet.
+fn other_order(run: &RunDone) -> Option<String> {
+    let (due, done) = run.first_off_otherwise(&mut WayBack::default())?;
+    let step = |index: usize| run.step_of(index) + 1;
+    let from_under = if run.took_from_under() { "; a piece was taken from under others" } else { "" };
+    Some(match due {
+        Some(due) => format!(
+            "pieces came off in another order than planned: step {} where step {} was due{from_under}",
+            step(done),
+            step(due)
+        ),
+        None => format!("the order in which pieces were to come off is not known; they came off as listed{from_under}"),
+    })
 }
 
 /// Holds of a run that were left out or ended too early.

@@ -1,6 +1,8 @@
 //! Every entry as a table for a spreadsheet, in SI; corrected lines stand there as they were entered.
 
 use super::words::told;
+use crate::cautions::caution_row;
+use crate::cell::cell;
 use testday::{Account, Deviation, Entry, Line, Log, Reading};
 
 /// All entries, one row each, comma-separated with a head (RFC 4180, `from memory`). Columns of scales
@@ -15,10 +17,12 @@ pub fn csv(log: &Log, account: &Account) -> String {
     head.extend(scales.iter().map(|name| format!("{name}, kg")));
     head.extend(straps.iter().map(|name| format!("{name}, N")));
     // Writing into memory cannot fail; a record that is short of a row would be worse than none.
-    writer.write_record(&head).expect("memory takes every row");
+    for row in [&caution_row(head.len()), &head] {
+        writer.write_record(row.iter().map(|text| cell(text))).expect("memory takes every row");
+    }
     for line in log.lines() {
         let row = row(plan, line, (&scales, &straps));
-        writer.write_record(&row).expect("memory takes every row");
+        writer.write_record(row.iter().map(|text| cell(text))).expect("memory takes every row");
     }
     let bytes = writer.into_inner().expect("memory takes every row");
     String::from_utf8(bytes).expect("every field is UTF-8")

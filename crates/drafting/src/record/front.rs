@@ -5,7 +5,7 @@ use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{deflection, heading, mass};
 use assess::load::Load;
 use quantity::Quantity;
-use testday::{Account, Answer, Entry, Log, SetRead};
+use testday::{Account, Answer, Entry, Ground, Log, SetRead};
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.section("Test record");
@@ -16,7 +16,7 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.cursor_mm += 1.5;
     book.paragraph(
         Style::SMALL,
-        "Yes: the weighed pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther beside the point than is allowed. Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
+        "Yes: the pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther off the point than is allowed. The set that counts is the one after limit load (23.305(a)). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
     );
     if !account.verdict.sets.is_empty() {
         heading(book, "Permanent set: what the gauges kept after unloading", 30.0);
@@ -32,7 +32,7 @@ fn facts(log: &Log, account: &Account) -> Table {
     if let Some(case) = plan.case_in_hand() {
         let load = Load::of(case);
         let [limit, ultimate] = [load.limit.as_mass(), load.ultimate.as_mass()].map(|m| mass(plan, m.si()));
-        lines.push(("Load case", format!("{}. {}", case.name, case.basis)));
+        lines.push(("Load case", format!("{}. {}", case.name, case.basis_in_full(plan.units))));
         lines.push(("Load", format!("limit {limit}, ultimate {ultimate}")));
     }
     lines.push(("Present", day.people.clone()));
@@ -46,10 +46,27 @@ fn facts(log: &Log, account: &Account) -> Table {
     if let Some(why) = &day.aborted {
         lines.push(("Given up", why.clone()));
     }
+    if let Some((checks, why)) = &day.although {
+        lines.push(("Loaded although", format!("{} fell short. Reason: {why}", checks.join(", "))));
+    }
+    lines.extend(against(log).map(|text| ("Against a stop", text)));
+    if day.format < testday::FORMAT {
+        lines.push(("Rules", format!("the log has format {}: the verdict follows the rules of its day", day.format)));
+    }
     let row =
         |(name, text): (&str, String)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::text(text)];
     let columns = vec![Column::fixed("", 27.0, Align::Left), Column::wide("")];
     Table { columns, rows: lines.into_iter().map(row).collect(), row_mm: 6.0 }
+}
+
+/// What was signed for against a stop.
+fn against(log: &Log) -> impl Iterator<Item = String> + '_ {
+    log.lines().iter().filter_map(|line| match &line.entry {
+        Entry::WentOn { why, ground: Some(Ground::Against { name }) } => {
+            Some(format!("line {}, signed by {name}: {why}", line.number))
+        }
+        _ => None,
+    })
 }
 
 /// Who closed the day, and when.
@@ -90,9 +107,9 @@ fn verdict(account: &Account) -> Table {
     let answers = [
         ("Limit load held?", &verdict.limit),
         ("Ultimate load held for 3 s?", &verdict.ultimate),
-        ("Permanent set within what is allowed?", &verdict.set),
+        ("Permanent set after limit within what is allowed?", &verdict.set),
     ];
-    let greatest = verdict.greatest.as_deref().unwrap_or("nothing lay on the seat");
+    let greatest = verdict.greatest.as_deref().unwrap_or("nothing was on the seat");
     let mut rows = vec![vec![Cell::strong("Greatest load reached"), Cell::text(""), Cell::text(greatest)]];
     rows.extend(answers.into_iter().map(row));
     Table { columns, rows, row_mm: 11.0 }
@@ -122,9 +139,8 @@ fn sets(account: &Account) -> Table {
         let name = plan.gauges.get(set.gauge).map_or("", |gauge| gauge.name.as_str());
         let state = match set.set_m {
             None => Cell::State(Sign::Undecided, Ink::Wanted, "not read".to_owned()),
-            Some(m) if m.abs() > set.allowed_m * (1.0 + 1e-9) + 1e-12 => {
-                Cell::State(Sign::Fails, Ink::Wanted, "too much".to_owned())
-            }
+            Some(_) if set.is_over() && set.counts => Cell::State(Sign::Fails, Ink::Wanted, "too much".to_owned()),
+            Some(_) if !set.counts => Cell::text("not after limit"),
             Some(_) => Cell::State(Sign::Holds, Ink::Is, "within".to_owned()),
         };
         let told = |m: Option<f64>| Cell::text(m.map_or("–".to_owned(), |m| deflection(plan, m)));

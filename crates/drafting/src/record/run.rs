@@ -104,7 +104,11 @@ fn hold_row(account: &Account, run: &RunDone, judged: &[Judged], hold: &HoldDone
 fn by_scales(account: &Account, judged: Option<&Judged>) -> String {
     let plan = &account.day.plan;
     match judged.and_then(|judged| judged.ledger.as_ref()) {
-        Some(ledger) => format!("{} ± {}", mass(plan, ledger.net_kg), mass(plan, ledger.within_kg)),
+        Some(ledger) => {
+            let told = format!("{} ± {}", mass(plan, ledger.net_kg), mass(plan, ledger.within_kg));
+            let part = ledger.not_measured_kg.map(|kg| format!("; not measured here: {} reckoned", mass(plan, kg)));
+            told + &part.unwrap_or_default()
+        }
         None => "not all were read".to_owned(),
     }
 }
@@ -129,11 +133,12 @@ fn places(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
 fn place_cells(account: &Account, number: usize, hold: &HoldDone) -> [Cell; 2] {
     match account.line_of_action(number, hold.last_on) {
         Some(line) => {
+            let line = line.at_hold(&account.day.plan, hold.hold);
             let (sign, ink, word) =
                 if line.fits() { (Sign::Holds, Ink::Is, "within") } else { (Sign::Near, Ink::Wanted, "outside") };
             [Cell::text(line.words(account.day.plan.units)), Cell::State(sign, ink, word.to_owned())]
         }
-        None => [Cell::text("nothing lay on the seat"), Cell::text("")],
+        None => [Cell::text("nothing was on the seat"), Cell::text("")],
     }
 }
 
@@ -164,7 +169,7 @@ fn weighings(book: &mut Book, log: &Log, account: &Account, (number, run): (usiz
     book.paragraph(
         Style::SMALL,
         &format!(
-            "Read (expected ± what stops loading: {:.1} standard deviations, so that a day without a fault is stopped with a chance of {:.0} % or less). Expected is reckoned with what lay there by the whole log; “stopped then” where the reading stopped the day before a departure from the plan was entered.",
+            "Read (expected ± what stops loading: {:.1} standard deviations, so that a day without a fault is stopped with a chance of {:.0} % or less). Expected is reckoned with what was in place by the whole log. “Stopped then”: this reading stopped the test, and fits by a deviation that was entered afterwards.",
             course.stop_factor(),
             100.0 * testday::FALSE_STOP_CHANCE
         ),
@@ -243,6 +248,15 @@ fn taken_off(book: &mut Book, account: &Account, (number, run): (usize, &RunDone
     heading(book, "Taken off, in this order", 16.0);
     let all = if run.on_seat().is_empty() { "" } else { " Pieces were still on the seat." };
     book.paragraph(Style::BODY, &format!("Steps {}.{all}", steps.join(", ")));
+    for (removal, index) in run.off.iter().enumerate() {
+        for strap in run.released_before(removal) {
+            let step = run.step_of(*index) + 1;
+            let due = format!(
+                "Strap “{strap}”: due to be released before step {step} came off; the log keeps no entry of a release."
+            );
+            book.paragraph(Style::BODY, &due);
+        }
+    }
     let (plan, Some(course)) = (&account.day.plan, account.courses.get(number)) else { return };
     let judged = account.judged_left(number);
     if judged.is_empty() {

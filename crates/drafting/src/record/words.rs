@@ -7,7 +7,7 @@ use testday::{Added, Deviation, Entry, Ground, Reading};
 
 /// A piece with its step on the sheet, from the step (from 0).
 pub(super) fn piece(plan: &Plan, step: usize) -> String {
-    let name = if step < plan.steps() { plan.piece_name(step) } else { "a piece more than planned".to_owned() };
+    let name = if step < plan.steps() { plan.piece_name(step) } else { "an extra piece".to_owned() };
     format!("step {}, {name}", step + 1)
 }
 
@@ -15,6 +15,7 @@ pub(super) fn piece(plan: &Plan, step: usize) -> String {
 pub fn told(plan: &Plan, entry: &Entry) -> String {
     match entry {
         Entry::Started { people, fingerprint, .. } => format!("plan {fingerprint}; present: {people}"),
+        Entry::LoadedAlthough { checks, why } => format!("{}; {why}", checks.join(", ")),
         Entry::Resumed => "the program was opened again".to_owned(),
         Entry::Tare(reading) | Entry::Reading(reading) => readings(plan, reading),
         Entry::Placed { step } | Entry::Unloaded { step } => piece(plan, step.saturating_sub(1)),
@@ -31,7 +32,7 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
         },
         Entry::Note { text } => text.clone(),
         Entry::Photograph { path, sha256 } => format!("{path}, SHA-256 {sha256}"),
-        Entry::Stopped { why, causes } => match causes.is_empty() {
+        Entry::Stopped { why, causes, .. } => match causes.is_empty() {
             true => why.clone(),
             false => format!("{why}. Likely causes told: {}", causes.join(" / ")),
         },
@@ -44,10 +45,12 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
 /// On what ground, and what was said to it.
 fn went_on(why: &str, ground: Option<&Ground>) -> String {
     match ground {
-        Some(Ground::Cause { cause }) => format!("cause found: {cause} Done: {why}; the scales were to be read again"),
+        Some(Ground::Cause { cause }) => {
+            format!("cause found: {cause} Done: {why}; then the scales had to be read again")
+        }
         Some(Ground::Fits) => format!("the scales fitted when read again; {why}"),
         Some(Ground::Found) | None => why.to_owned(),
-        Some(Ground::Against { name }) => format!("AGAINST THE STOP, {name} stands for it: {why}"),
+        Some(Ground::Against { name }) => format!("AGAINST THE STOP, signed by {name}: {why}"),
     }
 }
 
@@ -62,22 +65,22 @@ fn readings(plan: &Plan, reading: &Reading) -> String {
 pub(super) fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
     let what = piece(plan, deviation.step().saturating_sub(1));
     match deviation {
-        Deviation::OtherPiece { lot, item, .. } => format!("{what}: {lot} {item} lies there instead"),
+        Deviation::OtherPiece { lot, item, .. } => format!("{what}: {lot} {item} is there instead"),
         Deviation::OtherPlace { at_m, crosswise, .. } => {
-            format!("{what}: lies {}", place(plan, *at_m, *crosswise))
+            format!("{what}: placed {}", place(plan, *at_m, *crosswise))
         }
         Deviation::LeftOut { .. } => format!("{what}: left out"),
         Deviation::Added(added) => {
             let Added { lot, item, at_m, crosswise, .. } = added;
             let weighs = added.weighed_kg.map_or(String::new(), |kg| format!(", weighed {}", mass(plan, kg)));
-            let whence = if added.lies_there { "found lying after" } else { "to go on after" };
+            let whence = if added.lies_there { "found in place after" } else { "to be put on after" };
             let lies = place(plan, *at_m, *crosswise);
             format!("{what}: {lot} {item}{weighs}, {whence} step {}, {lies}", added.after)
         }
     }
 }
 
-/// Where a piece lies on the bed, and how it is turned.
+/// Where a piece is on the bed, and how it is turned.
 fn place(plan: &Plan, at_m: [f64; 2], crosswise: bool) -> String {
     let [x, y] = at_m.map(|m| Length::m(m).shown_taped(plan.units));
     format!("at x {x}, y {y} of the bed, {}", if crosswise { "crosswise" } else { "lengthwise" })

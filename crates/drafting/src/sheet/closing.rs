@@ -28,7 +28,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 /// Each hold: was it held?
 fn outcome(plan: &Plan) -> Table {
-    let columns = ["hold", "held (yes or no)", "for how long", "what gave, cracked or bent"];
+    let columns = ["hold", "held (yes or no)", "for how long", "what gave way, cracked or bent"];
     let columns = columns.map(Column::wide).to_vec();
     let row = |hold: &plan::Hold| {
         let mut row = vec![Cell::strong(hold.name.as_str())];

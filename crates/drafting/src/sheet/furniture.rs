@@ -11,7 +11,7 @@ use assess::Assessment;
 use plan::Plan;
 
 /// Left, top, right, bottom; the left one is wide enough to be filed.
-pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 47.0];
+pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 48.0];
 
 const CAUTION: Style = Style { size_pt: 9.0, bold: false, ink: Ink::Line };
 
@@ -51,8 +51,8 @@ pub(crate) fn furnish(mut pages: Vec<Page>, imprint: &Imprint) -> Vec<Page> {
 }
 
 /// What every page says of a plan that is not in order.
-fn warning(assessment: &Assessment) -> Option<String> {
-    let short = assessment.findings.iter().filter(|f| !f.state.is_in_order()).count();
+pub(super) fn warning(assessment: &Assessment) -> Option<String> {
+    let short = assessment.tally().short();
     match short {
         0 => None,
         1 => Some("DO NOT LOAD: 1 check falls short, see the findings".to_owned()),
@@ -98,7 +98,7 @@ impl Furniture<'_> {
 
     /// A box with a heavy edge: the short cautions two abreast, who decides across both columns.
     fn cautions(&mut self) {
-        let (top, bottom) = (self.page.height_mm - 43.5, self.page.height_mm - 13.5);
+        let (top, bottom) = (self.page.height_mm - 45.0, self.page.height_mm - 13.5);
         let corners = [[self.left(), top], [self.right(), top], [self.right(), bottom], [self.left(), bottom]];
         let stroke = Stroke::of(Pen::solid(Ink::Line, Weight::Thick), &self.palette, MM_PER_PT);
         let points = corners.map(narrow_point).to_vec();

@@ -35,8 +35,8 @@ fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&
     let mut tables = vec![scales(plan, due, step), gauges(plan), time()];
     tables.retain(|table| !table.rows.is_empty());
     let mut paragraphs = vec![(Style::BODY, load_words(plan, assessment, hold, step))];
-    paragraphs.extend(place_words(plan, assessment, step));
-    paragraphs.extend(strap_words(plan, assessment, step));
+    paragraphs.extend(place_words(plan, assessment, (hold, step)));
+    paragraphs.extend(strap_words(plan, assessment, (hold, step)));
     // All that is read at one hold stands on one page.
     let height_mm = HEADING_MM
         + paragraphs.iter().map(|(style, text)| book.paragraph_mm(*style, text)).sum::<f64>()
@@ -64,9 +64,9 @@ fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) ->
     });
     let due_s = testday::due_s(hold.at);
     let held = if due_s > 0.0 { format!(" Keep it on for {due_s} s at the least.") } else { String::new() };
-    let then = if hold.unload { " Then take everything off, see Unloading, and read the gauges." } else { "" };
+    let then = if hold.unload { " Then unload completely, see Unloading, and read the gauges." } else { "" };
     format!(
-        "{}{held} Stop, hands off, read everything before the next piece.{then}",
+        "{} Stop, everybody clear.{held} Read everything from a distance or by camera.{then}",
         of.unwrap_or_else(|| mass(plan, applied))
     )
 }
@@ -79,9 +79,9 @@ fn due_kg(load: &Load, hold: &Hold) -> f64 {
 }
 
 /// Where the load acts that is held there.
-fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> Option<(Style, String)> {
+fn place_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
     let state = assessment.steps.get(step)?;
-    let [fore_aft, lateral] = Beside::both(state.offset_m, plan.target.tolerance().map(Quantity::si));
+    let [fore_aft, lateral] = Beside::both(state.offset_m, plan.tolerance_at(hold).map(Quantity::si));
     let said = format!(
         "By the plan the line of action is {}, and {}.",
         fore_aft.words(plan.units, "the occupant point"),
@@ -89,15 +89,16 @@ fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> Option<(Sty
     );
     Some(match fore_aft.fits() && lateral.fits() {
         true => (Style::BODY, said),
-        false => (Style::STRONG, format!("{said} This hold does not prove the load where it is due.")),
+        false => (Style::STRONG, format!("{said} This hold does not prove the load where it must act.")),
     })
 }
 
 /// What presses the seat there with the straps that are on.
-fn strap_words(plan: &Plan, assessment: &Assessment, step: usize) -> Option<(Style, String)> {
+fn strap_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
     let on_seat = assessment.steps.get(step)?.on_seat?;
     let ultimate_kg = assessment.load?.ultimate.as_mass().si();
-    let style = if on_seat.beside(plan).iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
+    let beside = Beside::both(on_seat.offset_m, plan.tolerance_at(hold).map(Quantity::si));
+    let style = if beside.iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
     Some((style, format!("{}.", on_seat.words(plan, ultimate_kg))))
 }
 
@@ -132,7 +133,7 @@ fn gauges(plan: &Plan) -> Table {
 }
 
 fn time() -> Table {
-    let columns = ["held from (time)", "held until (time)", "heard and seen"].map(Column::wide).to_vec();
+    let columns = ["held from (time)", "held until (time)", "noises and observations"].map(Column::wide).to_vec();
     Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]], row_mm: 9.0 }
 }
 
@@ -140,7 +141,7 @@ fn time() -> Table {
 pub(super) fn permanent_set(plan: &Plan) -> Table {
     let columns = vec![
         Column::wide("gauge"),
-        Column::fixed("set that is allowed", 32.0, Align::Right),
+        Column::fixed("allowed set", 32.0, Align::Right),
         Column::fixed("before the test", 32.0, Align::Left),
         Column::fixed("after unloading", 32.0, Align::Left),
         Column::fixed("permanent set", 32.0, Align::Left),

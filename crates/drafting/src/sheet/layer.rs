@@ -28,7 +28,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, (due, l
     table.set(book);
     // The readings of a layer are not torn: what does not fit under the drawing goes overleaf whole.
     let whole_mm = 9.0 + 2.0 * Style::SMALL.leading_mm() + readings.height_mm(book);
-    heading(book, "Read after each step: it should show the first line, write what it shows on the second", whole_mm);
+    heading(book, "Readings after each step: expected on the first line, write the reading on the second", whole_mm);
     if let Some(sentence) = due.sentence() {
         book.paragraph(Style::SMALL, &sentence);
     }
@@ -62,7 +62,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, heigh
     let above_box = above.bounds().unwrap_or(above_box);
     let framed = |caption, view, figure, (focus, share)| Framed { caption, view, figure, focus, share, below_mm: 0.0 };
     let both = [
-        framed("From above: aft to the right, the right-hand side up", View::Above, &above, (above_box, 0.58)),
+        framed("From above: aft to the right, aircraft's right at top", View::Above, &above, (above_box, 0.58)),
         framed("From the side: aft to the right", View::Side, &side, (side_box, 0.42)),
     ];
     beside::set(book, &both, height_mm, plan.units);

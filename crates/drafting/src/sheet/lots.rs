@@ -3,12 +3,14 @@
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_mass, heading, mass, unit_of_mass};
+use assess::Assessment;
+use assess::handling::{PieceLift, heaviest_and_highest};
 use plan::{Lot, Plan};
 use quantity::{Grain, Length, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan) {
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     // A list is carried through the shop: it stays on one page while it fits there.
-    heading(book, "Ballast to have at hand", height_mm(book, plan).min(120.0));
+    heading(book, "Ballast required", height_mm(book, plan, assessment).min(120.0));
     table(plan).set(book);
     for lot in used(plan) {
         if let Some(words) = weighed(plan, lot) {
@@ -16,17 +18,40 @@ pub(super) fn set(book: &mut Book, plan: &Plan) {
             book.paragraph(Style::SMALL, &words);
         }
     }
+    if let Some(words) = lifting(plan, assessment) {
+        book.cursor_mm += 1.0;
+        book.paragraph(Style::STRONG, &words);
+    }
+}
+
+/// The lifting index of the heaviest and of the highest piece: who lifts sees it before the first bag.
+fn lifting(plan: &Plan, assessment: &Assessment) -> Option<String> {
+    let [heaviest, highest] = heaviest_and_highest(plan, assessment)?;
+    let told = |what: &str, lift: &PieceLift| {
+        format!(
+            "{what} piece: {} (step {}), {}, put down {} above the floor, lifting index {:.1}.",
+            plan.piece_name(lift.step),
+            lift.step + 1,
+            mass(plan, lift.mass.si()),
+            lift.put_down.shown(plan.units, Grain::Coarse),
+            lift.index
+        )
+    };
+    let above = "Above 1 some people are at risk of a back injury, above 3 nearly everybody: two people for a lift, one more \
+                 watching, or a hoist.";
+    Some(format!("{} {} {above}", told("Heaviest", &heaviest), told("Highest", &highest)))
 }
 
 /// Whether the whole list has room on the page that is begun.
-pub(super) fn fits(book: &Book, plan: &Plan) -> bool {
-    book.cursor_mm + height_mm(book, plan) <= book.bottom_mm()
+pub(super) fn fits(book: &Book, plan: &Plan, assessment: &Assessment) -> bool {
+    book.cursor_mm + height_mm(book, plan, assessment) <= book.bottom_mm()
 }
 
-fn height_mm(book: &Book, plan: &Plan) -> f64 {
+fn height_mm(book: &Book, plan: &Plan, assessment: &Assessment) -> f64 {
     let notes = used(plan).filter_map(|lot| weighed(plan, lot));
     let notes_mm: f64 = notes.map(|words| 1.0 + book.paragraph_mm(Style::SMALL, &words)).sum();
-    9.0 + table(plan).height_mm(book) + notes_mm
+    let lifting_mm = lifting(plan, assessment).map_or(0.0, |words| 1.0 + book.paragraph_mm(Style::STRONG, &words));
+    9.0 + table(plan).height_mm(book) + notes_mm + lifting_mm
 }
 
 fn used(plan: &Plan) -> impl Iterator<Item = &Lot> {
@@ -48,7 +73,7 @@ fn weighed(plan: &Plan, lot: &Lot) -> Option<String> {
     let unknown = match open {
         0 => "all weighed".to_owned(),
         all if all == items.len() => return None,
-        some => format!("{some} not weighed, taken as {} ± {tolerance}", mass(plan, lot.mass.si())),
+        some => format!("{some} not weighed, counted as {} ± {tolerance}", mass(plan, lot.mass.si())),
     };
     let of_item = |item: &u32| format!("{item}: {}", bare_mass(plan, lot.mass_of(*item).si()));
     let list: Vec<String> = items.iter().filter(|item| lot.is_weighed(**item)).map(of_item).collect();

@@ -15,13 +15,13 @@ pub fn pages(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Page> {
     title::set(&mut book, plan, assessment);
     verdicts::set(&mut book, plan, assessment);
     // The ballast fills up the page of the checks, or the one that the fixture leaves half empty.
-    let follows_checks = lots::fits(&book, plan);
+    let follows_checks = lots::fits(&book, plan, assessment);
     if follows_checks {
-        lots::set(&mut book, plan);
+        lots::set(&mut book, plan, assessment);
     }
     rig::set(&mut book, plan, assessment);
     if !follows_checks {
-        lots::set(&mut book, plan);
+        lots::set(&mut book, plan, assessment);
     }
     let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
     let due = Due::of(plan, assessment);

@@ -32,7 +32,8 @@ impl Datums {
     pub fn sentence(&self, plan: &Plan) -> String {
         let scatter = plan.allow.placement_scatter.shown(plan.units, Grain::Fine);
         format!(
-            "Measured along the bed from {} and from {}, to be kept within ± {scatter}. Left and right are those of someone seated; pieces of a row count from the front.",
+            "Measured along the bed from {} and from {}, to within ± {scatter}. Left and right as seen by someone \
+             seated; pieces of a row are counted from the front.",
             self.front, self.across
         )
     }

@@ -23,7 +23,9 @@ impl Due {
         #[expect(clippy::cast_precision_loss, reason = "readings are few")]
         let outside = FALSE_STOP_CHANCE / readings as f64;
         Some(format!(
-            "Behind ± stands the band of the Test day page: stop where a scale is farther off. Of faultless readings {:.2} of 100 lie within; of 100 faultless days no more than {:.0} is stopped. Where the tare was not as due, add the difference to each line.",
+            "± is the stop band, the same as on the Test day page: stop where a scale is farther off. {:.2} of 100 \
+             faultless readings lie within it; at most {:.0} of 100 faultless days is stopped by it. Where the tare \
+             was not as expected, add the difference to each line.",
             // Never rounded up to all of them.
             (1e4 * (1.0 - outside)).floor() / 100.0,
             100.0 * FALSE_STOP_CHANCE

@@ -7,7 +7,7 @@ use crate::views::{self, Scene, View};
 use crate::words::{bare_mass, bare_place, force, heading, unit_of_mass, unit_of_place};
 use assess::Assessment;
 use assess::expect::Expected;
-use plan::{Anchors, Plan};
+use plan::{Anchors, Plan, PreloadSet};
 use quantity::{Grain, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
@@ -18,6 +18,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if !plan.fixture.hold_downs.is_empty() {
         heading(book, "Hold-down straps", 26.0);
         straps(plan, assessment).set(book);
+        preloads(book, plan);
     }
     bindings(book, plan);
     article(book, plan);
@@ -29,7 +30,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let scene = Scene { step: 0, ..Scene::whole(plan, assessment) };
     for (caption, view, height_mm) in [
         ("From the side: aft to the right", View::Side, 62.0),
-        ("Supports from above: aft to the right, the right-hand side up", View::Above, 60.0),
+        ("Supports from above: aft to the right, aircraft's right at top", View::Above, 60.0),
     ] {
         let room_mm = beside::room_mm([book.width_mm(), height_mm - BELOW_MM]);
         let figure = views::dimensioned(&scene, view, room_mm);
@@ -57,14 +58,16 @@ fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, assessment) });
     figure.over(pushed);
     const HEIGHT_MM: f64 = 70.0;
-    heading(book, "Level push that the fixture bears, all in place", HEIGHT_MM + 22.0);
+    heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 22.0);
     let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
     let text = format!(
-        "Solid: the greatest push at the stack's centroid in each direction before article and stack go over or slide, {straps}. Broken: what is asked, {:.2} of the stack's weight. To scale: the push lets the line of action walk to the curve on the floor.",
+        "Solid: the greatest level push at the stack's centroid in each direction before article and stack tip or \
+         slide, {straps}. Dashed: the required push, {:.2} of the stack's weight. To scale: the push shifts the \
+         line of action to the curve on the floor.",
         curve.asked
     );
     book.paragraph(Style::SMALL, &text);
-    let caption = "From above: aft to the right, the right-hand side up";
+    let caption = "From above: aft to the right, aircraft's right at top";
     let framed = Framed { caption, view: View::Above, figure: &figure, focus, share: 1.0, below_mm: 0.0 };
     beside::set(book, &[framed], HEIGHT_MM, plan.units);
 }
@@ -74,7 +77,7 @@ fn supports(plan: &Plan, assessment: &Assessment) -> Table {
     let columns = vec![
         Column::wide("support"),
         Column::fixed(format!("at ({place}, floor frame)"), 40.0, Align::Left),
-        Column::fixed("shows steps of", 20.0, Align::Right),
+        Column::fixed("graduation", 20.0, Align::Right),
         Column::fixed(format!("capacity, {mass}"), 19.0, Align::Right),
         Column::fixed(format!("tare due, {mass}"), 25.0, Align::Right),
         Column::fixed(format!("tare read, {mass}"), 24.0, Align::Left),
@@ -115,8 +118,8 @@ fn straps(plan: &Plan, assessment: &Assessment) -> Table {
         Column::fixed(format!("on the article ({place}, article frame)"), 44.0, Align::Left),
         Column::fixed(format!("on the floor ({place}, floor frame)"), 44.0, Align::Left),
         Column::fixed("preload", 17.0, Align::Right),
-        Column::fixed("may pull", 17.0, Align::Right),
-        Column::fixed("pulls most", 18.0, Align::Right),
+        Column::fixed("working load", 17.0, Align::Right),
+        Column::fixed("greatest pull", 18.0, Align::Right),
     ];
     let steps = assessment.exact.iter().flat_map(|exact| exact.expected.iter().flatten());
     let most = |index: usize| steps.clone().filter_map(|s| s.straps_n.get(index)).fold(f64::NAN, |a, b| a.max(*b));
@@ -134,6 +137,21 @@ fn straps(plan: &Plan, assessment: &Assessment) -> Table {
     Table { columns, rows: plan.fixture.hold_downs.iter().enumerate().map(row).collect(), row_mm: 8.0 }
 }
 
+/// When preloads are set: the tare follows from it.
+fn preloads(book: &mut Book, plan: &Plan) {
+    let when = |set: PreloadSet, told: &str| {
+        let straps = plan.fixture.hold_downs.iter().filter(|strap| strap.preload_set == set);
+        let names: Vec<String> = straps.map(|strap| format!("“{}”", strap.name)).collect();
+        (!names.is_empty()).then(|| format!("Preload set {told}: {}.", names.join(", ")))
+    };
+    let before = when(PreloadSet::Before, "before the article settles on its supports");
+    let after = when(PreloadSet::After, "after the article has settled, by gauge in the strap");
+    for line in [before, after].into_iter().flatten() {
+        book.cursor_mm += 1.5;
+        book.paragraph(Style::BODY, &line);
+    }
+}
+
 fn bindings(book: &mut Book, plan: &Plan) {
     for strap in &plan.fixture.bindings {
         let to = if strap.anchors == Anchors::Article { "the article" } else { "the floor" };
@@ -142,8 +160,9 @@ fn bindings(book: &mut Book, plan: &Plan) {
         book.paragraph(
             Style::BODY,
             &format!(
-                "Binding strap “{}” over the stack, tied to {to}: {x} aft and {y} right of the bed's origin, {} in each leg, put on after step {}.",
+                "Binding strap “{}” over the stack, {} wide, tied to {to}: {x} aft and {y} right of the bed's origin, {} in each leg, put on after step {}.",
                 strap.name,
+                strap.width.shown(plan.units, Grain::Fine),
                 strap.pull.shown(plan.units, Grain::Coarse),
                 strap.after
             ),

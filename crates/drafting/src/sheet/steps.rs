@@ -2,7 +2,8 @@
 
 use super::place_words::Datums;
 use super::readings::Due;
-use crate::cautions::CAUTION_LINE;
+use crate::cautions::caution_row;
+use crate::cell::cell;
 use assess::Assessment;
 use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Quantity};
@@ -14,20 +15,24 @@ pub fn csv(plan: &Plan, assessment: &Assessment) -> String {
     let due = Due::of(plan, assessment);
     let lines = (0..plan.steps()).map(|step| line(plan, assessment, &due, step));
     let head = head(plan);
-    for line in [caution(head.len()), head, tare(plan, &due)].into_iter().chain(lines) {
-        table.write_record(&line).expect("memory takes every line, and all are of one length");
+    for line in [verdict(plan, assessment, head.len()), caution_row(head.len()), head, tare(plan, &due)]
+        .into_iter()
+        .chain(lines)
+    {
+        table
+            .write_record(line.iter().map(|text| cell(text)))
+            .expect("memory takes every line, and all are of one length");
     }
     let bytes = table.into_inner().expect("memory takes every line");
     String::from_utf8(bytes).expect("made of strings")
 }
 
-/// The cautions before everything else, in a line as long as the others.
-fn caution(fields: usize) -> Vec<String> {
-    let mut line = vec![String::new(); fields];
-    if let Some(first) = line.first_mut() {
-        *first = format!("CAUTIONS: {CAUTION_LINE}");
-    }
-    line
+/// What the table is of, and the verdict where the plan is not in order: before everything else.
+fn verdict(plan: &Plan, assessment: &Assessment, fields: usize) -> Vec<String> {
+    let verdict = super::furniture::warning(assessment).unwrap_or_else(|| assessment.tally().closing());
+    let mut row = vec![format!("{verdict} {}", plan.title), format!("plan {}", plan::file::fingerprint(plan))];
+    row.resize(fields.max(2), String::new());
+    row
 }
 
 fn head(plan: &Plan) -> Vec<String> {

@@ -5,7 +5,7 @@ use crate::figure::{Align, Figure, Ink};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
 use crate::words::mass;
-use assess::{Assessment, Decision, OccupantPoint, State};
+use assess::{Assessment, Decision, OccupantPoint};
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity};
 
@@ -63,7 +63,7 @@ fn case_lines(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String
         mass(plan, ultimate),
         case.safety_factor
     );
-    vec![("Load case", format!("{}. {}", case.name, case.basis)), ("Load", sum)]
+    vec![("Load case", format!("{}. {}", case.name, case.basis_in_full(plan.units))), ("Load", sum)]
 }
 
 fn target_words(plan: &Plan, occupant: &OccupantPoint) -> String {
@@ -117,10 +117,10 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
     let place = format!("at step {}", step + 1);
     match least {
         Decision::Decided(reserve) if reserve.multiplier < 0.0 => {
-            format!("none: the stack goes over {} by itself {place}", reserve.toward())
+            format!("none: the stack tips over {} by itself {place}", reserve.toward())
         }
         Decision::Decided(reserve) => format!(
-            "a level push {} of {:.2} of the weight, {place}{how}, asked {:.2}; an upper bound where friction is needed",
+            "in the rigid model a level push {} of {:.2} of the weight, {place}{how}, required {:.2}; an upper bound where friction is needed",
             reserve.toward(),
             reserve.multiplier,
             plan.allow.collapse
@@ -132,17 +132,10 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
     }
 }
 
+/// The line that closes every list of findings.
 fn verdict(assessment: &Assessment) -> String {
-    let count = |state: State| assessment.findings.iter().filter(|f| f.state == state).count();
-    let tally = format!(
-        "{} hold, {} near, {} not decided, {} fail",
-        count(State::Holds),
-        count(State::Near),
-        count(State::Undecided),
-        count(State::Fails)
-    );
-    let head = if assessment.holds() { "no check falls short" } else { "DO NOT LOAD: checks fall short" };
-    format!("{head} ({tally})")
+    let closing = assessment.tally().closing();
+    if assessment.in_order() { closing } else { format!("DO NOT LOAD. {closing}") }
 }
 
 /// The whole fixture on what is left of the page. A long article takes the width, with front and

@@ -4,7 +4,7 @@ use super::hold::permanent_set;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_mass, heading, reserve, unit_of_mass};
-use assess::unload::{Left, Unloading};
+use assess::unload::{Left, Release, Unloading};
 use assess::{Amount, Assessment};
 use plan::Plan;
 
@@ -28,7 +28,7 @@ fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, placed: usize) {
             book.cursor_mm += 1.0;
             table(plan, assessment, unloading).set(book);
         }
-        None => book.paragraph(Style::STRONG, "The order was not worked out yet: do not unload after this sheet."),
+        None => book.paragraph(Style::STRONG, "The unloading order was not solved: do not unload by this sheet."),
     }
     if !plan.gauges.is_empty() {
         heading(book, "Gauges after unloading", 30.0);
@@ -36,10 +36,10 @@ fn one(book: &mut Book, plan: &Plan, assessment: &Assessment, placed: usize) {
     }
 }
 
-const LAYER_BY_LAYER: &str =
-    "Layer by layer from the top, from side to side; nothing from under anything. Nobody reaches under the load.";
+const LAYER_BY_LAYER: &str = "Layer by layer from the top, alternating sides; never pull a piece from under another. Nobody reaches under \
+     the load.";
 const IN_REVERSE: &str =
-    "In the reverse of the placing order; nothing from under anything. Nobody reaches under the load.";
+    "In the reverse of the placing order; never pull a piece from under another. Nobody reaches under the load.";
 
 /// The two ways of each offset: positive, negative.
 const WAYS: [[&str; 2]; 2] = [["aft", "forward"], ["right", "left"]];
@@ -51,15 +51,16 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
         Column::wide("piece"),
         Column::fixed("layer", 9.0, Align::Right),
         Column::fixed("step", 9.0, Align::Right),
-        Column::fixed(format!("left on, {unit}"), 15.0, Align::Right),
+        Column::fixed(format!("load left, {unit}"), 15.0, Align::Right),
         Column::fixed("fore-aft offset", 23.0, Align::Left),
         Column::fixed("lateral offset", 20.0, Align::Left),
         Column::fixed("reserve, of weight", 24.0, Align::Left),
-        Column::fixed("push on fixture", 21.0, Align::Left),
+        Column::fixed("push, fixture", 21.0, Align::Left),
         Column::fixed("off", 7.0, Align::Centre),
     ];
     // Where the line of action lies beside the occupant point.
     let off = |left: &Left, axis: usize| Amount::Off(left.offset_m[axis], WAYS[axis]).shown(plan.units);
+    let columns_count = columns.len();
     let row = |(number, step): (usize, &usize)| {
         let left = unloading.left.get(number);
         let number_style = Style { size_pt: 12.0, ..Style::STRONG };
@@ -69,12 +70,26 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
             Cell::text(assessment.pile.layer.get(*step).map_or_else(String::new, ToString::to_string)),
             Cell::text((step + 1).to_string()),
             Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
-            Cell::text(left.map_or_else(|| "nothing is left".to_owned(), |left| off(left, 0))),
+            Cell::text(left.map_or_else(|| "empty seat".to_owned(), |left| off(left, 0))),
             Cell::text(left.map_or_else(String::new, |left| off(left, 1))),
             Cell::text(left.map_or_else(String::new, |left| reserve(left.collapse))),
             Cell::text(left.map_or_else(String::new, |left| reserve(left.push))),
             Cell::Tick,
         ]
     };
-    Table { columns, rows: unloading.order.iter().enumerate().map(row).collect(), row_mm: 8.0 }
+    let releases = unloading.releases(plan);
+    let rows = unloading.order.iter().enumerate().flat_map(|(number, step)| {
+        let due = releases.iter().filter(move |release| release.before == number);
+        due.map(|release| strap_row(plan, release, columns_count)).chain([row((number, step))]).collect::<Vec<_>>()
+    });
+    Table { rows: rows.collect(), columns, row_mm: 8.0 }
+}
+
+/// A strap that comes off before the piece below it in the table.
+fn strap_row(plan: &Plan, release: &Release, columns: usize) -> Vec<Cell> {
+    let name = plan.fixture.bindings.get(release.binding).map_or("", |strap| strap.name.as_str());
+    let mut row = vec![Cell::text(String::new()); columns];
+    row[1] = Cell::strong(format!("release strap “{name}”"));
+    row[columns - 1] = Cell::Tick;
+    row
 }

@@ -1,4 +1,4 @@
-//! The verdict of every check: a line each, and in full what does not simply hold.
+//! The verdict of every check: a line each, and in full what is more than met.
 
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
@@ -8,11 +8,11 @@ use plan::Plan;
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let (holding, open): (Vec<usize>, Vec<usize>) =
-        (0..assessment.findings.len()).partition(|i| assessment.findings[*i].state == State::Holds);
+        (0..assessment.findings.len()).partition(|i| assessment.findings[*i].state <= State::NoLimit);
     if !open.is_empty() {
         headed(book, "To look at first", &in_full(plan, assessment, &open));
     }
-    headed(book, "Checks that hold", &in_short(plan, assessment, &holding));
+    headed(book, "Checks that are met", &in_short(plan, assessment, &holding));
 }
 
 /// A table under its heading, which never stands alone at the foot of a page.
@@ -21,10 +21,10 @@ fn headed(book: &mut Book, text: &str, table: &Table) {
     table.set(book);
 }
 
-/// What falls short, is near or not decided, with what usually helps.
+/// What fails, is not decided or is a caution, with what usually helps.
 fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
     let mut columns = common(23.0);
-    columns.push(Column::wide("what was found, and what helps"));
+    columns.push(Column::wide("finding, and what helps"));
     let row = |index: &usize| {
         let mut row = cells(plan, &assessment.findings[*index]);
         row.push(Cell::text(assessment.explained(*index)));
@@ -34,7 +34,7 @@ fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 }
 
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common(19.0);
+    let mut columns = common(25.0);
     columns.push(Column::wide("where"));
     columns.push(Column::fixed("the limit is from", 46.0, Align::Left));
     let row = |index: &usize| {
@@ -63,8 +63,8 @@ fn cells(plan: &Plan, finding: &Finding) -> Vec<Cell> {
     let (sign, ink) = sign_of(finding.state);
     let word = finding.word().to_owned();
     vec![
-        if finding.is_judged() { Cell::State(sign, ink, word) } else { Cell::text(word) },
-        Cell::text(finding.check),
+        Cell::State(sign, ink, word),
+        Cell::text(finding.check.heading()),
         Cell::text(amount(finding.value)),
         Cell::text(amount(finding.limit)),
     ]
@@ -73,8 +73,9 @@ fn cells(plan: &Plan, finding: &Finding) -> Vec<Cell> {
 /// Sign and colour of a state.
 fn sign_of(state: State) -> (Sign, Ink) {
     match state {
-        State::Holds => (Sign::Holds, Ink::Is),
-        State::Near => (Sign::Near, Ink::Wanted),
+        State::Met => (Sign::Holds, Ink::Is),
+        State::Caution => (Sign::Near, Ink::Wanted),
+        State::NoLimit => (Sign::NoLimit, Ink::Quiet),
         State::Undecided => (Sign::Undecided, Ink::Wanted),
         State::Fails => (Sign::Fails, Ink::Wanted),
     }

@@ -29,9 +29,14 @@ fn weakest(figure: &mut Figure, curve: &PushCurve) {
     let toward = weakest.toward();
     let straps = if curve.solved { "" } else { ", straps left out" };
     // What is asked is told here: its circle lies on the pieces, where there is no room for words.
-    let text = format!("fixture bears {:.2} {toward}{straps}, asked {:.2}", weakest.multiplier, curve.asked);
+    let text = format!("push on fixture: {} {toward}{straps}, required {:.2}", told(weakest.multiplier), curve.asked);
     let align = if tip[0] >= curve.middle_m[0] { Align::Left } else { Align::Right };
     let shift = if align == Align::Left { 5.0 } else { -5.0 };
     let anchor = Anchor { align, level: Level::Middle };
     figure.label(Label::caption(tip, text).ink(ink).anchored(anchor, [shift, 0.0]).dodging());
+}
+
+/// A push by the stack's weight. A light first piece takes many times its own weight, which says nothing.
+fn told(multiplier: f64) -> String {
+    if multiplier > 1.0 { "more than 1".to_owned() } else { format!("{multiplier:.2}") }
 }

@@ -29,7 +29,7 @@ fn words(weakest: WeakestLayer) -> String {
     let toward = weakest.reserve.toward();
     let bound = if weakest.solved { "" } else { " at most" };
     match weakest.reserve.multiplier {
-        push if push < 0.0 => format!("layer {} goes over {toward} by itself", weakest.layer),
+        push if push < 0.0 => format!("layer {} tips over {toward} by itself", weakest.layer),
         push if push.is_finite() => format!("weakest: layer {}, {push:.2}{bound} {toward}", weakest.layer),
         _ => format!("weakest: layer {}, {toward}", weakest.layer),
     }

@@ -12,7 +12,7 @@ impl Editor {
         self.hand.put_back();
         match Arranger::start(ctx.clone(), self.document.plan(), question) {
             Ok(arranger) => self.arranger = Some(arranger),
-            Err(error) => self.messages.trouble(format!("No stack can be laid out just now: {error}.")),
+            Err(error) => self.messages.trouble(format!("No stack can be laid out: {error}.")),
         }
     }
 
@@ -22,6 +22,9 @@ impl Editor {
         self.arranger.take_if(|arranger| !arranger.is_about(self.document.plan()));
         let Some(arranger) = &mut self.arranger else { return };
         arranger.poll(ctx);
+        if std::mem::take(&mut arranger.has_failed) {
+            self.messages.trouble("The stack could not be laid out to the end, by a fault of this program");
+        }
         match propose::show(ctx, look, &self.shown, arranger) {
             Asked::Stay => {}
             Asked::Leave => self.arranger = None,

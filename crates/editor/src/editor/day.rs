@@ -2,12 +2,15 @@
 
 use super::Editor;
 use crate::dialogs::Wanted;
-use crate::disk;
 use crate::document::Document;
+use crate::look;
 use crate::pages::{self, testday as page};
-use eframe::egui::{Context, Ui};
+use eframe::egui::{self, Context, Ui};
 use std::path::Path;
 use testday::{Day, Entry};
+
+/// What leads from a log that was lost to one that is kept.
+const KEEP_LOG: &str = "Keep the log in another file…";
 
 impl Editor {
     /// The day in hand, where a log is open.
@@ -32,10 +35,14 @@ impl Editor {
     pub(super) fn take_day_path(&mut self, ctx: &Context, wanted: Wanted, path: &Path) {
         match wanted {
             Wanted::BeginLog => {
-                self.desk.begin(ctx, path, self.document.plan());
+                self.desk.begin(ctx, path, (self.document.plan(), &self.shown.assessment));
                 self.remember_day();
             }
             Wanted::OpenLog => self.open_day(ctx, path),
+            Wanted::KeepLog => {
+                self.desk.keep_in(ctx, path);
+                self.remember_day();
+            }
             Wanted::Photograph => self.name_photograph(ctx, path),
             _ => self.save_record_to(path),
         }
@@ -67,6 +74,30 @@ impl Editor {
         }
     }
 
+    /// Where the log's file was taken away or changed by another program, no entry is taken until it is
+    /// kept in another one: that is said over everything else.
+    pub(super) fn ask_for_lost_log(&mut self, ctx: &Context) {
+        if self.asking.is_some() || self.typing.is_some() {
+            return;
+        }
+        let Some((path, lost)) = self.desk.journal().and_then(|log| Some((log.path().to_owned(), log.lost()?))) else {
+            return;
+        };
+        let answer = egui::Modal::new(egui::Id::unique("lost log")).show(ctx, |ui| {
+            ui.set_width(460.0);
+            ui.label(look::bold("No entry is taken", 15.0));
+            ui.label(format!("The log {} cannot be kept there: {lost}.", path.display()));
+            ui.label("Keep it in another file: every entry that was taken goes along. Then enter the last one again.");
+            ui.add_space(8.0);
+            ui.horizontal(|ui| [ui.button(KEEP_LOG).clicked(), ui.button("Look again").clicked()]).inner
+        });
+        match answer.inner {
+            [true, _] => self.ask(ctx, Wanted::KeepLog, None),
+            [_, true] => self.desk.look_again(),
+            _ => {}
+        }
+    }
+
     fn remember_day(&mut self) {
         let Some(path) = self.desk.journal().map(crate::journal::Journal::path) else { return };
         self.settings.day = Some(std::path::absolute(path).unwrap_or_else(|_| path.to_owned()));
@@ -79,20 +110,20 @@ impl Editor {
     }
 
     fn name_photograph(&mut self, ctx: &Context, path: &Path) {
-        match std::fs::read(path) {
+        match disk::bytes(path, disk::LARGEST_PHOTOGRAPH) {
             Ok(bytes) => {
                 let entry =
                     Entry::Photograph { path: path.display().to_string(), sha256: testday::log::sha256(&bytes) };
                 self.desk.enter(ctx, entry);
             }
-            Err(error) => self.messages.trouble(format!("{} {}", path.display(), disk::reading(&error))),
+            Err(error) => self.messages.trouble(format!("{}: {error}", path.display())),
         }
     }
 
     fn save_record_to(&mut self, path: &Path) {
         let as_pdf = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("pdf"));
         let written = self.desk.record(as_pdf);
-        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e)));
+        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| e.to_string()));
         match written {
             Ok(()) => self.messages.done(format!("Record saved as {}", path.display())),
             Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),

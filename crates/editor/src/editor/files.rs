@@ -1,13 +1,14 @@
 //! The window's files: opening, saving, the dialogs in between, and the question before work is lost.
 
+use super::replacing::Replacing;
 use super::{Editor, demo, photograph};
 use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::fields::label;
 use crate::intent::Intent;
+use crate::look;
 use crate::pages::{ballast, fixture, sheet, stack};
 use crate::shown::Shown;
-use crate::{disk, look};
 use assess::Reach;
 use drafting::sheet::Format;
 use eframe::egui::{self, Context, ViewportCommand};
@@ -56,35 +57,35 @@ impl Editor {
         }
         let text = match disk::read(path) {
             Ok(text) => text,
-            Err(error) => return self.messages.trouble(format!("{} {}", path.display(), disk::reading(&error))),
+            Err(error) => return self.messages.trouble(format!("{}: {error}", path.display())),
         };
         match plan::file::read(&text) {
             Ok(plan) => {
                 self.remember(path);
-                self.take_document(Document::opened(plan, path.to_owned()));
+                self.take_document(Document::opened(plan, path.to_owned(), text));
             }
             Err(why) => self.messages.trouble(format!("{}:{why}", path.display())),
         }
     }
 
-    fn save_to(&mut self, path: &Path) -> bool {
+    pub(super) fn save_to(&mut self, path: &Path) -> bool {
         self.lead_to_photograph(path);
         let text = plan::file::write(self.document.plan());
         match disk::write_whole(path, text.as_bytes()) {
             Ok(()) => {
-                self.document.saved_as(path.to_owned());
+                self.document.saved_as(path.to_owned(), text);
                 self.remember(path);
                 match self.fields.misfits() {
                     0 => self.messages.done(format!("Saved as {}", path.display())),
                     count => self.messages.trouble(format!(
-                        "Saved as {}, but {count} field(s) hold a text that does not fit and was not taken",
+                        "Saved as {}, but {count} field(s) hold a text that does not fit and was not saved",
                         path.display()
                     )),
                 }
                 true
             }
             Err(error) => {
-                self.messages.trouble(format!("{} {}", path.display(), disk::writing(&error)));
+                self.messages.trouble(format!("{}: {error}", path.display()));
                 false
             }
         }
@@ -95,7 +96,7 @@ impl Editor {
         // Solving here would freeze the window: the sheet is printed from what was solved beside it.
         let solved = self.shown.assessment.exact.is_some() && self.shown.plan == *plan;
         if !solved && self.worker.is_some() {
-            return self.messages.trouble("The checks are still being worked out: save the sheet once they are done");
+            return self.messages.trouble("The checks are still being solved: save the sheet when they are done");
         }
         let alone = (!solved).then(|| assess::assess(plan, Reach::Full));
         let assessment = alone.as_ref().unwrap_or(&self.shown.assessment);
@@ -103,7 +104,7 @@ impl Editor {
         // The ending was looked at when the path was taken.
         let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
         let written = format.write(plan, assessment).map_err(|e| e.to_string());
-        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e)));
+        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| e.to_string()));
         match written {
             Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
             Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
@@ -146,15 +147,22 @@ impl Editor {
     }
 
     pub(super) fn save(&mut self, ctx: &Context, then: Option<Intent>) {
+        if let Some(path) = self.document.changed_by_others().map(Path::to_owned) {
+            self.replacing = Some(Replacing::Changed { path, then });
+            return;
+        }
         match self.document.path().map(Path::to_owned) {
-            Some(path) => {
-                if self.save_to(&path)
-                    && let Some(intent) = then
-                {
-                    self.carry_out(ctx, intent);
-                }
-            }
+            Some(path) => self.save_then(ctx, &path, then),
             None => self.ask(ctx, Wanted::SavePlan, then),
+        }
+    }
+
+    /// Saves the plan in a file, and does what waited for that.
+    pub(super) fn save_then(&mut self, ctx: &Context, path: &Path, then: Option<Intent>) {
+        if self.save_to(path)
+            && let Some(intent) = then
+        {
+            self.carry_out(ctx, intent);
         }
     }
 
@@ -175,9 +183,7 @@ impl Editor {
             let plain: String = title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
             plain.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-")
         });
-        // A list must not be suggested under the plan's own name alone: it is one lot's.
-        let of = if wanted == Wanted::SaveList { "-weighing" } else { "" };
-        format!("{stem}{of}.{}", wanted.endings()[0])
+        format!("{stem}{}.{}", wanted.suffix(), wanted.endings()[0])
     }
 
     /// Takes the answer of a file dialog, once it is there.
@@ -201,27 +207,24 @@ impl Editor {
         if !wanted.opens() && path.extension().is_none() {
             path.set_extension(wanted.endings()[0]);
         }
-        if matches!(wanted, Wanted::SaveSheet | Wanted::SavePicture | Wanted::SaveRecord) && !wanted.takes(&path) {
-            let due = wanted.endings().join(" or .");
-            return self.messages.trouble(format!("{}: a name that ends in .{due} is due", path.display()));
+        if self.may_take(ctx, wanted, &path, then.as_ref()) {
+            self.take_admitted(ctx, wanted, &path, then);
         }
+    }
+
+    /// Takes a path that nothing stands against.
+    pub(super) fn take_admitted(&mut self, ctx: &Context, wanted: Wanted, path: &Path, then: Option<Intent>) {
         match wanted {
-            Wanted::OpenPlan => self.open(ctx, &path),
-            Wanted::OpenPhotograph => self.take_photograph(&path),
-            Wanted::SaveSheet => self.save_sheet_to(&path),
-            Wanted::SavePicture => self.save_picture_to(ctx, &path),
-            Wanted::OpenList => self.open_list(&path),
-            Wanted::SaveList => self.save_list_to(&path),
-            Wanted::BeginLog | Wanted::OpenLog | Wanted::SaveRecord | Wanted::Photograph => {
-                self.take_day_path(ctx, wanted, &path);
+            Wanted::OpenPlan => self.open(ctx, path),
+            Wanted::OpenPhotograph => self.take_photograph(path),
+            Wanted::SaveSheet => self.save_sheet_to(path),
+            Wanted::SavePicture => self.save_picture_to(ctx, path),
+            Wanted::OpenList => self.open_list(path),
+            Wanted::SaveList => self.save_list_to(path),
+            Wanted::BeginLog | Wanted::OpenLog | Wanted::KeepLog | Wanted::SaveRecord | Wanted::Photograph => {
+                self.take_day_path(ctx, wanted, path);
             }
-            Wanted::SavePlan => {
-                if self.save_to(&path)
-                    && let Some(intent) = then
-                {
-                    self.carry_out(ctx, intent);
-                }
-            }
+            Wanted::SavePlan => self.save_then(ctx, path, then),
         }
     }
 

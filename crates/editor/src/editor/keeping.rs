@@ -2,9 +2,9 @@
 
 use super::Editor;
 use crate::document::Document;
-use crate::recovery::{Keeper, Left};
+use crate::look;
 use crate::settings::Settings;
-use crate::{disk, look};
+use disk::recovery::{Keeper, Left};
 use eframe::egui::{self, Context, Key};
 use std::path::{Path, PathBuf};
 
@@ -107,12 +107,13 @@ impl Editor {
     }
 
     fn recover(&mut self, left: Left) {
-        let on_disk = left.path.as_deref().and_then(|path| disk::read(path).ok());
-        let on_disk = on_disk.and_then(|text| plan::file::read(&text).ok());
+        let text = left.path.as_deref().and_then(|path| disk::read(path).ok());
+        let on_disk = text.as_ref().and_then(|text| plan::file::read(text).ok());
         let changed = left.file_has_changed();
-        self.take_document(Document::recovered(left.plan.clone(), left.path.clone(), on_disk));
+        let known = (on_disk, text.filter(|_| !changed));
+        self.take_document(Document::recovered(left.plan.clone(), left.path.clone(), known));
         if changed {
-            self.messages.trouble("The file holds something else by now: to keep both, save this under another name");
+            self.messages.trouble("The file was changed meanwhile: to keep both, save this under another name");
         } else {
             self.messages.done("Recovered; it is not saved yet");
         }
@@ -142,7 +143,7 @@ fn ask(ctx: &Context, left: &Left, focused: &mut bool) -> Option<Answer> {
         let file = left.path.as_ref().map_or_else(|| "It has no file yet.".to_owned(), |p| p.display().to_string());
         ui.label(format!("“{}” was changed in a window that did not close properly. {file}", left.plan.title));
         if left.file_has_changed() && left.path.is_some() {
-            ui.label("Its file holds something else by now, or is gone.");
+            ui.label("Its file was changed meanwhile, or is gone.");
         }
         ui.add_space(8.0);
         ui.horizontal(|ui| {
@@ -156,7 +157,7 @@ fn ask(ctx: &Context, left: &Left, focused: &mut bool) -> Option<Answer> {
             if ui.button("Ask again at the next start").clicked() {
                 answer = Some(Answer::Later);
             }
-            if ui.button("Throw away").clicked() {
+            if ui.button("Discard").clicked() {
                 answer = Some(Answer::ThrowAway);
             }
         });

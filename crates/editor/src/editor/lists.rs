@@ -2,7 +2,6 @@
 
 use super::Editor;
 use crate::dialogs::Wanted;
-use crate::disk;
 use crate::pages::{Page, ballast};
 use eframe::egui::Context;
 use std::path::Path;
@@ -22,9 +21,9 @@ impl Editor {
             Ok(text) => {
                 self.ballast.show_list(text);
                 self.page = Page::Ballast;
-                self.messages.done(format!("{}: look at the list, then take its masses", path.display()));
+                self.messages.done(format!("{}: check the list, then use its masses", path.display()));
             }
-            Err(error) => self.messages.trouble(format!("{} {}", path.display(), disk::reading(&error))),
+            Err(error) => self.messages.trouble(format!("{}: {error}", path.display())),
         }
     }
 
@@ -34,7 +33,7 @@ impl Editor {
         };
         match disk::write_whole(path, text.as_bytes()) {
             Ok(()) => self.messages.done(format!("Weighing list saved as {}", path.display())),
-            Err(error) => self.messages.trouble(format!("{} {}", path.display(), disk::writing(&error))),
+            Err(error) => self.messages.trouble(format!("{}: {error}", path.display())),
         }
     }
 }

@@ -21,7 +21,8 @@ impl Editor {
     pub(super) fn take_photograph(&mut self, file: &Path) {
         let Some(folder) = self.folder() else {
             return self.messages.trouble(
-                "Save the plan first: the photograph's path is kept from the folder of the plan, and it has none yet",
+                "Save the plan first: the path of the photograph is kept relative to the folder of the plan, and \
+                 the plan has no file yet",
             );
         };
         let plan = self.document.plan();
@@ -36,7 +37,7 @@ impl Editor {
         let picture = Picture { path: path_from(&folder, file), ..before };
         let article = Article { picture: Some(picture), ..plan.article.clone() };
         self.rig.shelf.forget();
-        self.make(vec![Edit::draw(Part::Article(article), "lay a photograph under the side view")]);
+        self.make(vec![Edit::draw(Part::Article(article), "put a photograph behind the side view")]);
     }
 
     /// Before the plan is saved into another folder: the photograph's path from there.
@@ -46,6 +47,6 @@ impl Editor {
         let Some(picture) = article.picture.clone().filter(|_| from != to) else { return };
         let path = path_from(to, &from.join(&picture.path));
         let article = Article { picture: Some(Picture { path, ..picture }), ..article.clone() };
-        self.make(vec![Edit::draw(Part::Article(article), "keep the way to the photograph")]);
+        self.make(vec![Edit::draw(Part::Article(article), "keep the path to the photograph")]);
     }
 }

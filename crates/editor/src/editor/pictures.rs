@@ -1,7 +1,6 @@
 //! The page as a picture: into a file, onto the clipboard, and for tests that look at it.
 
 use super::Editor;
-use crate::disk;
 use crate::look::Look;
 use crate::picture::{self, CLIPBOARD_DPI, PRINT_DPI, Picture};
 use eframe::egui::{ColorImage, Context, Vec2};
@@ -43,9 +42,9 @@ impl Editor {
             }
             picture::png(&laid.pixels()?, PRINT_DPI).map_err(|e| e.to_string())
         });
-        match bytes.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| disk::writing(&e))) {
+        match bytes.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| e.to_string())) {
             Ok(()) => self.messages.done(format!("Picture saved as {}", path.display())),
-            Err(why) => self.messages.trouble(format!("{} {why}", path.display())),
+            Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
         }
     }
 }

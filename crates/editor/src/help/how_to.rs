@@ -33,7 +33,7 @@ const SECTIONS: [Section; 10] = [
     (
         "Stack: lay it out",
         &[
-            "Pick a lot in the tray and click in a view. The piece comes to rest on what is below it. Load, offset, tip margin and findings follow while you drag; at the pointer stands every check that the move makes fall short.",
+            "Pick a lot in the tray and click in a view. The piece comes to rest on what is below it. Load, offset, tip margin and findings follow while you drag; the pointer shows each check that the move would make fail.",
             "Propose lays out a whole stack: up to three that differ in kind, side by side with their numbers. Locked pieces stay where they are. Order keeps every place and finds the order with the greatest reserve. Center keeps order and bond and shifts the stack over the occupant point.",
             "Move the slider to see the stack after each step. Every step is checked, not only the last: a stack that ends balanced may fall on the way.",
         ],

@@ -7,11 +7,12 @@ use assess::State;
 use drafting::figure::Ink;
 use eframe::egui::{self, Ui};
 
-const STATES: [(State, &str); 4] = [
-    (State::Holds, "in order"),
-    (State::Near, "in order, with something to look at"),
+const STATES: [(State, &str); 5] = [
+    (State::Met, "the limit is kept"),
+    (State::Caution, "no limit is broken, but look at this"),
+    (State::NoLimit, "the builder gave no limit, and none is needed to decide: nothing was checked"),
     (State::Undecided, "a solver stopped short, or what it needs is not known: counts as falling short"),
-    (State::Fails, "a limit is passed"),
+    (State::Fails, "a limit is broken"),
 ];
 
 const COLOURS: [(Ink, &str); 3] = [

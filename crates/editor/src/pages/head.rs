@@ -1,7 +1,7 @@
 //! The four numbers that matter, at every page's head.
 
 use crate::look::{self, Look};
-use assess::{Assessment, Decision, State};
+use assess::{Assessment, Check, Decision, State};
 use drafting::figure::Ink;
 use eframe::egui::{self, Ui, vec2};
 use plan::Plan;
@@ -67,7 +67,7 @@ impl Told<'_> {
     }
 
     /// Whether a number is in order: what is asked at the end is not asked on the way.
-    fn in_order(&self, checks: &[&str]) -> bool {
+    fn in_order(&self, checks: &[Check]) -> bool {
         let failing = |f: &&assess::Finding| checks.contains(&f.check) && f.state == State::Fails;
         self.moment() != Moment::End || !self.assessment.findings.iter().any(|f| failing(&f))
     }
@@ -140,7 +140,7 @@ fn applied(told: Told) -> Number {
         head: told.head("Applied"),
         value: shown(applied),
         note: joined(note, told.at_the_end(|| shown(assessment.applied_kg()))),
-        in_order: told.in_order(&["Applied load"]),
+        in_order: told.in_order(&[Check::AppliedLoad, Check::SeatWithStraps]),
         progress: None,
         about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the load case in hand: occupant mass x limit load factor x factor of safety x special factors.",
     }
@@ -159,7 +159,7 @@ fn offset(told: Told) -> Number {
         head: told.head("Offset"),
         value: words(told.state()),
         note: told.at_the_end(|| words(told.assessment.last())).unwrap_or_else(allowed),
-        in_order: told.in_order(&["Offset fore and aft", "Offset lateral", "Seat with straps"]),
+        in_order: told.in_order(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]),
         progress: None,
         about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is asked at the end.",
     }
@@ -206,7 +206,7 @@ fn reserve(told: Told) -> Number {
     let weakest = solved.or_else(|| assessment.weakest_step().map(|(step, _)| step));
     let least = weakest.and_then(|step| reserve_after(assessment, step));
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
-    let asked = format!("asked {:.2}", plan.allow.collapse);
+    let asked = format!("required {:.2}", plan.allow.collapse);
     let bound = if assessment.exact.is_some() || weakest.is_none() { "" } else { " (upper bound)" };
     let planned = if told.planned { ", as planned" } else { "" };
     let here = match told.moment() {
@@ -234,7 +234,7 @@ fn reserve(told: Told) -> Number {
 }
 
 /// The checks that say whether the stack stands.
-const STANDING: [&str; 4] = ["Every step stands", "Collapse reserve", "Tip margin", "Every piece rests"];
+const STANDING: [Check; 4] = [Check::EveryStepStands, Check::CollapseReserve, Check::TipMargin, Check::EveryPieceRests];
 
 /// Whether a reserve reaches what is asked; what is not decided does not.
 fn holds_out(reserve: Decision, asked: f64) -> bool {
@@ -267,8 +267,9 @@ fn supports(told: Told) -> Number {
     }
 }
 
-/// The checks that say whether the fixture carries; the first of them by closed form.
-const CARRYING: [&str; 4] = ["Footprint", "Article stands", "Scales", "Strap pull"];
+/// The checks that say whether the fixture carries; the first two of them by closed form.
+const CARRYING: [Check; 6] =
+    [Check::Footprint, Check::BareArticle, Check::StrapStretch, Check::ArticleStands, Check::Scales, Check::StrapPull];
 
 const SUPPORTS: &str = "What each support shows in this state, in the order of their names below: article, stack and the pull of straps, as solved.";
 
@@ -280,7 +281,7 @@ fn together(told: Told) -> Number {
         head: told.head("On the supports in all"),
         value: shown(article + stack),
         note: format!("article {} + stack {} · straps left out", shown(article), shown(stack)),
-        in_order: told.in_order(&CARRYING[..if progress.is_some() { 1 } else { 4 }]),
+        in_order: told.in_order(if progress.is_some() { &CARRYING[..2] } else { &CARRYING }),
         progress,
         about: SUPPORTS,
     }

@@ -2,7 +2,7 @@
 
 use crate::fields::{Fields, Form};
 use crate::look::{self, Look};
-use assess::{Assessment, State, Where};
+use assess::{Assessment, Check, Group, State, Where};
 use eframe::egui::{self, Ui};
 use plan::{Edit, Plan, edit::Part};
 
@@ -24,6 +24,9 @@ pub enum Page {
     TestDay,
 }
 
+/// What is mended with other ballast, or with a weighing.
+const BALLAST: [Check; 2] = [Check::PiecesWeighed, Check::Lifting];
+
 impl Page {
     /// The pages in their order.
     pub const ALL: [Page; 6] = [Page::LoadCase, Page::Fixture, Page::Ballast, Page::Stack, Page::Sheet, Page::TestDay];
@@ -42,11 +45,11 @@ impl Page {
 
     /// The worst state of the findings that are mended on this page.
     pub(crate) fn worst(self, assessment: &Assessment) -> Option<State> {
-        let here = |place: &Where, check: &str| match self {
+        let here = |place: &Where, check: Check| match self {
             Page::LoadCase => *place == Where::LoadCase,
-            Page::Fixture => *place == Where::Fixture || check == "Footprint",
-            Page::Ballast => check == "Pieces weighed",
-            Page::Stack => !matches!(place, Where::LoadCase | Where::Fixture) && check != "Pieces weighed",
+            Page::Fixture => *place == Where::Fixture || check.group() == Group::Fixture,
+            Page::Ballast => BALLAST.contains(&check),
+            Page::Stack => !matches!(place, Where::LoadCase | Where::Fixture) && !BALLAST.contains(&check),
             Page::Sheet | Page::TestDay => false,
         };
         assessment.findings.iter().filter(|f| here(&f.place, f.check)).map(|f| f.state).max()

@@ -42,7 +42,8 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, preview: &Preview) -> Asked {
         if ui.button("Save sheet…").clicked() {
             asked = Asked::Save;
         }
-        let hint = "Summary, fixture, a page a layer in placing order, holds, the way back, signatures. As PDF to print and take along, as SVG, or the steps alone as CSV: the name's ending decides.";
+        let hint = "Summary, fixture, one page for each layer in placing order, holds, unloading, signatures. As \
+                    PDF to print, as SVG, or the steps alone as CSV: the ending of the name decides.";
         ui.add(egui::Label::new(look::caption(look, hint)).wrap());
     });
     let desk = Frame::new().fill(look.band());

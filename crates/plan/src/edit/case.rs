@@ -17,6 +17,8 @@ pub enum CaseEdit {
     Take(usize),
     /// Fills a case from a published rule.
     Start(usize, &'static Standard),
+    /// Lets a case's basis stand for its figures as they are now: whoever says so has rewritten it.
+    Own(usize),
     /// Gives a case a published special factor.
     Special(usize, &'static Special),
 }
@@ -29,8 +31,9 @@ impl CaseEdit {
             CaseEdit::Add(new) => format!("add load case {}", new.name),
             CaseEdit::Duplicate(index) => format!("duplicate load case {}", case(index)),
             CaseEdit::Remove(index) => format!("remove load case {}", case(index)),
-            CaseEdit::Take(index) => format!("take load case {} in hand", case(index)),
+            CaseEdit::Take(index) => format!("make load case {} active", case(index)),
             CaseEdit::Start(index, from) => format!("start load case {} from {}", case(index), from.name),
+            CaseEdit::Own(index) => format!("let the basis of {} stand for its figures", case(index)),
             CaseEdit::Special(index, factor) => {
                 format!("use {} for {} in load case {}", factor.factor.printed, factor.name, case(index))
             }
@@ -48,6 +51,7 @@ impl CaseEdit {
             CaseEdit::Remove(index) => remove(plan, *index),
             CaseEdit::Take(index) => take(plan, *index),
             CaseEdit::Start(index, from) => refill(plan, *index, |case| from.fill(case)),
+            CaseEdit::Own(index) => refill(plan, *index, |case| LoadCase { from_rule: None, ..case.clone() }),
             CaseEdit::Special(index, factor) => refill(plan, *index, |case| factor.fill(case)),
         }
     }

@@ -28,7 +28,7 @@ impl Part {
         match self {
             Part::Title(title) => plan.title = title,
             Part::Units(units) => plan.units = units,
-            Part::LoadCases(cases) => plan.load_cases = cases,
+            Part::LoadCases(cases) => plan.load_cases = entered(&plan.load_cases, cases),
             Part::Case(case) => plan.case = case,
             Part::Article(article) => plan.article = article,
             Part::Target(target) => plan.target = target,
@@ -41,4 +41,13 @@ impl Part {
             Part::Allow(allow) => plan.allow = allow,
         }
     }
+}
+
+/// A value of a case that is another than before was entered.
+fn entered(before: &[LoadCase], cases: Vec<LoadCase>) -> Vec<LoadCase> {
+    let entered = |(index, case): (usize, LoadCase)| match before.get(index) {
+        Some(before) => case.in_place_of(before),
+        None => case,
+    };
+    cases.into_iter().enumerate().map(entered).collect()
 }

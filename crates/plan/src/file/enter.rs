@@ -1,10 +1,14 @@
 //! From format 1 into the plan's own types, collecting every value that is no quantity.
 
+use super::spared::Spared;
 use super::v1;
 use super::written::Written;
-use crate::{Allow, Bearing, KeepClear, Line, Picture, Support, Way, Weighing, WeighingPoint};
 use crate::{
-    Article, Bed, Binding, Fault, Fixture, Gauge, Handling, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan, Strength,
+    Allow, Bearing, CatchBlock, KeepClear, Line, Picture, Reading, Softness, Support, Way, Weighing, WeighingPoint,
+};
+use crate::{
+    Article, Bed, Binding, Fault, Fixture, FromRule, Gauge, Handling, Hold, HoldDown, LoadCase, Lot, Path, Place, Plan,
+    PreloadSet, StartingValues, Strength,
 };
 use quantity::Quantity;
 
@@ -33,6 +37,11 @@ impl Entry {
         written.map(|written| self.quantity(path, written))
     }
 
+    /// What is written, else the default of format 1.
+    fn spared<Q: Quantity>(&mut self, path: Path, written: &Spared<Written>, default: Q) -> Q {
+        self.optional(path, written.as_ref()).unwrap_or(default)
+    }
+
     pub(super) fn each<Q: Quantity, const N: usize>(&mut self, path: &Path, written: &[Written; N]) -> [Q; N] {
         std::array::from_fn(|i| self.quantity(path.index(i), &written[i]))
     }
@@ -55,13 +64,14 @@ impl Entry {
             ballast: self.list(&Path::of("ballast"), file.ballast, Self::lot),
             stack: self.list(&Path::of("stack"), file.stack, Self::place),
             gauges: self.list(&Path::of("gauges"), file.gauges, Self::gauge),
-            holds: file.holds.into_iter().map(hold).collect(),
-            allow: self.allow(&Path::of("allow"), &file.allow),
+            holds: self.list(&Path::of("holds"), file.holds, Self::hold),
+            allow: self.allow(&Path::of("allow"), file.allow),
         }
     }
 
     fn load_case(&mut self, path: &Path, case: v1::LoadCase) -> LoadCase {
-        LoadCase {
+        let not_entered = case.not_entered.as_ref().cloned();
+        let entered = LoadCase {
             name: case.name,
             basis: case.basis,
             occupant_mass: self.quantity(path.field("occupant_mass"), &case.occupant_mass),
@@ -69,6 +79,20 @@ impl Entry {
             direction: self.quantity(path.field("direction"), &case.direction),
             safety_factor: case.safety_factor,
             special_factor: case.special_factor,
+            from_rule: case.from_rule.map(|rule| self.rule(&path.field("from_rule"), rule)),
+            starting: StartingValues::default(),
+        };
+        let starting = not_entered.map_or_else(|| StartingValues::untold(&entered), |values| starting(&values));
+        LoadCase { starting, ..entered }
+    }
+
+    fn rule(&mut self, path: &Path, rule: v1::FromRule) -> FromRule {
+        FromRule {
+            rule: rule.rule,
+            occupant_mass: self.optional(path.field("occupant_mass"), rule.occupant_mass.as_ref()),
+            load_factor: rule.load_factor,
+            safety_factor: rule.safety_factor,
+            special_factor: rule.special_factor,
         }
     }
 
@@ -132,6 +156,7 @@ impl Entry {
             supports: self.list(&path.field("supports"), fixture.supports, Self::support),
             hold_downs: self.list(&path.field("hold_downs"), fixture.hold_downs, Self::hold_down),
             bindings: self.list(&path.field("bindings"), fixture.bindings, Self::binding),
+            catch_blocks: self.list(&path.field("catch_blocks"), fixture.catch_blocks, Self::catch_block),
             floor_friction: fixture.floor_friction,
         }
     }
@@ -153,6 +178,7 @@ impl Entry {
             on_article: self.each(&path.field("on_article"), &strap.on_article),
             on_floor: self.each(&path.field("on_floor"), &strap.on_floor),
             preload: self.quantity(path.field("preload"), &strap.preload),
+            preload_set: strap.preload_set.or(PreloadSet::default()),
             working_load: self.quantity(path.field("working_load"), &strap.working_load),
             stiffness: self.quantity(path.field("stiffness"), &strap.stiffness),
         }
@@ -164,7 +190,16 @@ impl Entry {
             anchors: strap.anchors.into(),
             at: self.each(&path.field("at"), &strap.at),
             pull: self.quantity(path.field("pull"), &strap.pull),
+            width: self.spared(path.field("width"), &strap.width, Binding::WIDTH),
             after: strap.after,
+        }
+    }
+
+    fn catch_block(&mut self, path: &Path, block: v1::CatchBlock) -> CatchBlock {
+        CatchBlock {
+            name: block.name,
+            at: self.each(&path.field("at"), &block.at),
+            gap: self.quantity(path.field("gap"), &block.gap),
         }
     }
 
@@ -174,6 +209,7 @@ impl Entry {
             slope: self.quantity(path.field("slope"), &bed.slope),
             friction: bed.friction,
             touch: self.quantity(path.field("touch"), &bed.touch),
+            touch_hard: self.spared(path.field("touch_hard"), &bed.touch_hard, Bed::TOUCH_HARD),
             beside: self.quantity(path.field("beside"), &bed.beside),
             bearings: self.list(&path.field("bearings"), bed.bearings, Self::bearing),
         }
@@ -207,6 +243,28 @@ impl Entry {
                 .collect(),
             grade: lot.grade,
             strength: lot.strength.map(|strength| self.strength(&path.field("strength"), &strength)),
+            softness: lot.softness.map(|softness| self.softness(&path.field("softness"), softness)),
+        }
+    }
+
+    fn softness(&mut self, path: &Path, softness: v1::Softness) -> Softness {
+        let flat = path.field("flat");
+        Softness {
+            modulus: self.quantity(path.field("modulus"), &softness.modulus),
+            rim: self.optional(path.field("rim"), softness.rim.as_ref()),
+            shear_ratio: softness.shear_ratio.or(Softness::SHEAR_RATIO),
+            creep_per_decade: softness.creep_per_decade.or(Softness::CREEP_PER_DECADE),
+            from: softness.from.into(),
+            readings: self.list(&path.field("readings"), softness.readings, Self::reading),
+            flat: softness.flat.as_ref().map(|sides| self.each(&flat, sides)),
+        }
+    }
+
+    fn reading(&mut self, path: &Path, reading: v1::Reading) -> Reading {
+        Reading {
+            added: self.quantity(path.field("added"), &reading.added),
+            after: self.quantity(path.field("after"), &reading.after),
+            sinks: self.quantity(path.field("sinks"), &reading.sinks),
         }
     }
 
@@ -236,11 +294,20 @@ impl Entry {
         }
     }
 
-    fn allow(&mut self, path: &Path, allow: &v1::Allow) -> Allow {
+    fn hold(&mut self, path: &Path, hold: v1::Hold) -> Hold {
+        let time = self.optional(path.field("time"), hold.time.as_ref());
+        let tolerance = hold.tolerance.as_ref().map(|tolerance| self.each(&path.field("tolerance"), tolerance));
+        Hold { name: hold.name, at: hold.at, unload: hold.unload, time, tolerance }
+    }
+
+    fn allow(&mut self, path: &Path, allow: v1::Allow) -> Allow {
         Allow {
             collapse: allow.collapse,
             fixture_push: allow.fixture_push,
             placement_scatter: self.quantity(path.field("placement_scatter"), &allow.placement_scatter),
+            chance: allow.chance.or(Allow::CHANCE),
+            critical: allow.critical.or(Allow::CRITICAL),
+            lean: self.spared(path.field("lean"), &allow.lean, Allow::LEAN),
             handling: allow.handling.as_ref().map_or_else(Handling::default, |handling| self.handling(path, handling)),
         }
     }
@@ -259,8 +326,11 @@ impl Entry {
     }
 }
 
-fn hold(hold: v1::Hold) -> Hold {
-    Hold { name: hold.name, at: hold.at, unload: hold.unload }
+fn starting(values: &[v1::NotEntered]) -> StartingValues {
+    StartingValues {
+        occupant_mass: values.contains(&v1::NotEntered::OccupantMass),
+        load_factor: values.contains(&v1::NotEntered::LoadFactor),
+    }
 }
 
 /// The last field on the way, in words: `mass tolerance`.

@@ -18,8 +18,8 @@ pub(super) fn check(text: &str) -> Result<(), Unreadable> {
     }
     let sentence = match found {
         Found::Nothing | Found::Number(1) => return Ok(()),
-        Found::Missing => format!("the plan has no format: {FIRST_LINE} is due"),
-        Found::Number(0) | Found::Other => format!("this is no format of a plan file: {FIRST_LINE} is due"),
+        Found::Missing => format!("the plan has no format: {FIRST_LINE} is expected"),
+        Found::Number(0) | Found::Other => format!("this is no format of a plan file: {FIRST_LINE} is expected"),
         Found::Number(later) => format!(
             "the file has format {later} and this program reads up to format {NEWEST}: open it with a later version of the program"
         ),

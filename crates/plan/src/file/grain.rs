@@ -3,7 +3,7 @@
 use crate::{Path, Way};
 use quantity::Grain;
 
-const FINE: [&str; 10] = [
+const FINE: [&str; 15] = [
     "tolerance",
     "clearance",
     "touch",
@@ -14,6 +14,11 @@ const FINE: [&str; 10] = [
     "back_cushion",
     "back_pack",
     "slump",
+    "touch_hard",
+    "gap",
+    "rim",
+    "sinks",
+    "lean",
 ];
 
 impl Path {
@@ -23,7 +28,8 @@ impl Path {
             Way::Field(name) => Some(*name),
             _ => None,
         });
-        grain_of(field.unwrap_or_default())
+        let of_binding = self.0.contains(&Way::Field("bindings"));
+        if of_binding && field == Some("width") { Grain::Fine } else { grain_of(field.unwrap_or_default()) }
     }
 }
 

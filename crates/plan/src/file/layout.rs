@@ -40,6 +40,12 @@ fn load_case(page: &mut Page, case: &v1::LoadCase) {
     page.field("direction", &case.direction);
     page.field("safety_factor", &case.safety_factor);
     page.field("special_factor", &case.special_factor);
+    if case.from_rule.is_some() {
+        page.field("from_rule", &case.from_rule);
+    }
+    if !case.not_entered.is_spared() {
+        page.field("not_entered", &case.not_entered);
+    }
     page.close("),");
 }
 
@@ -66,6 +72,9 @@ fn fixture(page: &mut Page, fixture: &v1::Fixture) {
     page.list("supports", &fixture.supports);
     page.list("hold_downs", &fixture.hold_downs);
     page.list("bindings", &fixture.bindings);
+    if !fixture.catch_blocks.is_empty() {
+        page.list("catch_blocks", &fixture.catch_blocks);
+    }
     page.field("floor_friction", &fixture.floor_friction);
     page.close("),");
 }
@@ -76,6 +85,9 @@ fn bed(page: &mut Page, bed: &v1::Bed) {
     page.field("slope", &bed.slope);
     page.field("friction", &bed.friction);
     page.field("touch", &bed.touch);
+    if !bed.touch_hard.is_spared() {
+        page.field("touch_hard", &bed.touch_hard);
+    }
     page.field("beside", &bed.beside);
     page.list("bearings", &bed.bearings);
     page.close("),");

@@ -1,13 +1,22 @@
 //! From the plan's own types to format 1, in the plan's units.
 
 use super::grain::grain_of;
+use super::spared::Spared;
 use super::v1;
 use super::written::Written;
+use crate::StartingValues;
 use crate::{
     Allow, Article, Bearing, Bed, Binding, Fixture, Gauge, Handling, Hold, HoldDown, KeepClear, Line, LoadCase, Lot,
 };
-use crate::{Picture, Place, Plan, Support, Weighing, WeighingPoint};
-use quantity::{Quantity, Units};
+use crate::{
+    CatchBlock, FromRule, Picture, Place, Plan, PreloadSet, Reading, Softness, Support, Weighing, WeighingPoint,
+};
+use quantity::{Grain, Length, Quantity, Units};
+
+fn not_entered(values: StartingValues) -> Vec<v1::NotEntered> {
+    let mass = values.occupant_mass.then_some(v1::NotEntered::OccupantMass);
+    mass.into_iter().chain(values.load_factor.then_some(v1::NotEntered::LoadFactor)).collect()
+}
 
 /// The plan as format 1 has it.
 pub(super) fn plan(plan: &Plan) -> v1::Plan {
@@ -26,7 +35,7 @@ pub(super) fn plan(plan: &Plan) -> v1::Plan {
         ballast: plan.ballast.iter().map(|lot| exit.lot(lot)).collect(),
         stack: plan.stack.iter().map(|place| exit.place(place)).collect(),
         gauges: plan.gauges.iter().map(|gauge| exit.gauge(gauge)).collect(),
-        holds: plan.holds.iter().map(hold).collect(),
+        holds: plan.holds.iter().map(|hold| exit.hold(hold)).collect(),
         allow: exit.allow(&plan.allow),
     }
 }
@@ -42,6 +51,11 @@ impl Exit {
 
     pub(super) fn coarse(&self, quantity: impl Quantity) -> Written {
         self.fine("", quantity)
+    }
+
+    /// A small distance, whatever its field is called.
+    fn small(&self, length: Length) -> Written {
+        Written::Text(length.written(self.units, Grain::Fine))
     }
 
     pub(super) fn each<Q: Quantity, const N: usize>(&self, quantities: [Q; N]) -> [Written; N] {
@@ -61,6 +75,18 @@ impl Exit {
             direction: self.coarse(case.direction),
             safety_factor: case.safety_factor,
             special_factor: case.special_factor,
+            from_rule: case.from_rule.as_ref().map(|rule| self.rule(rule)),
+            not_entered: Spared::unless(case.starting, StartingValues::untold(case), not_entered),
+        }
+    }
+
+    fn rule(&self, rule: &FromRule) -> v1::FromRule {
+        v1::FromRule {
+            rule: rule.rule.clone(),
+            occupant_mass: Spared::given(rule.occupant_mass.map(|mass| self.coarse(mass))),
+            load_factor: rule.load_factor,
+            safety_factor: rule.safety_factor,
+            special_factor: rule.special_factor,
         }
     }
 
@@ -123,6 +149,7 @@ impl Exit {
             supports: fixture.supports.iter().map(|support| self.support(support)).collect(),
             hold_downs: fixture.hold_downs.iter().map(|strap| self.hold_down(strap)).collect(),
             bindings: fixture.bindings.iter().map(|strap| self.binding(strap)).collect(),
+            catch_blocks: fixture.catch_blocks.iter().map(|block| self.catch_block(block)).collect(),
             floor_friction: fixture.floor_friction,
         }
     }
@@ -144,6 +171,7 @@ impl Exit {
             on_article: self.each(strap.on_article),
             on_floor: self.each(strap.on_floor),
             preload: self.coarse(strap.preload),
+            preload_set: Spared::unless(strap.preload_set, PreloadSet::default(), Into::into),
             working_load: self.coarse(strap.working_load),
             stiffness: self.coarse(strap.stiffness),
         }
@@ -155,8 +183,13 @@ impl Exit {
             anchors: strap.anchors.into(),
             at: self.each(strap.at),
             pull: self.coarse(strap.pull),
+            width: Spared::unless(strap.width, Binding::WIDTH, |width| self.small(width)),
             after: strap.after,
         }
+    }
+
+    fn catch_block(&self, block: &CatchBlock) -> v1::CatchBlock {
+        v1::CatchBlock { name: block.name.clone(), at: self.each(block.at), gap: self.small(block.gap) }
     }
 
     fn bed(&self, bed: &Bed) -> v1::Bed {
@@ -165,6 +198,7 @@ impl Exit {
             slope: self.coarse(bed.slope),
             friction: bed.friction,
             touch: self.fine("touch", bed.touch),
+            touch_hard: Spared::unless(bed.touch_hard, Bed::TOUCH_HARD, |touch| self.small(touch)),
             beside: self.fine("beside", bed.beside),
             bearings: bed.bearings.iter().map(|bearing| self.bearing(bearing)).collect(),
         }
@@ -196,6 +230,27 @@ impl Exit {
                 shear: self.coarse(strength.shear),
                 modulus: self.coarse(strength.modulus),
             }),
+            softness: lot.softness.as_ref().map(|softness| self.softness(softness)),
+        }
+    }
+
+    fn softness(&self, softness: &Softness) -> v1::Softness {
+        v1::Softness {
+            modulus: self.coarse(softness.modulus),
+            rim: Spared::given(softness.rim.map(|rim| self.small(rim))),
+            shear_ratio: Spared::unless(softness.shear_ratio, Softness::SHEAR_RATIO, |ratio| ratio),
+            creep_per_decade: Spared::unless(softness.creep_per_decade, Softness::CREEP_PER_DECADE, |creep| creep),
+            from: softness.from.into(),
+            readings: softness.readings.iter().map(|reading| self.reading(reading)).collect(),
+            flat: Spared::given(softness.flat.map(|sides| self.each(sides))),
+        }
+    }
+
+    fn reading(&self, reading: &Reading) -> v1::Reading {
+        v1::Reading {
+            added: self.coarse(reading.added),
+            after: self.coarse(reading.after),
+            sinks: self.small(reading.sinks),
         }
     }
 
@@ -217,11 +272,20 @@ impl Exit {
         }
     }
 
+    fn hold(&self, hold: &Hold) -> v1::Hold {
+        let time = Spared::given(hold.time.map(|time| self.coarse(time)));
+        let tolerance = Spared::given(hold.tolerance.map(|both| self.each_fine("tolerance", both)));
+        v1::Hold { name: hold.name.clone(), at: hold.at, unload: hold.unload, time, tolerance }
+    }
+
     fn allow(&self, allow: &Allow) -> v1::Allow {
         v1::Allow {
             collapse: allow.collapse,
             fixture_push: allow.fixture_push,
             placement_scatter: self.fine("placement_scatter", allow.placement_scatter),
+            chance: Spared::unless(allow.chance, Allow::CHANCE, |chance| chance),
+            critical: Spared::unless(allow.critical, Allow::CRITICAL, |critical| critical),
+            lean: Spared::unless(allow.lean, Allow::LEAN, |lean| self.small(lean)),
             handling: (allow.handling != Handling::default()).then(|| self.handling(&allow.handling)),
         }
     }
@@ -237,8 +301,4 @@ impl Exit {
             people: handling.people,
         }
     }
-}
-
-fn hold(hold: &Hold) -> v1::Hold {
-    v1::Hold { name: hold.name.clone(), at: hold.at, unload: hold.unload }
 }

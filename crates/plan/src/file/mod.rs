@@ -7,10 +7,13 @@ mod grain;
 mod layout;
 mod leave;
 mod position;
+mod soft;
+mod spared;
 mod target;
 mod text;
 mod unreadable;
 mod v1;
+mod weighed;
 mod wording;
 mod written;
 

@@ -1,10 +1,11 @@
 //! Format 1, field by field as the file has it. This mirror is frozen: a field may be added with a
 //! default, none changes its meaning.
 
+pub(super) use super::soft::{Reading, Softness};
+use super::spared::Spared;
+pub(super) use super::weighed::Weighed;
 use super::written::Written;
-use serde::de::{Error, MapAccess, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use std::fmt;
+use serde::{Deserialize, Serialize};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -37,6 +38,28 @@ pub(super) struct LoadCase {
     pub(super) occupant_mass: Written,
     pub(super) load_factor: f64,
     pub(super) direction: Written,
+    pub(super) safety_factor: f64,
+    pub(super) special_factor: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) from_rule: Option<FromRule>,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) not_entered: Spared<Vec<NotEntered>>,
+}
+
+/// A value of a load case that nobody entered.
+#[derive(Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) enum NotEntered {
+    OccupantMass,
+    LoadFactor,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct FromRule {
+    pub(super) rule: String,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) occupant_mass: Spared<Written>,
+    pub(super) load_factor: f64,
     pub(super) safety_factor: f64,
     pub(super) special_factor: f64,
 }
@@ -171,6 +194,8 @@ pub(super) struct Fixture {
     pub(super) hold_downs: Vec<HoldDown>,
     #[serde(default)]
     pub(super) bindings: Vec<Binding>,
+    #[serde(default)]
+    pub(super) catch_blocks: Vec<CatchBlock>,
     pub(super) floor_friction: f64,
 }
 
@@ -195,6 +220,8 @@ pub(super) struct HoldDown {
     pub(super) on_article: [Written; 3],
     pub(super) on_floor: [Written; 3],
     pub(super) preload: Written,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) preload_set: Spared<PreloadSet>,
     pub(super) working_load: Written,
     pub(super) stiffness: Written,
 }
@@ -206,7 +233,17 @@ pub(super) struct Binding {
     pub(super) anchors: Anchors,
     pub(super) at: [Written; 2],
     pub(super) pull: Written,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) width: Spared<Written>,
     pub(super) after: u32,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CatchBlock {
+    pub(super) name: String,
+    pub(super) at: [Written; 3],
+    pub(super) gap: Written,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -217,6 +254,8 @@ pub(super) struct Bed {
     pub(super) friction: f64,
     #[serde(default = "touch")]
     pub(super) touch: Written,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) touch_hard: Spared<Written>,
     #[serde(default = "beside")]
     pub(super) beside: Written,
     pub(super) bearings: Vec<Bearing>,
@@ -257,6 +296,8 @@ pub(super) struct Lot {
     pub(super) grade: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) strength: Option<Strength>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) softness: Option<Softness>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -298,6 +339,10 @@ pub(super) struct Hold {
     pub(super) at: f64,
     #[serde(default, skip_serializing_if = "is_off")]
     pub(super) unload: bool,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) tolerance: Spared<[Written; 2]>,
+    #[serde(default, skip_serializing_if = "Spared::is_spared")]
+    pub(super) time: Spared<Written>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -306,6 +351,12 @@ pub(super) struct Allow {
     pub(super) collapse: f64,
     pub(super) fixture_push: f64,
     pub(super) placement_scatter: Written,
+    #[serde(skip_serializing_if = "Spared::is_spared")]
+    pub(super) chance: Spared<f64>,
+    #[serde(skip_serializing_if = "Spared::is_spared")]
+    pub(super) critical: Spared<f64>,
+    #[serde(skip_serializing_if = "Spared::is_spared")]
+    pub(super) lean: Spared<Written>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) handling: Option<Handling>,
 }
@@ -329,6 +380,9 @@ impl Default for Allow {
             collapse: 0.10,
             fixture_push: 0.10,
             placement_scatter: Written::Text("10 mm".to_owned()),
+            chance: Spared::default(),
+            critical: Spared::default(),
+            lean: Spared::default(),
             handling: None,
         }
     }
@@ -336,7 +390,7 @@ impl Default for Allow {
 
 /// The same words in the plan's own types.
 mod in_plan {
-    pub(super) use crate::{Anchors, Form, Grip, LowerLegs, SegmentTable, Sex, Spell, Turn};
+    pub(super) use crate::{Anchors, Form, Grip, LowerLegs, PreloadSet, SegmentTable, Sex, SoftnessFrom, Spell, Turn};
     pub(super) use quantity::Units;
 }
 
@@ -362,6 +416,8 @@ macro_rules! words {
 words! {
     Units: Metric InchPound;
     Anchors: Article Floor;
+    PreloadSet: Before After;
+    SoftnessFrom: Measured Stated;
     Form: Bag Board Solid;
     Spell: OneHour TwoHours EightHours;
     Grip: Good Fair Poor;
@@ -369,49 +425,4 @@ words! {
     Sex: Female Male;
     SegmentTable: DeLeva Winter Dumas;
     LowerLegs: OnSeat OnFloor;
-}
-
-/// Weighed masses by item number. A list, because a map would silently drop an item that is
-/// weighed twice.
-#[derive(Default)]
-pub(super) struct Weighed(pub(super) Vec<(u32, Written)>);
-
-impl Weighed {
-    fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
-}
-
-impl Serialize for Weighed {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_map(self.0.iter().map(|(item, mass)| (item, mass)))
-    }
-}
-
-impl<'de> Deserialize<'de> for Weighed {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_map(WeighedVisitor)
-    }
-}
-
-struct WeighedVisitor;
-
-impl<'de> Visitor<'de> for WeighedVisitor {
-    type Value = Weighed;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("weighed masses by item number, such as {3: \"24.6 kg\"}")
-    }
-
-    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Weighed, A::Error> {
-        let mut weighed = Vec::new();
-        let mut items = std::collections::BTreeSet::new();
-        while let Some(item) = map.next_key()? {
-            if !items.insert(item) {
-                return Err(A::Error::custom(format!("item {item} is weighed twice here: keep one of the two masses")));
-            }
-            weighed.push((item, map.next_value()?));
-        }
-        Ok(Weighed(weighed))
-    }
 }

@@ -110,7 +110,8 @@ impl Bag {
             grounds: self.grounds(units),
             caution: stands.then(|| {
                 format!(
-                    "That thick over that width a bag stands round instead of lying flat (more than {} of its width): fill it less, or measure the settled thickness.",
+                    "At that thickness and width a bag is round and does not lie flat (more than {} of its width): \
+                     fill it less, or measure the settled thickness.",
                     percent(flat.value)
                 )
             }),
@@ -133,16 +134,23 @@ impl Bag {
                 source: source.clone(),
                 status: *status,
             },
-            Ground::of(share, format!("A settled bag fills {} of the box around it.", percent(share.value))),
+            Ground::of(share, format!("A settled bag fills {} of its bounding box.", percent(share.value))),
             Ground {
                 text: format!(
-                    "Mass ± {}: a bag filled to a mark varies as its density does. Weigh it and this falls away.",
+                    "Mass ± {}: a bag filled to a mark varies as its density does. Weighing it removes this \
+                     tolerance.",
                     mass(self.mass * range.half_width(), units)
                 ),
                 source: source.clone(),
                 status: *status,
             },
-            Ground::of(friction, format!("Friction {}: woven bag on a wooden pallet.", friction.value)),
+            Ground::of(
+                friction,
+                format!(
+                    "Friction {}: that of a woven big bag on a wooden pallet, taken for bag on bag too.",
+                    friction.value
+                ),
+            ),
         ]
     }
 }
@@ -180,7 +188,7 @@ impl Plate {
                 ),
                 Ground::of(
                     friction,
-                    format!("Friction {}: taken low, as of smooth faces on themselves.", friction.value),
+                    format!("Friction {}: low value used, as of smooth faces on themselves.", friction.value),
                 ),
             ],
             caution: None,
@@ -206,10 +214,10 @@ impl Can {
             grounds: vec![
                 Ground::of(figure, format!("Water has {}.", density(figure.value, units))),
                 Ground::of(tolerance, format!("Mass ± {}: filled to its mark, not weighed.", mass(spread, units))),
-                Ground::of(friction, format!("Friction {}: wet plastic or tin, taken low.", friction.value)),
+                Ground::of(friction, format!("Friction {}: wet plastic or tin, low value used.", friction.value)),
             ],
             caution: (self.water.si() > holds.si()).then(|| {
-                format!("A box of that size holds {} of water at the most: look at size and mass.", mass(holds, units))
+                format!("A box of that size holds {} of water at the most: check size and mass.", mass(holds, units))
             }),
         }
     }
@@ -233,10 +241,11 @@ impl Board {
         let mut grounds = vec![Ground::of(
             figure,
             format!(
-                "Mass {}: {} has {} in the mean.",
+                "Mass {}: {} has {} in the mean ({}).",
                 mass(piece, units),
                 self.wood.grade,
-                density(figure.value, units)
+                density(figure.value, units),
+                self.wood.edition
             ),
         )];
         grounds.extend(self.nominal.map(|row| Ground {
@@ -246,7 +255,11 @@ impl Board {
         }));
         grounds.push(Ground::of(
             tolerance,
-            format!("Mass ± {}: the density of one grade scatters by a tenth, twice that is taken. A wet board is heavier still.", mass(spread, units)),
+            format!(
+                "Mass ± {}: the density of one grade scatters by a tenth, twice that is used. A wet board is \
+                     heavier still.",
+                mass(spread, units)
+            ),
         ));
         grounds.push(Ground::of(planed, format!("Friction {}: planed wood on plywood.", planed.value)));
         Proposal {

@@ -63,6 +63,7 @@ impl Proposal {
             weighed: BTreeMap::new(),
             grade: self.grade.clone(),
             strength: None,
+            softness: None,
         }
     }
 }

@@ -16,6 +16,8 @@ pub enum Status {
     Derived,
     /// Recalled, not read.
     Memory,
+    /// Read for something alike, and taken for this.
+    Assumed,
     /// A habit of the trade without a document.
     CommonPractice,
 }
@@ -28,6 +30,7 @@ impl Status {
             Status::SeenSecondHand => "published, read where it is quoted",
             Status::Derived => "own arithmetic",
             Status::Memory => "from memory, not read: check it",
+            Status::Assumed => "assumed: published for something alike, measure it",
             Status::CommonPractice => "common practice, no source",
         }
     }
@@ -103,6 +106,8 @@ pub struct Wood {
     pub grade: String,
     /// Mean density, kg/m3.
     pub density: Figure,
+    /// The edition that has this density.
+    pub edition: String,
 }
 
 /// The dressed size of a nominal one.

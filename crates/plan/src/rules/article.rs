@@ -21,7 +21,7 @@ pub(super) fn rules(article: &Article, faults: &mut Faults) {
 fn picture_rules(path: &Path, picture: &Picture, faults: &mut Faults) {
     let thing = Thing { path: path.clone(), called: "the picture".to_owned() };
     if picture.path.trim().is_empty() {
-        faults.add(path.field("path"), "the picture has no file: give its path, or take the picture away".to_owned());
+        faults.add(path.field("path"), "the picture has no file: give its path, or remove the picture".to_owned());
     }
     faults.all_finite(&thing.field_called("at", "place"), &picture.at);
     faults.above_zero(&thing.field("width"), picture.width);

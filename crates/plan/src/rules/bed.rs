@@ -11,6 +11,7 @@ pub(super) fn rules(bed: &Bed, faults: &mut Faults) {
     faults.gentle(&thing.field("slope"), bed.slope);
     faults.not_negative(&thing.field("friction"), Bare(bed.friction));
     faults.not_negative(&thing.field_called("touch", "touch distance"), bed.touch);
+    faults.not_negative(&thing.field_called("touch_hard", "touch distance between hard pieces"), bed.touch_hard);
     faults.not_negative(&thing.field_called("beside", "beside distance"), bed.beside);
     let list = thing.path.field("bearings");
     faults.names(&list, "bearing", bed.bearings.iter().map(|bearing| bearing.name.as_str()));

@@ -8,18 +8,27 @@ use std::collections::BTreeMap;
 /// Numbers beyond this, in SI, are slips of the keyboard; squared and summed they would end as
 /// infinities in the mechanics. `own derivation`: a rigid support of 1e9 N/mm still fits.
 const LARGEST: f64 = 1e15;
+/// A file keeps twelve significant digits. This near below the largest, those digits in another unit may
+/// stand for more than the largest: what counts is the number that would be read back. `own derivation`:
+/// half a step of the twelfth digit is at most 5e-12 of the number, here twice that.
+const ROUNDING: f64 = 1e-11;
 /// Beyond this tilt nothing here is a seat any more: `common practice, no source`.
 const STEEPEST_DEG: f64 = 60.0;
 
 /// A number of the plan: a quantity, or a bare factor.
 pub(super) trait Number: Copy {
     fn value(self) -> f64;
+    /// The value that is read back from a file in these units.
+    fn kept(self, units: Units, grain: Grain) -> f64;
     fn told(self, units: Units, grain: Grain) -> String;
 }
 
 impl<Q: Quantity> Number for Q {
     fn value(self) -> f64 {
         self.si()
+    }
+    fn kept(self, units: Units, grain: Grain) -> f64 {
+        Q::parse(&self.written(units, grain)).map_or(self.si(), Q::si)
     }
     fn told(self, units: Units, grain: Grain) -> String {
         if fits(self) { self.written(units, grain) } else { self.shown(units, grain) }
@@ -34,14 +43,17 @@ impl Number for Bare {
     fn value(self) -> f64 {
         self.0
     }
+    fn kept(self, _: Units, _: Grain) -> f64 {
+        self.0
+    }
     fn told(self, _: Units, _: Grain) -> String {
         if fits(self) { self.0.to_string() } else { format!("{:e}", self.0) }
     }
 }
 
-/// Whether a number is finite and not beyond all measure.
+/// Whether a number is finite and not beyond all measure, in whatever unit it is kept.
 pub(super) fn fits(number: impl Number) -> bool {
-    number.value().abs() <= LARGEST
+    number.value().abs() <= LARGEST * (1.0 - ROUNDING)
 }
 
 pub(super) struct Faults {
@@ -73,17 +85,15 @@ impl Faults {
         let value = number.value();
         if !value.is_finite() {
             self.add(thing.path.clone(), format!("{} is not a finite number: type a number", thing.called));
-        } else if value.abs() > LARGEST {
+        } else if !fits(number) && number.kept(self.units, thing.path.grain()).abs() > LARGEST {
             let told = self.told(&thing.path, number);
             self.add(
                 thing.path.clone(),
-                format!(
-                    "{} is {told}, more than can be meant: look for a slip in the number or its unit",
-                    thing.called
-                ),
+                format!("{} is {told}, far more than is possible: check the number and its unit", thing.called),
             );
+            return false;
         }
-        fits(number)
+        value.is_finite()
     }
 
     pub(super) fn all_finite(&mut self, thing: &Thing, numbers: &[impl Number]) {

@@ -2,13 +2,14 @@
 
 use super::faults::{Bare, Faults};
 use super::thing::Thing;
-use crate::{Binding, Fixture, HoldDown, Support};
+use crate::{Binding, CatchBlock, Fixture, HoldDown, Support};
 
 pub(super) fn rules(fixture: &Fixture, faults: &mut Faults) {
     let thing = Thing::of("fixture", "the fixture");
     supports(&thing, &fixture.supports, faults);
     hold_downs(&thing, &fixture.hold_downs, faults);
     bindings(&thing, &fixture.bindings, faults);
+    catch_blocks(&thing, &fixture.catch_blocks, faults);
     let floor = thing.path.field("floor_friction");
     faults
         .not_negative(&Thing { path: floor, called: "the friction of the floor".into() }, Bare(fixture.floor_friction));
@@ -52,5 +53,16 @@ fn bindings(fixture: &Thing, straps: &[Binding], faults: &mut Faults) {
         let thing = Thing::entry(&list, i, "binding strap", &strap.name);
         faults.all_finite(&thing.field_called("at", "place"), &strap.at);
         faults.not_negative(&thing.field("pull"), strap.pull);
+        faults.above_zero(&thing.field("width"), strap.width);
+    }
+}
+
+fn catch_blocks(fixture: &Thing, blocks: &[CatchBlock], faults: &mut Faults) {
+    let list = fixture.path.field("catch_blocks");
+    faults.names(&list, "catch block", blocks.iter().map(|block| block.name.as_str()));
+    for (i, block) in blocks.iter().enumerate() {
+        let thing = Thing::entry(&list, i, "catch block", &block.name);
+        faults.all_finite(&thing.field_called("at", "place"), &block.at);
+        faults.not_negative(&thing.field("gap"), block.gap);
     }
 }

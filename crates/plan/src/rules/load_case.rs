@@ -2,7 +2,7 @@
 
 use super::faults::{Bare, Faults};
 use super::thing::Thing;
-use crate::{LoadCase, Path, Plan};
+use crate::{FromRule, LoadCase, Path, Plan};
 
 pub(super) fn rules(plan: &Plan, faults: &mut Faults) {
     let list = Path::of("load_cases");
@@ -19,6 +19,19 @@ fn one(thing: &Thing, case: &LoadCase, faults: &mut Faults) {
     faults.gentle(&thing.field("direction"), case.direction);
     faults.above_zero(&thing.field("safety_factor"), Bare(case.safety_factor));
     faults.above_zero(&thing.field("special_factor"), Bare(case.special_factor));
+    if let Some(rule) = &case.from_rule {
+        let called = format!("the rule of {}", thing.called);
+        started(&Thing { path: thing.path.field("from_rule"), called }, rule, faults);
+    }
+}
+
+fn started(thing: &Thing, rule: &FromRule, faults: &mut Faults) {
+    if let Some(mass) = rule.occupant_mass {
+        faults.above_zero(&thing.field("occupant_mass"), mass);
+    }
+    faults.above_zero(&thing.field("load_factor"), Bare(rule.load_factor));
+    faults.above_zero(&thing.field("safety_factor"), Bare(rule.safety_factor));
+    faults.above_zero(&thing.field("special_factor"), Bare(rule.special_factor));
 }
 
 fn in_hand(plan: &Plan, faults: &mut Faults) {
@@ -26,7 +39,7 @@ fn in_hand(plan: &Plan, faults: &mut Faults) {
         let fits = fitting(plan.load_cases.iter().map(|case| case.name.as_str()));
         let sentence = match fits {
             Some(fits) => format!("no load case is called “{}”: {fits} fits", plan.case),
-            None => format!("no load case is called “{}”, for there is none: add one to load_cases", plan.case),
+            None => format!("no load case is called “{}”, because there is none: add one to load_cases", plan.case),
         };
         faults.add(Path::of("case"), sentence);
     }

@@ -47,7 +47,7 @@ fn no_item(thing: &Thing, place: &Place, lot: &Lot, faults: &mut Faults) {
 fn twice(thing: &Thing, place: &Place, [first, again]: [usize; 2], faults: &mut Faults) {
     let Place { item, lot, .. } = place;
     let sentence = format!(
-        "{lot} {item} is placed twice, at steps {first} and {again}: take another item, or take one placement out"
+        "{lot} {item} is placed twice, at steps {first} and {again}: take another item, or remove one placement"
     );
     faults.add(thing.path.field("item"), sentence);
 }

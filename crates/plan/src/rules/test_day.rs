@@ -19,10 +19,18 @@ pub(super) fn hold_rules(holds: &[Hold], faults: &mut Faults) {
     let list = Path::of("holds");
     faults.names(&list, "hold", holds.iter().map(|hold| hold.name.as_str()));
     for (i, hold) in holds.iter().enumerate() {
-        let part = Thing::entry(&list, i, "hold", &hold.name).field_called("at", "fraction of ultimate");
+        let thing = Thing::entry(&list, i, "hold", &hold.name);
+        if let Some(time) = hold.time {
+            faults.above_zero(&thing.field("time"), time);
+        }
+        let part = thing.field_called("at", "fraction of ultimate");
         if faults.finite(&part, Bare(hold.at)) && !(hold.at > 0.0 && hold.at <= 1.0) {
             let sentence = format!("{} is {}: it must be more than 0 and at most 1", part.called, hold.at);
             faults.add(part.path, sentence);
+        }
+        let tolerance = Thing::entry(&list, i, "hold", &hold.name).field("tolerance");
+        for (axis, allowed) in hold.tolerance.iter().flatten().enumerate() {
+            faults.above_zero(&tolerance.number(axis), *allowed);
         }
     }
     rising(holds, faults);
@@ -49,12 +57,18 @@ pub(super) fn allow_rules(allow: &Allow, faults: &mut Faults) {
     let thing = Thing::of("allow", "what is allowed");
     let push = |name: &'static str, words: &str| Thing {
         path: thing.path.field(name),
-        called: format!("the reserve that is asked of {words}"),
+        called: format!("the reserve required of {words}"),
     };
     faults.not_negative(&push("collapse", "the stack"), Bare(allow.collapse));
     faults.not_negative(&push("fixture_push", "the fixture"), Bare(allow.fixture_push));
     let scatter = Thing { path: thing.path.field("placement_scatter"), called: "the placement scatter".to_owned() };
     faults.not_negative(&scatter, allow.placement_scatter);
+    let chance = Thing { path: thing.path.field("chance"), called: "the allowed chance to miss".to_owned() };
+    faults.between(&chance, Bare(allow.chance), [Bare(0.0), Bare(1.0)]);
+    let critical = Thing { path: thing.path.field("critical"), called: "the least critical load factor".to_owned() };
+    faults.not_negative(&critical, Bare(allow.critical));
+    let lean = Thing { path: thing.path.field("lean"), called: "the allowed lean of the top piece".to_owned() };
+    faults.not_negative(&lean, allow.lean);
     handling_rules(&allow.handling, faults);
 }
 

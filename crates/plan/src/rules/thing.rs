@@ -15,7 +15,7 @@ impl Thing {
         Self { path: Path::of(field), called: called.to_owned() }
     }
 
-    /// An entry of a list of the plan: `lot “sand bag”`.
+    /// An entry of a list of the plan: `lot “shot bag”`.
     pub(super) fn entry(list: &Path, index: usize, kind: &str, name: &str) -> Self {
         let called =
             if name.trim().is_empty() { format!("{kind} {}", index + 1) } else { format!("{kind} “{name}”") };

@@ -154,7 +154,7 @@ pub fn mass_as_typed(text: &str, bare: Unit) -> Result<Mass, String> {
     };
     match mass {
         Ok(mass) if mass.si() > 0.0 => Ok(mass),
-        Ok(_) => Err(format!("“{}” is not more than 0: a piece that was weighed weighs something", text.trim())),
+        Ok(_) => Err(format!("“{}” is not more than 0: a weighed mass must be more than 0", text.trim())),
         Err(error) => Err(error.to_string()),
     }
 }

@@ -82,6 +82,8 @@ fn starting_from_a_rule_is_one_step_that_fills_every_field_and_leaves_the_basis(
             direction: Angle::rad(0.0),
             safety_factor: standard.safety.value,
             special_factor: 1.0,
+            from_rule: case.from_rule.clone(),
+            starting: plan::StartingValues { occupant_mass: standard.occupant.is_none(), load_factor: false },
         };
         assert_eq!(case, &filled, "{}", standard.name);
         assert!(case.basis.contains(&standard.name) && case.basis.contains(&standard.load_factor.place));
@@ -99,6 +101,43 @@ fn what_is_recalled_says_so_in_the_basis_that_it_leaves() {
         let recalled = figures.into_iter().chain(occupant).any(|status| status == Status::Memory);
         assert_eq!(standard.recalled(), recalled, "{}", standard.name);
     }
+}
+
+/// What a builder types over a rule's figure is told, and gone once the rule's figure is back.
+#[test]
+fn a_figure_typed_over_a_rules_marks_its_basis_as_changed() {
+    let rule = Standard::all().iter().find(|rule| rule.name == "14 CFR 23, normal category").expect("in the table");
+    let started = rule.fill(&blank().load_cases[0]);
+    assert_eq!(started.basis_changed(Units::Metric), None, "as the rule has it");
+    assert_eq!(started.basis_in_full(Units::Metric), started.basis);
+    let lighter = LoadCase { occupant_mass: quantity::Mass::kg(86.0), ..started.clone() };
+    let want = "Changed since it was started from 14 CFR 23, normal category: occupant mass 86.0 kg, the basis tells \
+                97.5 kg.";
+    assert_eq!(lighter.basis_changed(Units::Metric).as_deref(), Some(want));
+    assert!(lighter.basis_in_full(Units::Metric).ends_with(want), "on paper: {}", lighter.basis_in_full(Units::Metric));
+    let changes: [fn(&mut LoadCase); 4] = [
+        |case| case.load_factor = 3.7,
+        |case| case.direction = Angle::rad(0.1),
+        |case| case.safety_factor = 1.0,
+        |case| case.special_factor = 1.15,
+    ];
+    for change in changes {
+        let mut case = started.clone();
+        change(&mut case);
+        assert_eq!(case.changed_since_rule().len(), 1, "{case:?}");
+    }
+    let attached = Special::all()[0].fill(&started);
+    assert_eq!(attached.basis_changed(Units::Metric), None, "the basis tells the factor too");
+}
+
+#[test]
+fn a_rewritten_basis_stands_for_its_figures() {
+    let (plan, _) = after(&blank(), CaseEdit::Start(0, &Standard::all()[0]));
+    let mut plan = plan;
+    plan.load_cases[0].occupant_mass = quantity::Mass::kg(86.0);
+    let (plan, name) = after(&plan, CaseEdit::Own(0));
+    assert_eq!(plan.load_cases[0].basis_changed(Units::Metric), None);
+    assert_eq!(name, "let the basis of load case 1 stand for its figures");
 }
 
 /// A load that a rule states as ultimate is not multiplied again (source key `cfr-25-303`).
@@ -136,4 +175,32 @@ fn a_special_factor_multiplies_the_ultimate_load_and_stands_in_the_basis() {
             got - want
         );
     }
+}
+
+#[test]
+fn a_value_is_nobodys_until_it_is_typed_even_where_the_typed_one_is_the_same_number() {
+    use plan::edit::Part;
+    let typed = |plan: &Plan, kg: f64| {
+        let mut cases = plan.load_cases.clone();
+        cases[0].occupant_mass = quantity::Mass::kg(kg);
+        Edit::set(Part::LoadCases(cases), "occupant").apply(plan).expect("a mass")
+    };
+    let not_entered = |plan: &Plan| plan.load_cases[0].starting_values();
+    let fresh = blank();
+    assert!(not_entered(&fresh).occupant_mass && not_entered(&fresh).load_factor);
+    let there_and_back = typed(&typed(&fresh, 90.0), 86.0);
+    assert!(!not_entered(&there_and_back).occupant_mass && not_entered(&there_and_back).load_factor);
+    // The file keeps it apart from a plan in which nobody typed; an older file tells by its figures.
+    for plan in [fresh, there_and_back] {
+        let text = plan::file::write(&plan);
+        assert_eq!(plan::file::read(&text).expect("it opens").load_cases, plan.load_cases, "{text}");
+    }
+    assert!(!plan::file::write(&blank()).contains("not_entered"), "older programs read it");
+}
+
+#[test]
+fn a_basis_says_that_the_figures_are_meant() {
+    let mut case = blank().load_cases[0].clone();
+    case.basis = "the design's own load sheet, case 1".to_owned();
+    assert_eq!(case.starting_values().words(), None);
 }

@@ -1,6 +1,7 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
+use plan::{CatchBlock, FromRule, PreloadSet, Reading, Softness, SoftnessFrom, StartingValues};
 use plan::{Grip, Handling, Picture, Spell, Strength, Weighed, Weighing, WeighingPoint, WeighingScale};
 use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
 use proptest::prelude::*;
@@ -129,6 +130,9 @@ impl Draw {
             collapse: self.factor(),
             fixture_push: self.factor(),
             placement_scatter: self.fine(),
+            chance: if self.flip() { Allow::CHANCE } else { f64::from(self.below(1001)) / 1000.0 },
+            critical: if self.flip() { Allow::CRITICAL } else { self.factor() },
+            lean: if self.flip() { Allow::LEAN } else { self.fine() },
             handling: if self.flip() { Handling::default() } else { self.handling() },
         }
     }
@@ -147,8 +151,13 @@ impl Draw {
 
     /// Rising throughout, so that they rise within every run.
     fn holds(&mut self) -> Vec<Hold> {
-        let mut holds =
-            self.list(0, |d| Hold { name: d.name(), at: f64::from(1 + d.below(1000)) / 1000.0, unload: d.flip() });
+        let mut holds = self.list(0, |d| Hold {
+            name: d.name(),
+            at: f64::from(1 + d.below(1000)) / 1000.0,
+            unload: d.flip(),
+            tolerance: d.optional(|d| [d.fine(), d.fine()]),
+            time: d.optional(Self::above_zero),
+        });
         holds.sort_by(|one, other| one.at.total_cmp(&other.at));
         holds
     }
@@ -162,6 +171,14 @@ impl Draw {
             direction: self.tilt(),
             safety_factor: self.factor(),
             special_factor: self.factor(),
+            from_rule: self.optional(|d| FromRule {
+                rule: d.name(),
+                occupant_mass: d.optional(Self::above_zero),
+                load_factor: d.factor(),
+                safety_factor: d.factor(),
+                special_factor: d.factor(),
+            }),
+            starting: StartingValues { occupant_mass: self.flip(), load_factor: self.flip() },
         }
     }
 
@@ -276,6 +293,7 @@ impl Draw {
             supports: self.list(0, Self::support),
             hold_downs: self.list(0, Self::hold_down),
             bindings: self.list(0, Self::binding),
+            catch_blocks: self.list(0, |d| CatchBlock { name: d.name(), at: d.point(), gap: d.fine() }),
             floor_friction: self.factor(),
         }
     }
@@ -297,6 +315,7 @@ impl Draw {
             on_article: self.point(),
             on_floor: self.point(),
             preload: self.above_zero(),
+            preload_set: if self.flip() { PreloadSet::Before } else { PreloadSet::After },
             working_load: self.above_zero(),
             stiffness: self.above_zero(),
         }
@@ -304,7 +323,8 @@ impl Draw {
 
     fn binding(&mut self) -> Binding {
         let anchors = if self.flip() { Anchors::Article } else { Anchors::Floor };
-        Binding { name: self.name(), anchors, at: self.point(), pull: self.above_zero(), after: self.below(90) }
+        let width = if self.flip() { Binding::WIDTH } else { self.fine() };
+        Binding { name: self.name(), anchors, at: self.point(), pull: self.above_zero(), width, after: self.below(90) }
     }
 
     fn bed(&mut self) -> Bed {
@@ -313,6 +333,7 @@ impl Draw {
             slope: self.tilt(),
             friction: self.factor(),
             touch: self.fine(),
+            touch_hard: if self.flip() { Bed::TOUCH_HARD } else { self.fine() },
             beside: self.fine(),
             bearings: self.list(0, Self::bearing),
         }
@@ -329,9 +350,10 @@ impl Draw {
     }
 
     fn lot(&mut self) -> Lot {
+        let form = [Form::Bag, Form::Board, Form::Solid][self.below(3) as usize];
         Lot {
             name: self.name(),
-            form: [Form::Bag, Form::Board, Form::Solid][self.below(3) as usize],
+            form,
             size: std::array::from_fn(|_| self.above_zero()),
             mass: self.above_zero(),
             mass_tolerance: self.above_zero(),
@@ -344,6 +366,20 @@ impl Draw {
                 shear: draw.above_zero(),
                 modulus: draw.above_zero(),
             }),
+            softness: if form == Form::Bag { self.optional(Self::softness) } else { None },
+        }
+    }
+
+    /// Without a rim of its own, which must fit the bag's size.
+    fn softness(&mut self) -> Softness {
+        Softness {
+            modulus: self.above_zero(),
+            rim: self.optional(|_| Length::m(0.0)),
+            shear_ratio: if self.flip() { Softness::SHEAR_RATIO } else { self.factor() },
+            creep_per_decade: if self.flip() { Softness::CREEP_PER_DECADE } else { self.factor() },
+            from: if self.flip() { SoftnessFrom::Measured } else { SoftnessFrom::Stated },
+            readings: self.list(0, |d| Reading { added: d.above_zero(), after: d.above_zero(), sinks: d.fine() }),
+            flat: self.optional(|d| [d.above_zero(), d.above_zero()]),
         }
     }
 

@@ -188,7 +188,14 @@ fn a_whole_stack_is_laid_as_one_step_and_one_that_cannot_be_is_refused() {
 fn a_stack_laid_anew_gets_its_binding_straps_after_its_last_piece() {
     let mut plan = row();
     let pull = Force::n(200.0);
-    let strap = Binding { name: "over".to_owned(), anchors: Anchors::Article, at: [Length::m(0.0); 2], pull, after: 1 };
+    let strap = Binding {
+        name: "over".to_owned(),
+        anchors: Anchors::Article,
+        at: [Length::m(0.0); 2],
+        pull,
+        width: Binding::WIDTH,
+        after: 1,
+    };
     plan.fixture.bindings = vec![strap];
     let last = u32::try_from(plan.stack.len()).expect("few pieces");
     for (why, due) in [(Restacking::Proposing, last), (Restacking::Ordering, 1), (Restacking::Trimming, 1)] {

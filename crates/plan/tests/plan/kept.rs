@@ -2,7 +2,7 @@
 
 use crate::near::assert_near;
 use plan::file::read;
-use plan::{Anchors, Form, Grip, Plan, Spell, Turn};
+use plan::{Anchors, Form, Grip, Plan, PreloadSet, Spell, Turn};
 use quantity::{Length, Quantity, Units};
 
 const METRIC: &str = include_str!("../../../../tests/files/v1-metric.ron");
@@ -33,20 +33,20 @@ fn a_saved_metric_plan_of_format_1_keeps_its_meaning() {
     assert_near("pitch", plan.article.pitch.si(), -1.5_f64.to_radians(), 1e-15, "rad");
     assert_place("occupant point", plan.target.stated_at().expect("a typed point"), [2.22, 0.0, 0.66]);
     assert_place("tolerance", plan.target.tolerance(), [0.015, 0.010]);
-    assert_place("corner of the keel tube", plan.article.keep_clear[0].side[2], [2.65, 1.4]);
+    assert_place("corner of the rudder rod", plan.article.keep_clear[0].side[2], [2.65, 1.4]);
     assert_eq!(plan.article.outline[1].name, "floor “Überzug”");
 }
 
 #[test]
 fn a_saved_metric_plan_of_format_1_keeps_its_fixture_and_ballast() {
     let plan = plan(METRIC);
-    let [left, _, nose] = &plan.fixture.supports[..] else { panic!("three supports") };
-    assert_near("capacity", left.capacity.expect("a capacity").si(), 680.0, 0.0, "kg");
-    assert_near("stiffness", left.stiffness.expect("a stiffness").si(), 2.0e6, 0.0, "N/m");
-    assert_eq!((nose.capacity, nose.stiffness, nose.scale), (None, None, false));
+    let [front, _, block] = &plan.fixture.supports[..] else { panic!("three supports") };
+    assert_near("capacity", front.capacity.expect("a capacity").si(), 450.0, 0.0, "kg");
+    assert_near("stiffness", front.stiffness.expect("a stiffness").si(), 1.8e6, 0.0, "N/m");
+    assert_eq!((block.capacity, block.stiffness, block.scale), (None, None, false));
     assert_eq!(plan.fixture.bindings[0].anchors, Anchors::Article);
-    assert_near("hold-down stiffness", plan.fixture.hold_downs[0].stiffness.si(), 60_000.0, 0.0, "N/m");
-    let bags = plan.lot("sand bag").expect("the lot");
+    assert_near("hold-down stiffness", plan.fixture.hold_downs[0].stiffness.si(), 75_000.0, 0.0, "N/m");
+    let bags = plan.lot("gravel bag").expect("the lot");
     assert_eq!((bags.form, bags.count), (Form::Bag, 30));
     assert_near("weighed bag", bags.mass_of(3).si(), 24.6, 0.0, "kg");
     assert_near("nominal bag", bags.mass_of(4).si(), 25.0, 0.0, "kg");
@@ -72,6 +72,13 @@ fn a_saved_inch_pound_plan_of_format_1_keeps_its_meaning() {
 fn what_a_plan_of_format_1_leaves_out_has_its_default() {
     let plan = plan(crate::TYPED);
     assert_place("touch and beside", [plan.bed.touch, plan.bed.beside], [0.006, 0.005]);
+    assert_place("touch of hard pieces", [plan.bed.touch_hard], [0.001]);
+    assert_place("lean", [plan.allow.lean], [0.015]);
+    assert_near("critical load factor", plan.allow.critical, 3.0, 0.0, "");
+    assert!(plan.fixture.catch_blocks.is_empty(), "no catch blocks");
+    assert!(plan.fixture.hold_downs.iter().all(|strap| strap.preload_set == PreloadSet::Before), "before settling");
+    assert!(plan.ballast.iter().all(|lot| lot.softness.is_none()), "softness not measured");
+    assert!(plan.load_cases.iter().all(|case| case.from_rule.is_none()), "no rule");
     assert_near("collapse", plan.allow.collapse, 0.10, 0.0, "of weight");
     assert_near("fixture push", plan.allow.fixture_push, 0.10, 0.0, "of weight");
     assert_place("placement scatter", [plan.allow.placement_scatter], [0.010]);

@@ -1,5 +1,6 @@
 //! What the plan file reads, writes and refuses, and what makes a plan unusable.
 
+mod added;
 mod cases;
 mod damaged;
 mod draw;

@@ -18,28 +18,39 @@ fn assert_refused(from: &str, to: &str, at: &str, sentence: &str) {
 #[test]
 fn a_value_that_is_no_quantity_is_refused_where_it_stands() {
     let rows = [
-        ("\"64 kg\"", "64", "64,", "mass: “64” has no unit: a mass is due, in kg, g or lb"),
-        ("\"64 kg\"", "27.25", "27.25", "mass: “27.25” has no unit: a mass is due, in kg, g or lb"),
-        ("\"64 kg\"", "-64", "-64", "mass: “-64” has no unit: a mass is due, in kg, g or lb"),
-        ("\"64 kg\"", "\"64\"", "\"64\"", "mass: “64” has no unit: a mass is due, in kg, g or lb"),
-        ("\"64 kg\"", "\"64 N\"", "\"64 N\"", "mass: “N” in “64 N” does not fit: a mass is due, in kg, g or lb"),
+        ("\"64 kg\"", "64", "64,", "mass: “64” has no unit: a mass is expected, in kg, g or lb"),
+        ("\"64 kg\"", "27.25", "27.25", "mass: “27.25” has no unit: a mass is expected, in kg, g or lb"),
+        ("\"64 kg\"", "-64", "-64", "mass: “-64” has no unit: a mass is expected, in kg, g or lb"),
+        ("\"64 kg\"", "\"64\"", "\"64\"", "mass: “64” has no unit: a mass is expected, in kg, g or lb"),
+        ("\"64 kg\"", "\"64 N\"", "\"64 N\"", "mass: “N” in “64 N” does not fit: a mass is expected, in kg, g or lb"),
         ("\"64 kg\"", "\"1e999 kg\"", "\"1e999", "mass: “1e999 kg” is not a finite number"),
-        ("\"64 kg\"", "true", "true", "a value with its unit in quotation marks is due here, not the boolean `true`"),
-        ("\"0.52 m\"", "\"0.52\"", "\"0.52\"", "centroid: “0.52” has no unit: a length is due, in m, cm, mm, in or ft"),
-        ("\"25 mm\"", "25", "25", "clearance: “25” has no unit: a length is due, in m, cm, mm, in or ft"),
         (
-            "\"60 N/mm\"",
-            "\"60 N\"",
-            "\"60 N\"",
-            "stiffness: “N” in “60 N” does not fit: a stiffness is due, in N/m, N/mm or lbf/in",
+            "\"64 kg\"",
+            "true",
+            "true",
+            "a value with its unit in quotation marks is expected here, not the boolean \
+                                       `true`",
         ),
-        ("\"-1.5 deg\"", "-1.5", "-1.5", "pitch: “-1.5” has no unit: an angle is due, in deg or rad"),
-        ("3: \"24.6 kg\"", "3: 24.6", "24.6", "weighed: “24.6” has no unit: a mass is due, in kg, g or lb"),
+        (
+            "\"0.53 m\"",
+            "\"0.53\"",
+            "\"0.53\"",
+            "centroid: “0.53” has no unit: a length is expected, in m, cm, mm, in or ft",
+        ),
+        ("\"25 mm\"", "25", "25", "clearance: “25” has no unit: a length is expected, in m, cm, mm, in or ft"),
+        (
+            "\"75 N/mm\"",
+            "\"75 N\"",
+            "\"75 N\"",
+            "stiffness: “N” in “75 N” does not fit: a stiffness is expected, in N/m, N/mm or lbf/in",
+        ),
+        ("\"-1.5 deg\"", "-1.5", "-1.5", "pitch: “-1.5” has no unit: an angle is expected, in deg or rad"),
+        ("3: \"24.6 kg\"", "3: 24.6", "24.6", "weighed: “24.6” has no unit: a mass is expected, in kg, g or lb"),
         (
             "Some(\"4000 N\")",
             "Some(4000)",
             "Some(4000",
-            "allowable: “4000” has no unit: a force is due, in N, daN, kN, kgf or lbf",
+            "allowable: “4000” has no unit: a force is expected, in N, daN, kN, kgf or lbf",
         ),
     ];
     for (from, to, at, sentence) in rows {
@@ -47,66 +58,70 @@ fn a_value_that_is_no_quantity_is_refused_where_it_stands() {
     }
 }
 
+const WHOLE: &str =
+    "a whole number is expected here, such as 3, without a sign and quotation marks; items are numbered from 1";
+
+/// What stands in the plan, what is put there, the place that is told, and what would fit.
+const OF_THE_WRONG_SORT: &[(&str, &str, &str, &str)] = &[
+    (
+        "Some(\"4000 N\")",
+        "\"4000 N\"",
+        "\"4000",
+        "this value may be left out, so it is written in Some(…), such as Some(\"500 kg\"), or as None where it is left out",
+    ),
+    ("form: Bag", "form: Bags", "Bags", "“Bags” does not fit here: Bag, Board or Solid is expected"),
+    ("form: Bag", "form: \"Bag\"", "\"Bag\"", "a name without quotation marks is expected here"),
+    (
+        "turn: Crosswise",
+        "turn: Sideways",
+        "Sideways",
+        "“Sideways” does not fit here: Lengthwise or Crosswise is expected",
+    ),
+    ("units: Metric", "units: Imperial", "Imperial", "“Imperial” does not fit here: Metric or InchPound is expected"),
+    ("anchors: Article", "anchors: Wall", "Wall", "“Wall” does not fit here: Article or Floor is expected"),
+    (
+        "target: Point(",
+        "target: Guess(",
+        "Guess",
+        "“Guess” does not fit here: Point, Posture, Weighed or LoadPoint is expected",
+    ),
+    ("scale: false", "scale: 1", "1", "true or false is expected here"),
+    ("count: 30", "count: -30", "30", WHOLE),
+    ("count: 30", "count: 99999999999", "99999999999", WHOLE),
+    ("count: 30", "count: \"30\"", "\"30\"", WHOLE),
+    (
+        "(\"0.235 m\", \"-0.11 m\")",
+        "(“0.235 m”, \"-0.11 m\")",
+        "“0.235",
+        "the quotation mark “ does not fit here: texts and values stand between two straight ones, \"",
+    ),
+    (
+        "load_factor: 4.4",
+        "load_factor: \"4.4\"",
+        "\"4.4\"",
+        "a plain number is expected here, such as 1.5, without a unit and without quotation marks",
+    ),
+    ("grade: Some(\"C24\")", "grade: Some(24)", "24", "text in quotation marks is expected here"),
+    (
+        "(\"0.235 m\", \"-0.11 m\")",
+        "(\"0.235 m\")",
+        ")",
+        "2 values in round brackets are expected here, and 1 stand here",
+    ),
+    (
+        "(\"0.235 m\", \"-0.11 m\")",
+        "(\"0.235 m\", \"0 m\", \"1 m\")",
+        "\"1 m\"",
+        "a closing round bracket is expected here",
+    ),
+    ("(\"0.235 m\", \"-0.11 m\")", "[\"0.235 m\", \"-0.11 m\"]", "[", "values in round brackets are expected here"),
+    ("    holds: [", "    holds: {", "{", "a list in square brackets is expected here"),
+    ("Lot(name: \"plank\"", "Plank(name: \"plank\"", "Plank", "“Plank” does not fit here: Lot(…) is expected"),
+];
+
 #[test]
 fn a_field_of_the_wrong_sort_is_refused_with_what_is_due() {
-    let whole = "a whole number is due here, such as 3, without a sign and quotation marks; items are numbered from 1";
-    let rows = [
-        (
-            "Some(\"4000 N\")",
-            "\"4000 N\"",
-            "\"4000",
-            "this value may be left out, so it is written in Some(…), such as Some(\"500 kg\"), or as None where it is left out",
-        ),
-        ("form: Bag", "form: Bags", "Bags", "“Bags” does not fit here: Bag, Board or Solid is due"),
-        ("form: Bag", "form: \"Bag\"", "\"Bag\"", "a name without quotation marks is due here"),
-        (
-            "turn: Crosswise",
-            "turn: Sideways",
-            "Sideways",
-            "“Sideways” does not fit here: Lengthwise or Crosswise is due",
-        ),
-        ("units: Metric", "units: Imperial", "Imperial", "“Imperial” does not fit here: Metric or InchPound is due"),
-        ("anchors: Article", "anchors: Wall", "Wall", "“Wall” does not fit here: Article or Floor is due"),
-        (
-            "target: Point(",
-            "target: Guess(",
-            "Guess",
-            "“Guess” does not fit here: Point, Posture, Weighed or LoadPoint is due",
-        ),
-        ("scale: false", "scale: 1", "1", "true or false is due here"),
-        ("count: 30", "count: -30", "30", whole),
-        ("count: 30", "count: 99999999999", "99999999999", whole),
-        ("count: 30", "count: \"30\"", "\"30\"", whole),
-        (
-            "(\"0.235 m\", \"-0.11 m\")",
-            "(“0.235 m”, \"-0.11 m\")",
-            "“0.235",
-            "the quotation mark “ does not fit here: texts and values stand between two straight ones, \"",
-        ),
-        (
-            "load_factor: 4.4",
-            "load_factor: \"4.4\"",
-            "\"4.4\"",
-            "a plain number is due here, such as 1.5, without a unit and without quotation marks",
-        ),
-        ("grade: Some(\"C24\")", "grade: Some(24)", "24", "text in quotation marks is due here"),
-        (
-            "(\"0.235 m\", \"-0.11 m\")",
-            "(\"0.235 m\")",
-            ")",
-            "2 values in round brackets are due here, and 1 stand here",
-        ),
-        (
-            "(\"0.235 m\", \"-0.11 m\")",
-            "(\"0.235 m\", \"0 m\", \"1 m\")",
-            "\"1 m\"",
-            "a closing round bracket is due here",
-        ),
-        ("(\"0.235 m\", \"-0.11 m\")", "[\"0.235 m\", \"-0.11 m\"]", "[", "values in round brackets are due here"),
-        ("    holds: [", "    holds: {", "{", "a list in square brackets is due here"),
-        ("Lot(name: \"plank\"", "Plank(name: \"plank\"", "Plank", "“Plank” does not fit here: Lot(…) is due"),
-    ];
-    for (from, to, at, sentence) in rows {
+    for (from, to, at, sentence) in OF_THE_WRONG_SORT {
         assert_refused(from, to, at, sentence);
     }
 }
@@ -118,8 +133,8 @@ fn fields_that_are_unknown_missing_or_doubled_are_refused() {
             "load_factor: 4.4",
             "load_fctor: 4.4",
             "load_fctor",
-            "LoadCase has no field “load_fctor”: name, basis, occupant_mass, load_factor, direction, safety_factor and \
-             special_factor fit",
+            "LoadCase has no field “load_fctor”: name, basis, occupant_mass, load_factor, direction, safety_factor, \
+             special_factor, from_rule and not_entered fit",
         ),
         ("load_factor: 4.4,", "", ")", "LoadCase ends here without its field “load_factor”: add it"),
         ("mass_tolerance: \"0.1 kg\", ", "", ")", "Lot ends here without its field “mass_tolerance”: add it"),
@@ -146,7 +161,7 @@ fn fields_that_are_unknown_missing_or_doubled_are_refused() {
             "placement_scatter",
             "scatter",
             "scatter",
-            "Allow has no field “scatter”: collapse, fixture_push, placement_scatter and handling fit",
+            "Allow has no field “scatter”: collapse, fixture_push, placement_scatter, chance, critical, lean and handling fit",
         ),
     ];
     for (from, to, at, sentence) in rows {
@@ -184,15 +199,15 @@ fn broken_text_is_refused_where_it_breaks() {
             "Hold(name: \"limit\", at: 0.667),",
             "Hold(name: \"limit\", at: 0.667)",
             "Hold(name: \"ultimate\"",
-            "a comma or a closing bracket is due here",
+            "a comma or a closing bracket is expected here",
         ),
         (
             "load_factor: 4.4,",
             "load_factor: 4,4,",
             "4,",
-            "a field is due here, not “4”: a decimal is written with a point",
+            "a field is expected here, not “4”: a decimal is written with a point",
         ),
-        ("allow: Allow(", "/* allow: Allow(", "allow", "this comment is not closed: */ is due"),
+        ("allow: Allow(", "/* allow: Allow(", "allow", "this comment is not closed: */ is expected"),
     ];
     for (from, to, at, sentence) in rows {
         assert_refused(from, to, at, sentence);
@@ -201,16 +216,16 @@ fn broken_text_is_refused_where_it_breaks() {
 
 #[test]
 fn text_that_ends_too_early_or_too_late_is_refused() {
-    let due_format = "the plan has no format: `format: 1,` as the first field is due";
+    let due_format = "the plan has no format: `format: 1,` as the first field is expected";
     let rows = [
-        (String::new(), "1:1: the file is empty: a plan is due, which begins with Plan("),
-        (" \n\t\n".to_owned(), "1:1: the file is empty: a plan is due, which begins with Plan("),
+        (String::new(), "1:1: the file is empty: a plan is expected, which begins with Plan("),
+        (" \n\t\n".to_owned(), "1:1: the file is empty: a plan is expected, which begins with Plan("),
         ("Plan(".to_owned(), "1:5: the file ends in the middle of the plan"),
-        ("Plane(format: 1)".to_owned(), "1:1: “Plane” does not fit here: Plan(…) is due"),
+        ("Plane(format: 1)".to_owned(), "1:1: “Plane” does not fit here: Plan(…) is expected"),
         ("Plan(title: \"\")".to_owned(), &format!("1:1: {due_format}")),
         ("Plan(format: 1, title: \"abc".to_owned(), "1:24: the text that begins here has no closing quotation mark"),
         (format!("{WRITTEN}x"), "86:1: the plan ends before this: nothing may follow its closing bracket"),
-        (WRITTEN[..3000].to_owned(), "69:6: the file ends in the middle of the plan"),
+        (WRITTEN[..3037].to_owned(), "69:6: the file ends in the middle of the plan"),
     ];
     for (text, want) in rows {
         assert_eq!(read(&text).expect_err(want).to_string(), want, "for {text}");
@@ -231,11 +246,11 @@ fn a_later_format_is_refused_before_its_unknown_fields() {
 
 #[test]
 fn a_format_that_is_none_is_refused() {
-    let none = "this is no format of a plan file: `format: 1,` as the first field is due";
+    let none = "this is no format of a plan file: `format: 1,` as the first field is expected";
     for format in ["0", "\"1\"", "1.5", "-1", "One"] {
         assert_refused("format: 1,", &format!("format: {format},"), format, none);
     }
-    assert_refused("format: 1,", "", "Plan(", "the plan has no format: `format: 1,` as the first field is due");
+    assert_refused("format: 1,", "", "Plan(", "the plan has no format: `format: 1,` as the first field is expected");
 }
 
 #[test]

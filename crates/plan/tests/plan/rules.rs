@@ -66,7 +66,7 @@ fn load_cases_that_make_no_sense_are_faults() {
             (
                 |p| p.load_cases.clear(),
                 "case",
-                "no load case is called “up, symmetric”, for there is none: add one to load_cases",
+                "no load case is called “up, symmetric”, because there is none: add one to load_cases",
             ),
         ],
     );
@@ -90,8 +90,8 @@ fn an_article_that_makes_no_sense_is_a_fault() {
             (
                 |p| p.article.pivot[0] = Length::m(1e16),
                 "article.pivot[1]",
-                "number 1 in the pivot of the article is 1.0e16 m, more than can be meant: look for a slip in the \
-             number or its unit",
+                "number 1 in the pivot of the article is 1.0e16 m, far more than is possible: check the number and \
+                 its unit",
             ),
             (
                 |p| p.article.pitch = Angle::rad(-2.0),
@@ -106,17 +106,17 @@ fn an_article_that_makes_no_sense_is_a_fault() {
             (
                 |p| p.article.keep_clear[0].side.truncate(2),
                 "article.keep_clear[1].side",
-                "keep-clear region “keel tube” has 2 corners: a region needs at least 3",
+                "keep-clear region “rudder rod” has 2 corners: a region needs at least 3",
             ),
             (
                 |p| p.article.keep_clear[0].y.reverse(),
                 "article.keep_clear[1].y",
-                "keep-clear region “keel tube” reaches from y 0.05 m to -0.05 m: put the lower one first",
+                "keep-clear region “rudder rod” reaches from y 0.05 m to -0.05 m: put the lower one first",
             ),
             (
                 |p| p.article.keep_clear[0].clearance = Length::m(-0.01),
                 "article.keep_clear[1].clearance",
-                "the clearance of keep-clear region “keel tube” is -10 mm: it must be 0 or more",
+                "the clearance of keep-clear region “rudder rod” is -10 mm: it must be 0 or more",
             ),
             (
                 |p| p.target = p.target.clone().with_tolerance([Length::m(0.01), Length::m(0.0)]),
@@ -140,22 +140,22 @@ fn a_fixture_that_makes_no_sense_is_a_fault() {
             (
                 |p| p.fixture.supports[0].capacity = Some(Mass::kg(0.0)),
                 "fixture.supports[1].capacity",
-                "the capacity of support “left scale” is 0 kg: it must be more than 0",
+                "the capacity of support “front scale” is 0 kg: it must be more than 0",
             ),
             (
                 |p| p.fixture.supports[0].stiffness = Some(Stiffness::n_per_m(-1.0)),
                 "fixture.supports[1].stiffness",
-                "the stiffness of support “left scale” is -0.001 N/mm: it must be more than 0",
+                "the stiffness of support “front scale” is -0.001 N/mm: it must be more than 0",
             ),
             (
                 |p| p.fixture.hold_downs[0].working_load = Force::n(0.0),
                 "fixture.hold_downs[1].working_load",
-                "the working load of hold-down strap “tail” is 0 N: it must be more than 0",
+                "the working load of hold-down strap “left runner tie” is 0 N: it must be more than 0",
             ),
             (
                 |p| p.fixture.hold_downs[0].preload = Force::n(-5.0),
                 "fixture.hold_downs[1].preload",
-                "the preload of hold-down strap “tail” is -5 N: it must be 0 or more",
+                "the preload of hold-down strap “left runner tie” is -5 N: it must be 0 or more",
             ),
             (
                 |p| p.fixture.bindings[0].pull = Force::n(-5.0),
@@ -195,17 +195,17 @@ fn a_bed_that_makes_no_sense_is_a_fault() {
             (
                 |p| p.bed.bearings[1].x = [Length::m(0.42); 2],
                 "bed.bearings[2].x",
-                "bearing “rear tube” reaches from x 0.42 m to 0.42 m: the first must be less than the second",
+                "bearing “rear rib” reaches from x 0.42 m to 0.42 m: the first must be less than the second",
             ),
             (
                 |p| p.bed.bearings[0].y.reverse(),
                 "bed.bearings[1].y",
-                "bearing “front tube” reaches from y 0.22 m to -0.22 m: the first must be less than the second",
+                "bearing “front rib” reaches from y 0.22 m to -0.22 m: the first must be less than the second",
             ),
             (
                 |p| p.bed.bearings[0].allowable = Some(Force::n(0.0)),
                 "bed.bearings[1].allowable",
-                "the allowable load of bearing “front tube” is 0 N: it must be more than 0",
+                "the allowable load of bearing “front rib” is 0 N: it must be more than 0",
             ),
         ],
     );
@@ -217,9 +217,9 @@ fn lots_that_make_no_sense_are_faults() {
         WRITTEN,
         &[
             (
-                |p| p.ballast[1].name = "sand bag".into(),
+                |p| p.ballast[1].name = "gravel bag".into(),
                 "ballast[2].name",
-                "lot 2 is called “sand bag” like lot 1: give one of them another name",
+                "lot 2 is called “gravel bag” like lot 1: give one of them another name",
             ),
             (
                 |p| {
@@ -230,14 +230,14 @@ fn lots_that_make_no_sense_are_faults() {
                 "the allowable shear stress of lot “plank” is 0 MPa: it must be more than 0",
             ),
             (
-                |p| p.ballast[1].size[2] = Length::m(-0.045),
+                |p| p.ballast[1].size[2] = Length::m(-0.05),
                 "ballast[2].size[3]",
-                "the thickness of lot “plank” is -0.045 m: it must be more than 0",
+                "the thickness of lot “plank” is -0.05 m: it must be more than 0",
             ),
             (
-                |p| p.ballast[1].mass = Mass::kg(-4.6),
+                |p| p.ballast[1].mass = Mass::kg(-4.1),
                 "ballast[2].mass",
-                "the mass of lot “plank” is -4.6 kg: it must be 0 or more",
+                "the mass of lot “plank” is -4.1 kg: it must be 0 or more",
             ),
             (
                 |p| p.ballast[1].mass_tolerance = Mass::kg(-0.1),
@@ -247,17 +247,17 @@ fn lots_that_make_no_sense_are_faults() {
             (
                 |p| p.ballast[2].count = 0,
                 "ballast[3].count",
-                "lot “steel plate” is empty: its count must be 1 or more, or take it out",
+                "lot “steel plate” is empty: its count must be 1 or more, or delete it",
             ),
             (
                 |p| p.ballast[0].friction = -0.5,
                 "ballast[1].friction",
-                "the friction of lot “sand bag” is -0.5: it must be 0 or more",
+                "the friction of lot “gravel bag” is -0.5: it must be 0 or more",
             ),
             (
                 |p| p.ballast[0].weighed.extend([(31, Mass::kg(25.0))]),
                 "ballast[1].weighed{31}",
-                "lot “sand bag” has no item 31 to be weighed: its items are numbered from 1 to 30",
+                "lot “gravel bag” has no item 31 to be weighed: its items are numbered from 1 to 30",
             ),
             (
                 |p| p.ballast[2].weighed.extend([(0, Mass::kg(25.0))]),
@@ -267,7 +267,7 @@ fn lots_that_make_no_sense_are_faults() {
             (
                 |p| p.ballast[0].weighed.extend([(3, Mass::kg(-25.0))]),
                 "ballast[1].weighed{3}",
-                "the weighed mass of item 3 of lot “sand bag” is -25 kg: it must be 0 or more",
+                "the weighed mass of item 3 of lot “gravel bag” is -25 kg: it must be 0 or more",
             ),
         ],
     );
@@ -281,7 +281,7 @@ fn placements_that_make_no_sense_are_faults() {
             (
                 |p| p.stack[2].lot = "shot bag".into(),
                 "stack[3].lot",
-                "step 3 places a piece of lot “shot bag”, which does not exist: “sand bag”, “plank” or “steel plate” fits",
+                "step 3 places a piece of lot “shot bag”, which does not exist: “gravel bag”, “plank” or “steel plate” fits",
             ),
             (
                 |p| p.ballast.clear(),
@@ -296,7 +296,7 @@ fn placements_that_make_no_sense_are_faults() {
             (
                 |p| p.stack[1].item = 1,
                 "stack[2].item",
-                "plank 1 is placed twice, at steps 1 and 2: take another item, or take one placement out",
+                "plank 1 is placed twice, at steps 1 and 2: take another item, or remove one placement",
             ),
             (
                 |p| p.stack[0].at[1] = Length::m(f64::INFINITY),
@@ -341,12 +341,22 @@ fn gauges_holds_and_allowances_that_make_no_sense_are_faults() {
             (
                 |p| p.allow.collapse = -0.1,
                 "allow.collapse",
-                "the reserve that is asked of the stack is -0.1: it must be 0 or more",
+                "the reserve required of the stack is -0.1: it must be 0 or more",
             ),
             (
                 |p| p.allow.fixture_push = -0.1,
                 "allow.fixture_push",
-                "the reserve that is asked of the fixture is -0.1: it must be 0 or more",
+                "the reserve required of the fixture is -0.1: it must be 0 or more",
+            ),
+            (
+                |p| p.holds[0].tolerance = Some([Length::m(0.03), Length::m(0.0)]),
+                "holds[1].tolerance[2]",
+                "number 2 in the tolerance of hold “half limit” is 0 mm: it must be more than 0",
+            ),
+            (
+                |p| p.allow.chance = 1.2,
+                "allow.chance",
+                "the allowed chance to miss is 1.2: it must lie between 0 and 1",
             ),
             (
                 |p| p.allow.placement_scatter = Length::m(-0.01),
@@ -427,4 +437,36 @@ fn what_may_be_empty_or_at_its_bound_is_no_fault() {
     plan.stack.clear();
     plan.holds.clear();
     assert_eq!(faults(&plan), []);
+}
+
+#[test]
+fn a_lot_has_no_more_pieces_than_anybody_carries() {
+    let mut plan = read(WRITTEN).unwrap_or_else(|error| panic!("{error}"));
+    plan.ballast[0].count = 10_000;
+    assert!(faults(&plan).is_empty());
+    plan.ballast[0].count = u32::MAX;
+    let told = faults(&plan).remove(0).sentence;
+    assert!(told.ends_with("has 4294967295 pieces: its count must be 10000 or less"), "{told}");
+}
+
+#[test]
+fn a_number_near_the_largest_is_taken_only_if_its_file_is_read_back() {
+    for units in [quantity::Units::Metric, quantity::Units::InchPound] {
+        let mut plan = read(WRITTEN).unwrap_or_else(|error| panic!("{error}"));
+        plan.units = units;
+        let (mut taken, mut refused) = (0, 0);
+        // Steps of a hundredth of the twelfth digit, through the largest number.
+        for step in -2000..2000 {
+            plan.article.pivot[0] = Length::m(1e15 * (1.0 + f64::from(step) * 1e-14));
+            if faults(&plan).is_empty() {
+                taken += 1;
+                let text = plan::file::write(&plan);
+                let again = read(&text).unwrap_or_else(|error| panic!("step {step}: {error}"));
+                assert_eq!(plan::file::write(&again), text, "step {step}");
+            } else {
+                refused += 1;
+            }
+        }
+        assert!(taken > 1000 && refused > 1000, "got {taken} taken and {refused} refused");
+    }
 }

@@ -3,7 +3,7 @@
 use crate::WRITTEN;
 use plan::file::{read, write};
 use plan::{Hold, Plan, Run};
-use quantity::Quantity;
+use quantity::{Length, Quantity, Units};
 
 /// The written plan, with pieces enough for its load.
 fn loaded() -> Plan {
@@ -26,7 +26,7 @@ fn ultimate_kg(plan: &Plan) -> f64 {
 }
 
 fn hold(name: &str, at: f64, unload: bool) -> Hold {
-    Hold { name: name.to_owned(), at, unload }
+    Hold { unload, ..Hold::at(name, at) }
 }
 
 fn steps(runs: &[Run]) -> Vec<Vec<Option<usize>>> {
@@ -86,4 +86,30 @@ fn an_unloading_is_written_only_where_there_is_one() {
     let text = write(&plan);
     assert!(text.contains("Hold(name: \"limit\", at: 0.667, unload: true)"), "{text}");
     assert_eq!(read(&text).map(|plan| plan.holds), Ok(plan.holds));
+}
+
+#[test]
+fn a_hold_below_limit_load_may_lie_twice_as_far_off_unless_it_says_otherwise() {
+    let mut plan = Plan::blank(Units::Metric);
+    let usual = plan.target.tolerance().map(Quantity::si);
+    let of = |plan: &Plan, hold: &Hold| plan.tolerance_at(hold).map(Quantity::si);
+    // Limit load is 1 / 1.5 of ultimate; people write 0.667 for it, or 0.66.
+    for (at, times) in
+        [(0.333, 2.0), (0.60, 2.0), (0.65, 2.0), (0.66, 1.0), (0.666, 1.0), (0.667, 1.0), (0.8, 1.0), (1.0, 1.0)]
+    {
+        let got = of(&plan, &Hold::at("hold", at));
+        for axis in 0..2 {
+            let want = usual[axis] * times;
+            assert!((got[axis] - want).abs() < 1e-12, "at {at}: got {} m, want {want} m", got[axis]);
+        }
+    }
+    let own = [Length::m(0.004), Length::m(0.003)];
+    let hold = Hold { tolerance: Some(own), ..Hold::at("half limit", 0.333) };
+    assert_eq!(plan.tolerance_at(&hold), own);
+    // A load that is given as ultimate knows no limit load below it.
+    plan.load_cases[0].safety_factor = 1.0;
+    for (at, times) in [(0.98, 2.0), (1.0, 1.0)] {
+        let (got, want) = (of(&plan, &Hold::at("hold", at))[0], times * usual[0]);
+        assert!((got - want).abs() < 1e-12, "at {at}: got {got} m, want {want} m");
+    }
 }

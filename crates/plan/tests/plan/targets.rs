@@ -122,9 +122,9 @@ fn postures_that_nobody_can_sit_in_are_refused() {
         (
             "stature: \"1.755 m\"",
             "stature: \"1.755\"",
-            "stature: “1.755” has no unit: a length is due, in m, cm, mm, in or ft",
+            "stature: “1.755” has no unit: a length is expected, in m, cm, mm, in or ft",
         ),
-        ("table: DeLeva", "table: Nobody", "“Nobody” does not fit here: DeLeva, Winter or Dumas is due"),
+        ("table: DeLeva", "table: Nobody", "“Nobody” does not fit here: DeLeva, Winter or Dumas is expected"),
     ];
     for (from, to, want) in rows {
         let spoilt = POSTURE.replacen(from, to, 1);

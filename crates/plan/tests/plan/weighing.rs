@@ -18,7 +18,7 @@ fn unit(symbol: &str) -> Unit {
 
 /// Thirty bags of nominally 25 ± 0.8 kg; the weighed ones as given.
 fn bags(weighed_kg: &[f64]) -> Lot {
-    let mut lot = plan().lot("sand bag").expect("the lot").clone();
+    let mut lot = plan().lot("gravel bag").expect("the lot").clone();
     lot.weighed = (1..).zip(weighed_kg.iter().map(|kg| Mass::kg(*kg))).collect();
     lot
 }
@@ -68,9 +68,9 @@ fn lines_that_do_not_fit_are_named_with_their_row_and_what_fits_and_the_rest_is_
     assert_eq!(
         wrong,
         vec![
-            (3, "“about 25” does not begin with a number: a mass is due, in kg, g or lb"),
-            (4, "“m” in “24.8 m” does not fit: a mass is due, in kg, g or lb"),
-            (5, "“0” is not more than 0: a piece that was weighed weighs something"),
+            (3, "“about 25” does not begin with a number: a mass is expected, in kg, g or lb"),
+            (4, "“m” in “24.8 m” does not fit: a mass is expected, in kg, g or lb"),
+            (5, "“0” is not more than 0: a weighed mass must be more than 0"),
             (6, "“1,000” can be read two ways: write 1000 for a thousand, or 1.000 for a decimal"),
         ]
     );
@@ -98,7 +98,7 @@ fn items_that_the_lot_lacks_or_that_stand_there_twice_are_refused() {
     assert_eq!(
         wrong,
         vec![
-            (2, "lot “sand bag” has no item 31: its items are numbered from 1 to 30"),
+            (2, "lot “gravel bag” has no item 31: its items are numbered from 1 to 30"),
             (4, "item 2 stands in row 3 already: keep one of the two"),
             (5, "“x” is no item number: a whole number from 1 on would fit"),
         ]
@@ -185,22 +185,22 @@ fn few_weighings_are_judged_by_the_nominal_mass() {
 fn many_weighings_are_one_edit_and_go_with_one_undo() {
     let before = plan();
     let masses = vec![(3, None), (5, Some(Mass::kg(24.9))), (6, Some(Mass::kg(25.2)))];
-    let edit = Edit::Weigh { lot: "sand bag".to_owned(), masses };
-    assert_eq!(edit.name(&before), "weigh 3 of sand bag");
+    let edit = Edit::Weigh { lot: "gravel bag".to_owned(), masses };
+    assert_eq!(edit.name(&before), "weigh 3 of gravel bag");
     let after = edit.apply(&before).expect("the edit fits");
-    let lot = after.lot("sand bag").expect("the lot");
+    let lot = after.lot("gravel bag").expect("the lot");
     assert!(!lot.is_weighed(3), "taken back");
     assert_near("item 5", lot.mass_of(5).si(), 24.9, 0.0, "kg");
     assert_near("item 6", lot.mass_of(6).si(), 25.2, 0.0, "kg");
     assert_ne!(write(&before), write(&after));
-    let one = |mass| Edit::Weigh { lot: "sand bag".to_owned(), masses: vec![(7, mass)] }.name(&before);
-    assert_eq!(one(Some(Mass::kg(25.0))), "weigh sand bag 7");
-    assert_eq!(one(None), "take back what sand bag 7 weighs");
+    let one = |mass| Edit::Weigh { lot: "gravel bag".to_owned(), masses: vec![(7, mass)] }.name(&before);
+    assert_eq!(one(Some(Mass::kg(25.0))), "weigh gravel bag 7");
+    assert_eq!(one(None), "take back what gravel bag 7 weighs");
 }
 
 #[test]
 fn a_weighing_of_an_item_that_is_not_there_is_refused() {
-    let edit = Edit::Weigh { lot: "sand bag".to_owned(), masses: vec![(31, Some(Mass::kg(25.0)))] };
+    let edit = Edit::Weigh { lot: "gravel bag".to_owned(), masses: vec![(31, Some(Mass::kg(25.0)))] };
     let fault = edit.apply(&plan()).expect_err("the lot has thirty");
     assert!(fault.sentence.contains("no item 31"), "{}", fault.sentence);
 }

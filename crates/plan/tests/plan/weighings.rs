@@ -53,7 +53,7 @@ fn sentence(fields: &str, from: &str, to: &str) -> String {
 #[test]
 fn pictures_and_weighings_that_make_no_sense_say_what_would_fit() {
     let picture = [
-        ("pictures/side.jpg", " ", "the picture has no file: give its path, or take the picture away"),
+        ("pictures/side.jpg", " ", "the picture has no file: give its path, or remove the picture"),
         ("5.2 m", "0 m", "the width of the picture is 0 m: it must be more than 0"),
     ];
     for (from, to, want) in picture {

@@ -31,6 +31,9 @@ fn units_are_worth_their_definitions() {
         ("psi", 4.448_221_615_260_5 / 0.000_645_16),
         ("deg", std::f64::consts::PI / 180.0),
         ("rad", 1.0),
+        ("s", 1.0),
+        ("min", 60.0),
+        ("h", 3600.0),
     ];
     assert_eq!(rows.len(), UNITS.len(), "every unit has its row");
     for (symbol, si) in rows {

@@ -1,7 +1,7 @@
 //! Properties of reading and writing, for random values of every kind in both unit systems.
 
 use proptest::prelude::*;
-use quantity::{Angle, Force, Grain, Length, Mass, Pressure, Quantity, Stiffness, Units};
+use quantity::{Angle, Force, Grain, Length, Mass, Pressure, Quantity, Stiffness, Time, Units};
 
 const SYSTEMS: [Units; 2] = [Units::Metric, Units::InchPound];
 const GRAINS: [Grain; 2] = [Grain::Coarse, Grain::Fine];
@@ -98,6 +98,7 @@ proptest! {
         written_text_is_stable::<Stiffness>(si)?;
         written_text_is_stable::<Pressure>(si)?;
         written_text_is_stable::<Angle>(si)?;
+        written_text_is_stable::<Time>(si)?;
     }
 
     #[test]
@@ -108,6 +109,7 @@ proptest! {
         typed_value_comes_back::<Stiffness>(number)?;
         typed_value_comes_back::<Pressure>(number)?;
         typed_value_comes_back::<Angle>(number)?;
+        typed_value_comes_back::<Time>(number)?;
     }
 
     #[test]
@@ -118,6 +120,7 @@ proptest! {
         typed_value_survives_a_switch_of_units::<Stiffness>(number)?;
         typed_value_survives_a_switch_of_units::<Pressure>(number)?;
         typed_value_survives_a_switch_of_units::<Angle>(number)?;
+        typed_value_survives_a_switch_of_units::<Time>(number)?;
     }
 
     #[test]
@@ -128,6 +131,7 @@ proptest! {
         shown_value_is_stable::<Stiffness>(si)?;
         shown_value_is_stable::<Pressure>(si)?;
         shown_value_is_stable::<Angle>(si)?;
+        shown_value_is_stable::<Time>(si)?;
     }
 
     #[test]

@@ -71,11 +71,11 @@ fn foot_and_inch_marks_are_lengths_and_nothing_else() {
         Angle::parse("4° 30'").expect_err("minutes of arc").to_string(),
         Mass::parse("4\"").expect_err("no mass").to_string(),
     ];
-    assert_eq!(refused[0], "“'” in “4'” does not fit: an angle is due, in deg or rad");
-    assert_eq!(refused[1], "“'” in “4° 30'” does not fit: an angle is due, in deg or rad");
-    assert_eq!(refused[2], "“\"” in “4\"” does not fit: a mass is due, in kg, g or lb");
+    assert_eq!(refused[0], "“'” in “4'” does not fit: an angle is expected, in deg or rad");
+    assert_eq!(refused[1], "“'” in “4° 30'” does not fit: an angle is expected, in deg or rad");
+    assert_eq!(refused[2], "“\"” in “4\"” does not fit: a mass is expected, in kg, g or lb");
     let half = Length::parse("4' 2").expect_err("two what?").to_string();
-    assert_eq!(half, "“4' 2” has no unit: a length is due, in m, cm, mm, in or ft");
+    assert_eq!(half, "“4' 2” has no unit: a length is expected, in m, cm, mm, in or ft");
 }
 
 /// Two values that ran together are no quantity.
@@ -112,7 +112,7 @@ fn a_pure_number_may_be_a_decimal_a_fraction_or_a_share_of_a_hundred() {
 fn what_is_no_pure_number_gets_a_sentence_that_says_what_fits() {
     let fits = "write one such as 1.5, 2/3 or 67 %, without a unit";
     let rows = [
-        ("", "nothing stands here: a number is due, such as 1.5 or 2/3".to_owned()),
+        ("", "this is empty: a number is expected, such as 1.5 or 2/3".to_owned()),
         ("half", format!("“half” is not a number: {fits}")),
         ("4.4 kg", format!("“4.4 kg” is not a number: {fits}")),
         ("1 2", format!("“1 2” is not a number: {fits}")),
@@ -133,16 +133,16 @@ fn what_is_no_pure_number_gets_a_sentence_that_says_what_fits() {
 #[test]
 fn what_is_no_mass_gets_a_sentence_that_says_what_fits() {
     let rows = [
-        ("", "nothing stands here: a mass with its unit is due (kg, g or lb)"),
-        ("   ", "nothing stands here: a mass with its unit is due (kg, g or lb)"),
-        ("25", "“25” has no unit: a mass is due, in kg, g or lb"),
-        ("25 N", "“N” in “25 N” does not fit: a mass is due, in kg, g or lb"),
-        ("25 stone", "“stone” in “25 stone” does not fit: a mass is due, in kg, g or lb"),
-        ("25 KG", "“KG” in “25 KG” does not fit: a mass is due, in kg, g or lb"),
-        ("kg", "“kg” does not begin with a number: a mass is due, in kg, g or lb"),
-        ("inf kg", "“inf kg” does not begin with a number: a mass is due, in kg, g or lb"),
-        ("NaN kg", "“NaN kg” does not begin with a number: a mass is due, in kg, g or lb"),
-        ("--5 kg", "“--5 kg” does not begin with a number: a mass is due, in kg, g or lb"),
+        ("", "this is empty: a mass with its unit is expected (kg, g or lb)"),
+        ("   ", "this is empty: a mass with its unit is expected (kg, g or lb)"),
+        ("25", "“25” has no unit: a mass is expected, in kg, g or lb"),
+        ("25 N", "“N” in “25 N” does not fit: a mass is expected, in kg, g or lb"),
+        ("25 stone", "“stone” in “25 stone” does not fit: a mass is expected, in kg, g or lb"),
+        ("25 KG", "“KG” in “25 KG” does not fit: a mass is expected, in kg, g or lb"),
+        ("kg", "“kg” does not begin with a number: a mass is expected, in kg, g or lb"),
+        ("inf kg", "“inf kg” does not begin with a number: a mass is expected, in kg, g or lb"),
+        ("NaN kg", "“NaN kg” does not begin with a number: a mass is expected, in kg, g or lb"),
+        ("--5 kg", "“--5 kg” does not begin with a number: a mass is expected, in kg, g or lb"),
         ("1,000 kg", "“1,000 kg” can be read two ways: write 1000 for a thousand, or 1.000 for a decimal"),
         ("1,000e3 kg", "“1,000e3 kg” can be read two ways: write 1000e3 for a thousand, or 1.000e3 for a decimal"),
         (
@@ -192,6 +192,6 @@ fn a_number_alone_that_can_be_read_two_ways_is_refused() {
     let refused = |typed: &str| Length::typed(typed, Units::Metric, Grain::Coarse).expect_err(typed).to_string();
     assert_eq!(refused("30"), "“30” has no unit, and can be read two ways: write 30 m, or 30 mm");
     assert_eq!(refused("1,000"), "“1,000” can be read two ways: write 1000 for a thousand, or 1.000 for a decimal");
-    let half = "“4' 2” has no unit: a length is due, in m, cm, mm, in or ft";
+    let half = "“4' 2” has no unit: a length is expected, in m, cm, mm, in or ft";
     assert_eq!(refused("4' 2"), half, "the second of two numbers needs its unit");
 }

@@ -5,7 +5,8 @@ use statics::{Bearing, Bed, Body};
 /// Six bags a layer, laid across the layer below in turn, on three tubes.
 pub(crate) fn pile(count: u32) -> (Bed, Vec<Body>) {
     let tube = |x: f64| Bearing { x_m: [x, x + 0.05], y_m: [-0.8, 0.8], top_m: 0.0, friction: 0.5 };
-    let bed = Bed { bearings: [0.0, 0.45, 0.9].map(tube).to_vec(), touch_m: 0.006, beside_m: 0.005 };
+    let bed =
+        Bed { bearings: [0.0, 0.45, 0.9].map(tube).to_vec(), touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 };
     (bed, (0..count).map(bag).collect())
 }
 

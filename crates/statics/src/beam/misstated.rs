@@ -10,7 +10,7 @@ const ROUNDING: f64 = 1e-9;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum Misstated {
     /// A size or modulus that is not a positive finite number.
-    #[error("{what} of the beam is {value} {unit}; a finite number above 0 {unit} is due")]
+    #[error("{what} of the beam is {value} {unit}; a finite number above 0 {unit} is expected")]
     Size {
         /// Which one.
         what: &'static str,
@@ -42,7 +42,7 @@ pub enum Misstated {
         to_m: f64,
     },
     /// A load that is no finite number.
-    #[error("load {number} is {value} N or N/m; a finite number is due")]
+    #[error("load {number} is {value} N or N/m; a finite number is expected")]
     Strength {
         /// Which one, counted from 1.
         number: usize,
@@ -51,7 +51,8 @@ pub enum Misstated {
     },
     /// A spring that is no spring.
     #[error(
-        "support {number} has a stiffness of {value} N/m; a finite number above 0 N/m is due, or none for a rigid support"
+        "support {number} has a stiffness of {value} N/m; a finite number above 0 N/m is expected, or none for a \
+         rigid support"
     )]
     Spring {
         /// Which one, counted from 1.

@@ -48,13 +48,19 @@ pub enum Shares {
 
 /// The contact forces of the first `step` pieces at rest, by the least energy (see the module).
 pub fn least_energy(stack: &Stack, step: usize) -> Shares {
+    least_energy_at(stack, step, &vec![0.0; stack.pile.contacts.len()])
+}
+
+/// The same with a price on the normal force of each contact of the pile: the sum of f2/ease, halved, and
+/// of price times force is least, forces in parts of the group's weight.
+pub(crate) fn least_energy_at(stack: &Stack, step: usize, prices: &[f64]) -> Shares {
     if stack.pile.hanging.iter().any(|&body| body < step) {
         return Shares::Loose;
     }
     let mut contacts = vec![ContactForce::default(); stack.contacts(step).len()];
     let mut residual: f64 = 0.0;
     for group in Front::new(*stack, step, Effort::FULL).groups() {
-        match plain::share(group, &ease(group)).map(|opinion| checked(group, opinion)) {
+        match plain::share(group, &ease(group), prices).map(|opinion| checked(group, opinion)) {
             Some((forces, miss)) if miss <= BALANCED => {
                 residual = residual.max(miss);
                 write(group, &forces, &mut contacts);

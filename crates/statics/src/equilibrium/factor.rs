@@ -15,28 +15,28 @@ const NOTHING: f64 = 1e-15;
 const HELD: f64 = 1e150;
 
 /// Which blocks there are; the same for every direction and every step of the solver.
-pub(super) struct Pattern {
+pub(crate) struct Pattern {
     /// The body that is eliminated at each place.
-    order: Vec<usize>,
-    place: Vec<usize>,
+    pub(crate) order: Vec<usize>,
+    pub(crate) place: Vec<usize>,
     /// The later places that each column reaches, ascending.
-    columns: Vec<Vec<usize>>,
+    pub(crate) columns: Vec<Vec<usize>>,
     /// Where a column's blocks begin.
-    starts: Vec<usize>,
+    pub(crate) starts: Vec<usize>,
     /// For each column, pair by pair, the block that the pair changes.
-    targets: Vec<usize>,
+    pub(crate) targets: Vec<usize>,
 }
 
 /// A block of the lower half, by body: where it is kept and which way round.
 #[derive(Clone, Copy)]
-pub(super) struct Seat {
-    at: usize,
+pub(crate) struct Seat {
+    pub(crate) at: usize,
     /// The row of the kept block belongs to the first body of the pair.
-    first_is_row: bool,
+    pub(crate) first_is_row: bool,
 }
 
 impl Pattern {
-    pub(super) fn new(bodies: usize, pairs: impl Iterator<Item = (usize, usize)>) -> Pattern {
+    pub(crate) fn new(bodies: usize, pairs: impl Iterator<Item = (usize, usize)>) -> Pattern {
         let mut neighbours: Vec<Vec<usize>> = vec![Vec::new(); bodies];
         for (a, b) in pairs {
             neighbours[a].push(b);
@@ -72,7 +72,7 @@ impl Pattern {
         self.starts[column] + found.expect("elimination foresaw this block")
     }
 
-    pub(super) fn seat(&self, first: usize, second: usize) -> Seat {
+    pub(crate) fn seat(&self, first: usize, second: usize) -> Seat {
         let (row, column) = (self.place[first], self.place[second]);
         if row > column {
             Seat { at: self.kept(row, column), first_is_row: true }

@@ -7,6 +7,7 @@ use super::known::Known;
 use super::mechanism::Mechanism;
 use super::motion::HalfPlane;
 use super::proof::{BALANCED, Barred, Effort};
+use super::pull::Bears;
 use super::search::{Least, Search};
 use crate::margin::{Decision, Reserve, Way, slack};
 use crate::rest::Under;
@@ -191,10 +192,10 @@ impl Standing {
 
     /// A strap may have been put on, or the new piece may have come between it and this group.
     fn press_anew(&mut self, given: &Stack, step: usize) {
-        let pressed = |step: usize| -> Vec<Option<usize>> {
-            let on = given.dead.iter().map(|pull| (pull.after <= step).then(|| pull.pressed(given, step)));
-            on.map(|pressed| pressed.flatten().map(|(body, _)| body).filter(|body| self.bodies.contains(body)))
-                .collect()
+        let pressed = |step: usize| -> Vec<Vec<Bears>> {
+            let on =
+                given.dead.iter().map(|pull| if pull.after <= step { pull.bears_on(given, step) } else { Vec::new() });
+            on.map(|bears| bears.into_iter().filter(|one| self.bodies.contains(&one.body)).collect()).collect()
         };
         if !given.dead.is_empty() && pressed(step) != pressed(step - 1) {
             let old = std::mem::replace(self, Standing { bodies: Vec::new(), group: None, known: Known::default() });

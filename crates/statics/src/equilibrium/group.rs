@@ -30,7 +30,7 @@ pub struct Stack<'a> {
 
 impl<'a> Stack<'a> {
     /// The contacts among the first `step` bodies; they are kept in the order of the upper body.
-    pub(super) fn contacts(&self, step: usize) -> &'a [Contact] {
+    pub(crate) fn contacts(&self, step: usize) -> &'a [Contact] {
         let count = self.pile.contacts.partition_point(|contact| contact.upper < step);
         &self.pile.contacts[..count]
     }
@@ -185,11 +185,12 @@ impl Group {
         let down = self.axes.down;
         self.constant = self.weights.iter().map(|weight| wrench(&(down * *weight), &Vector3::zeros())).collect();
         for pull in given.dead.iter().filter(|pull| pull.after <= step) {
-            let Some((body, top_in_bed)) = pull.pressed(given, step) else { continue };
-            let Some(at) = place[body] else { continue };
-            let force = down * (pull.force_n / (self.mass_kg * GRAVITY));
-            let moment = (units.point(&top_in_bed) - self.centres[at]).cross(&force);
-            super::block::add(&mut self.constant[at], 1.0, &wrench(&force, &moment));
+            for bears in pull.bears_on(given, step) {
+                let Some(at) = place[bears.body] else { continue };
+                let force = down * (bears.share * pull.force_n / (self.mass_kg * GRAVITY));
+                let moment = (units.point(&bears.at_in_bed) - self.centres[at]).cross(&force);
+                super::block::add(&mut self.constant[at], 1.0, &wrench(&force, &moment));
+            }
         }
     }
 

@@ -51,10 +51,10 @@
 //! Start reading at `steps`, then `search`, then `proof`.
 
 mod band;
-mod block;
+pub(crate) mod block;
 mod cone;
 mod energy;
-mod factor;
+pub(crate) mod factor;
 mod fewest;
 mod forces;
 mod front;
@@ -72,13 +72,16 @@ mod proof;
 mod pull;
 mod search;
 mod single;
+mod split;
 mod steps;
 
+pub(crate) use energy::least_energy_at;
 pub use energy::{ContactForce, Shares, least_energy};
 pub use front::StepEquilibrium;
 pub use group::Stack;
 pub use mechanism::{Mechanism, PieceMotion};
 pub use proof::Effort;
-pub use pull::DeadPull;
+pub use pull::{Bears, DeadPull};
 pub use single::{collapse, collapse_by_general_solver, directions, least_collapse, stands};
+pub use split::{SplitEnd, Splitting, when_split};
 pub use steps::every_step;

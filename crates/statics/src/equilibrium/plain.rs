@@ -29,12 +29,22 @@ pub(super) fn push(group: &Group, along: &Vector3<f64>, iterations: u32) -> Opti
     Some(opinion(group, &solution))
 }
 
-/// The forces at rest with the least sum of f2/ease, an ease for each joint.
-pub(super) fn share(group: &Group, ease: &[f64]) -> Option<Opinion> {
+/// The forces at rest with the least sum of f2/(2 ease) and price times normal force; an ease for each joint,
+/// a price for each contact of the pile.
+pub(super) fn share(group: &Group, ease: &[f64], prices: &[f64]) -> Option<Opinion> {
     let balance = balance(group, &vec![NO_WRENCH; group.bodies.len()]);
-    let softness = softness(group, ease);
-    let cost = vec![0.0; softness.len()];
-    Some(opinion(group, &balance.least_energy(softness, &cost, Care::CLOSE)?))
+    Some(opinion(group, &balance.least_energy(softness(group, ease), &cost(group, prices), Care::CLOSE)?))
+}
+
+/// What the normal forces cost; the level parts and the push cost nothing.
+fn cost(group: &Group, prices: &[f64]) -> Vec<f64> {
+    let of_corner = |joint: &Joint| {
+        let mut cost = vec![0.0; width(joint)];
+        // The unknown is friction times the normal force.
+        cost[0] = prices[joint.contact] / joint.steepness();
+        cost
+    };
+    group.joints.iter().flat_map(|joint| [joint; 4]).flat_map(of_corner).chain([0.0]).collect()
 }
 
 /// The square of each unknown over its ease; the push, which does nothing here, is held at zero.

@@ -195,7 +195,7 @@ mod tests {
 
     fn bed() -> Bed {
         let bearing = Bearing { x_m: [-9.0, 9.0], y_m: [-9.0, 9.0], top_m: 0.0, friction: FRICTION };
-        Bed { bearings: vec![bearing], touch_m: 0.0, beside_m: 0.0 }
+        Bed { bearings: vec![bearing], touch_m: 0.0, touch_hard_m: 0.0, beside_m: 0.0 }
     }
 
     fn with_group<T>(bodies: &[Body], ask: impl Fn(Group) -> T) -> T {
@@ -271,7 +271,7 @@ mod tests {
         let bodies = wall(3);
         let pile = settle(&bed(), &bodies);
         // Off the middle both ways: the strap twists what the push slants.
-        let dead = [DeadPull { at_in_bed_m: [1.13, 0.06], force_n: 250.0, after: 1 }];
+        let dead = [DeadPull { at_in_bed_m: [1.13, 0.06], width_m: 0.05, force_n: 250.0, after: 1 }];
         let stack = Stack { floor_from_bed: &Isometry3::identity(), bodies: &bodies, pile: &pile, dead: &dead };
         let group = Group::new(&stack, bodies.len(), (0..bodies.len()).collect()).unwrap();
         for push in [[0.2, 0.0], [0.0, 0.15], [-0.15, 0.1]] {

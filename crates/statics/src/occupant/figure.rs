@@ -43,8 +43,6 @@ pub struct Joints {
     pub elbow: [f64; 2],
     pub wrist: [f64; 2],
     pub finger_tip: [f64; 2],
-    /// The body's front at the lower end of the breastbone.
-    pub lower_chest: [f64; 2],
 }
 
 /// A body in a posture.
@@ -104,7 +102,6 @@ pub fn seated(build: &Build, posture: &Posture) -> Figure {
         elbow: arms.elbow,
         wrist: arms.wrist,
         finger_tip: beyond(arms.wrist, arms.forearm_rad, build.hand.length_m),
-        lower_chest: trunk.at(build.lower_chest),
     };
     let parts = [
         (Segment::Head, build.head.share, cg(&build.head, neck, up_the_head)),

@@ -33,7 +33,3 @@ pub use weighing::{Found, Scale, weighed};
 /// How well the point of a known posture is known, fore-aft and up, m. Source: `occupant-model`:
 /// the worst of the published seated figures is missed by 25 mm.
 pub const KNOWN_WITHIN_M: f64 = 0.025;
-
-/// A fist ahead of the lower chest, 3 in: what is said on hangar floors instead of a model. A
-/// figure of habit: `common practice, no source`.
-pub const FIST_M: f64 = 0.0762;

@@ -28,7 +28,7 @@ pub enum NoAllowable {
         known: String,
     },
     /// A size that is no size.
-    #[error("the board measures {depth_m} m x {width_m} m; finite sizes above 0 m are due")]
+    #[error("the board measures {depth_m} m x {width_m} m; finite sizes above 0 m are expected")]
     Size {
         /// Along the load, m.
         depth_m: f64,

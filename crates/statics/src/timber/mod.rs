@@ -8,12 +8,14 @@
 //!
 //! Start reading at [`allowable`].
 
+mod across;
 mod adjust;
 mod allowables;
 mod dressed;
 mod european;
 mod table;
 
+pub use across::{AcrossLimit, across_limit};
 pub use adjust::{Lie, NoAllowable, allowable, grades, look_up};
 pub use allowables::{Allowables, Factor, On, System};
 pub use table::{Duration, Status};

@@ -66,6 +66,8 @@ pub(super) struct Timber {
     pub(super) classes: Vec<Class>,
     pub(super) european: European,
     pub(super) lumber: Vec<Lumber>,
+    /// Mean tension strength of clear wood across the grain, by species.
+    pub(super) clear_across: Vec<ClearWood>,
     pub(super) dressed: Dressed,
 }
 
@@ -79,6 +81,14 @@ pub(super) struct Class {
     /// Tension across the grain.
     pub(super) across: Figure<Stress>,
     pub(super) modulus: Figure<Stress>,
+}
+
+/// Clear wood of one species.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ClearWood {
+    pub(super) species: String,
+    pub(super) mean: Figure<Stress>,
 }
 
 /// Factors of the European system.

@@ -82,7 +82,10 @@ fn misstated_beams_are_told_in_one_sentence() {
         told(&beam(1.0, vec![point(1.2, 50.0)], supports())),
         "load 1 lies at 1.2 m; it must lie between 0 m and the beam's length of 1 m"
     );
-    assert_eq!(told(&beam(0.0, vec![], supports())), "the length of the beam is 0 m; a finite number above 0 m is due");
+    assert_eq!(
+        told(&beam(0.0, vec![], supports())),
+        "the length of the beam is 0 m; a finite number above 0 m is expected"
+    );
     assert_eq!(
         told(&beam(1.0, vec![Load::even(0.7, 0.2, 5.0)], supports())),
         "load 1 runs from 0.7 m to 0.2 m; its right end must not lie left of its left end"

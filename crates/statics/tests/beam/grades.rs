@@ -110,3 +110,13 @@ fn own_figures_are_taken_as_they_are() {
     assert_eq!((own.system, own.factors.len(), own.status()), (System::Own, 0, Status::Own), "own figures");
     near("bending", own.bending_pa, 6e6, 0.0, "Pa");
 }
+
+#[test]
+fn across_the_grain_the_limit_is_a_third_of_the_least_mean_of_clear_wood() {
+    // Source: `wood-handbook-5`, seen: table 5-3a, tension across the grain. Sugar pine 2.4 MPa at 12 %, western white pine
+    // 1.8 MPa green: the least.
+    let limit = statics::timber::across_limit().unwrap();
+    assert!((limit.mean_pa - 1.8e6).abs() < 1.0, "mean: got {} Pa, want 1.8e6 Pa", limit.mean_pa);
+    assert!((limit.limit_pa - 0.6e6).abs() < 1.0, "limit: got {} Pa, want 0.6e6 Pa", limit.limit_pa);
+    assert_eq!(limit.status, statics::timber::Status::Seen, "{}", limit.species);
+}

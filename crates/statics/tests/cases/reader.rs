@@ -44,7 +44,7 @@ pub(crate) fn read_bed(bed: &Value) -> Bed {
         friction: number(&b["mu"]),
     };
     let bearings = list(&bed["bearings"]).iter().map(bearing).collect();
-    Bed { bearings, touch_m: number(&bed["touch"]), beside_m: 0.0 }
+    Bed { bearings, touch_m: number(&bed["touch"]), touch_hard_m: number(&bed["touch"]), beside_m: 0.0 }
 }
 
 pub(crate) fn read_body(piece: &Value) -> Body {

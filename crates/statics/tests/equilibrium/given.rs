@@ -25,7 +25,12 @@ pub(crate) fn panel(friction: f64) -> Bed {
 
 /// A panel from one station to another.
 pub(crate) fn table(x_m: [f64; 2], friction: f64) -> Bed {
-    Bed { bearings: vec![Bearing { x_m, y_m: [-9.0, 9.0], top_m: 0.0, friction }], touch_m: 0.006, beside_m: 0.005 }
+    Bed {
+        bearings: vec![Bearing { x_m, y_m: [-9.0, 9.0], top_m: 0.0, friction }],
+        touch_m: 0.006,
+        touch_hard_m: 0.006,
+        beside_m: 0.005,
+    }
 }
 
 pub(crate) fn solid(centre_m: [f64; 2], extent_m: [f64; 3], mass_kg: f64, friction: f64) -> Body {

@@ -65,6 +65,7 @@ proptest! {
         };
         let mut bed = panel(0.6);
         bed.touch_m *= factor;
+        bed.touch_hard_m *= factor;
         let longer = Settled::new(&bed, bodies.iter().map(longer).collect());
         alike("lengths", &longer.least(), &settled(&bodies).least())?;
     }

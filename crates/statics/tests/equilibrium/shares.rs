@@ -18,7 +18,12 @@ fn contacts(stack: &Stack, step: usize) -> Vec<ContactForce> {
 
 fn two_rails(height_m: [f64; 2]) -> Bed {
     let rail = |x: f64, top_m: f64| Bearing { x_m: [x, x + 0.02], y_m: [-0.2, 0.2], top_m, friction: 0.5 };
-    Bed { bearings: vec![rail(0.0, height_m[0]), rail(0.98, height_m[1])], touch_m: 0.006, beside_m: 0.005 }
+    Bed {
+        bearings: vec![rail(0.0, height_m[0]), rail(0.98, height_m[1])],
+        touch_m: 0.006,
+        touch_hard_m: 0.006,
+        beside_m: 0.005,
+    }
 }
 
 #[test]
@@ -47,7 +52,12 @@ fn a_middle_load_is_shared_by_area() {
     // A stiff plate on three rails of the same length, the middle one twice as wide, the load in the middle:
     // equal pressure, so that the middle rail carries half.
     let rail = |x: f64, half: f64| Bearing { x_m: [x - half, x + half], y_m: [-0.2, 0.2], top_m: 0.0, friction: 0.5 };
-    let bed = Bed { bearings: vec![rail(-0.5, 0.01), rail(0.0, 0.02), rail(0.5, 0.01)], touch_m: 0.0, beside_m: 0.0 };
+    let bed = Bed {
+        bearings: vec![rail(-0.5, 0.01), rail(0.0, 0.02), rail(0.5, 0.01)],
+        touch_m: 0.0,
+        touch_hard_m: 0.0,
+        beside_m: 0.0,
+    };
     let pile = Settled::new(&bed, vec![solid([0.0, 0.0], [1.2, 0.4, 0.05], 40.0, 0.5)]);
     let forces: Vec<f64> = contacts(&pile.stack(), 1).iter().map(|contact| contact.normal_n).collect();
     for (got, part) in forces.iter().zip([0.25, 0.5, 0.25]) {
@@ -80,7 +90,7 @@ fn on_a_slope_the_level_force_is_the_weight_along_it() {
 #[test]
 fn a_dead_pull_presses_through_to_the_bearings() {
     let pile = Settled::new(&panel(0.5), vec![solid([0.0, 0.0], [0.5, 0.3, 0.1], 25.0, 0.5)]);
-    let dead = [DeadPull { at_in_bed_m: [0.0, 0.0], force_n: 400.0, after: 1 }];
+    let dead = [DeadPull { at_in_bed_m: [0.0, 0.0], width_m: 0.05, force_n: 400.0, after: 1 }];
     let contact = contacts(&Stack { dead: &dead, ..pile.stack() }, 1)[0];
     near("normal", contact.normal_n, 25.0 * GRAVITY + 400.0, 1e-4, "N");
 }
@@ -92,4 +102,21 @@ fn there_are_no_forces_to_show_where_the_pile_falls_or_hangs() {
     let loose =
         Settled::new(&crate::given::table([-1.0, 0.0], 0.5), vec![solid([5.0, 0.0], [1.0, 0.5, 0.1], 9.0, 0.5)]);
     assert_eq!(least_energy(&loose.stack(), 1), Shares::Loose, "nothing under it");
+}
+
+/// Three rails of the same width, the middle one twice as long: it has half of the area and carries half.
+#[test]
+fn a_middle_load_is_shared_by_area_where_rails_differ_in_length() {
+    let rail = |x: f64, half: f64| Bearing { x_m: [x - 0.01, x + 0.01], y_m: [-half, half], top_m: 0.0, friction: 0.5 };
+    let bed = Bed {
+        bearings: vec![rail(-0.5, 0.2), rail(0.0, 0.4), rail(0.5, 0.2)],
+        touch_m: 0.0,
+        touch_hard_m: 0.0,
+        beside_m: 0.0,
+    };
+    let pile = Settled::new(&bed, vec![solid([0.0, 0.0], [1.4, 0.9, 0.05], 40.0, 0.5)]);
+    let contacts = contacts(&pile.stack(), 1);
+    for (contact, part) in contacts.iter().zip([0.25, 0.5, 0.25]) {
+        near("rail", contact.normal_n, 40.0 * GRAVITY * part, 1e-3, "N");
+    }
 }

@@ -13,7 +13,7 @@ fn tower() -> Settled {
 #[test]
 fn a_dead_pull_adds_its_moment_about_the_edge() {
     let (tower, force_n) = (tower(), 250.0);
-    let dead = [DeadPull { at_in_bed_m: [0.05, 0.0], force_n, after: 5 }];
+    let dead = [DeadPull { at_in_bed_m: [0.05, 0.0], width_m: 0.05, force_n, after: 5 }];
     let stack = Stack { dead: &dead, ..tower.stack() };
     let weight_n = 100.0 * STANDARD_GRAVITY_M_S2;
     for (direction_deg, from_edge_m) in [(0.0f64, 0.15), (180.0, 0.25)] {
@@ -27,7 +27,7 @@ fn a_dead_pull_adds_its_moment_about_the_edge() {
 #[test]
 fn a_pull_presses_only_from_its_step_on() {
     let tower = tower();
-    let dead = [DeadPull { at_in_bed_m: [0.0, 0.0], force_n: 500.0, after: 4 }];
+    let dead = [DeadPull { at_in_bed_m: [0.0, 0.0], width_m: 0.05, force_n: 500.0, after: 4 }];
     let with = every_step(&Stack { dead: &dead, ..tower.stack() }, Effort::FULL, &|_| true);
     let without = tower.every_step();
     for step in 0..5 {
@@ -40,7 +40,7 @@ fn a_pull_presses_only_from_its_step_on() {
 fn a_pull_far_out_brings_a_stack_down() {
     let board = vec![solid([0.0, 0.0], [0.4, 0.3, 0.2], 20.0, 0.6), solid([0.0, 0.0], [2.0, 0.3, 0.05], 8.0, 0.6)];
     let pile = Settled::new(&panel(0.6), board);
-    let dead = [DeadPull { at_in_bed_m: [0.9, 0.0], force_n: 60.0, after: 2 }];
+    let dead = [DeadPull { at_in_bed_m: [0.9, 0.0], width_m: 0.05, force_n: 60.0, after: 2 }];
     assert_eq!(pile.stands(), Some(true), "without the strap");
     assert_eq!(stands(&Stack { dead: &dead, ..pile.stack() }, 2), Some(false), "with it");
 }
@@ -58,7 +58,7 @@ fn a_bound_stack_bears_what_a_general_solver_says_in_every_direction() {
         solid(centre_m, extent_m, 15.0 + f64::from(k * 7 % 10), 0.6)
     };
     let pile = Settled::new(&panel(0.5), (0..16).map(block).collect());
-    let dead = [DeadPull { at_in_bed_m: [0.2, 0.1], force_n: 400.0, after: 16 }];
+    let dead = [DeadPull { at_in_bed_m: [0.2, 0.1], width_m: 0.05, force_n: 400.0, after: 16 }];
     let stack = Stack { dead: &dead, ..pile.stack() };
     for sixteenth in 0..16 {
         let direction_rad = std::f64::consts::TAU * f64::from(sixteenth) / 16.0;
@@ -73,7 +73,7 @@ fn a_bound_stack_bears_what_a_general_solver_says_in_every_direction() {
 #[test]
 fn a_plate_that_turns_round_its_strap_slides() {
     let pile = Settled::new(&panel(0.35), vec![solid([0.3, 0.0], [0.4, 0.4, 0.2], 50.0, 0.4)]);
-    let dead = [DeadPull { at_in_bed_m: [0.48, 0.0], force_n: 3000.0, after: 1 }];
+    let dead = [DeadPull { at_in_bed_m: [0.48, 0.0], width_m: 0.05, force_n: 3000.0, after: 1 }];
     let stack = Stack { dead: &dead, ..pile.stack() };
     let weight_n = 50.0 * STANDARD_GRAVITY_M_S2;
     let as_a_whole = 0.35 * (weight_n + 3000.0) / weight_n;
@@ -89,7 +89,7 @@ fn a_plate_that_turns_round_its_strap_slides() {
 #[test]
 fn a_pull_that_misses_the_stack_does_nothing() {
     let tower = tower();
-    let dead = [DeadPull { at_in_bed_m: [3.0, 0.0], force_n: 500.0, after: 1 }];
+    let dead = [DeadPull { at_in_bed_m: [3.0, 0.0], width_m: 0.05, force_n: 500.0, after: 1 }];
     let stack = Stack { dead: &dead, ..tower.stack() };
     near("least", multiplier(&collapse(&stack, 5, &[0.0])), tower.multiplier(0.0), 1e-6, "of weight");
 }

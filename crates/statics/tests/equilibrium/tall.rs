@@ -55,7 +55,7 @@ fn a_rough_tower_tips_as_the_general_solver_says() {
 #[test]
 fn a_bound_tower_tips_as_the_general_solver_says() {
     let pile = Settled::new(&panel(0.6), crossing(90, 0.6));
-    let dead = [DeadPull { at_in_bed_m: [0.3, 0.2], force_n: 600.0, after: 20 }];
+    let dead = [DeadPull { at_in_bed_m: [0.3, 0.2], width_m: 0.05, force_n: 600.0, after: 20 }];
     as_the_general_solver_says("bound", &pile, &dead);
 }
 

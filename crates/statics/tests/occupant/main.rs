@@ -2,7 +2,6 @@
 //! and itself.
 
 mod drags;
-mod fist;
 mod library;
 mod postures;
 mod properties;

@@ -16,7 +16,7 @@ pub(crate) fn near(what: &str, got: f64, want: f64, tolerance: f64, unit: &str) 
 /// One wide panel at height 0.
 pub(crate) fn panel() -> Bed {
     let bearing = Bearing { x_m: [-5.0, 5.0], y_m: [-5.0, 5.0], top_m: 0.0, friction: 0.5 };
-    Bed { bearings: vec![bearing], touch_m: 0.006, beside_m: 0.005 }
+    Bed { bearings: vec![bearing], touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 }
 }
 
 /// A pile on a bed, and how well it is known.

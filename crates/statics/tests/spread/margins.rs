@@ -13,7 +13,7 @@ fn planned(stack: &Stack) -> f64 {
 /// Five bags lapped on two tubes, on a sloped bed.
 fn lapped() -> Stack {
     let tube = |x: f64| Bearing { x_m: [x, x + 0.05], y_m: [-0.25, 0.25], top_m: 0.0, friction: 0.5 };
-    let bed = Bed { bearings: vec![tube(-0.2), tube(0.2)], touch_m: 0.006, beside_m: 0.005 };
+    let bed = Bed { bearings: vec![tube(-0.2), tube(0.2)], touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 };
     let at = [[-0.02, 0.0], [0.01, 0.02], [0.04, -0.01], [0.03, 0.03], [0.0, 0.0]];
     let bodies: Vec<Body> = at.iter().map(|at| block(*at, [0.5, 0.33, 0.11], 25.0)).collect();
     let doubts = scatter(bodies.len(), 0.0, 0.0);
@@ -46,7 +46,7 @@ fn a_single_block_keeps_its_margin_wherever_it_is_put() {
 #[test]
 fn a_block_on_a_narrow_tube_loses_the_mean_size_of_its_error() {
     let tube = Bearing { x_m: [-0.1, 0.1], y_m: [-2.0, 2.0], top_m: 0.0, friction: 0.5 };
-    let bed = Bed { bearings: vec![tube], touch_m: 0.006, beside_m: 0.005 };
+    let bed = Bed { bearings: vec![tube], touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 };
     let (draws, s, h) = (60_000_usize, 0.01, 0.5);
     let stack = Stack::new(bed, vec![block([0.0, 0.0], [0.5, 0.9, 2.0 * h], 80.0)], scatter(1, 0.0, s));
     let got = stack.drawn(&WIDE, draws, 2).tip.unwrap();
@@ -90,7 +90,7 @@ fn a_contact_that_parts_in_a_draw_no_longer_holds() {
 
 #[test]
 fn a_body_in_the_air_has_no_margin_to_draw() {
-    let bed = Bed { bearings: Vec::new(), touch_m: 0.006, beside_m: 0.005 };
+    let bed = Bed { bearings: Vec::new(), touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 };
     let stack = Stack::new(bed, vec![block([0.0, 0.0], [0.5, 0.33, 0.11], 25.0)], scatter(1, 0.0, 0.01));
     let got = stack.drawn(&WIDE, 100, 1);
     assert_eq!(got.tip, None, "margin");

@@ -34,14 +34,14 @@ fn a_wide_footprint_slides_at_the_friction_of_the_whole_weight() {
 
 #[test]
 fn two_supports_have_no_inside() {
-    let axle = Footprint::new(&feet(&[[0.0, -0.6], [0.0, 0.6]]), 0.5);
-    near("over the axle", axle.edge_m(&Point3::new(0.0, 0.1, 1.0)), 0.0, 0.0, "m");
-    near("ahead of it", axle.edge_m(&Point3::new(-0.12, 0.1, 1.0)), -0.12, 1e-15, "m");
-    near("beyond its end", axle.edge_m(&Point3::new(0.3, 1.0, 1.0)), -0.5, 1e-12, "m");
-    let push = axle.push(&masses(364.0, -0.12, 0.0, 0.7), &masses(300.0, -0.12, 0.0, 0.8)).unwrap();
+    let line = Footprint::new(&feet(&[[0.0, -0.6], [0.0, 0.6]]), 0.5);
+    near("over the line", line.edge_m(&Point3::new(0.0, 0.1, 1.0)), 0.0, 0.0, "m");
+    near("ahead of it", line.edge_m(&Point3::new(-0.12, 0.1, 1.0)), -0.12, 1e-15, "m");
+    near("beyond its end", line.edge_m(&Point3::new(0.3, 1.0, 1.0)), -0.5, 1e-12, "m");
+    let push = line.push(&masses(364.0, -0.12, 0.0, 0.7), &masses(300.0, -0.12, 0.0, 0.8)).unwrap();
     near("push", push.multiplier, -364.0 * 0.12 / (300.0 * 0.8), 1e-12, "of the stack's weight");
     near("direction", push.direction_rad.abs(), PI, 1e-12, "rad");
-    let balanced = axle.push(&masses(364.0, 0.0, 0.0, 0.7), &masses(300.0, 0.0, 0.0, 0.8)).unwrap();
+    let balanced = line.push(&masses(364.0, 0.0, 0.0, 0.7), &masses(300.0, 0.0, 0.0, 0.8)).unwrap();
     near("balanced", balanced.multiplier, 0.0, 0.0, "of the stack's weight");
 }
 
@@ -106,4 +106,14 @@ fn the_least_push_over_all_directions_is_the_push() {
         let want = footprint.push(&whole, &stack).unwrap().multiplier;
         near(&format!("at {x}, {y} m"), least.fold(f64::INFINITY, f64::min), want, 1e-12, "of the stack's weight");
     }
+}
+
+/// Along one direction too the floor's friction holds the whole weight, and the push is told by the stack's.
+#[test]
+fn along_a_direction_a_wide_footprint_slides_at_the_friction_of_the_whole_weight() {
+    let footprint = Footprint::new(&feet(&[[-2.0, -2.0], [2.0, -2.0], [2.0, 2.0], [-2.0, 2.0]]), 0.5);
+    let (whole, stack) = (masses(400.0, 0.0, 0.0, 0.7), masses(320.0, 0.0, 0.0, 0.8));
+    let push = footprint.push_toward(&whole, &stack, 1.0).unwrap();
+    near("push", push.multiplier, 0.5 * 400.0 / 320.0, 1e-12, "of the stack's weight");
+    assert_eq!(push.by, Way::Slide, "the way it goes");
 }

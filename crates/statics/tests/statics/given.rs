@@ -26,7 +26,7 @@ pub(crate) fn bearing(x_m: [f64; 2], y_m: [f64; 2], top_m: f64, friction: f64) -
 
 /// Bearings with the usual touch and beside.
 pub(crate) fn bed(bearings: Vec<Bearing>) -> Bed {
-    Bed { bearings, touch_m: 0.006, beside_m: 0.005 }
+    Bed { bearings, touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 }
 }
 
 /// One wide panel at height 0.

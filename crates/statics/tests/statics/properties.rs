@@ -91,7 +91,15 @@ fn scaled(bed: &Bed, bodies: &[Body], scale: f64) -> (Bed, Vec<Body>) {
         ..b.clone()
     };
     let bearings = bed.bearings.iter().map(bearing).collect();
-    (Bed { bearings, touch_m: scale * bed.touch_m, beside_m: scale * bed.beside_m }, bodies.iter().map(body).collect())
+    (
+        Bed {
+            bearings,
+            touch_m: scale * bed.touch_m,
+            touch_hard_m: scale * bed.touch_m,
+            beside_m: scale * bed.beside_m,
+        },
+        bodies.iter().map(body).collect(),
+    )
 }
 
 /// The tip push by another route: every pair of contact corners is tried as an edge, and the push is

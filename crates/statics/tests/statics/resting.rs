@@ -2,7 +2,7 @@
 //! heights and overlaps were worked out by hand.
 
 use crate::given::{bag, bearing, bed, near, panel, solid};
-use statics::{Under, settle};
+use statics::{Bearing, Bed, Body, Under, settle};
 
 #[test]
 fn a_body_falls_onto_the_highest_thing_under_it() {
@@ -103,4 +103,38 @@ fn a_body_with_nothing_under_it_hangs_in_layer_one() {
     );
     near("underside", pile.underside_m[1], 0.0, 0.0, "m");
     near("on the hanging one", pile.underside_m[2], 0.11, 1e-15, "m");
+}
+
+/// A plank and a bag over two tubes, the second 5.5 mm lower.
+#[test]
+fn a_plank_does_not_rest_on_what_is_5_5_mm_lower_and_a_bag_does() {
+    let tube = |x: f64, top_m: f64| Bearing { x_m: [x, x + 0.05], y_m: [-0.3, 0.3], top_m, friction: 0.5 };
+    let tubes = Bed { touch_hard_m: 0.001, ..bed(vec![tube(0.0, 0.0), tube(0.4, -0.0055)]) };
+    let piece = |soft| Body { centre_m: [0.225, 0.0], extent_m: [0.6, 0.3, 0.05], mass_kg: 10.0, friction: 0.5, soft };
+    assert_eq!(settle(&tubes, &[piece(false)]).contacts.len(), 1, "a plank");
+    assert_eq!(settle(&tubes, &[piece(true)]).contacts.len(), 2, "a bag");
+    let gap_m = settle(&tubes, &[piece(true)]).contacts[1].gap_m;
+    assert!((gap_m - 0.0055).abs() < 1e-12, "gap: got {gap_m} m, want 0.0055 m");
+    let level = Bed { touch_hard_m: 0.0056, ..tubes };
+    assert_eq!(settle(&level, &[piece(false)]).contacts.len(), 2, "a plank where so much is allowed");
+}
+
+/// The length for bags holds where one of the two is a bag: heights of bags are known no better than that.
+#[test]
+fn a_plank_touches_a_bag_that_is_5_mm_lower_and_not_a_block() {
+    let block = |x: f64, thick_m: f64, soft| Body {
+        centre_m: [x, 0.0],
+        extent_m: [0.2, 0.2, thick_m],
+        mass_kg: 10.0,
+        friction: 0.5,
+        soft,
+    };
+    let floor = Bearing { x_m: [-2.0, 2.0], y_m: [-2.0, 2.0], top_m: 0.0, friction: 0.5 };
+    let floor = Bed { touch_hard_m: 0.001, ..bed(vec![floor]) };
+    let plank = Body { centre_m: [0.0, 0.0], extent_m: [1.0, 0.2, 0.04], mass_kg: 5.0, friction: 0.5, soft: false };
+    for (low_is_bag, want) in [(true, 2), (false, 1)] {
+        let pile = settle(&floor, &[block(-0.4, 0.1, false), block(0.4, 0.095, low_is_bag), plank.clone()]);
+        let under = pile.contacts.iter().filter(|contact| contact.upper == 2).count();
+        assert_eq!(under, want, "the lower one is a bag: {low_is_bag}");
+    }
 }

@@ -1,7 +1,7 @@
 //! Corrections: which lines hold, and what they say now.
 
 use super::Refused;
-use crate::{Entry, Line, Log};
+use crate::{Entry, Line, Log, StopGround};
 use std::collections::BTreeMap;
 
 /// The lines as they hold: corrected ones say what the last correction says, struck ones are gone.
@@ -29,7 +29,12 @@ fn allowed(meant: Option<&Line>, instead: Option<&Entry>) -> Result<(), Refused>
     let Some(meant) = meant else {
         return Err(Refused::because("a correction names an earlier line, and there is no such line"));
     };
-    let fixed = matches!(meant.entry, Entry::Started { .. } | Entry::Correction { .. } | Entry::Resumed);
+    let fixed = match &meant.entry {
+        Entry::Started { .. } | Entry::LoadedAlthough { .. } | Entry::Correction { .. } | Entry::Resumed => true,
+        // Struck out, it would lead on past what nobody can sign away.
+        Entry::Stopped { ground, .. } => ground.as_ref().is_some_and(StopGround::is_final),
+        _ => false,
+    };
     if fixed {
         let sentence = format!("a line of the kind “{}” cannot be corrected: add a note", meant.entry.word());
         return Err(Refused(sentence));

@@ -1,16 +1,22 @@
 //! What each entry does to the day, one function an entry.
 
 use super::seat::Seat;
-use super::{Day, GaugeRead, HoldDone, Moment, Refused, RunDone, Stage, Weighing};
-use crate::{Added, Deviation, Entry, FORMAT, Ground, Line, Reading};
+use super::{Day, GaugeRead, HoldDone, Moment, Refused, RunDone, Stage, StopDone, Weighing};
+use crate::limits::limits_read;
+use crate::{Added, Deviation, Entry, FORMAT, Ground, Line, Reading, StopGround};
+
+/// Told to whoever would continue past a limit that can only be kept.
+const NOT_BY_NAME: &str = "a stack that falls, an article that tips over or lifts off, a scale or strap beyond its \
+                           limit, or what was not decided: no name and no reason leads on. Leave the piece out, \
+                           take it off and read the scales again, or plan anew";
 
 /// The day that a first entry begins.
 pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
     let Entry::Started { format, fingerprint, plan, people } = entry else {
         return Err(Refused::because("the first line must be `Started`, with the plan as tested"));
     };
-    if *format != FORMAT {
-        return Err(Refused(format!("the log has format {format} and this program reads format {FORMAT}")));
+    if !(1..=FORMAT).contains(format) {
+        return Err(Refused(format!("the log has format {format} and this program reads formats 1 to {FORMAT}")));
     }
     let plan = plan::file::read(plan).map_err(|error| Refused(format!("the plan in the first line: {error}")))?;
     if plan::file::fingerprint(&plan) != *fingerprint {
@@ -18,9 +24,12 @@ pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
     }
     Ok(Day {
         runs: vec![RunDone::new(Seat::planned(&plan))],
+        format: *format,
         plan,
         fingerprint: fingerprint.clone(),
         people: people.clone(),
+        although: None,
+        stops: Vec::new(),
         stopped: None,
         aborted: None,
         ended: None,
@@ -40,6 +49,7 @@ impl Day {
         }
         match &line.entry {
             Entry::Started { .. } => Err(Refused::because("the day has begun already")),
+            Entry::LoadedAlthough { checks, why } => self.loaded_although(checks, why),
             // A hold during which the program was closed was not watched: it begins anew.
             Entry::Resumed => {
                 self.holding = None;
@@ -53,15 +63,41 @@ impl Day {
             Entry::Gauge { gauge, reading_m } => self.gauge(line, gauge, *reading_m),
             Entry::Deviation { deviation, why } => self.deviation(line, deviation, why),
             Entry::Correction { .. } | Entry::Note { .. } | Entry::Photograph { .. } => Ok(()),
-            Entry::Stopped { why, .. } => {
-                self.stopped = Some(why.clone());
-                self.holding = None;
+            Entry::Stopped { why, ground, .. } => {
+                self.stop(line, why, ground.as_ref());
                 Ok(())
             }
             Entry::WentOn { why, ground } => self.went_on(why, ground.as_ref()),
             Entry::Aborted { why } => self.abort(why),
             Entry::Unloaded { step } => self.unloaded(*step),
             Entry::Ended { by } => self.end(by),
+        }
+    }
+
+    fn loaded_although(&mut self, checks: &[String], why: &str) -> Result<(), Refused> {
+        if self.runs.len() > 1 || self.run().stage != Stage::Empty {
+            return Err(Refused::because("checks are answered for before the first piece"));
+        }
+        if why.trim().is_empty() {
+            return Err(Refused::because("say who answers for it and on what ground: it goes into the record"));
+        }
+        self.although = Some((checks.to_vec(), why.to_owned()));
+        Ok(())
+    }
+
+    fn stop(&mut self, line: &Line, why: &str, ground: Option<&StopGround>) {
+        let deviations = self.run().deviations.len();
+        let stop = StopDone { line: line.number, why: why.to_owned(), ground: ground.cloned(), deviations };
+        self.stops.push(stop.clone());
+        self.stopped = Some(stop);
+        self.holding = None;
+    }
+
+    /// Nothing is put on, held or taken off while everything is stopped.
+    fn not_stopped(&self) -> Result<(), Refused> {
+        match &self.stopped {
+            Some(stop) => Err(Refused(format!("the day is stopped ({}): enter first what was found", stop.why))),
+            None => Ok(()),
         }
     }
 
@@ -95,9 +131,7 @@ impl Day {
     }
 
     fn placed(&mut self, step: usize) -> Result<(), Refused> {
-        if let Some(why) = &self.stopped {
-            return Err(Refused(format!("everything stands still ({why}): say first what was found")));
-        }
+        self.not_stopped()?;
         self.begin_next_run();
         let run = self.run();
         if !matches!(run.stage, Stage::Empty | Stage::Loading) {
@@ -107,7 +141,7 @@ impl Day {
         match due {
             Some(due) if due == step => {}
             Some(due) => return Err(Refused(format!("step {due} comes next, not step {step}"))),
-            None => return Err(Refused::because("every piece of the stack lies on the seat already")),
+            None => return Err(Refused::because("every piece of the stack is on the seat already")),
         }
         if self.holding.is_some() {
             return Err(Refused::because("a hold is on: end it before the next piece"));
@@ -124,7 +158,7 @@ impl Day {
         // What the empty seat shows after a run is no tare: it tells whether the scales came back to it.
         let after = matches!(stage, Stage::Unloading | Stage::Done);
         if stage != Stage::Loading && !after {
-            return Err(Refused::because("scales are read while pieces lie on the seat; before that it is the tare"));
+            return Err(Refused::because("scales are read while pieces are on the seat; before that it is the tare"));
         }
         let weighing = self.weighing(line, reading)?;
         if after {
@@ -144,11 +178,9 @@ impl Day {
     fn hold_began(&mut self, name: &str) -> Result<(), Refused> {
         let hold = self.hold_named(name)?;
         if self.run().stage != Stage::Loading || self.holding.is_some() {
-            return Err(Refused::because("a hold begins while pieces lie on the seat and no other hold is on"));
+            return Err(Refused::because("a hold begins while pieces are on the seat and no other hold is on"));
         }
-        if let Some(why) = &self.stopped {
-            return Err(Refused(format!("everything stands still ({why}): say first what was found")));
-        }
+        self.not_stopped()?;
         self.holding = Some(hold);
         Ok(())
     }
@@ -188,7 +220,7 @@ impl Day {
 
     fn deviation(&mut self, line: &Line, deviation: &Deviation, why: &str) -> Result<(), Refused> {
         if self.run().stage == Stage::Unloading {
-            return Err(Refused::because("pieces come off now: note what was found"));
+            return Err(Refused::because("pieces come off now: enter a remark"));
         }
         let seat = self.run().seat.with(deviation)?;
         if let Deviation::Added(added) = deviation {
@@ -223,36 +255,55 @@ impl Day {
         let last = run.last_on.map_or(0, |last| last + 1);
         match added.lies_there {
             true if under > run.placed() => Err(Refused(format!(
-                "step {} is not put down yet: what lies there already lies after step {last} or an earlier one",
+                "step {} is not put down yet: a piece that is already in place is after step {last} or an earlier one",
                 added.after
             ))),
             false if under < run.placed() => Err(Refused(format!(
-                "step {} lies under what was put down since: a piece more goes on after step {last} or a later one",
+                "step {} is under what was put down since: an extra piece goes on after step {last} or a later one",
                 added.after
             ))),
             _ => Ok(()),
         }
     }
 
-    /// Only on a ground does work go on: a mended cause is shown by reading again, and whoever goes on
-    /// against the stop stands for it by name.
+    /// Work goes on only on a ground: a cause that was put right is shown by reading again, and whoever
+    /// continues against the stop signs for it. A limit of the kind that nobody can sign away must be kept
+    /// first.
     fn went_on(&mut self, why: &str, ground: Option<&Ground>) -> Result<(), Refused> {
-        if self.stopped.is_none() {
-            return Err(Refused::because("nothing stands still: there is no stop to go on from"));
-        }
+        let Some(stop) = &self.stopped else {
+            return Err(Refused::because("nothing is stopped: there is no stop to continue from"));
+        };
         // A log of before grounds were asked for has none.
         if ground.is_some() && why.trim().is_empty() {
             return Err(Refused::because("say what was found or done: it goes into the record"));
         }
+        self.is_kept(stop)?;
         match ground {
+            Some(Ground::Against { .. }) if stop.ground.as_ref().is_some_and(StopGround::is_final) => {
+                return Err(Refused::because(NOT_BY_NAME));
+            }
             Some(Ground::Against { name }) if name.trim().is_empty() => {
-                return Err(Refused::because("who goes on against the stop stands for it by name: type the name"));
+                return Err(Refused::because("who continues against the stop signs for it: type the name"));
             }
             Some(Ground::Cause { .. }) => self.read_again = self.run().stage == Stage::Loading,
             _ => {}
         }
         self.stopped = None;
         Ok(())
+    }
+
+    /// Whether a limit that stopped the day is kept by now: a stack that must not be loaded was changed, a
+    /// reading beyond a limit was taken again.
+    fn is_kept(&self, stop: &StopDone) -> Result<(), Refused> {
+        let run = self.run();
+        let kept = match &stop.ground {
+            Some(StopGround::MustNotLoad { .. }) => run.deviations.len() != stop.deviations,
+            Some(StopGround::BeyondLimit { .. }) => run.weighing_now().is_some_and(|weighing| {
+                limits_read(&self.plan, run.tare.as_ref().map(|tare| &tare.reading), &weighing.reading).is_empty()
+            }),
+            _ => true,
+        };
+        if kept { Ok(()) } else { Err(Refused::because(NOT_BY_NAME)) }
     }
 
     fn abort(&mut self, why: &str) -> Result<(), Refused> {
@@ -277,16 +328,14 @@ impl Day {
     }
 
     fn unloaded(&mut self, step: usize) -> Result<(), Refused> {
-        if let Some(why) = &self.stopped {
-            return Err(Refused(format!("everything stands still ({why}): say first what was found")));
-        }
+        self.not_stopped()?;
         if self.run().stage == Stage::Loading {
             self.begin_unloading();
         }
         let index = step.checked_sub(1).and_then(|step| self.run().index_of(step));
         let index = index.filter(|index| self.run().on_seat().contains(index));
         let (Some(index), Stage::Unloading) = (index, self.run().stage) else {
-            return Err(Refused(format!("step {step} does not lie on the seat")));
+            return Err(Refused(format!("step {step} is not on the seat")));
         };
         let run = self.run_mut();
         run.off.push(index);
@@ -298,7 +347,7 @@ impl Day {
 
     fn end(&mut self, by: &str) -> Result<(), Refused> {
         if matches!(self.run().stage, Stage::Loading | Stage::Unloading) {
-            return Err(Refused::because("pieces lie on the seat: take them off before the day ends"));
+            return Err(Refused::because("pieces are on the seat: take them off before the day ends"));
         }
         self.ended = Some(by.to_owned());
         Ok(())

@@ -9,7 +9,7 @@ mod seat;
 pub use next::Next;
 pub use run::{GaugeRead, HoldDone, Moment, RunDone, Stage, Weighing};
 
-use crate::{Entry, Line, Log};
+use crate::{Entry, Line, Log, StopGround};
 use plan::Plan;
 
 /// Why an entry cannot be: a sentence that says what would fit.
@@ -23,9 +23,24 @@ impl Refused {
     }
 }
 
+/// A stop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StopDone {
+    /// The line that says so.
+    pub line: u64,
+    /// Why, as it was told then.
+    pub why: String,
+    /// On what ground; none in logs of before it was kept.
+    pub ground: Option<StopGround>,
+    /// How many deviations the run had then.
+    deviations: usize,
+}
+
 /// The day as its entries tell it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Day {
+    /// Format of the log: by it the verdict is given.
+    pub format: u32,
     /// The plan as tested.
     pub plan: Plan,
     /// Its fingerprint, as the log has it.
@@ -34,8 +49,12 @@ pub struct Day {
     pub people: String,
     /// What was done, run by run; the last one is in hand.
     pub runs: Vec<RunDone>,
-    /// Why everything stands still, as long as it does.
-    pub stopped: Option<String>,
+    /// Checks that fell short when the day began, and why it was loaded all the same.
+    pub although: Option<(Vec<String>, String)>,
+    /// All stops.
+    pub stops: Vec<StopDone>,
+    /// The stop that holds, as long as it does.
+    pub stopped: Option<StopDone>,
     /// Why the test was given up, if it was.
     pub aborted: Option<String>,
     /// Who closed the day, once it is.
@@ -96,6 +115,14 @@ impl Day {
 
     fn run_mut(&mut self) -> &mut RunDone {
         self.runs.last_mut().expect("a day begins with its first run")
+    }
+
+    /// The number of the run that is shown, from 1: the next one once the one before it is done and its
+    /// gauges are read; and how many pieces of it are put down.
+    pub fn shown_run(&self, next: &Next) -> [usize; 2] {
+        let [run, runs] = self.run_of();
+        let coming = self.run().stage == Stage::Done && matches!(next, Next::Tare | Next::Lift { .. }) && run < runs;
+        if coming { [run + 1, 0] } else { [run, self.run().placed()] }
     }
 
     /// The number of the run in hand, from 1, and how many the plan has.

@@ -1,8 +1,9 @@
 //! One loading from the empty seat: what was weighed, held, read and taken off.
 
 use super::seat::Seat;
-use crate::{Deviation, Reading};
+use crate::{Deviation, Reading, WayBack};
 use plan::Plan;
+use statics::Under;
 
 /// How far a run is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -152,6 +153,15 @@ impl RunDone {
         self.count_to(self.last_on)
     }
 
+    /// The binding straps that are due to be released before a removal, by its number from 0 among the removals
+    /// of this run: where loading put them on.
+    pub fn released_before(&self, removal: usize) -> Vec<&str> {
+        let plan = self.as_done();
+        let placed = self.off.len() + self.on_seat().len();
+        let due = assess::unload::releases(plan, placed).into_iter().filter(|release| release.before == removal);
+        due.filter_map(|release| Some(plan.fixture.bindings.get(release.binding)?.name.as_str())).collect()
+    }
+
     /// What lies on the seat now, by its place in the stack as done.
     pub fn on_seat(&self) -> Vec<usize> {
         self.left(self.off.len())
@@ -180,6 +190,24 @@ impl RunDone {
     pub fn on_seat_kg(&self) -> f64 {
         let plan = self.as_done();
         self.on_seat().iter().map(|index| quantity::Quantity::si(plan.mass_of(&plan.stack[*index]))).sum()
+    }
+
+    /// The first piece that did not come off in the order of the sheet: what was due instead (none where that
+    /// order could not be worked out), and what came off. None where all came off as planned.
+    pub fn first_off_otherwise(&self, way_back: &mut WayBack) -> Option<(Option<usize>, usize)> {
+        let first = *self.off.first()?;
+        let Some(way) = way_back.of(self.as_done(), self.placed()) else { return Some((None, first)) };
+        let pairs = way.order.iter().zip(&self.off);
+        pairs.filter(|(due, done)| due != done).map(|(due, done)| (Some(*due), *done)).next()
+    }
+
+    /// Whether a piece came off while another one still lay on it.
+    pub fn took_from_under(&self) -> bool {
+        let pile = assess::assess(self.as_done(), assess::Reach::ClosedForm).pile;
+        let rests = |upper: usize, lower: usize| {
+            pile.contacts.iter().any(|contact| contact.upper == upper && contact.lower == Under::Body(lower))
+        };
+        (0..self.off.len()).any(|turn| self.left(turn + 1).iter().any(|upper| rests(*upper, self.off[turn])))
     }
 
     /// The last reading of a gauge at a moment, m.

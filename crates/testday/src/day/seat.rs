@@ -116,7 +116,7 @@ impl Seat {
         let Added { lot: name, item, .. } = added;
         if let Some(index) = self.plan.stack.iter().position(|place| place.lot == *name && place.item == *item) {
             let step = self.steps[index] + 1;
-            return Err(Refused(format!("{name} {item} is the piece of step {step}: a piece more is another one")));
+            return Err(Refused(format!("{name} {item} is the piece of step {step}: an extra piece is another one")));
         }
         let Some(lot) = self.plan.ballast.iter_mut().find(|lot| lot.name == *name) else {
             return Err(Refused(format!(

@@ -19,7 +19,9 @@ pub(super) struct Changes {
     pub(super) list: Vec<Change>,
     /// What each support should show at the last weighing.
     ranges: Vec<Option<Range>>,
-    read_kg: Vec<Option<f64>>,
+    pub(super) read_kg: Vec<Option<f64>>,
+    /// What each support showed at the tare.
+    pub(super) tare_kg: Vec<Option<f64>>,
 }
 
 impl Changes {
@@ -35,11 +37,12 @@ impl Changes {
             states.push(weighing);
         }
         let list = states.windows(2).map(|pair| change(course, pair, [placed(pair[0]), placed(pair[1])])).collect();
-        let read = |support| last.reading.scale_kg(course.scale(support)?);
+        let read = |weighing: &Weighing, support| weighing.reading.scale_kg(course.scale(support)?);
         Some(Self {
             list,
             ranges: course.ranges(&tare.reading, [placed(tare), placed(last)]),
-            read_kg: (0..course.supports()).map(read).collect(),
+            read_kg: (0..course.supports()).map(|support| read(last, support)).collect(),
+            tare_kg: (0..course.supports()).map(|support| read(tare, support)).collect(),
         })
     }
 

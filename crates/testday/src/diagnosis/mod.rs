@@ -70,6 +70,16 @@ pub enum Fault {
         /// What it would have shown, kg.
         meant_kg: f64,
     },
+    /// The last readings of two scales were entered in each other's place.
+    Exchanged {
+        /// The scales.
+        supports: [usize; 2],
+    },
+    /// The same at the tare.
+    TareExchanged {
+        /// The scales.
+        supports: [usize; 2],
+    },
     /// Part of the load goes into the floor past the scales.
     TouchesFloor {
         /// How much, kg.

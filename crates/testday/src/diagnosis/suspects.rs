@@ -30,6 +30,8 @@ mod prior {
     pub(super) const STUCK: f64 = -0.7;
     pub(super) const SCALE_OFF: f64 = -1.0;
     pub(super) const MISTYPED: f64 = -1.0;
+    pub(super) const EXCHANGED: f64 = -0.4;
+    pub(super) const TARE_EXCHANGED: f64 = -0.3;
     pub(super) const ELSEWHERE: f64 = -1.5;
     pub(super) const PLACE_M: f64 = 0.2;
     pub(super) const OFF_KG: f64 = 30.0;
@@ -57,6 +59,7 @@ pub(super) fn all(run: &RunDone, course: &Course, changes: &Changes) -> Vec<Susp
         suspects.extend(bench.elsewhere(change));
     }
     suspects.extend((0..course.supports()).flat_map(|support| bench.mistyped(support)));
+    suspects.extend(bench.exchanged());
     for strap in 0..bench.plan.fixture.hold_downs.len() {
         suspects.extend(bench.strap(strap));
     }
@@ -151,6 +154,32 @@ impl Bench<'_> {
             Suspect { fault: Fault::Mistyped { support, meant_kg }, added_kg, weight }
         };
         fitting.map(suspect).collect()
+    }
+
+    /// The readings of two scales in each other's place: at the last reading, or at the tare.
+    fn exchanged(&self) -> Vec<Suspect> {
+        let supports = self.course.supports();
+        let pairs = (0..supports).flat_map(|one| (one + 1..supports).map(move |other| [one, other]));
+        pairs
+            .flat_map(|pair| [false, true].into_iter().filter_map(move |at_tare| self.exchanged_pair(pair, at_tare)))
+            .collect()
+    }
+
+    fn exchanged_pair(&self, supports: [usize; 2], at_tare: bool) -> Option<Suspect> {
+        let change = if at_tare { self.changes.list.first()? } else { self.changes.list.last()? };
+        let read = if at_tare { &self.changes.tare_kg } else { &self.changes.read_kg };
+        let [one, other] = supports.map(|support| read.get(support).copied().flatten());
+        let apart_kg = one? - other?;
+        let mut added_kg = vec![0.0; self.course.supports()];
+        // The tare is taken out of what is read.
+        let sign = if at_tare { -1.0 } else { 1.0 };
+        (added_kg[supports[0]], added_kg[supports[1]]) = (sign * apart_kg, -sign * apart_kg);
+        let (fault, prior) = match at_tare {
+            true => (Fault::TareExchanged { supports }, prior::TARE_EXCHANGED),
+            false => (Fault::Exchanged { supports }, prior::EXCHANGED),
+        };
+        let weight = change.weight_of(&added_kg) + prior;
+        Some(Suspect { fault, added_kg, weight })
     }
 
     fn of_scales(&self, number: usize, suspects: &mut Vec<Suspect>) {

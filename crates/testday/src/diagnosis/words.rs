@@ -2,6 +2,7 @@
 
 use super::Fault;
 use crate::RunDone;
+use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity, Units};
 
 pub(super) fn sentence(run: &RunDone, fault: &Fault) -> String {
@@ -10,54 +11,83 @@ pub(super) fn sentence(run: &RunDone, fault: &Fault) -> String {
     let mass = |kg: f64| Mass::kg(kg).shown(units, Grain::Coarse);
     let piece = |index: usize| format!("{} (step {})", plan.piece_name(index), run.step_of(index) + 1);
     let weighs = |index: usize| plan.stack.get(index).map_or(0.0, |place| plan.mass_of(place).si());
-    let scale = |support: usize| plan.fixture.supports.get(support).map_or("", |s| s.name.as_str());
     match fault {
         Fault::LeftOut { index } => {
-            format!("{} is missing: it weighs {}. Look whether it lies there.", piece(*index), mass(weighs(*index)))
+            format!(
+                "{} is missing: it weighs {}. Count the pieces from a distance.",
+                piece(*index),
+                mass(weighs(*index))
+            )
         }
         Fault::Twice { index } => format!(
-            "A second piece like {} lies there: {} too much. Count what lies there.",
+            "An extra piece like {} is in place: {} too much. Count the pieces from a distance.",
             piece(*index),
             mass(weighs(*index))
         ),
         Fault::WrongSide { index } => {
-            format!("{} lies on the wrong side of the centreline. Look where it lies.", piece(*index))
+            format!("{} is on the wrong side of the centerline. Look from a distance.", piece(*index))
         }
         Fault::OtherPiece { index, lot } => {
             let other =
                 plan.ballast.get(*lot).map_or(String::new(), |l| format!("{} of {}", l.name, mass(l.mass.si())));
-            format!("A {other} lies in the place of {}. Look at its number.", piece(*index))
+            format!("A {other} is in the place of {}. Read its number from a distance or by camera.", piece(*index))
         }
         Fault::WrongPlace { index, off_m } => {
-            format!("{} lies about {} of its place. Measure where it lies.", piece(*index), off_words(*off_m, units))
+            format!(
+                "{} is about {} of its place. Look from a distance or by camera; to measure, take the load off first.",
+                piece(*index),
+                off_words(*off_m, units)
+            )
         }
         Fault::StrapSlack { strap } => {
             let name = plan.fixture.hold_downs.get(*strap).map_or("", |s| s.name.as_str());
-            format!("{name} hangs loose. Look at it from where nothing can fall on you.")
+            format!(
+                "{name} is slack. Look from a distance: a strap may still be under tension. Do not tighten it under load."
+            )
         }
+        Fault::ScaleStuck { .. }
+        | Fault::ScaleOff { .. }
+        | Fault::Mistyped { .. }
+        | Fault::Exchanged { .. }
+        | Fault::TareExchanged { .. } => of_scale(plan, fault),
+        Fault::TouchesFloor { kg } => format!(
+            "About {} bypasses the scales: the article touches or leans on something. Look from a distance or by camera, never from under it.",
+            mass(*kg)
+        ),
+        Fault::MoreOnIt { kg } => format!(
+            "About {} extra stands on the scales: a tool, a foot, a bag beside the stack. Look from a distance what it is.",
+            mass(*kg)
+        ),
+    }
+}
+
+/// Causes that lie in a scale or in what was entered for it.
+fn of_scale(plan: &Plan, fault: &Fault) -> String {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let scale = |support: usize| plan.fixture.supports.get(support).map_or("", |s| s.name.as_str());
+    match fault {
         Fault::ScaleStuck { support } => format!(
-            "{} shows the same although load came on: it is stuck, or something holds its platform. Look whether it moves freely.",
+            "{} shows the same although load came on: it is stuck, or something holds its platform. Look from a distance or by camera; to free it, take the load off first.",
             scale(*support)
         ),
         Fault::ScaleOff { support, by_kg } => format!(
-            "{} alone shows {} too {}: it was moved, or its zero shifted. Look at its feet, its cable and what leans on it.",
+            "{} alone shows {} too {}: it was moved, or its zero shifted. Look from a distance or by camera at its feet, its cable and what leans on it.",
             scale(*support),
             mass(by_kg.abs()),
             if *by_kg < 0.0 { "little" } else { "much" }
         ),
-        Fault::Mistyped { support, meant_kg } => format!(
-            "{} was not entered as it stands there: it may show {}. Read it again.",
-            scale(*support),
-            mass(*meant_kg)
+        Fault::Mistyped { support, meant_kg } => {
+            format!("{} was entered wrong: it may show {}. Read it again.", scale(*support), mass(*meant_kg))
+        }
+        Fault::Exchanged { supports: [one, other] } => {
+            format!("{} and {} were entered in each other's place. Read both again.", scale(*one), scale(*other))
+        }
+        Fault::TareExchanged { supports: [one, other] } => format!(
+            "{} and {} were entered in each other's place at the tare. Correct that line.",
+            scale(*one),
+            scale(*other)
         ),
-        Fault::TouchesFloor { kg } => format!(
-            "About {} goes into the floor past the scales: something touches it, or the article leans on something. Look along its underside.",
-            mass(*kg)
-        ),
-        Fault::MoreOnIt { kg } => format!(
-            "About {} more stands on the scales: a tool, a foot, a bag beside the stack. Clear them.",
-            mass(*kg)
-        ),
+        _ => String::new(),
     }
 }
 

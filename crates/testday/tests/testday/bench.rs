@@ -1,4 +1,4 @@
-//! A small invented test: six sand bags on a panel, a frame on three scales with a strap at its tail;
+//! A small invented test: six sand bags on a panel, a bench on three scales with a hold-down;
 //! limit and ultimate as runs of their own. And a day on it, entry by entry.
 
 use plan::Plan;
@@ -18,9 +18,9 @@ pub(crate) const PLAN: &str = r#"Plan(
         supports: [
             Support(name: "left scale", at: ("1.4 m", "-0.7 m", "0 m"), capacity: Some("500 kg"), scale: true, division: Some("0.2 kg")),
             Support(name: "right scale", at: ("1.4 m", "0.7 m", "0 m"), capacity: Some("500 kg"), scale: true, division: Some("0.2 kg")),
-            Support(name: "tail scale", at: ("4.6 m", "0 m", "0 m"), capacity: Some("500 kg"), scale: true, division: Some("0.2 kg")),
+            Support(name: "rear scale", at: ("4.6 m", "0 m", "0 m"), capacity: Some("500 kg"), scale: true, division: Some("0.2 kg")),
         ],
-        hold_downs: [HoldDown(name: "tail strap", on_article: ("4.2 m", "0 m", "0.4 m"), on_floor: ("4.2 m", "0 m", "0 m"), preload: "800 N", working_load: "3000 N", stiffness: "60 N/mm")],
+        hold_downs: [HoldDown(name: "hold-down", on_article: ("4.2 m", "0 m", "0.4 m"), on_floor: ("4.2 m", "0 m", "0 m"), preload: "800 N", working_load: "3000 N", stiffness: "60 N/mm")],
         bindings: [],
         floor_friction: 0.5,
     ),

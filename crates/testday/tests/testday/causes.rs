@@ -177,6 +177,34 @@ fn a_slip_of_the_hand_is_among_the_first_two_causes() {
     });
 }
 
+/// Where two scales differ by more than 12 kg, their readings change places.
+fn far_apart(shown: &[f64]) -> Option<[usize; 2]> {
+    [[0, 1], [0, 2], [1, 2]].into_iter().find(|[one, other]| (shown[*one] - shown[*other]).abs() > 12.0)
+}
+
+#[test]
+fn two_readings_in_each_others_place_are_among_the_first_two_causes() {
+    assert_found("exchanged", 9, |truth, dice| {
+        let mut shown = sound(truth);
+        let apart: Vec<_> = (1..shown.len()).filter_map(|placed| Some((placed, far_apart(&shown[placed])?))).collect();
+        let (placed, [one, other]) = apart[dice.below(apart.len())];
+        shown[placed].swap(one, other);
+        let right = Fault::Exchanged { supports: [one, other] };
+        (shown, Box::new(move |fault| *fault == right))
+    });
+}
+
+#[test]
+fn two_tares_in_each_others_place_are_among_the_first_two_causes() {
+    assert_found("tare exchanged", 10, |truth, _| {
+        let mut shown = sound(truth);
+        let [one, other] = far_apart(&shown[0]).expect("the rear scale carries more than the others");
+        shown[0].swap(one, other);
+        let right = Fault::TareExchanged { supports: [one, other] };
+        (shown, Box::new(move |fault| *fault == right))
+    });
+}
+
 #[test]
 fn no_cause_has_a_piece_beside_the_seat() {
     let mut dice = Dice::new(3);

@@ -1,7 +1,9 @@
 //! Where the day stands, entry by entry.
 
 use crate::bench::{Diary, limit_run, plan, whole_day};
-use testday::{Account, Added, Course, Day, Deviation, Entry, Ground, Moment, Next, Reading, Stage};
+use testday::{
+    Account, Added, Course, Day, Deviation, Entry, Ground, Moment, Next, Reading, Stage, StopGround, WayBack,
+};
 
 #[test]
 fn the_day_asks_for_one_thing_after_another() {
@@ -45,22 +47,23 @@ fn a_whole_day_ends_with_both_runs_done() {
 }
 
 #[test]
-fn nothing_is_put_on_out_of_turn_or_while_everything_stands_still() {
+fn nothing_is_put_on_out_of_turn_or_while_the_day_is_stopped() {
     let mut diary = Diary::begin(&plan());
     let refused = |diary: &Diary, entry: Entry| Day::admits(&diary.log, &entry).expect_err("refused").to_string();
     assert_eq!(refused(&diary, Entry::Placed { step: 2 }), "step 1 comes next, not step 2");
-    diary.placed(1).add(Entry::Stopped { why: "a noise".to_owned(), causes: Vec::new() });
+    diary.placed(1).add(Entry::Stopped {
+        why: "a noise".to_owned(),
+        causes: Vec::new(),
+        ground: Some(StopGround::ByHand),
+    });
     assert_eq!(diary.day().next(), Next::Stopped);
-    assert_eq!(
-        refused(&diary, Entry::Placed { step: 2 }),
-        "everything stands still (a noise): say first what was found"
-    );
+    assert_eq!(refused(&diary, Entry::Placed { step: 2 }), "the day is stopped (a noise): enter first what was found");
     diary.add(Entry::WentOn { why: "a bag settled".to_owned(), ground: Some(Ground::Found) }).placed(2);
     let strange = Reading { scales_kg: [("front scale".to_owned(), 1.0)].into(), ..Reading::default() };
     assert_eq!(refused(&diary, Entry::Reading(strange)), "“front scale” is no scale or strap of the plan");
     assert_eq!(
         refused(&diary, Entry::Ended { by: String::new() }),
-        "pieces lie on the seat: take them off before the day ends"
+        "pieces are on the seat: take them off before the day ends"
     );
 }
 
@@ -152,7 +155,7 @@ fn a_correction_that_would_make_the_day_impossible_is_refused() {
     let (first, number) = (first.clone(), diary.log.lines().len() as u64 + 1);
     let strike = Entry::Correction { of: first.number, why: String::new(), instead: None };
     let why = Day::admits(&diary.log, &strike).expect_err("others lie on it").to_string();
-    assert!(why.contains("scales are read while pieces lie on the seat"), "{why}");
+    assert!(why.contains("scales are read while pieces are on the seat"), "{why}");
     let ahead = Entry::Correction { of: number + 5, why: String::new(), instead: None };
     let why = Day::admits(&diary.log, &ahead).expect_err("no such line").to_string();
     assert_eq!(why, "a correction names an earlier line, and there is no such line");
@@ -183,7 +186,11 @@ fn after_a_stop_one_goes_on_upon_a_ground_only() {
     let mut diary = Diary::begin(&plan());
     let tare = diary.as_expected(0);
     diary.add(Entry::Tare(tare)).gauge(0.0);
-    diary.placed(1).read(1).add(Entry::Stopped { why: "a reading does not fit".to_owned(), causes: Vec::new() });
+    diary.placed(1).read(1).add(Entry::Stopped {
+        why: "a reading does not fit".to_owned(),
+        causes: Vec::new(),
+        ground: Some(StopGround::ByHand),
+    });
     let refused = |diary: &Diary, entry: Entry| Day::admits(&diary.log, &entry).expect_err("refused").to_string();
     let went_on = |why: &str, ground: Ground| Entry::WentOn { why: why.to_owned(), ground: Some(ground) };
     let nameless = Ground::Against { name: " ".to_owned() };
@@ -233,13 +240,17 @@ fn pieces_come_off_in_the_order_of_the_sheet() {
 }
 
 #[test]
-fn nothing_comes_off_while_everything_stands_still() {
+fn nothing_comes_off_while_the_day_is_stopped() {
     let mut diary = Diary::begin(&plan());
     diary.placed(1).placed(2).add(Entry::Aborted { why: "a weld cracked".to_owned() });
-    diary.add(Entry::Unloaded { step: 2 }).add(Entry::Stopped { why: "a noise".to_owned(), causes: Vec::new() });
+    diary.add(Entry::Unloaded { step: 2 }).add(Entry::Stopped {
+        why: "a noise".to_owned(),
+        causes: Vec::new(),
+        ground: Some(StopGround::ByHand),
+    });
     assert_eq!(diary.day().next(), Next::Stopped);
     let why = Day::admits(&diary.log, &Entry::Unloaded { step: 1 }).expect_err("refused").to_string();
-    assert!(why.contains("everything stands still (a noise)"), "{why}");
+    assert!(why.contains("the day is stopped (a noise)"), "{why}");
 }
 
 fn added(step: usize, after: usize, item: u32) -> Added {
@@ -271,7 +282,7 @@ fn three_on() -> Diary {
 }
 
 #[test]
-fn a_piece_more_comes_next_counts_with_its_mass_and_goes_by_a_number_of_its_own() {
+fn an_extra_piece_comes_next_counts_with_its_mass_and_goes_by_a_number_of_its_own() {
     let mut diary = three_on();
     // One more than the lot of 20 has.
     diary.add(with(added(7, 3, 21)));
@@ -314,25 +325,28 @@ fn a_piece_found_lying_there_counts_at_once_and_the_last_reading_with_it() {
 }
 
 #[test]
-fn a_piece_more_that_cannot_be_is_refused_with_what_would_fit() {
+fn an_extra_piece_that_cannot_be_is_refused_with_what_would_fit() {
     let mut diary = three_on();
     let refused = |diary: &Diary, added: Added| Day::admits(&diary.log, &with(added)).expect_err("refused").to_string();
-    assert_eq!(refused(&diary, added(7, 3, 4)), "sand bag 4 is the piece of step 4: a piece more is another one");
+    assert_eq!(refused(&diary, added(7, 3, 4)), "sand bag 4 is the piece of step 4: an extra piece is another one");
     assert_eq!(refused(&diary, added(7, 3, 121)), "sand bag 121: a number from 1 to 120 would fit");
     assert_eq!(refused(&diary, added(9, 3, 21)), "the next piece that is added goes by step 7, not 9");
     assert_eq!(refused(&diary, added(7, 9, 21)), "there is no step 9 to put it on after");
     assert_eq!(
         refused(&diary, added(7, 1, 21)),
-        "step 1 lies under what was put down since: a piece more goes on after step 3 or a later one"
+        "step 1 is under what was put down since: an extra piece goes on after step 3 or a later one"
     );
     let ahead = Added { lies_there: true, ..added(7, 5, 21) };
     assert!(refused(&diary, ahead).starts_with("step 5 is not put down yet"));
+    let just_ahead = Added { lies_there: true, ..added(7, 4, 21) };
+    assert!(refused(&diary, just_ahead).starts_with("step 4 is not put down yet"));
+    assert!(refused(&diary, added(7, 2, 21)).starts_with("step 2 is under what was put down since"));
     let strange = Added { lot: "shot bag".to_owned(), ..added(7, 3, 1) };
     assert!(refused(&diary, strange).starts_with("the plan has no lot “shot bag”"));
     let heavy = Added { weighed_kg: Some(-3.0), ..added(7, 3, 21) };
     assert!(refused(&diary, heavy).contains("weighed mass"));
     diary.add(Entry::Aborted { why: "enough".to_owned() });
-    assert_eq!(refused(&diary, added(7, 3, 21)), "pieces come off now: note what was found");
+    assert_eq!(refused(&diary, added(7, 3, 21)), "pieces come off now: enter a remark");
 }
 
 #[test]
@@ -352,6 +366,7 @@ fn a_strap_over_the_stack_stays_over_the_same_pieces_when_one_is_added_or_left_o
         anchors: plan::Anchors::Article,
         at: [quantity::Length::m(0.2), quantity::Length::m(0.0)],
         pull: quantity::Force::n(100.0),
+        width: plan::Binding::WIDTH,
         after: 4,
     }];
     let mut diary = Diary::begin(&strapped);
@@ -390,7 +405,7 @@ fn a_reading_while_pieces_come_off_is_held_against_what_is_left() {
     let judged = misread.judged_left_now().expect("read now");
     assert_eq!(judged.misfits().collect::<Vec<_>>(), [0]);
     assert_eq!((judged.placed, judged.weighing.off), (3, 1));
-    assert!(matches!(diary.day().next(), Next::TakeOff { .. }), "it is told, and what lies there still comes off");
+    assert!(matches!(diary.day().next(), Next::TakeOff { .. }), "it is told, and what is in place still comes off");
     assert_eq!(diary.day().run().weighings.len(), 4, "readings of the way up stay as they are");
     diary.take_all_off();
     let empty = diary.as_expected(0);
@@ -398,4 +413,20 @@ fn a_reading_while_pieces_come_off_is_held_against_what_is_left() {
     let back = account(&diary);
     let judged = back.judged_left_now().expect("read now");
     assert!(judged.fits() && judged.placed == 0, "the empty seat shows its tare again");
+}
+
+#[test]
+fn pieces_that_came_off_bottom_first_did_not_come_off_as_planned() {
+    let mut diary = three_on();
+    diary.placed(4).placed(5).add(Entry::Aborted { why: "a noise".to_owned() });
+    let mut planned = Diary { log: diary.log.clone(), text: String::new() };
+    planned.take_all_off();
+    let run = planned.day().runs[0].clone();
+    assert_eq!((run.first_off_otherwise(&mut WayBack::default()), run.took_from_under()), (None, false));
+    (1..=5).for_each(|step| {
+        diary.add(Entry::Unloaded { step });
+    });
+    let run = diary.day().runs[0].clone();
+    assert_eq!(run.first_off_otherwise(&mut WayBack::default()), Some((Some(4), 0)), "the fifth bag was due");
+    assert!(run.took_from_under(), "the fifth bag lay on the others");
 }

@@ -28,7 +28,7 @@ fn a_line_torn_anywhere_is_passed_over_and_told() {
     let diary = limit_run();
     let whole = diary.text.trim_end();
     let last = whole.rfind('\n').expect("more than one line") + 1;
-    for cut in (last + 1)..diary.text.len() {
+    for cut in (last + 1)..whole.len() {
         if !diary.text.is_char_boundary(cut) {
             continue;
         }
@@ -37,6 +37,86 @@ fn a_line_torn_anywhere_is_passed_over_and_told() {
         assert_eq!(log.torn(), [diary.text[last..cut].trim_end()], "cut at {cut}");
         assert_eq!(log.lines(), &diary.log.lines()[..log.lines().len()]);
     }
+}
+
+/// Goes on with a text as the writer does: what is in the file, and one line more.
+fn gone_on(text: &str, said: &str) -> String {
+    let (_, more) = read(text).next("later", Entry::Note { text: said.to_owned() });
+    format!("{text}{more}")
+}
+
+#[test]
+fn an_entry_that_was_taken_counts_although_the_newline_after_it_is_lost() {
+    let diary = limit_run();
+    let without = diary.text.trim_end();
+    let log = read(without);
+    assert_eq!(log.lines(), diary.log.lines());
+    assert_eq!(log.torn(), [""; 0]);
+    let longer = gone_on(&gone_on(without, "first"), "second");
+    assert_eq!(read(&longer).lines().len(), diary.log.lines().len() + 2, "what comes after goes on the chain");
+}
+
+#[test]
+fn a_disk_that_was_full_several_times_in_a_row_costs_no_entry() {
+    let diary = limit_run();
+    // Each time the writer gets no further than the first bytes of its line.
+    let mut text = diary.text.clone();
+    for cut in [1, 9, 16, 17, 18, 30, 60] {
+        let longer = gone_on(&text, "not taken");
+        text.push_str(&longer[text.len()..text.len() + cut]);
+    }
+    let log = read(&text);
+    assert_eq!((log.lines(), log.torn().len()), (diary.log.lines(), 7));
+    let longer = gone_on(&gone_on(&text, "taken"), "taken too");
+    let again = read(&longer);
+    assert_eq!(again.lines().len(), diary.log.lines().len() + 2);
+    assert_eq!(again.torn(), log.torn(), "what was torn is still told");
+}
+
+#[test]
+fn a_log_cut_at_every_byte_goes_on_and_is_cut_and_read_again() {
+    let diary = limit_run();
+    let start = diary.text.find('\n').expect("the plan's line") + 1;
+    // From the second line on; the plan's own line is long and no different.
+    for cut in (start..=diary.text.len()).filter(|cut| diary.text.is_char_boundary(*cut)) {
+        let kept = read(&diary.text[..cut]).lines().len();
+        let longer = gone_on(&diary.text[..cut], "went on");
+        assert_eq!(read(&longer).lines().len(), kept + 1, "cut at {cut}");
+        let again = cut + (longer.len() - cut) * (cut % 7) / 7;
+        let last = gone_on(&longer[..again], "went on again");
+        assert!(read(&last).lines().len() > kept, "cut at {cut} and at {again}");
+    }
+}
+
+#[test]
+fn zeros_that_a_lost_power_left_at_the_end_are_passed_over() {
+    let diary = limit_run();
+    let text = format!("{}{}", diary.text, "\0".repeat(300));
+    let longer = gone_on(&text, "went on");
+    assert_eq!(read(&longer).lines().len(), diary.log.lines().len() + 1);
+}
+
+#[test]
+fn a_log_whose_newlines_an_editor_changed_is_read() {
+    let diary = limit_run();
+    assert_eq!(read(&diary.text.replace('\n', "\r\n")).lines(), diary.log.lines());
+    assert_eq!(read(&format!("{}\n\n", diary.text)).lines(), diary.log.lines());
+}
+
+#[test]
+fn a_last_line_that_was_altered_is_no_torn_one() {
+    let diary = limit_run();
+    let at = diary.text.trim_end().rfind("2026").expect("the last line's date");
+    let altered = format!("{}2025{}", &diary.text[..at], &diary.text[at + 4..]);
+    let error = Log::read(&altered).expect_err("it was altered");
+    assert_eq!(error.line, diary.log.lines().len());
+}
+
+#[test]
+fn a_text_of_another_kind_is_no_log() {
+    assert_eq!(Log::read(crate::bench::PLAN).expect_err("a plan").line, 1);
+    assert!(!Log::begins(crate::bench::PLAN.as_bytes()));
+    assert!(Log::begins(limit_text().as_bytes()));
 }
 
 #[test]

@@ -33,7 +33,7 @@ impl Dice {
     }
 
     /// Normal about 0 with deviation 1 (the sum of twelve, from memory).
-    fn normal(&mut self) -> f64 {
+    pub(crate) fn normal(&mut self) -> f64 {
         (0..12).map(|_| self.unit()).sum::<f64>() - 6.0
     }
 }

@@ -132,7 +132,7 @@ fn fields(ui: &mut Ui, form: &mut Form, short: &mut Short) {
         made_of(ui, form, short);
     });
     let (sides, caption): (&[&str], _) = match (short.what, short.nominal) {
-        (What::Bag, _) => (&["length", "width"], "as it lies, filled and settled"),
+        (What::Bag, _) => (&["length", "width"], "lying flat, filled and settled"),
         (What::Board, Some(_)) => (&["length"], "width and thickness are those of the dressed size"),
         (What::Can, _) => (&["length", "width", "height"], "outside"),
         _ => (&["length", "width", "thickness"], "as measured"),

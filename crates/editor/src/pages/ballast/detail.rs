@@ -28,7 +28,7 @@ fn one(ui: &mut Ui, bench: &mut Bench, index: usize) {
         bench.form().text(ui, &format!("lot {} name", index + 1), 200.0, &mut name);
         let placed = bench.plan.stack.iter().any(|p| p.lot == lot.name);
         let remove = ui.add_enabled(!placed, egui::Button::new("Remove lot"));
-        if remove.on_disabled_hover_text("Pieces of it are placed: take them off first").clicked() {
+        if remove.on_disabled_hover_text("Pieces of this lot are placed: take them off the stack first").clicked() {
             let mut all = bench.plan.ballast.clone();
             all.remove(index);
             bench.edits.push(Edit::set(Part::Ballast(all), "lot list"));
@@ -69,7 +69,7 @@ fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
     row(ui, "Nominal mass, plus or minus", |ui| {
         form.quantity(ui, &of("mass"), Grain::Coarse, &mut lot.mass);
         form.quantity(ui, &of("mass tolerance"), Grain::Coarse, &mut lot.mass_tolerance);
-        ui.label(look::caption(form.look, "two standard deviations; not of a weighed piece"));
+        ui.label(look::caption(form.look, "two standard deviations; does not apply to a weighed piece"));
     });
     row(ui, "How many", |ui| form.count(ui, &of("count"), &mut lot.count));
     row(ui, "Friction of its faces", |ui| form.number(ui, &of("friction"), &mut lot.friction));
@@ -83,9 +83,9 @@ const UNKNOWN: Strength = Strength { bending: Pressure::pa(1e6), shear: Pressure
 fn strength(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
     let name = lot.name.clone();
     let mut own = lot.strength.is_some();
-    row(ui, "What it may bear", |ui| {
+    row(ui, "Allowable stresses", |ui| {
         form.tick(ui, &format!("{name} by own figures"), &mut own);
-        ui.label(look::caption(form.look, "by your own figures instead of the grade's"));
+        ui.label(look::caption(form.look, "use your own figures instead of the grade's"));
     });
     lot.strength = own.then(|| lot.strength.unwrap_or(UNKNOWN));
     let Some(strength) = &mut lot.strength else { return };
@@ -93,7 +93,7 @@ fn strength(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
         form.quantity(ui, &format!("{name} allowable bending"), Grain::Coarse, &mut strength.bending);
         form.quantity(ui, &format!("{name} allowable shear"), Grain::Coarse, &mut strength.shear);
         form.quantity(ui, &format!("{name} modulus"), Grain::Coarse, &mut strength.modulus);
-        let about = "along the grain, for days, dry: no factor is applied to them";
+        let about = "along the grain, load on for days, dry; used as they are, without further factors";
         ui.add(egui::Label::new(look::caption(form.look, about)).wrap());
     });
 }

@@ -18,7 +18,7 @@ const COLUMNS: [(&str, f32); 6] = [
     ("Count", 44.0),
     ("Weighed", 56.0),
     ("A piece", 112.0),
-    ("Together", 90.0),
+    ("In all", 90.0),
 ];
 const LINE: f32 = 22.0;
 
@@ -128,13 +128,15 @@ fn texts(lot: &Lot, units: Units) -> [String; 5] {
 fn totals(ui: &mut Ui, look: &Look, bench: &Bench) {
     let told = |mass: Mass| mass.shown(bench.plan.units, Grain::Coarse);
     let (together, bound) = assess::in_hand(bench.plan);
-    let head = format!("In hand {} ± {}", told(together), told(bound.independent));
+    let head = format!("Available {} ± {}", told(together), told(bound.independent));
     let (text, enough) = match bench.assessment.load.map(|load| load.ultimate.as_mass()) {
         Some(due) if together < due => {
-            (format!("{head}, needed at ultimate {}: short by {}", told(due), told(due - together)), false)
+            (format!("{head}, required at ultimate {}: {} too little", told(due), told(due - together)), false)
         }
-        Some(due) => (format!("{head}, needed at ultimate {}: {} to spare", told(due), told(together - due)), true),
-        None => (format!("{head}; no load case says what is needed"), false),
+        Some(due) => {
+            (format!("{head}, required at ultimate {}: {} more than required", told(due), told(together - due)), true)
+        }
+        None => (format!("{head}; no load case says what is required"), false),
     };
     ui.add_space(4.0);
     let ink = if enough { Ink::Line } else { Ink::Wanted };
@@ -153,5 +155,6 @@ fn fresh(all: &[Lot]) -> Lot {
         weighed: BTreeMap::new(),
         grade: None,
         strength: None,
+        softness: None,
     }
 }

@@ -55,14 +55,14 @@ fn answer(ui: &mut Ui, bench: &mut Bench, lot: &Lot, list: &Read) -> bool {
     let again = list.masses.iter().filter(|(item, mass)| lot.weighed.get(item).is_some_and(|old| old != mass)).count();
     let mut done = false;
     ui.horizontal(|ui| {
-        let take = Button::new(format!("Take {} masses", list.masses.len()));
+        let take = Button::new(format!("Use {} masses", list.masses.len()));
         let take = ui.add_enabled(list.wrong.is_empty() && !list.masses.is_empty(), take);
-        if take.on_disabled_hover_text("Mend the rows that do not fit first").clicked() {
+        if take.on_disabled_hover_text("Correct the rows that do not fit first").clicked() {
             let masses = list.masses.iter().map(|(item, mass)| (*item, Some(*mass))).collect();
             bench.edits.push(Edit::Weigh { lot: lot.name.clone(), masses });
             done = true;
         }
-        done |= ui.button("Put the list away").clicked();
+        done |= ui.button("Close the list").clicked();
         if again > 0 {
             ui.label(look::caption(bench.look, format!("{again} of them are weighed already and change")));
         }

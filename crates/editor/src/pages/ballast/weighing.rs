@@ -75,7 +75,7 @@ fn entry(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
         Some(sentence) => ui.colored_label(bench.look.ink(Ink::Wanted), sentence),
         None => ui.label(look::caption(
             bench.look,
-            "Enter notes it and goes on; Enter alone passes over; arrows go up and down",
+            "Enter accepts it and goes to the next item; Enter in an empty field skips it; arrows go up and down",
         )),
     };
 }
@@ -130,9 +130,9 @@ fn buttons(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
             asked = Some(Asked::SaveList);
         }
         let Some(lot) = bench.plan.ballast.get(hand.lot) else { return };
-        let take_back = egui::Button::new("Take back");
+        let take_back = egui::Button::new("Delete weighing");
         let shown = ui.add_enabled(lot.is_weighed(hand.item), take_back);
-        if shown.on_hover_text("This item was not weighed after all").clicked() {
+        if shown.on_hover_text("Removes the weighed mass of this item: the nominal mass counts again").clicked() {
             bench.edits.push(Edit::Weigh { lot: lot.name.clone(), masses: vec![(hand.item, None)] });
         }
     });

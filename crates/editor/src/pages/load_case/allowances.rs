@@ -23,6 +23,10 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         form.quantity(ui, "placement scatter", Grain::Fine, &mut allow.placement_scatter);
         caption(ui, &form, "plus or minus, two standard deviations");
     });
+    row(ui, "Chance to miss", |ui| {
+        form.number(ui, "allowed chance to miss", &mut allow.chance);
+        caption(ui, &form, "of all stacks such pieces may make, 0 to 1");
+    });
     bench.set_if_changed(|| Part::Allow(allow));
 }
 

@@ -7,7 +7,7 @@ use crate::pages::list::row;
 use assess::load::Load;
 use drafting::figure::Ink;
 use eframe::egui::{Label, RichText, Ui};
-use plan::edit::Part;
+use plan::edit::{CaseEdit, Part};
 use plan::{Edit, LoadCase};
 use quantity::{Force, Grain, Mass, Quantity, Units};
 
@@ -32,6 +32,7 @@ fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
     row(ui, "Basis", |ui| bench.form().passage(ui, "load case basis", 430.0, &mut case.basis));
     ui.add_space(4.0);
     started(ui, bench, before);
+    changed(ui, bench, index);
     chain(ui, &mut bench.form(), &mut case);
     ui.add_space(4.0);
     leaning(ui, &mut bench.form(), &mut case);
@@ -46,9 +47,22 @@ fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
 fn started(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
     let Some(values) = case.starting_values().words() else { return };
     let words = format!(
-        "Starting values, nobody's entry yet: {values}. Start from a rule above, or type your own and fill in the basis."
+        "Starting values that nobody has entered yet: {values}. Start from a rule above, or type your own and fill \
+         in the basis."
     );
     ui.add(Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap());
+    ui.add_space(2.0);
+}
+
+/// Which figures the basis no longer tells, until the builder has rewritten it.
+fn changed(ui: &mut Ui, bench: &mut Bench, index: usize) {
+    let Some(words) = bench.plan.load_cases[index].basis_changed(bench.plan.units) else { return };
+    let words = format!("{words} Rewrite the basis, or start from the rule again.");
+    ui.add(Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap());
+    let about = "The basis no longer quotes the rule for these figures: say on what they rest";
+    if ui.button("The basis is rewritten").on_hover_text(about).clicked() {
+        bench.edits.push(Edit::Case(CaseEdit::Own(index)));
+    }
     ui.add_space(2.0);
 }
 
@@ -75,7 +89,7 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     });
     row(ui, "× factor of safety", |ui| {
         form.number(ui, "load case safety factor", &mut case.safety_factor);
-        let told = if (safety - 1.0).abs() < 1e-12 { "1: the load is given as ultimate" } else { "" };
+        let told = if (safety - 1.0).abs() < 1e-12 { "1 where the rule gives an ultimate load" } else { "" };
         ui.label(look::caption(form.look, told));
     });
     row(ui, "× special factor", |ui| {
@@ -85,7 +99,7 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     row(ui, "", |ui| {
         let whole = load.ultimate.as_mass().si() / load.limit.as_mass().si();
         let told = format!(
-            "limit × {} × {} = limit × {}: nothing is multiplied twice",
+            "limit × {} × {} = limit × {}. Check that the load factor does not contain one of them already.",
             quantity::number_in_field(safety),
             quantity::number_in_field(special),
             quantity::number_in_field((whole * 1e4).round() / 1e4)

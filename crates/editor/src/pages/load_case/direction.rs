@@ -70,7 +70,11 @@ fn pitch(ui: &mut Ui, bench: &mut Bench, case: &LoadCase) {
             ui.label(format!("The article is pitched {}: gravity acts along the load.", shown(is)));
             return;
         }
-        ui.label(format!("The article is pitched {}; the load wants {}, nose-up positive.", shown(is), shown(due)));
+        ui.label(format!(
+            "The article is pitched {}; the load case needs {}, nose-up positive.",
+            shown(is),
+            shown(due)
+        ));
         if ui.button(format!("Pitch the article to {}", shown(due))).clicked() {
             bench.edits.push(Edit::Pitch { to: due });
         }
@@ -93,8 +97,8 @@ fn note(plan: &Plan, case: &LoadCase, due: Angle) -> String {
         return format!("{} have to lie on the seat at ultimate. {pitching}", mass(ultimate));
     }
     format!(
-        "A dead weight pulls straight down only: {} have to lie on the pitched seat at ultimate, the resultant. \
-         The part along the article's vertical alone, {}, would fall {:.1} % short. {pitching}",
+        "A dead weight acts straight down only: {} have to lie on the pitched seat at ultimate, the resultant. The \
+         part along the article's vertical alone, {}, would fall {:.1} % short. {pitching}",
         mass(ultimate),
         mass(ultimate * upright),
         (1.0 - upright) * 100.0

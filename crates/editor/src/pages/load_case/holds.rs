@@ -9,7 +9,15 @@ use plan::edit::Part;
 use plan::{Edit, Hold, LimitLoad, LoadCase, Plan};
 use quantity::{Force, Grain, Quantity, STANDARD_GRAVITY_M_S2};
 
-const COLUMNS: [&str; 6] = ["Name", "Of ultimate", "Load on the seat", "Reached with", "Unload after it", ""];
+const COLUMNS: [&str; 7] = [
+    "Name",
+    "Of ultimate",
+    "Load on the seat",
+    "Reached with",
+    "Off at most: fore and aft, lateral",
+    "Unload after it",
+    "",
+];
 
 /// What a button asks of the list.
 #[derive(Clone, Copy)]
@@ -82,11 +90,27 @@ impl Line<'_> {
             None => "the stack ends below it".to_owned(),
         };
         ui.label(look::caption(form.look, reached));
+        self.tolerance(ui, form, hold);
         let mut unload = hold.unload;
         let tick = ui.checkbox(&mut unload, "");
         label(ui, &tick, &of("unload after it"));
         let asked = tick.changed().then_some(Asked::Unload(self.index, unload));
         self.buttons(ui).or(asked)
+    }
+
+    /// What is allowed there, typed or as the target has it; what is typed is the hold's own from then on.
+    fn tolerance(&self, ui: &mut Ui, form: &mut Form, hold: &mut Hold) {
+        let in_force = self.plan.tolerance_at(hold);
+        let mut allowed = in_force;
+        ui.horizontal(|ui| {
+            for (axis, way) in ["fore-aft", "lateral"].into_iter().enumerate() {
+                let name = format!("hold {} {way} tolerance", self.index + 1);
+                form.quantity(ui, &name, Grain::Fine, &mut allowed[axis]);
+            }
+        });
+        if allowed != in_force {
+            hold.tolerance = Some(allowed);
+        }
     }
 
     fn load(&self, at: f64) -> String {
@@ -156,7 +180,7 @@ fn exchange(holds: &mut [Hold], one: usize, other: usize) {
 
 fn add_after(holds: &mut Vec<Hold>, index: usize, name: String) {
     let last = &mut holds[index];
-    let fresh = Hold { name, at: last.at, unload: std::mem::take(&mut last.unload) };
+    let fresh = Hold { unload: std::mem::take(&mut last.unload), ..Hold::at(&name, last.at) };
     holds.insert(index + 1, fresh);
 }
 
@@ -164,7 +188,7 @@ fn add_run(holds: &mut Vec<Hold>, name: String) {
     if let Some(last) = holds.last_mut() {
         last.unload = true;
     }
-    holds.push(Hold { name, at: 1.0, unload: false });
+    holds.push(Hold::at(&name, 1.0));
 }
 
 fn unused(plan: &Plan) -> String {
@@ -174,7 +198,7 @@ fn unused(plan: &Plan) -> String {
 /// To limit in halves, all off to read the permanent set, then past limit to ultimate: `common
 /// practice, no source`. A load that is given as ultimate knows no limit.
 fn usual(case: &LoadCase) -> Vec<Hold> {
-    let hold = |name: &str, at: f64, unload| Hold { name: name.to_owned(), at, unload };
+    let hold = |name: &str, at: f64, unload| Hold { unload, ..Hold::at(name, at) };
     let limit = 1.0 / (case.safety_factor * case.special_factor);
     if limit > 1.0 - 1e-9 {
         return vec![hold("half of ultimate", 0.5, false), hold("ultimate", 1.0, false)];

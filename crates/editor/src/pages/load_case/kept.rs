@@ -10,7 +10,7 @@ use plan::{Edit, LoadCase, Plan};
 use quantity::{Grain, Quantity};
 
 const COLUMNS: [&str; 8] =
-    ["In hand", "Occupant", "Load factor", "Direction", "Limit load", "Ultimate load", "", "Basis"];
+    ["Active", "Occupant", "Load factor", "Direction", "Limit load", "Ultimate load", "", "Basis"];
 /// The least room that a basis takes in its line, and what is left free at its right, points.
 const BASIS: f32 = 200.0;
 const FREE: f32 = 80.0;
@@ -32,7 +32,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
             asked = Some(CaseEdit::Add(Box::new(fresh(bench.plan))));
         }
         let open = super::standards::open(bench.fields, bench.plan);
-        if ui.button(if *open { "Put the rules away" } else { "Start from a published rule…" }).clicked() {
+        if ui.button(if *open { "Close the rules" } else { "Start from a published rule…" }).clicked() {
             *open = !*open;
         }
     });
@@ -43,7 +43,7 @@ fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase)) -> Option
     let (plan, mut asked) = (bench.plan, None);
     let in_hand = plan.case == case.name;
     let choice = ui.radio(in_hand, case.name.as_str());
-    label(ui, &choice, &format!("Take {} in hand", case.name));
+    label(ui, &choice, &format!("Make {} active", case.name));
     if choice.clicked() && !in_hand {
         asked = Some(CaseEdit::Take(index));
     }
@@ -58,7 +58,7 @@ fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase)) -> Option
         // A grid does not know how far it may go: the window does.
         let room = ui.ctx().content_rect().right() - ui.cursor().left() - FREE;
         ui.set_max_width(room.max(BASIS));
-        let basis = look::caption(bench.look, case.basis.as_str());
+        let basis = look::caption(bench.look, case.basis_in_full(plan.units));
         ui.add(egui::Label::new(basis).truncate());
     });
     asked

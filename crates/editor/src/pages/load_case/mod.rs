@@ -15,21 +15,20 @@ use quantity::Units;
 
 /// The width of a form with its products, points.
 const FORM: f32 = 640.0;
-/// The width of the list of holds, points.
-const HOLDS: f32 = 880.0;
 
 pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     section(ui, "Plan", "", |ui| plan_part(ui, bench));
-    section(ui, "Load cases", "one is in hand: the stack proves it", |ui| kept::show(ui, bench));
+    section(ui, "Load cases", "one is active: the stack is checked against it", |ui| kept::show(ui, bench));
     if *standards::open(bench.fields, bench.plan) {
-        section(ui, "Published rules to start from", "a row fills the case in hand and leaves its basis", |ui| {
+        section(ui, "Published rules to start from", "a row fills the active case and names its basis", |ui| {
             standards::show(ui, bench);
         });
     }
-    section(ui, "Load case in hand", "from the occupant to the ultimate load", |ui| {
+    section(ui, "Active load case", "from occupant mass to ultimate load", |ui| {
         beside(ui, bench, FORM, case::show, direction::show);
     });
-    beside(ui, bench, HOLDS, runs_and_holds, allowances);
+    runs_and_holds(ui, bench);
+    allowances(ui, bench);
 }
 
 fn runs_and_holds(ui: &mut Ui, bench: &mut Bench) {
@@ -37,7 +36,7 @@ fn runs_and_holds(ui: &mut Ui, bench: &mut Bench) {
 }
 
 fn allowances(ui: &mut Ui, bench: &mut Bench) {
-    section(ui, "Allowances", "what is asked of the checks", |ui| allowances::show(ui, bench));
+    section(ui, "Allowances", "what the checks require", |ui| allowances::show(ui, bench));
 }
 
 fn plan_part(ui: &mut Ui, bench: &mut Bench) {

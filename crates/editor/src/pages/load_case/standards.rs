@@ -56,10 +56,11 @@ fn overwritten(plan: &Plan, case: &LoadCase) -> String {
 fn becomes(units: Units, rule: &Standard, case: &LoadCase) -> String {
     let then = rule.fill(case);
     let mass = then.occupant_mass.shown(units, Grain::Coarse);
+    let attachments = rule.attachments_words().unwrap_or_default();
     let stays = if rule.occupant.is_none() { " as it is" } else { "" };
     format!(
         "{} becomes: occupant mass {mass}{stays}, load factor {} straight down, factor of safety {}, special factor {}; \
-         its basis names the paragraphs.",
+         its basis names the paragraphs. {attachments}",
         case.name,
         quantity::number_at_rest(then.load_factor),
         quantity::number_at_rest(then.safety_factor),
@@ -71,8 +72,16 @@ fn rules(ui: &mut Ui, (look, units): (&Look, Units), case: &LoadCase) -> Option<
     let mut chosen = None;
     // A narrow window tells the edition in the basis alone.
     let wide = ui.available_width() > WITH_EDITION;
-    Grid::new("rules").num_columns(6).spacing([18.0, 5.0]).show(ui, |ui| {
-        for column in ["Rule", "Occupant", "Load factor", "Factor of safety", "", if wide { "Edition" } else { "" }] {
+    Grid::new("rules").num_columns(7).spacing([18.0, 5.0]).show(ui, |ui| {
+        for column in [
+            "Rule",
+            "Occupant",
+            "Load factor",
+            "Factor of safety",
+            "Attachments",
+            "",
+            if wide { "Edition" } else { "" },
+        ] {
             ui.label(look::caption(look, column));
         }
         ui.end_row();
@@ -85,6 +94,10 @@ fn rules(ui: &mut Ui, (look, units): (&Look, Units), case: &LoadCase) -> Option<
             let given = if rule.given == Given::Ultimate { " ultimate" } else { "" };
             figure(ui, look, &rule.load_factor, given);
             figure(ui, look, &rule.safety, "");
+            match &rule.attachments {
+                Some(more) => figure(ui, look, more, ""),
+                None => drop(ui.label("")),
+            }
             let start = ui.button("Start from it");
             label(ui, &start, &format!("Start from {}", rule.name));
             if start.on_hover_text(becomes(units, rule, case)).clicked() {

@@ -11,7 +11,7 @@ use plan::{Edit, Plan, Target};
 use quantity::{Grain, Length, Quantity};
 
 const HEADS: [&str; 9] =
-    ["", "From", "Station", "Buttock line", "Waterline", "Tolerance", "Known within", "From the one in force", ""];
+    ["", "From", "Station", "Buttock line", "Waterline", "Tolerance", "Known within", "From the active one", ""];
 
 /// The mark of one that is kept: `A`.
 fn mark(index: usize) -> String {
@@ -35,7 +35,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
             ui.label(look::caption(bench.look, head));
         }
         ui.end_row();
-        cells(ui, bench, "in force", &bench.plan.target, (&in_force, &in_force));
+        cells(ui, bench, "active", &bench.plan.target, (&in_force, &in_force));
         let keep = ui.button("Keep a copy");
         if keep.clicked() && bench.edits.is_empty() {
             let mut others = bench.plan.other_targets.clone();
@@ -86,7 +86,7 @@ fn cells(ui: &mut Ui, bench: &Bench, mark: &str, target: &Target, (point, in_for
         format!("± {}, ± {}", fore_aft.shown(units, Grain::Fine), lateral.shown(units, Grain::Fine))
     };
     ui.label(pair(target.tolerance()));
-    ui.label(point.within_m.map_or_else(|| "not told".to_owned(), |within| pair(within.map(Length::m))));
+    ui.label(point.within_m.map_or_else(|| "not given".to_owned(), |within| pair(within.map(Length::m))));
     let off = point.in_article - in_force.in_article;
     ui.label(if point == in_force { "—".to_owned() } else { difference(bench, off.x, off.z) });
 }

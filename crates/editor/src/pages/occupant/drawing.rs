@@ -73,7 +73,7 @@ fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
 fn under(ui: &mut Ui, bench: &Bench, plan: &Plan, assessment: &Assessment) {
     let at = assessment.occupant.in_article;
     let [x, z] = [at.x, at.z].map(|m| Length::m(m).shown(plan.units, Grain::Coarse));
-    let words = format!("Pull a joint, or turn it with the arrow keys. Occupant point: station {x}, waterline {z}.");
+    let words = format!("Drag a joint, or turn it with the arrow keys. Occupant point: station {x}, waterline {z}.");
     ui.label(look::caption(bench.look, words));
 }
 
@@ -83,7 +83,7 @@ fn area(rect: Rect) -> [f64; 4] {
 
 /// Where the drawing keeps the joint in hand.
 pub(super) fn id() -> Id {
-    Id::unique("occupant joint in hand")
+    Id::unique("selected occupant joint")
 }
 
 /// The colour of a joint's handle.

@@ -17,13 +17,13 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, before: &Posture) {
         .case_in_hand()
         .map(|case| quantity::Quantity::shown(case.occupant_mass, bench.plan.units, Grain::Coarse));
     let mut form = bench.form();
-    let case = mass.map(|mass| format!("{mass}, of the load case in hand")).unwrap_or_default();
+    let case = mass.map(|mass| format!("{mass}, of the active load case")).unwrap_or_default();
     row(ui, "Mass", |ui| drop(ui.label(look::caption(form.look, case))));
     body(ui, &mut form, &mut posture);
     seat(ui, &mut form, &mut posture);
     joints(ui, &mut form, &mut posture);
     let legs = [(LowerLegs::OnSeat, "the seat"), (LowerLegs::OnFloor, "floor and pedals")];
-    row(ui, "Shanks and feet rest on", |ui| form.choice(ui, "lower legs", &legs, &mut posture.lower_legs));
+    row(ui, "Lower legs and feet rest on", |ui| form.choice(ui, "lower legs", &legs, &mut posture.lower_legs));
     bench.set_if_changed(|| Part::Target(Target::Posture(posture)));
 }
 
@@ -31,7 +31,7 @@ fn body(ui: &mut Ui, form: &mut Form, posture: &mut Posture) {
     row(ui, "Stature, slumped by", |ui| {
         form.quantity(ui, "stature", Grain::Coarse, &mut posture.stature);
         form.quantity(ui, "slump", Grain::Fine, &mut posture.slump);
-        ui.label(look::caption(form.look, "lower than drawn up"));
+        ui.label(look::caption(form.look, "lower than sitting upright"));
     });
     let sexes = [(Sex::Female, "woman"), (Sex::Male, "man")];
     let tables = [
@@ -50,7 +50,7 @@ fn seat(ui: &mut Ui, form: &mut Form, posture: &mut Posture) {
     row(ui, "Seat reference point", |ui| point(form, ui, "seat reference", &mut posture.seat_reference));
     let about = "where the bare pan meets the back in the seat's mid-plane";
     row(ui, "", |ui| drop(ui.label(look::caption(form.look, about))));
-    row(ui, "Back aft, pan nose-up", |ui| {
+    row(ui, "Recline of the back, pan nose-up", |ui| {
         form.quantity(ui, "recline", Grain::Coarse, &mut posture.recline);
         form.quantity(ui, "pan angle", Grain::Coarse, &mut posture.pan);
     });

@@ -14,7 +14,7 @@ const WAYS: [(&str, &str, &str); 4] = [
     ("typed point", "a typed point", "a station and a waterline that you know"),
     ("posture", "the occupant's posture", "the centre of mass of the case's occupant as he sits, by published tables"),
     ("weighing", "two weighings", "the aircraft on its scales with and without the occupant: better than any table"),
-    ("load point", "a document", "which you name: the plan assumes none"),
+    ("load point", "a document", "from a document that you name: the plan assumes none"),
 ];
 
 pub(super) fn choice(ui: &mut Ui, bench: &mut Bench) {

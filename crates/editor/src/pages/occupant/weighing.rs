@@ -15,12 +15,12 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, before: &Weighed) {
     let level = "the article frame level, the same scales at the same places both times";
     row(ui, "Weigh", |ui| drop(ui.label(look::caption(form.look, level))));
     scales(ui, &mut form, &mut weighed);
-    row(ui, "Each reading is right to", |ui| {
+    row(ui, "Each reading is right to within", |ui| {
         form.quantity(ui, "reading within", Grain::Coarse, &mut weighed.reading_within);
     });
     row(ui, "Waterline", |ui| {
         form.quantity(ui, "weighing waterline", Grain::Coarse, &mut weighed.waterline);
-        ui.label(look::caption(form.look, "no level weighing tells it; it counts on a pitched article"));
+        ui.label(look::caption(form.look, "a level weighing does not give it; it matters on a pitched article"));
     });
     bench.set_if_changed(|| Part::Target(Target::Weighed(weighed)));
     sum(ui, bench, before);
@@ -50,7 +50,7 @@ fn sum(ui: &mut Ui, bench: &Bench, weighed: &Weighed) {
     let units = bench.plan.units;
     ui.add_space(6.0);
     Grid::new("weighing sum").num_columns(4).spacing([18.0, 3.0]).show(ui, |ui| {
-        for head in ["Scale", "With less without", "At station", "Moment"] {
+        for head in ["Scale", "Difference", "At station", "Moment"] {
             ui.label(look::caption(bench.look, head));
         }
         ui.end_row();

@@ -1,9 +1,8 @@
-//! What follows from the way, in words: the point, what it is worth, legs and feet, and what hangar
-//! floors say instead.
+//! What follows from the way, in words: the point, what it is worth, legs and feet, recline.
 
 use super::super::Bench;
 use crate::look;
-use assess::{FIST_M, Seated};
+use assess::Seated;
 use eframe::egui::{Label, Ui};
 use plan::{LowerLegs, Target};
 use quantity::{Grain, Length, Quantity};
@@ -21,7 +20,7 @@ fn lines(bench: &Bench) -> Vec<String> {
     let occupant = assess::occupant_point(bench.plan);
     let mut lines = vec![format!("Comes from: {}.", occupant.from)];
     if let (Target::Posture(posture), Some(seated)) = (&bench.plan.target, &occupant.seated) {
-        lines.extend([legs(bench, seated, posture.lower_legs), recline(bench, seated), fist(bench, seated)]);
+        lines.extend([legs(bench, seated, posture.lower_legs), recline(bench, seated)]);
     }
     lines
 }
@@ -32,13 +31,14 @@ fn legs(bench: &Bench, seated: &Seated, carried: LowerLegs) -> String {
     let (aft, up) = (fine(aft), fine(up));
     match carried {
         LowerLegs::OnSeat => format!(
-            "Legs and feet count: the seat carries the whole occupant, as in the static cases of the rules. If floor and \
-             pedals carried shanks and feet ({:.1} % of him), the rest would lie {aft} further aft and {up} higher.",
+            "Legs and feet count: the seat carries the whole occupant, as in the static cases of the rules. If \
+             floor and pedals carried lower legs and feet ({:.1} % of him), the rest would lie {aft} further aft \
+             and {up} higher.",
             100.0 * share
         ),
         LowerLegs::OnFloor => format!(
-            "Shanks and feet ({:.1} % of him) do not count: floor and pedals carry them, which leaves the point {aft} \
-             further aft and {up} higher. The static cases of the rules put the whole occupant on the seat.",
+            "Lower legs and feet ({:.1} % of him) do not count: floor and pedals carry them, which leaves the point \
+             {aft} further aft and {up} higher. The static cases of the rules put the whole occupant on the seat.",
             100.0 * share
         ),
     }
@@ -49,16 +49,4 @@ fn recline(bench: &Bench, seated: &Seated) -> String {
     let moved = Length::m(aft.abs()).shown(bench.plan.units, Grain::Fine);
     let way = if aft >= 0.0 { "aft" } else { "forward" };
     format!("Measure the back: 5 deg more recline move the point {moved} {way}.")
-}
-
-fn fist(bench: &Bench, seated: &Seated) -> String {
-    let ahead = seated.figure.joints.lower_chest[0] + FIST_M - seated.figure.cg_m()[0];
-    let fine = |m: f64| Length::m(m).shown(bench.plan.units, Grain::Fine);
-    let way = if ahead >= 0.0 { "forward" } else { "aft" };
-    format!(
-        "A fist ({}) ahead of the lower chest, as it is told on hangar floors, lies {} further {way}: common practice, no \
-         source.",
-        fine(FIST_M),
-        fine(ahead.abs())
-    )
 }

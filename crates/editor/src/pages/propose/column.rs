@@ -69,7 +69,10 @@ impl Column<'_> {
         if count > 0 {
             let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
             let text = look::caption(self.look, format!("{pieces} not weighed")).color(self.look.ink(Ink::Wanted));
-            ui.label(text).on_hover_text("Taken at the mass of their lot: weigh them first, on the Ballast page.");
+            ui.label(text).on_hover_text(
+                "Counted at the nominal mass of their lot: weigh them first, on the \
+                                          Ballast page.",
+            );
         }
     }
 

@@ -38,8 +38,8 @@ pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         let ways = [
             ("Propose", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
-            ("Order", Question::Order, "Keeps every place and finds the steadiest order."),
-            ("Trim", Question::Trim, "Keeps order and bond and draws the stack over the occupant point."),
+            ("Order", Question::Order, "Keeps every place and finds the order with the greatest reserve."),
+            ("Center", Question::Trim, "Keeps order and bond and shifts the stack over the occupant point."),
         ];
         for (word, question, about) in ways {
             if ui.button(word).on_hover_text(about).clicked() {
@@ -78,7 +78,7 @@ fn title(question: Question) -> &'static str {
     match question {
         Question::Propose { .. } => "Propose a stack",
         Question::Order => "Order the stack",
-        Question::Trim => "Trim the stack",
+        Question::Trim => "Center the stack",
     }
 }
 
@@ -90,12 +90,12 @@ fn head(ui: &mut Ui, look: &Look, arranger: &Arranger, asked: &mut Asked) {
                 *asked = Asked::Leave;
             }
             if arranger.progress().is_some() {
-                if ui.button("Stop and keep").clicked() {
+                if ui.button("Stop, keep the best so far").clicked() {
                     arranger.stop();
                 }
             } else if let Question::Propose { seed } = arranger.question {
-                let hover = "Lays out again from other random numbers.";
-                if ui.button("Try again otherwise").on_hover_text(hover).clicked() {
+                let hover = "Searches again from other random numbers.";
+                if ui.button("Search again").on_hover_text(hover).clicked() {
                     *asked = Asked::Again(seed + 1);
                 }
             }
@@ -113,12 +113,17 @@ fn head(ui: &mut Ui, look: &Look, arranger: &Arranger, asked: &mut Asked) {
 
 /// What came of it, in a sentence.
 fn told(arranger: &Arranger) -> String {
-    let holds = arranger.found.iter().filter(|laid| laid.proposal.holds()).count();
+    let holds = arranger.found.iter().filter(|laid| laid.proposal.in_order()).count();
     match (arranger.found.len(), holds) {
-        (0, _) => "Nothing was found: it was stopped before the first stack.".to_owned(),
-        (_, 0) => "No stack was found that holds every check. What stands in the way is told below it.".to_owned(),
-        (1, _) => "No check fails.".to_owned(),
-        (count, _) => format!("{count} stacks that differ in kind; no check fails for any of them."),
+        (0, _) => "No stack was found: the search was stopped before the first one.".to_owned(),
+        (_, 0) => {
+            "No stack was found without a check that fails or is undecided. What stands in the way is told below it."
+                .to_owned()
+        }
+        (1, _) => arranger.found[0].proposal.assessment.tally().closing(),
+        (count, _) => format!(
+            "{count} stacks that differ in kind. For {holds} of them no check fails and none is undecided. This does not say that a stack is safe."
+        ),
     }
 }
 
@@ -160,20 +165,20 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
             let (name, numbers) = (proposal.kind.word(), proposal.numbers);
             let column = Column { look, name, plan, assessment: &proposal.assessment, numbers, extent };
             column.show(ui, COLUMN, |ui| {
-                if ui.button(format!("Take this: {name}")).clicked() {
+                if ui.button(format!("Use this: {name}")).clicked() {
                     *asked = Asked::Take(proposal.edit());
                 }
                 told_changes(ui, look, &shown.plan, laid);
                 for sentence in proposal.strap_changes(&shown.plan) {
                     ui.add(egui::Label::new(look::caption(look, sentence)).wrap());
                 }
-                for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Near) {
-                    let text = look::caption(look, format!("Near: {}", near.check));
+                for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Caution) {
+                    let text = look::caption(look, format!("Caution: {}", near.check.heading()));
                     ui.add(egui::Label::new(text).wrap()).on_hover_text(&near.text);
                 }
                 for short in &proposal.shortfalls {
-                    let proven = if short.is_certain { "No stack can mend this. " } else { "" };
-                    let text = format!("{}: {proven}{}", short.check, short.sentence);
+                    let proven = if short.is_certain { "No stack can correct this. " } else { "" };
+                    let text = format!("{}: {proven}{}", short.check.heading(), short.sentence);
                     ui.add(egui::Label::new(look::caption(look, text)).wrap());
                 }
             });

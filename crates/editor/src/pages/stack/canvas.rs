@@ -72,7 +72,7 @@ fn curve(table: &Table) -> Option<assess::PushCurve> {
 
 fn caption(view: View, layer: Option<usize>) -> String {
     match (view, layer) {
-        (View::Above, Some(layer)) => format!("{} · layer {layer} in hand · right side up", name(view)),
+        (View::Above, Some(layer)) => format!("{} · layer {layer} · aircraft's right at top", name(view)),
         (View::Front, _) => format!("{}, looking aft", name(view)),
         (View::Side | View::Above, _) => name(view).to_owned(),
     }

@@ -39,14 +39,15 @@ fn paste(table: &mut Table, text: &str) {
     let other = match plan::file::read(text) {
         Ok(other) => other,
         Err(why) => {
-            let sentence = format!("What is on the clipboard is no text of a plan: {why}");
+            let sentence = format!("The clipboard holds no text of a plan: {why}");
             return table.commands.push(Command::Tell(sentence));
         }
     };
     let plan::Fitted { lots, places, left_out } = table.plan.fit(&other);
     if left_out > 0 {
         let sentence = format!(
-            "{left_out} of the pasted pieces found no item that is left of their lot: raise its count on the Ballast page"
+            "{left_out} of the pasted pieces were left out: no item of their lot is left. Raise its count on the \
+             Ballast page"
         );
         table.commands.push(Command::Tell(sentence));
     }

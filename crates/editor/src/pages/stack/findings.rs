@@ -5,7 +5,7 @@ use crate::look;
 use crate::menu::Command;
 use crate::pages::Page;
 use crate::signs;
-use assess::{Amount, Finding, State, Where};
+use assess::{Amount, Check, Finding, State, Where};
 use drafting::figure::Ink;
 use eframe::egui::{self, Align, Layout, RichText, ScrollArea, Sense, Ui, UiBuilder, WidgetInfo, accesskit::Role};
 
@@ -14,14 +14,15 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let (coming, here): (Vec<usize>, Vec<usize>) =
         (0..findings.len()).partition(|index| table.shown.waits_for_more(&findings[*index]));
     let count = |state: State| here.iter().filter(|index| findings[**index].state == state).count();
-    let (hold, near) = (count(State::Holds), count(State::Near));
-    let (open, fail) = (count(State::Undecided), count(State::Fails));
+    let [met, no_limit, cautions, open, fail] = State::ALL.map(count);
     let is_worked_out =
         |index: &usize| findings[*index].state == State::Undecided && table.shown.assessment.is_undecided();
     let (working, here): (Vec<usize>, Vec<usize>) = here.iter().partition(|index| is_worked_out(index));
     ui.label(look::bold("Findings", look::BODY));
-    let open = if open > 0 { format!(" · {open} not decided") } else { String::new() };
-    ui.label(look::caption(table.look, format!("{fail} fail{open} · {near} near · {hold} hold")));
+    let some = |count: usize, what: &str| if count > 0 { format!(" · {count} {what}") } else { String::new() };
+    let cautions = if cautions == 1 { "1 caution".to_owned() } else { format!("{cautions} cautions") };
+    let (open, no_limit) = (some(open, "not decided"), some(no_limit, "no limit given"));
+    ui.label(look::caption(table.look, format!("{fail} fail{open} · {cautions} · {met} met{no_limit}")));
     ui.add_space(4.0);
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
@@ -46,10 +47,10 @@ pub(super) fn whole(ui: &mut Ui, table: &mut Table, index: usize) {
 fn way(ui: &mut Ui, table: &mut Table, finding: &Finding) {
     let to_page = |page: Page| (format!("Go to the {} page", page.word()), Command::Go(page));
     let (words, command) = match &finding.place {
-        _ if finding.state == State::Holds => return,
+        _ if finding.state == State::Met => return,
         Where::LoadCase => to_page(Page::LoadCase),
         Where::Fixture => to_page(Page::Fixture),
-        Where::Pieces(steps) if finding.check == "Pieces weighed" => {
+        Where::Pieces(steps) if finding.check == Check::PiecesWeighed => {
             let Some(first) = steps.first() else { return };
             ("Go to the weighing list".to_owned(), Command::Weigh { step: *first })
         }
@@ -82,7 +83,7 @@ fn offer(ui: &mut Ui, table: &mut Table, index: usize) {
 fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
     let key = (finding.check, finding.place.clone());
     let chosen = table.hand.finding.as_ref() == Some(&key);
-    let open = chosen || finding.state != State::Holds;
+    let open = chosen || finding.state != State::Met;
     let frame = egui::Frame::new().inner_margin(egui::Margin::symmetric(6, 5)).corner_radius(2).fill(if chosen {
         table.look.in_hand()
     } else {
@@ -92,7 +93,7 @@ fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
         frame.show(ui, |ui| lines(ui, table, finding, open));
     });
     let response = inner.response;
-    let label = format!("{}: {}", finding.check, finding.word());
+    let label = format!("{}: {}", finding.check.heading(), finding.word());
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
     let response = response.on_hover_text(about(table, finding));
     if response.has_focus() {
@@ -110,14 +111,10 @@ fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
     ui.spacing_mut().interact_size.y = 16.0;
     ui.set_width(ui.available_width());
     ui.horizontal(|ui| {
-        if finding.is_judged() {
-            signs::state(ui, table.look, finding.state);
-        } else {
-            signs::none(ui);
-        }
-        ui.add(egui::Label::new(look::bold(finding.check, look::BODY)).selectable(false));
+        signs::state(ui, table.look, finding.state);
+        ui.add(egui::Label::new(look::bold(finding.check.heading(), look::BODY)).selectable(false));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let ink = if finding.is_judged() { signs::of_state(finding.state).1 } else { Ink::Quiet };
+            let ink = signs::of_state(finding.state).1;
             ui.add(egui::Label::new(signs::inked(table.look, finding.word(), ink)).selectable(false));
         });
     });

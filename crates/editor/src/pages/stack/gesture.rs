@@ -217,7 +217,7 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
 /// What the piece in hand holds at.
 fn held_by(table: &Table, free: bool) -> String {
     if free {
-        return "free of edges and grid: Alt".to_owned();
+        return "no snapping: Alt".to_owned();
     }
     match table.hand.guides.as_slice() {
         [] => format!("on the grid of {}", drawing::grid(table.plan.units).shown(table.plan.units, Grain::Fine)),
@@ -231,11 +231,11 @@ fn said(table: &Table) -> Vec<(String, Ink)> {
     let shown = &table.shown;
     let offset = shown.assessment.last().map(|s| crate::pages::head::offset_words(&shown.plan, s.offset_m));
     let ghosts = table.hand.ghosts();
-    let in_hand = ghosts.map(|step| (format!("In hand: {}", shown.plan.piece_name(step)), Ink::Line));
+    let in_hand = ghosts.map(|step| (format!("Active: {}", shown.plan.piece_name(step)), Ink::Line));
     let mut lines: Vec<_> = in_hand.chain(offset.map(|words| (words, Ink::Is))).collect();
     let (new, old) = shown.newly_failing();
     for check in new.iter().take(MOST) {
-        lines.push((format!("{check} {}", assess::State::Fails.word()), Ink::Wanted));
+        lines.push((format!("{} {}", check.heading(), assess::State::Fails.word()), Ink::Wanted));
     }
     if new.len() > MOST {
         lines.push((format!("and {} more", new.len() - MOST), Ink::Wanted));

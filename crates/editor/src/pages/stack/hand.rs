@@ -71,7 +71,7 @@ pub(crate) struct Hand {
     pub(crate) listed: Option<usize>,
     /// The finding that is open: its check and its place, since the list is sorted anew with every
     /// change.
-    pub(crate) finding: Option<(&'static str, assess::Where)>,
+    pub(crate) finding: Option<(assess::Check, assess::Where)>,
     pub(crate) corner: Corner,
     /// Where the pointer was when the last piece was placed: until it moves away no further ghost
     /// hides that piece.

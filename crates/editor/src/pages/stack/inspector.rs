@@ -42,11 +42,11 @@ fn beside_name(ui: &mut Ui, table: &Table, step: usize) {
     let (told, about) = if table.hand.selected.len() > 1 {
         let kg: f64 = table.hand.selected.iter().map(|s| table.plan.mass_of(&table.plan.stack[*s]).si()).sum();
         let together = quantity::Mass::kg(kg).shown(table.plan.units, Grain::Coarse);
-        (format!("{together} together"), "The fields are those of the last one that was selected")
+        (format!("{together} together"), "The fields show the piece that was selected last")
     } else {
         let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
         let layer = table.shown.assessment.steps.get(step).map_or(0, |state| state.layer);
-        let about = "A layer is 1 + the deepest layer of what the piece rests on";
+        let about = "Layer = 1 + the deepest layer of what the piece rests on";
         (format!("step {}, layer {layer}, {turn}", step + 1), about)
     };
     ui.add(eframe::egui::Label::new(look::caption(table.look, told)).truncate()).on_hover_text(about);
@@ -67,11 +67,11 @@ fn fields(ui: &mut Ui, table: &mut Table, step: usize) {
         form.quantity(ui, ["place x", "place y"][axis], Grain::Coarse, &mut place.at[axis]);
     }
     ui.end_row();
-    ui.label("Item").on_hover_text("The number on the piece; each of its lot can be placed once");
+    ui.label("Item").on_hover_text("The number on the piece; each item can be placed once");
     form.count(ui, "item", &mut place.item);
     let mut mass = table.plan.lot_of(&before).weighed.get(&before.item).copied();
     ui.label("Weighed")
-        .on_hover_text("Its mass as weighed; left empty, the lot's nominal mass with its tolerance counts");
+        .on_hover_text("Its mass as weighed; if empty, the lot's nominal mass with its tolerance counts");
     form.optional(ui, "mass weighed", Grain::Coarse, &mut mass);
     ui.end_row();
     let changed = table.fields.take_change();
@@ -112,7 +112,8 @@ fn facts(ui: &mut Ui, table: &Table, step: usize) {
         (
             "In the article",
             [at.x, at.y, at.z].map(told).join(", "),
-            "Station, buttock line and waterline of the centre of its underside, article frame. Heights are never typed: a piece falls onto what lies beneath",
+            "Station, buttock line and waterline of the centre of its underside, article frame. Heights are never \
+             typed: a piece comes to rest on what is below",
         ),
         ("Rests on", rests, "Everything that its underside touches"),
     ] {
@@ -122,7 +123,7 @@ fn facts(ui: &mut Ui, table: &Table, step: usize) {
     }
 }
 
-/// Names in a row, those of one lot by their numbers: `sand bag 3, 4, front tube`.
+/// Names in a row, those of one lot by their numbers: `shot bag 3, 4, front rail`.
 fn listed(names: &[String]) -> String {
     let mut told = String::new();
     let mut before = "";
@@ -145,13 +146,13 @@ fn buttons(ui: &mut Ui, table: &mut Table) {
         if ui.button("Turn").on_hover_text("Lengthwise or crosswise: R").clicked() {
             table.edits.push(Edit::Turn { steps: steps.clone() });
         }
-        if ui.button("Duplicate").on_hover_text("The same again at the same place, on top: Ctrl+D").clicked() {
+        if ui.button("Duplicate").on_hover_text("A copy at the same place, on top: Ctrl+D").clicked() {
             keys::duplicate(table);
         }
-        if ui.button("Mirror").on_hover_text("The same again on the other side of the centreline: M").clicked() {
+        if ui.button("Mirror").on_hover_text("A copy on the other side of the centreline: M").clicked() {
             keys::mirror(table);
         }
-        if ui.button("Copy layer up").on_hover_text("The whole layer again on top: U").clicked() {
+        if ui.button("Copy layer up").on_hover_text("A copy of the whole layer, on top: U").clicked() {
             keys::copy_layer_up(table);
         }
         align(ui, table, &steps);
@@ -160,7 +161,7 @@ fn buttons(ui: &mut Ui, table: &mut Table) {
         if lock.on_hover_text("A locked piece stays where it is when the program lays out a stack").clicked() {
             table.edits.push(Edit::Lock { steps: steps.clone(), locked: !locked });
         }
-        if ui.button("Take off").on_hover_text("Off the plan: Delete").clicked() {
+        if ui.button("Take off").on_hover_text("Off the stack: Delete").clicked() {
             table.edits.push(Edit::Remove { steps });
             table.hand.selected.clear();
         }
@@ -195,9 +196,9 @@ mod tests {
     #[test]
     fn pieces_of_one_lot_are_listed_by_their_numbers() {
         let told = |names: &[&str]| listed(&names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>());
-        assert_eq!(told(&["sand bag 3", "sand bag 4", "plank 4"]), "sand bag 3, 4, plank 4");
-        assert_eq!(told(&["front tube", "rear tube"]), "front tube, rear tube");
-        assert_eq!(told(&["plank 1", "front tube", "plank 2"]), "plank 1, front tube, plank 2");
+        assert_eq!(told(&["shot bag 3", "shot bag 4", "plank 4"]), "shot bag 3, 4, plank 4");
+        assert_eq!(told(&["front rail", "rear rail"]), "front rail, rear rail");
+        assert_eq!(told(&["plank 1", "front rail", "plank 2"]), "plank 1, front rail, plank 2");
         assert_eq!(told(&[]), "");
     }
 }

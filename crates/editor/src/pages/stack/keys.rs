@@ -184,7 +184,8 @@ fn add_again(table: &mut Table, (adding, mut steps): (Adding, Vec<usize>), at: i
     if places.len() < asked {
         let short = asked - places.len();
         let sentence = format!(
-            "{short} of {asked} pieces are not there a second time: nothing is left of their lot. Raise its count on the Ballast page"
+            "{short} of {asked} pieces were left out: no item of their lot is left. Raise its count on the Ballast \
+             page"
         );
         table.commands.push(Command::Tell(sentence));
     }

@@ -8,7 +8,7 @@ use eframe::egui::{Grid, RichText, Ui};
 use quantity::{Angle, Grain, Length, Mass, Quantity, Units};
 
 const HEADS: [(&str, &str); 5] = [
-    ("Layer", "Counted from the bed; the weakest in bold, all of them where several are alike"),
+    ("Layer", "Counted from the bed; the weakest in bold, all of them where several are equal"),
     ("Mass", "Mass of this layer and all above it"),
     (
         "Edge",
@@ -28,7 +28,8 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let Some(weakest) = weakest(&layers) else { return };
     let least_push = cells(weakest, units)[PUSH].0.clone();
     let about = format!(
-        "After step {placed}: each layer with all above it, against the contacts beneath it. In the view from above a dot marks the centroid of the layer in hand and all above it."
+        "After step {placed}: each layer with all above it, against the contacts beneath it. In the view from above \
+         a dot marks the centroid of the selected layer and all above it."
     );
     ui.add(eframe::egui::Label::new(look::caption(table.look, about)).wrap());
     ui.spacing_mut().interact_size.y = 15.0;
@@ -69,8 +70,11 @@ fn cells(layer: &Layer, units: Units) -> [(String, Option<String>); 5] {
         Decision::Decided(reserve) => {
             let how = if reserve.by == Way::Slide { "slides" } else { "tips" };
             let toward = reserve.toward();
-            let push =
-                if reserve.multiplier < 0.0 { "over already".to_owned() } else { format!("{:.2}", reserve.multiplier) };
+            let push = if reserve.multiplier < 0.0 {
+                "tips by itself".to_owned()
+            } else {
+                format!("{:.2}", reserve.multiplier)
+            };
             (push, format!("{how} {toward}"))
         }
         Decision::NotLimited => ("any".to_owned(), "nowhere".to_owned()),

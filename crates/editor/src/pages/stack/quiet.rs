@@ -21,16 +21,17 @@ pub(super) fn still_to_come(ui: &mut Ui, table: &mut Table, coming: &[usize]) {
     });
     shown
         .header_response
-        .on_hover_text("Load and offset are asked when everything is placed; until then they fail by nature");
+        .on_hover_text("Load and offset are judged when everything is placed; until then they cannot pass");
 }
 
 /// The checks that wait for the solver, which is at work: nothing that is told of each would differ.
 pub(super) fn being_worked_out(ui: &mut Ui, table: &Table, working: &[usize]) {
-    let names: Vec<&str> = working.iter().map(|index| table.shown.assessment.findings[*index].check).collect();
+    let names: Vec<&str> =
+        working.iter().map(|index| table.shown.assessment.findings[*index].check.heading()).collect();
     if names.is_empty() {
         return;
     }
-    let words = format!("Not decided yet, being worked out: {}.", names.join(", "));
+    let words = format!("Not decided yet, being solved: {}.", names.join(", "));
     let line = ui.horizontal_top(|ui| {
         ui.add_space(6.0);
         signs::state(ui, table.look, State::Undecided);
@@ -49,16 +50,16 @@ pub(super) fn columns(ui: &mut Ui, table: &mut Table) {
         .map(|step| table.shown.plan.piece_name(*step))
         .collect();
     let count = match columns.len() {
-        1 => "1 column stands by itself".to_owned(),
-        count => format!("{count} columns stand by themselves"),
+        1 => "1 column is not in bond with its neighbours".to_owned(),
+        count => format!("{count} columns are not in bond with their neighbours"),
     };
     let words = format!(
-        "Not in bond: {count}, up to {} pieces high ({}). Lay pieces across the joints of the layer beneath.",
+        "{count}, up to {} pieces high ({}). Lay pieces across the joints of the layer beneath.",
         tallest.len(),
         names.join(" to ")
     );
     let response = ui.add(egui::Label::new(look::caption(table.look, words)).wrap().sense(Sense::click()));
-    if response.on_hover_text("A hint, no check. Click to select them").clicked() {
+    if response.on_hover_text("A hint, not a check. Click to select them").clicked() {
         table.hand.select_all(columns.concat());
         table.hand.reveal_selected = true;
     }

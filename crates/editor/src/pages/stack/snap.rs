@@ -21,7 +21,7 @@ pub(crate) enum Catch {
 }
 
 impl Catch {
-    /// `against sand bag 7`.
+    /// `against shot bag 7`.
     pub(super) fn words(self, plan: &Plan) -> String {
         match self {
             Catch::Face(step) => format!("against {}", plan.piece_name(step)),

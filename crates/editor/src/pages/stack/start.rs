@@ -8,8 +8,8 @@ use eframe::egui::{self, Align, Layout, Rect, Ui, UiBuilder, vec2};
 
 const LINES: [&str; 3] = [
     "1. Load case: what must be proved, and where the occupant's centre of mass is.",
-    "2. Fixture: article, supports, and the bearings of the seat. Ballast: the pieces that there are.",
-    "3. Here: pick a lot in the tray and click where each piece goes. The checks follow as you place.",
+    "2. Fixture: article, supports, and the bearings of the seat. Ballast: the pieces that you have.",
+    "3. Stack: pick a lot in the tray and click where each piece goes. The checks are updated with each piece.",
 ];
 
 /// Over the views, as long as there is nothing to place and nothing placed.
@@ -29,7 +29,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) {
                 ui.add(egui::Label::new(line).wrap());
             }
             ui.add_space(8.0);
-            ui.label(look::caption(table.look, "Or look at one that is filled in; F1 shows keyboard and pointer:"));
+            ui.label(look::caption(table.look, "Or open a complete example; F1 lists keys and pointer:"));
             for (index, (title, _)) in crate::DEMOS.iter().enumerate() {
                 if ui.button(format!("Open the demo: {title}")).clicked() {
                     table.commands.push(Command::Intend(Intent::Demo(index)));

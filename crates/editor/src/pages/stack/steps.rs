@@ -38,10 +38,10 @@ fn order_buttons(ui: &mut Ui, table: &mut Table) {
     ui.horizontal(|ui| {
         let earlier = ui.add_enabled(first.is_some_and(|s| s > 0), egui::Button::new("Earlier"));
         let later = ui.add_enabled(last.is_some_and(|s| s + 1 < steps), egui::Button::new("Later"));
-        if earlier.on_hover_text("Places what is selected one step earlier: [").clicked() {
+        if earlier.on_hover_text("Moves what is selected one step earlier: [").clicked() {
             keys::earlier_or_later(table, false);
         }
-        if later.on_hover_text("Places what is selected one step later: ]").clicked() {
+        if later.on_hover_text("Moves what is selected one step later: ]").clicked() {
             keys::earlier_or_later(table, true);
         }
     });

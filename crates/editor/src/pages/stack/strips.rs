@@ -95,7 +95,7 @@ fn load_strip(table: &Table) -> Strip {
     let top = points.iter().map(|p| p[1]).chain(limits.iter().map(|l| l.1)).fold(1.0, f64::max);
     Strip {
         head: format!("Applied load, {}", unit.symbol),
-        about: "Mass of all placed pieces after each step, with limit and ultimate load of the case in hand",
+        about: "Mass of all placed pieces after each step, with limit and ultimate load of the active case",
         curves: vec![("applied".to_owned(), Ink::Is, LineStyle::Solid, points)],
         limits,
         band: None,
@@ -155,7 +155,7 @@ fn margin_strip(table: &Table) -> Strip {
         head: if solved.is_some() { "Reserve, level push by weight" } else { "Reserve, upper bound" }.to_owned(),
         about: "The least level push on every piece, as a fraction of its weight, that brings the stack down after each step",
         curves: vec![("reserve".to_owned(), Ink::Is, style, points)],
-        limits: vec![("asked".to_owned(), allowed)],
+        limits: vec![("required".to_owned(), allowed)],
         band: None,
         span: [0.0, top * 1.12],
         axis: Axis::even(2),
@@ -184,7 +184,7 @@ fn scale_strip(table: &Table) -> Strip {
     let limits: Vec<_> = capacity.reduce(f64::min).map(|c| ("least capacity".to_owned(), c)).into_iter().collect();
     let readings = curves.iter().flat_map(|c| c.3.iter().map(|p| p[1]));
     let top = readings.chain(limits.iter().map(|l| l.1)).fold(1.0, f64::max);
-    let head = if assessment.is_undecided() { "Scales, being worked out" } else { "Scales" };
+    let head = if assessment.is_undecided() { "Scales, being solved" } else { "Scales" };
     Strip {
         head: format!("{head}, {}", unit.symbol),
         about: "What each scale shows after each step: article, stack and the pull of straps, as solved",
@@ -326,7 +326,7 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
     }
     if placed > 0 {
         plot.vline(
-            VLine::new("step in hand", step_number(placed - 1))
+            VLine::new("selected step", step_number(placed - 1))
                 .color(look.ink(Ink::Quiet))
                 .width(1.0)
                 .allow_hover(false),

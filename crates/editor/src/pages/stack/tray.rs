@@ -33,16 +33,17 @@ fn in_hand(ui: &mut Ui, table: &mut Table, placing: Placing) {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 2.0;
         let next = table.plan.ballast.get(placing.lot).and_then(|lot| Some((lot, table.plan.next_item(lot)?)));
-        let name = next.map_or_else(|| "nothing left of it".to_owned(), |(lot, item)| format!("{} {item}", lot.name));
+        let name = next.map_or_else(|| "none left".to_owned(), |(lot, item)| format!("{} {item}", lot.name));
         let turn = if placing.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
-        ui.label(look::bold(format!("In hand: {name}, {turn}"), look::SMALL));
+        ui.label(look::bold(format!("Active: {name}, {turn}"), look::SMALL));
         let hint = if table.hand.selected.is_empty() {
-            "Click in a view to place it, or press P. T turns it, Esc puts it back, Alt frees it from edges and grid."
+            "Click in a view to place it, or press P. T turns it, Esc ends placing, Alt switches snapping off."
         } else {
-            "Click or P places the next one. Keys act on the piece just placed; T turns what is in hand, Esc puts it back."
+            "Click or P places the next one. Keys act on the piece just placed; T turns the next one, Esc ends \
+             placing."
         };
         ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
-        if ui.button("Put back (Esc)").clicked() {
+        if ui.button("End placing (Esc)").clicked() {
             table.hand.put_back();
         }
     });

@@ -1,4 +1,4 @@
-//! Beside the thing in hand: the stop, the load on the seat, charts, the verdict, what else can be said.
+//! Beside the active task: the stop, the load on the seat, charts, the verdict, what else can be said.
 
 use super::{Asked, Desk, correct, hold, said, spare};
 use crate::look::{self, Look};
@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     }
     ui.add_space(6.0);
     folded(ui, "Deviation from the plan", |ui| said::deviation(ui, look, desk));
-    folded(ui, "A piece more than planned", |ui| spare::show(ui, look, desk));
+    folded(ui, "Add an extra piece", |ui| spare::show(ui, look, desk));
     folded(ui, "Remarks and photographs", |ui| said::remark(ui, desk));
     folded(ui, "Lines of the log, corrections", |ui| correct::show(ui, look, desk));
     ui.add_space(6.0);
@@ -55,7 +55,7 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     ui.label(format!("{} by the pieces put down", mass(account.day.run().on_seat_kg())));
     // The last reading is one of all pieces: beside what is left it would be read as now.
     if matches!(account.day.run().stage, testday::Stage::Unloading | testday::Stage::Done) {
-        ui.label(look::caption(look, "What the scales say of what is left stands beside the thing in hand."));
+        ui.label(look::caption(look, "What the scales say of what is left is shown in the middle."));
         return;
     }
     let judged = account.judged(account.day.runs.len() - 1);
@@ -77,6 +77,9 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
         ui.label(look::caption(look, format!("± {}", mass(ledger.within_kg))));
         ui.end_row();
     });
+    if let Some(kg) = ledger.not_measured_kg {
+        ui.label(look::caption(look, format!("Not measured here: {} reckoned.", mass(kg))));
+    }
     if let Some(load) = account.day.plan.case_in_hand().map(assess::load::Load::of) {
         let part = |kg: f64| 100.0 * kg / load.ultimate.as_mass().si();
         let limit = 100.0 * ledger.net_kg / load.limit.as_mass().si();
@@ -115,7 +118,7 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
     for (question, answer) in [
         ("Limit held", &verdict.limit),
         ("Ultimate held for 3 s", &verdict.ultimate),
-        ("Set within allowed", &verdict.set),
+        ("Set after limit within allowed", &verdict.set),
     ] {
         let (sign, ink) = match answer {
             Answer::Yes(_) => (Sign::Holds, Ink::Is),

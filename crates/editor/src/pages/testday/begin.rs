@@ -7,9 +7,13 @@ use crate::shown::Shown;
 use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{Label, Ui};
+use plan::Plan;
+use testday::{Passed, limits_passed};
 
-/// Asked where checks fall short.
-const WHY: &str = "Why it is loaded all the same";
+/// Asked before a day begins.
+pub(super) const PRESENT: &str = "Present";
+/// Asked where checks fall short that may be answered for.
+const WHY: &str = "Reason to load anyway";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     let plan = &shown.plan;
@@ -19,69 +23,127 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     ui.add_space(6.0);
     big(
         ui,
-        "The plan is frozen when the day begins: its fingerprint goes into the log and must be the one on the sheet. Every entry is on the disk before it is shown as taken; nothing is ever rewritten.",
+        "The plan is frozen when the test starts: its fingerprint goes into the log and must match the one on the sheet. Every entry is on the disk before it is shown as entered; nothing is ever rewritten.",
     );
     ui.add_space(14.0);
-    let short = short(shown);
-    if let Some(short) = &short {
-        ui.horizontal(|ui| {
-            signs::sign(ui, look, Sign::Fails, Ink::Wanted);
-            let text = match shown.assessment.is_undecided() {
-                true => "DO NOT LOAD: the checks are being worked out.".to_owned(),
-                false => format!("DO NOT LOAD: {short}. See the findings on the Stack page."),
-            };
-            ui.add(Label::new(signs::inked(look, &text, Ink::Wanted).size(super::BIG)).wrap());
-        });
-        ui.add_space(10.0);
+    let standing = Standing::of(shown);
+    warning(ui, look, &standing);
+    if matches!(standing, Standing::Barred(_)) {
+        ui.horizontal(|ui| go_on(ui, desk));
+        return;
     }
     let mut row = Row::default();
-    let people = row.field(ui, desk, ["Who is there", ""], 420.0);
-    ui.label(look::caption(look, "Names, and who of them only watches."));
-    let why = short.as_ref().map(|_| row.field(ui, desk, [WHY, ""], 420.0));
+    let people = row.field(ui, desk, [PRESENT, ""], 420.0);
+    ui.label(look::caption(look, "All names; say who only watches."));
+    let why = matches!(standing, Standing::Short(_)).then(|| row.field(ui, desk, [WHY, ""], 420.0));
     let entered = row.entered(ui, desk);
     ui.add_space(10.0);
     ui.horizontal(|ui| {
-        if button(ui, "Begin the day…") || entered {
-            let why = why.as_deref().map(str::trim);
-            match people.trim() {
-                "" => desk.misfit("Who is there: type the names, they go into the log.".to_owned()),
-                _ if shown.assessment.is_undecided() => {
-                    desk.misfit("The checks are being worked out: wait until they are, then begin.".to_owned());
-                }
-                _ if why == Some("") => {
-                    desk.misfit(format!("{WHY}: say who answers for it and on what ground; it goes into the record."));
-                }
-                _ => {
-                    desk.against = short.zip(why).map(|(short, why)| format!("Begun although {short}. {WHY}: {why}"));
-                    desk.ask(Asked::Begin);
-                }
-            }
+        if button(ui, "Start the test…") || entered {
+            begin(desk, &standing, people.trim(), why.as_deref().map(str::trim).unwrap_or_default());
         }
-        if button(ui, "Go on with a log…") {
-            desk.ask(Asked::GoOn);
-        }
+        go_on(ui, desk);
     });
     ui.add_space(8.0);
-    ui.label(look::caption(look, "After a crash: go on with the log, it stands at the step where it stood."));
+    ui.label(look::caption(look, "After a crash: continue with the log. It opens at the step where it stopped."));
 }
 
-/// Which checks fall short, or are not decided.
-fn short(shown: &Shown) -> Option<String> {
-    let mut names: Vec<&str> =
-        shown.assessment.findings.iter().filter(|f| !f.state.is_in_order()).map(|f| f.check).collect();
-    names.dedup();
-    let checks = if names.len() == 1 { "check falls" } else { "checks fall" };
-    (!names.is_empty()).then(|| format!("{} {checks} short ({})", names.len(), names.join(", ")))
+fn go_on(ui: &mut Ui, desk: &mut Desk) {
+    if button(ui, "Continue with a log…") {
+        desk.ask(Asked::GoOn);
+    }
+}
+
+fn begin(desk: &mut Desk, standing: &Standing, people: &str, why: &str) {
+    match standing {
+        _ if people.is_empty() => desk.misfit(format!("{PRESENT}: type the names, they go into the log.")),
+        Standing::Open => {
+            desk.misfit("The checks are being solved: wait until they are, then start.".to_owned());
+        }
+        Standing::Barred(_) => {}
+        Standing::Short(_) if why.is_empty() => {
+            desk.misfit(format!(
+                "{WHY}: type who answers for it and on what ground; it goes onto page 1 of the record."
+            ));
+        }
+        Standing::Short(checks) => {
+            let checks = checks.iter().map(|check| (*check).to_owned()).collect();
+            desk.although = Some((checks, why.to_owned()));
+            desk.ask(Asked::Begin);
+        }
+        Standing::InOrder => desk.ask(Asked::Begin),
+    }
+}
+
+/// How the plan stands before the day.
+enum Standing {
+    /// The solvers are at work.
+    Open,
+    /// It passes a limit that nobody can sign away; the limits in words.
+    Barred(Vec<String>),
+    /// Other checks fall short, by their headings: a reason is due.
+    Short(Vec<&'static str>),
+    /// No check falls short.
+    InOrder,
+}
+
+impl Standing {
+    fn of(shown: &Shown) -> Self {
+        let (plan, assessment) = (&shown.plan, &shown.assessment);
+        if assessment.exact.is_none() && assessment.is_undecided() {
+            return Standing::Open;
+        }
+        let barred: Vec<_> = limits_passed(plan, assessment).iter().map(|passed| words(plan, passed)).collect();
+        if !barred.is_empty() {
+            return Standing::Barred(barred);
+        }
+        let short = assessment.findings.iter().filter(|finding| finding.state.falls_short());
+        let mut checks: Vec<&str> = short.map(|finding| finding.check.heading()).collect();
+        checks.dedup();
+        if checks.is_empty() { Standing::InOrder } else { Standing::Short(checks) }
+    }
+}
+
+/// A limit with when it is passed.
+fn words(plan: &Plan, passed: &Passed) -> String {
+    match passed.placed.checked_sub(1) {
+        None => format!("before the first piece {}", passed.limit.words()),
+        Some(step) => format!("after step {} ({}) {}", step + 1, plan.piece_name(step), passed.limit.words()),
+    }
+}
+
+fn warning(ui: &mut Ui, look: &Look, standing: &Standing) {
+    let text = match standing {
+        Standing::InOrder => return,
+        Standing::Open => "DO NOT LOAD: the checks are being solved.".to_owned(),
+        Standing::Barred(limits) => format!(
+            "DO NOT LOAD: {}. No name and no reason allows this load: change the plan. See the findings on the Stack page.",
+            limits.join("; ")
+        ),
+        Standing::Short(checks) => {
+            let falls = if checks.len() == 1 { "check falls" } else { "checks fall" };
+            format!(
+                "DO NOT LOAD: {} {falls} short ({}). See the findings on the Stack page.",
+                checks.len(),
+                checks.join(", ")
+            )
+        }
+    };
+    ui.horizontal(|ui| {
+        signs::sign(ui, look, Sign::Fails, Ink::Wanted);
+        ui.add(Label::new(signs::inked(look, text, Ink::Wanted).size(super::BIG)).wrap());
+    });
+    ui.add_space(10.0);
 }
 
 /// A day that was left open: after a crash it is the first thing to be seen.
 fn offered(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some((path, said)) = desk.offered.clone() else { return };
-    huge(ui, "A test day is not over");
+    huge(ui, "A test day is still open");
     big(ui, said);
     ui.add_space(8.0);
     ui.horizontal(|ui| {
-        if button(ui, "Go on with this day") {
+        if button(ui, "Continue this day") {
             desk.ask(Asked::GoOnOffered(path));
         }
         if button(ui, "Do not offer it again") {
@@ -89,7 +151,7 @@ fn offered(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             desk.ask(Asked::Forget);
         }
     });
-    ui.label(look::caption(look, "It stands at the step where it stood; nothing that was shown as taken is lost."));
+    ui.label(look::caption(look, "It opens at the step where it stopped; nothing that was shown as entered is lost."));
     ui.add_space(18.0);
     ui.separator();
     ui.add_space(12.0);

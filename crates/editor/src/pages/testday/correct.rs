@@ -18,7 +18,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let instead = entry.as_ref().and_then(|entry| instead(ui, desk, entry));
     ui.horizontal(|ui| {
         if let Some(instead) = instead
-            && ui.button("Put the line right").clicked()
+            && ui.button("Correct the line").clicked()
         {
             match instead {
                 Ok(instead) => correct(ui, desk, number, &why, Some(Box::new(instead))),
@@ -29,8 +29,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             correct(ui, desk, number, &why, None);
         }
     });
-    let hint = "The line stays in the log; another one says what holds in its place, or that nothing does. \
-                Readings of scales and gauges can be put right.";
+    let hint = "The line stays in the log. A new line corrects or cancels it. Readings \
+                of scales and gauges can be corrected.";
     ui.add(egui::Label::new(look::caption(look, hint)).wrap());
     ui.add_space(4.0);
     let Some(journal) = desk.journal() else { return };

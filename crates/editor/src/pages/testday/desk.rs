@@ -2,7 +2,6 @@
 //! is being typed.
 
 use super::back::Back;
-use super::outlook::Outlook;
 use crate::clock;
 use crate::journal::{Journal, Trouble};
 use crate::look::Look;
@@ -14,9 +13,11 @@ use plan::Plan;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, channel};
+use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
-use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Range, Stage, WayBack, diagnose};
+use testday::{
+    Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Outlook, Range, Stage, WayBack, diagnose, stop_due,
+};
 
 /// What the page asks the window for.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -51,12 +52,15 @@ struct Worked {
     due_left: Vec<Option<Range>>,
     way_back: WayBack,
     next: Next,
-    /// The checks of the stack as done, where it deviates from the plan.
+    /// The checks of the stack as done; none before they are asked for.
     outlook: Option<Arc<Outlook>>,
 }
 
 /// How often a running hold is looked at.
 const LOOK: Duration = Duration::from_millis(50);
+
+/// Said where the work on the day broke down: a bug of ours, and nothing is called good by it.
+const NOT_WORKED_OUT: &str = "What comes next could not be worked out, by a fault of this program. Every entry that was taken is in the log. Put nothing more on the seat.";
 
 /// The page's state.
 #[derive(Default)]
@@ -74,8 +78,11 @@ pub(crate) struct Desk {
     pub(super) offered: Option<(PathBuf, String)>,
     /// Which of the told causes was found.
     pub(super) chosen: Option<usize>,
-    /// Said of a plan of which checks fall short; the second line of its log.
-    pub(super) against: Option<String>,
+    /// The checks that fall short, by their headings, and why it is loaded all the same; the second line of
+    /// the log.
+    pub(super) although: Option<(Vec<String>, String)>,
+    /// The checks of the stack as done, kept over states of the log.
+    outlook: Option<Arc<Outlook>>,
     /// Whether it is being asked if the test is given up.
     pub(super) giving_up: bool,
     /// A value that was questioned: entered once more it is taken.
@@ -85,20 +92,23 @@ pub(crate) struct Desk {
 }
 
 impl Desk {
-    /// Begins a day with a plan, its log in this file.
-    pub(crate) fn begin(&mut self, ctx: &Context, path: &Path, plan: &Plan) {
+    /// Begins a day with a plan whose assessment is known, its log in this file.
+    pub(crate) fn begin(&mut self, ctx: &Context, path: &Path, (plan, assessment): (&Plan, &Assessment)) {
         let started = Entry::Started {
             format: testday::FORMAT,
             fingerprint: plan::file::fingerprint(plan),
             plan: plan::file::write(plan),
-            people: self.typed.get("Who is there").cloned().unwrap_or_default(),
+            people: self.typed.get(super::begin::PRESENT).cloned().unwrap_or_default(),
         };
-        let against = self.against.take();
+        let although = self.although.take().map(|(checks, why)| Entry::LoadedAlthough { checks, why });
         let journal = Journal::begin(path, &clock::now(), started).and_then(|mut journal| {
-            against.map_or(Ok(()), |text| journal.enter(&clock::now(), Entry::Note { text }))?;
+            although.map_or(Ok(()), |entry| journal.enter(&clock::now(), entry))?;
             Ok(journal)
         });
-        self.take(ctx, path, journal);
+        // The stack as done is the plan as the log has it: what is known of the plan is known of it.
+        let known = journal.as_ref().ok().filter(|_| assessment.exact.is_some());
+        let outlook = known.map(|journal| Arc::new(Outlook::new(journal.day().run().as_done().clone(), assessment)));
+        self.take(ctx, path, journal, outlook);
     }
 
     /// Offers a day that was left open.
@@ -117,11 +127,11 @@ impl Desk {
             journal.enter(&clock::now(), Entry::Resumed)?;
             Ok(journal)
         });
-        self.take(ctx, path, journal);
+        self.take(ctx, path, journal, None);
         self.is_open()
     }
 
-    fn take(&mut self, ctx: &Context, path: &Path, journal: Result<Journal, Trouble>) {
+    fn take(&mut self, ctx: &Context, path: &Path, journal: Result<Journal, Trouble>, outlook: Option<Arc<Outlook>>) {
         match journal {
             Ok(journal) => {
                 self.said = match journal.log().torn().len() {
@@ -133,7 +143,7 @@ impl Desk {
                         ),
                     )),
                 };
-                *self = Self { journal: Some(journal), said: self.said.take(), ..Self::default() };
+                *self = Self { journal: Some(journal), said: self.said.take(), outlook, ..Self::default() };
                 self.work(ctx);
             }
             Err(trouble) => self.said = Some((Sign::Fails, format!("{}: {trouble}", path.display()))),
@@ -228,6 +238,19 @@ impl Desk {
         }
     }
 
+    /// Goes on with the log in another file, where its own was lost.
+    pub(crate) fn keep_in(&mut self, ctx: &Context, path: &Path) {
+        let Some(journal) = &mut self.journal else { return };
+        self.said = journal.keep_in(path, &clock::now()).err().map(|trouble| (Sign::Fails, trouble.to_string()));
+        self.work(ctx);
+    }
+
+    /// Looks whether the log is in its place again.
+    pub(crate) fn look_again(&mut self) {
+        let Some(journal) = &mut self.journal else { return };
+        self.said = journal.look().err().map(|trouble| (Sign::Fails, trouble.to_string()));
+    }
+
     /// A text that does not fit its field.
     pub(super) fn misfit(&mut self, sentence: String) {
         self.said = Some((Sign::Fails, sentence));
@@ -272,7 +295,7 @@ impl Desk {
         let Some(journal) = &self.journal else { return };
         let (day, lines) = (journal.day().clone(), journal.log().lines().len());
         let before = self.worked.as_ref().map(|worked| worked.account.clone());
-        let outlook = self.worked.as_ref().and_then(|worked| worked.outlook.clone());
+        let known = self.outlook.clone();
         let (send, receive) = channel();
         let ctx = ctx.clone();
         let mut way_back = self.worked.as_ref().map(|worked| worked.way_back.clone()).unwrap_or_default();
@@ -285,7 +308,7 @@ impl Desk {
             let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
             let comes_off = matches!(account.day.run().stage, Stage::Unloading | Stage::Done);
             let due_left = if comes_off { account.due_left() } else { Vec::new() };
-            let outlook = Outlook::of(&day, outlook);
+            let outlook = known.filter(|known| known.is_of(&day)).or_else(|| ahead(&day, &next));
             let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);
             // The window may be gone by now; then nobody waits for the answer.
             let _ = send.send(Worked { lines, account, causes, layout, back, due_left, way_back, next, outlook });
@@ -294,51 +317,37 @@ impl Desk {
         self.working = Some(receive);
     }
 
-    /// Takes what was reckoned. A reading that does not fit stops the day by an entry of its own.
+    /// Takes what was reckoned. What stops the day by itself does so by an entry of its own.
     pub(super) fn hear(&mut self, ctx: &Context) {
-        let Some(worked) = self.working.as_ref().and_then(|working| working.try_recv().ok()) else { return };
+        let worked = match self.working.as_ref().map(Receiver::try_recv) {
+            Some(Ok(worked)) => worked,
+            // The thread ended without an answer: what it works out must not be waited for in silence.
+            Some(Err(TryRecvError::Disconnected)) => {
+                self.working = None;
+                return self.misfit(NOT_WORKED_OUT.to_owned());
+            }
+            _ => return,
+        };
         self.working = None;
+        self.outlook = worked.outlook.clone().or(self.outlook.take());
         self.worked = Some(worked);
-        if let Some(why) = self.must_stop() {
-            let causes = self.causes().iter().map(|cause| cause.sentence.clone()).collect();
-            self.enter(ctx, Entry::Stopped { why, causes });
-        } else if let Some(why) = self.must_not_lift() {
-            self.enter(ctx, Entry::Stopped { why, causes: Vec::new() });
+        let due = self
+            .current()
+            .and_then(|worked| stop_due(&worked.account, worked.outlook.as_deref(), &worked.next, &worked.causes));
+        if let Some(stop) = due {
+            self.enter(ctx, stop);
         }
-    }
-
-    /// Why the piece that comes next stops the day: once, since whoever goes on against it says so.
-    fn must_not_lift(&self) -> Option<String> {
-        let why = self.outlook()?.forbids(self.day()?, &self.next()?)?;
-        let said = |line: &Line| matches!(&line.entry, Entry::Stopped { why: known, .. } if *known == why);
-        (!self.journal.as_ref()?.log().lines().iter().any(said)).then_some(why)
     }
 
     /// Whether the checks of the stack as done still forbid what the day was stopped before.
     pub(super) fn is_forbidden(&self) -> bool {
-        let forbids = |day: &Day| self.outlook()?.forbids(day, &Next::Lift { index: day.run().placed() });
-        self.day().and_then(forbids).is_some()
+        let forbids = |day: &Day| Some(self.outlook()?.forbids(day, &Next::Lift { index: day.run().placed() }));
+        self.day().and_then(forbids).is_some_and(|passed| !passed.is_empty())
     }
 
-    /// The checks of the stack as done, where it deviates from the plan.
+    /// The checks of the stack as done.
     pub(super) fn outlook(&self) -> Option<&Outlook> {
         self.current()?.outlook.as_deref()
-    }
-
-    /// Why the reading of the state in hand stops the day: once. It need not be the last line: the program
-    /// may have been closed right after it, or a correction may have made it another one.
-    fn must_stop(&self) -> Option<String> {
-        let judged = self.judged_now().filter(|_| self.day().is_some_and(|day| day.run().stage == Stage::Loading))?;
-        let stopped = |line: &Line| {
-            let by_reading = matches!(&line.entry, Entry::Stopped { why, .. } if why.starts_with(super::BY_READING));
-            by_reading && line.number > judged.weighing.line
-        };
-        if self.journal.as_ref()?.log().lines().iter().any(stopped) {
-            return None;
-        }
-        let course = self.account()?.courses.last()?;
-        let names: Vec<_> = judged.misfits().filter_map(|support| course.scale(support)).collect();
-        (!names.is_empty()).then(|| format!("{}: {}", super::BY_READING, names.join(", ")))
     }
 
     pub(super) fn trouble(&self, ui: &mut Ui, look: &Look) {
@@ -349,4 +358,12 @@ impl Desk {
         });
         ui.add_space(8.0);
     }
+}
+
+/// The checks of the stack as done, where something comes on that they may forbid, or where it is another one
+/// than the plan's. It takes a solver.
+fn ahead(day: &Day, next: &Next) -> Option<Arc<Outlook>> {
+    let loads = matches!(next, Next::Lift { .. } | Next::Hold { .. });
+    let deviates = !day.run().deviations.is_empty();
+    (loads || deviates).then(|| Outlook::of(day)).flatten().map(Arc::new)
 }

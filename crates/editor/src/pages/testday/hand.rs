@@ -1,7 +1,7 @@
-//! The one thing in hand: what to lift, read, hold or take off.
+//! The one active task: what to lift, read, hold or take off.
 
 use super::entry::Row;
-use super::{Desk, big, button, hold, huge, outlook, stop, unload, weigh};
+use super::{BIG, Desk, big, button, hold, huge, outlook, stop, unload, weigh};
 use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::Ink;
@@ -15,9 +15,10 @@ use testday::{Entry, Next};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) {
     let Some(day) = desk.day().cloned() else { return };
-    head(ui, look, &day, in_window);
-    let Some(next) = desk.next() else {
-        big(ui, "Being worked out…");
+    let next = desk.next();
+    head(ui, look, &day, (next.as_ref(), in_window));
+    let Some(next) = next else {
+        big(ui, "Being solved…");
         return;
     };
     outlook::show(ui, look, desk, &next);
@@ -25,7 +26,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
         Next::Tare => weigh::scales(ui, desk, true),
         Next::Read => {
             if day.read_again {
-                big(ui, "The cause was mended: do the scales fit now?");
+                big(ui, "The cause was fixed: do the scales fit now?");
             }
             weigh::scales(ui, desk, false);
         }
@@ -44,17 +45,18 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
     }
 }
 
-fn head(ui: &mut Ui, look: &Look, day: &testday::Day, in_window: &Plan) {
-    let [run, runs] = day.run_of();
-    let placed = day.run().placed();
+fn head(ui: &mut Ui, look: &Look, day: &testday::Day, (next, in_window): (Option<&Next>, &Plan)) {
+    let runs = day.plan.runs().len();
+    let [run, placed] = next.map_or([day.runs.len(), day.run().placed()], |next| day.shown_run(next));
     let line = format!(
         "Run {run} of {runs} · {placed} of {} pieces put down · plan {}",
         day.run().as_done().steps(),
         day.fingerprint
     );
     ui.label(look::caption(look, line));
-    if *in_window != day.plan {
-        let text = "The plan in the window is another one: this day goes on with the plan as it was frozen.";
+    // Plans that differ in nothing that a file keeps are one.
+    if *in_window != day.plan && plan::file::fingerprint(in_window) != day.fingerprint {
+        let text = "The plan in the window is another one: this day continues with the plan as it was frozen.";
         ui.label(crate::signs::inked(look, text, Ink::Wanted));
     }
     ui.add_space(6.0);
@@ -66,14 +68,28 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     let step = run.step_of(index) + 1;
     huge(ui, format!("Step {step}: lift {}", plan.piece_name(index)));
     if step > day.plan.steps() {
-        big(ui, "A piece more than planned: it is not on the sheet.");
+        big(ui, "An extra piece: it is not on the sheet.");
+    }
+    if let Some(weak) = desk.outlook().and_then(|outlook| outlook.weak_reserve(index + 1)) {
+        let text = format!(
+            "With this piece, in the rigid model, the stack withstands a level push {} of {:.2} of its weight; {:.2} is required.",
+            weak.toward(),
+            weak.multiplier,
+            plan.allow.collapse
+        );
+        ui.add(egui::Label::new(crate::signs::inked(look, text, Ink::Wanted).size(BIG)).wrap());
     }
     if let Some(layout) = desk.layout() {
         big(ui, place_words(plan, layout, index));
         let weighs = plan.stack.get(index).map_or(0.0, |place| plan.mass_of(place).si());
         let then = Mass::kg(run.on_seat_kg() + weighs).shown(plan.units, Grain::Coarse);
         let mass = Mass::kg(weighs).shown(plan.units, Grain::Coarse);
-        big(ui, format!("It weighs {mass}; then {then} lie on the seat."));
+        big(
+            ui,
+            format!(
+                "It weighs {mass}; with it {then} are on the seat. Two people for a lift, or a hoist. Lower it, do not drop it."
+            ),
+        );
         let scene = Scene {
             plan,
             layout,
@@ -85,7 +101,7 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
         };
         drawing(ui, look, &scene);
     }
-    let lies = ui.add(super::large("It lies there"));
+    let lies = ui.add(super::large("Placed"));
     // Return or the space bar presses it: the hands are full.
     if desk.wants_focus() {
         lies.request_focus();
@@ -95,12 +111,12 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     }
 }
 
-/// From above and from the side, the piece in hand with a heavy outline.
+/// From above and from the side, the active piece with a heavy outline.
 pub(super) fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
     ui.add_space(6.0);
     let width = (ui.available_width() - 16.0) / 2.0;
     let figures = [
-        ("From above: aft to the right, right side up", views::above(scene)),
+        ("From above: aft to the right, aircraft's right at top", views::above(scene)),
         ("From the side: aft to the right", views::side(scene)),
     ];
     ui.horizontal(|ui| {
@@ -150,7 +166,7 @@ fn close(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn ended(ui: &mut Ui, desk: &mut Desk) {
-    huge(ui, "The day is over");
+    huge(ui, "The test day is closed");
     big(ui, "Save the record, and keep the log beside it: the record is made from it.");
     ui.add_space(8.0);
     if button(ui, "Save the record…") {

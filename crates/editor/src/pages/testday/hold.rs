@@ -16,10 +16,13 @@ pub(super) fn begin(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     huge(ui, format!("Hold “{}”", planned.name));
     load(ui, &day, planned);
     clock(ui, planned, 0.0);
-    big(ui, "Everybody clear. Begin the hold, look, listen; then read the gauges.");
-    where_it_acts(ui, look, desk);
+    big(
+        ui,
+        "Everybody clear. Start the hold, look and listen from a distance; then read the gauges from a distance or by camera.",
+    );
+    where_it_acts(ui, look, desk, hold);
     ui.add_space(8.0);
-    if button(ui, "Begin the hold") {
+    if button(ui, "Start the hold") {
         desk.enter(ui.ctx(), Entry::HoldBegan { hold: planned.name.clone() });
     }
 }
@@ -33,11 +36,11 @@ pub(super) fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     clock(ui, planned, timer.seen_s());
     let enough = timer.seen_s() >= due_s(planned.at);
     match enough {
-        true => big(ui, "Long enough. End it when you have looked."),
-        false => big(ui, "Hold on."),
+        true => big(ui, "Long enough. End it when you have looked, from a distance."),
+        false => big(ui, "Keep holding the load."),
     }
     if timer.unseen_s() > 0.0 {
-        let text = format!("{:.0} s passed without being seen; they do not count.", timer.unseen_s());
+        let text = format!("{:.0} s were not watched and do not count.", timer.unseen_s());
         ui.label(inked(look, text, Ink::Wanted).size(BIG));
     }
     ui.add_space(8.0);
@@ -71,27 +74,28 @@ fn clock(ui: &mut Ui, planned: &Hold, seen_s: f64) {
         ui.label(look::bold(format!("{tenths:.1} s"), 64.0));
         let due = match due_s(planned.at) {
             due if due > 0.0 => format!("of {due:.0} s at the least"),
-            _ => "held; no least time is asked below ultimate load".to_owned(),
+            _ => "held; no least time is required below ultimate load".to_owned(),
         };
         ui.label(egui::RichText::new(due).size(BIG));
     });
 }
 
 /// What may be done about a load that acts beside the point.
-pub(super) const BESIDE: &str = "Go on only if whoever the test is for accepts it there. Else bring it back by where the next \
-                                 pieces go, or take off what lies wrong, and hold it then.";
+pub(super) const BESIDE: &str = "Continue only if whoever the test is for accepts it there. Else correct it by where the next \
+                                 pieces go, or take off what is in the wrong place, and hold it then.";
 
 /// Where the load acts that is about to be held: a hold beside the point is no plain yes.
-fn where_it_acts(ui: &mut Ui, look: &Look, desk: &Desk) {
+fn where_it_acts(ui: &mut Ui, look: &Look, desk: &Desk, hold: usize) {
     let Some(account) = desk.account() else { return };
     let run = account.day.runs.len() - 1;
     let Some(line) = account.line_of_action(run, account.day.run().last_on) else { return };
+    let line = line.at_hold(&account.day.plan, hold);
     let words = line.words(account.day.plan.units);
     match line.fits() {
         true => big(ui, format!("The line of action is {words}.")),
         false => {
             let text = format!(
-                "The line of action is {words}. What is held now is held there: the record will not say a plain yes. {BESIDE}"
+                "The line of action is {words}. A hold now is a hold there: the record will not say a plain yes. {BESIDE}"
             );
             ui.add(egui::Label::new(inked(look, text, Ink::Wanted).size(BIG)).wrap());
         }

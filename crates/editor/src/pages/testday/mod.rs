@@ -29,9 +29,6 @@ const BIG: f32 = 17.0;
 /// Least height of what a gloved hand presses, points.
 const BUTTON: f32 = 40.0;
 
-/// How the reason of a stop begins that a reading made.
-const BY_READING: &str = "a reading does not fit";
-
 /// The page. `shown` is what the window has; a day that has begun keeps a plan of its own.
 pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> Asked {
     desk.hear(ui.ctx());

@@ -5,7 +5,7 @@ use super::{Asked, Desk};
 use crate::look::{self, Look};
 use eframe::egui::{self, Ui};
 use quantity::{Grain, Length, Quantity};
-use testday::{Deviation, Entry, Stage};
+use testday::{Deviation, Entry, Stage, StopGround};
 
 /// STOP, as long as anything lies there or is about to; giving up asks first.
 pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
@@ -22,7 +22,7 @@ pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         // It keeps its place once pressed: a second press must not hit what stands beside it.
         if ui.add_enabled(!stopped, word("STOP")).clicked() {
             let why = "stopped by hand".to_owned();
-            desk.enter(ui.ctx(), Entry::Stopped { why, causes: Vec::new() });
+            desk.enter(ui.ctx(), Entry::Stopped { why, causes: Vec::new(), ground: Some(StopGround::ByHand) });
         }
         ui.add_space(48.0);
         let may_give_up = stage == Stage::Loading && !aborted && !desk.giving_up;
@@ -41,10 +41,10 @@ fn giving_up(ui: &mut Ui, desk: &mut Desk) {
         return;
     }
     ui.add_space(6.0);
-    ui.label(look::bold("Give up? What lies there then comes off.", look::BODY));
+    ui.label(look::bold("End the test? First everybody clear. Judge from a distance whether the stack can come off in the order of the sheet.", look::BODY));
     let why = field(ui, desk, "Why it is given up", "", 190.0);
     ui.horizontal(|ui| {
-        if ui.button("Give up, take everything off").clicked() {
+        if ui.button("End loading, then unload").clicked() {
             match why.trim() {
                 "" => desk.misfit("Say why the test is given up: it goes into the record.".to_owned()),
                 why => desk.enter(ui.ctx(), Entry::Aborted { why: why.to_owned() }),
@@ -84,8 +84,8 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let step = field(ui, desk, "Step", "", 60.0);
     let why = field(ui, desk, "Why", "", 160.0);
     ui.separator();
-    let piece = field(ui, desk, "Piece that lies there", "", 160.0);
-    ui.label(look::caption(look, "lot and number, such as “sand bag 26”"));
+    let piece = field(ui, desk, "Piece in place", "", 160.0);
+    ui.label(look::caption(look, "lot and number, such as “shot bag 26”"));
     if ui.button("Another piece").clicked() {
         let entry = number(&step).and_then(|step| {
             let (lot, item) = lot_and_item(&piece)?;
@@ -125,7 +125,7 @@ fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: 
 fn buried(desk: &Desk, deviation: &Deviation) -> Option<String> {
     let run = desk.day()?.run();
     let (step, now) = (deviation.step(), run.last_on? + 1);
-    (step < now).then(|| format!("Step {step} lies under what was put down since: step {now} was the last."))
+    (step < now).then(|| format!("Step {step} is under what was put down since: step {now} was the last."))
 }
 
 pub(super) fn number(text: &str) -> Result<usize, String> {
@@ -133,7 +133,7 @@ pub(super) fn number(text: &str) -> Result<usize, String> {
 }
 
 pub(super) fn lot_and_item(text: &str) -> Result<(String, u32), String> {
-    let due = || "Piece: type its lot and number, such as “sand bag 26”.".to_owned();
+    let due = || "Piece: type its lot and number, such as “shot bag 26”.".to_owned();
     let (lot, item) = text.trim().rsplit_once(' ').ok_or_else(due)?;
     Ok((lot.trim().to_owned(), item.parse().ok().ok_or_else(due)?))
 }

@@ -1,4 +1,4 @@
-//! A piece more than planned: which one, how heavy, where it goes, and whether it lies there already.
+//! An extra piece: which one, how heavy, where it goes, and whether it is in place already.
 
 use super::Desk;
 use super::entry::{field, mass_kg, read};
@@ -9,12 +9,12 @@ use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Length, Quantity};
 use testday::{Added, Deviation, Entry, RunDone};
 
-const PIECE: &str = "Piece more";
+const PIECE: &str = "Extra piece";
 const WEIGHS: &str = "It weighs";
 const AFTER: &str = "After step";
 const X: &str = "x of its centre";
 const Y: &str = "y of its centre";
-const WHY: &str = "Why a piece more";
+const WHY: &str = "Why it is added";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(run) = desk.day().map(|day| day.run().clone()) else { return };
@@ -28,10 +28,10 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     field(ui, desk, AFTER, "", 60.0);
     field(ui, desk, X, length, 80.0);
     field(ui, desk, Y, length, 80.0);
-    hint(ui, look, "In the frame of the bed. Left empty: over the piece of that step.");
+    hint(ui, look, "In the bed frame. Left empty: over the piece of that step.");
     field(ui, desk, WHY, "", 160.0);
     ui.horizontal(|ui| {
-        for (word, lies_there) in [("Put it on", false), ("It lies there already", true)] {
+        for (word, lies_there) in [("Put it on", false), ("It is in place already", true)] {
             if ui.button(word).clicked() {
                 enter(ui, desk, &run, lies_there);
             }

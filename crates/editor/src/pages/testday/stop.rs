@@ -1,6 +1,6 @@
-//! Everything stands still: why, what would explain it, and the ways on. A remark alone is none of them
-//! while a reading does not fit: a told cause that was mended, a reading that fits again, or a name that
-//! stands for going on all the same.
+//! The day is stopped: why, the likely causes, and the ways on. A remark alone is none of them while a
+//! reading does not fit: a cause that was found and put right, a reading that fits again, or a signature. Past
+//! a limit that nobody can sign away only keeping it leads on.
 
 use super::entry::{Row, field};
 use super::{BIG, Desk, big, button, outlook, spare, weigh};
@@ -9,23 +9,29 @@ use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, CollapsingHeader, Ui};
 use quantity::{Grain, Mass, Quantity};
-use testday::{Deviation, Entry, Fault, Ground, Judged, Stage};
+use testday::{Day, Deviation, Entry, Fault, Ground, Judged, Stage, StopGround, limits_read};
 
 const DONE: &str = "What was done";
 const FOUND: &str = "What was found";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day().cloned() else { return };
-    let Some(why) = &day.stopped else { return };
+    let Some(stop) = &day.stopped else { return };
+    let why = &stop.why;
     ui.horizontal(|ui| {
         signs::sign(ui, look, Sign::Fails, Ink::Wanted);
         ui.label(signs::inked(look, "STOP. Stand clear.", Ink::Wanted).size(super::HUGE).strong());
     });
     // A fixture that was read again may fit by now; what stopped the day is told as it was then.
     let misfits = desk.judged_now().is_some_and(|judged| !judged.fits());
-    let by_reading = why.starts_with(super::BY_READING);
-    let forbidden = why.starts_with(outlook::BY_OUTLOOK) && desk.is_forbidden();
+    let by_reading = matches!(stop.ground, Some(StopGround::Reading { .. } | StopGround::BeyondLimit { .. }));
+    let forbidden = matches!(stop.ground, Some(StopGround::MustNotLoad { .. })) && desk.is_forbidden();
+    let beyond = matches!(stop.ground, Some(StopGround::BeyondLimit { .. })) && is_beyond(&day);
     match (misfits, by_reading) {
+        _ if beyond => {
+            big(ui, sentence(why));
+            beyond_limit(ui, desk, &day);
+        }
         (true, _) => {
             big(ui, sentence(why));
             ui.add_space(6.0);
@@ -35,7 +41,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         }
         (false, true) => {
             big(ui, format!("Stopped because {why}."));
-            ui.label(signs::inked(look, "As it stands now, every scale fits.", Ink::Is).size(BIG));
+            ui.label(signs::inked(look, "Every scale fits now.", Ink::Is).size(BIG));
             found(ui, desk, Ground::Fits);
         }
         (false, false) if forbidden => {
@@ -47,15 +53,37 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             found(ui, desk, Ground::Found);
         }
     }
-    if day.run().stage == Stage::Loading && !forbidden && (misfits || !by_reading) {
+    if day.run().stage == Stage::Loading && !forbidden && (misfits || beyond || !by_reading) {
         ui.add_space(8.0);
         ui.separator();
         weigh::scales(ui, desk, false);
     }
-    if misfits || forbidden {
-        let warning = if misfits { UNCERTAIN } else { outlook::FALLS };
+    if misfits && !stop.ground.as_ref().is_some_and(StopGround::is_final) {
         ui.add_space(8.0);
-        CollapsingHeader::new("Go on against the stop").show(ui, |ui| against(ui, look, desk, warning));
+        CollapsingHeader::new("Continue against the stop").show(ui, |ui| against(ui, look, desk, UNCERTAIN));
+    }
+}
+
+/// Whether what was read last still passes a limit that nobody can sign away.
+fn is_beyond(day: &Day) -> bool {
+    let run = day.run();
+    let tare = run.tare.as_ref().map(|tare| &tare.reading);
+    run.weighing_now().is_none_or(|weighing| !limits_read(&day.plan, tare, &weighing.reading).is_empty())
+}
+
+/// The ways on from such a limit: take the last piece off, or everything.
+fn beyond_limit(ui: &mut Ui, desk: &mut Desk, day: &Day) {
+    big(
+        ui,
+        "Put nothing on. No name and no reason leads on from here: take the last piece off, read the scales again, or give up \
+         the test and take everything off. A reading that was typed wrong is read again below.",
+    );
+    let run = day.run();
+    let Some(last) = run.placed().checked_sub(1) else { return };
+    if button(ui, &format!("{} is off again: leave it out", run.as_done().piece_name(last))) {
+        let deviation = Deviation::LeftOut { step: run.step_of(last) + 1 };
+        let why = day.stopped.as_ref().map(|stop| stop.why.clone()).unwrap_or_default();
+        desk.enter(ui.ctx(), Entry::Deviation { deviation, why });
     }
 }
 
@@ -65,7 +93,7 @@ fn found(ui: &mut Ui, desk: &mut Desk, ground: Ground) {
     let mut row = Row::default();
     let found = row.field(ui, desk, [FOUND, ""], 420.0);
     let entered = row.entered(ui, desk);
-    if button(ui, "Go on") || entered {
+    if button(ui, "Continue") || entered {
         go_on(ui, desk, &found, ground);
     }
 }
@@ -74,13 +102,13 @@ fn found(ui: &mut Ui, desk: &mut Desk, ground: Ground) {
 fn mended(ui: &mut Ui, desk: &mut Desk) {
     ui.add_space(6.0);
     let done = field(ui, desk, DONE, "", 420.0);
-    if button(ui, "Mended: read the scales again") {
+    if button(ui, "Fixed: read the scales again") {
         let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).map(|cause| cause.sentence.clone());
         match cause {
             Some(cause) => go_on(ui, desk, &done, Ground::Cause { cause }),
             None => desk.misfit(
-                "Choose the cause that was found. If it is none of them, mend it and read the scales again below; only \
-                 a reading that fits, or a name that stands for it, leads on."
+                "Choose the cause that was found. If it is none of them, read the scales again below: only a reading that \
+                 fits, or a signature, leads on."
                     .to_owned(),
             ),
         }
@@ -93,10 +121,10 @@ fn stays(ui: &mut Ui, desk: &mut Desk, number: usize) {
     let (Some(cause), Some(run)) = (cause, desk.day().map(|day| day.run().clone())) else { return };
     let (word, deviation) = match cause.fault {
         Fault::LeftOut { index } => {
-            ("It stays out: count without it", Some(Deviation::LeftOut { step: run.step_of(index) + 1 }))
+            ("Leave it out: count without it", Some(Deviation::LeftOut { step: run.step_of(index) + 1 }))
         }
         Fault::Twice { index } => {
-            ("It stays there: count it as a piece more", spare::like(&run, index).map(Deviation::Added))
+            ("Leave it in place: count it as an extra piece", spare::like(&run, index).map(Deviation::Added))
         }
         _ => return,
     };
@@ -108,14 +136,14 @@ fn stays(ui: &mut Ui, desk: &mut Desk, number: usize) {
 }
 
 /// What going on against a reading means.
-const UNCERTAIN: &str = "The reading does not fit, and what lies on the seat is not certain: a hold there is not shown. \
-                         Whoever goes on all the same stands for it with a name, and both go into the record.";
+const UNCERTAIN: &str = "The reading does not fit, and what is on the seat is not certain: a hold there is not shown. \
+                         Whoever continues signs for it by name, and both go onto page 1 of the record.";
 
 fn against(ui: &mut Ui, look: &Look, desk: &mut Desk, warning: &str) {
     ui.add(egui::Label::new(signs::inked(look, warning, Ink::Wanted)).wrap());
     let name = field(ui, desk, "Name", "", 260.0);
     let why = field(ui, desk, "Reason", "", 420.0);
-    if button(ui, "Go on, in my name") {
+    if button(ui, "Continue, signed") {
         go_on(ui, desk, &why, Ground::Against { name: name.trim().to_owned() });
     }
 }
@@ -123,7 +151,7 @@ fn against(ui: &mut Ui, look: &Look, desk: &mut Desk, warning: &str) {
 fn go_on(ui: &Ui, desk: &mut Desk, why: &str, ground: Ground) {
     let named = !matches!(&ground, Ground::Against { name } if name.is_empty());
     match (named, why.trim()) {
-        (false, _) => desk.misfit("Name: who goes on against the stop stands for it by name.".to_owned()),
+        (false, _) => desk.misfit("Name: who continues against the stop signs for it by name.".to_owned()),
         (_, "") => desk.misfit("Say what was found or done: it goes into the record.".to_owned()),
         (_, why) => desk.enter(ui.ctx(), Entry::WentOn { why: why.to_owned(), ground: Some(ground) }),
     }
@@ -162,9 +190,12 @@ pub(super) fn misfits(ui: &mut Ui, desk: &Desk, judged: &Judged) {
 /// The likely causes; the one that was found is chosen.
 fn causes(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     ui.add_space(8.0);
-    ui.label(look::bold("Likely causes, the likeliest first: choose the one that was found", BIG));
+    ui.label(look::bold(
+        "Likely causes, the likeliest first: choose the one that was found, without going to the load",
+        BIG,
+    ));
     if desk.causes().is_empty() {
-        big(ui, "None of the known causes fits. Look for what the numbers do not know.");
+        big(ui, "None of the known causes fits. Look from a distance for what the numbers do not know.");
     }
     let lines: Vec<_> = (0..desk.causes().len()).filter_map(|number| lines(desk, number)).collect();
     for (number, [sentence, detail]) in lines.into_iter().enumerate() {

@@ -21,16 +21,29 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     if let (Some(why), Stage::Unloading) = (&day.aborted, run.stage) {
         ui.label(inked(look, format!("Given up: {why}"), Ink::Wanted).size(BIG));
     }
-    huge(ui, format!("Take off {} (step {step})", plan.piece_name(index)));
+    for strap in run.released_before(run.off.len()) {
+        let release = format!("First release the binding strap “{strap}”. Stay out of its line: it is under tension.");
+        ui.label(inked(look, release, Ink::Wanted).size(BIG));
+    }
+    let bears = desk.back().is_none_or(|back| back.left_after(index).is_none_or(|left| bears_both(plan, left)));
+    let what = format!("Take off {} (step {step})", plan.piece_name(index));
+    huge(
+        ui,
+        if bears {
+            what
+        } else {
+            format!("STOP. Nobody goes near. Planned next: {} (step {step})", plan.piece_name(index))
+        },
+    );
     let there = run.on_seat().len();
-    let lie = if there == 1 { "One piece lies there.".to_owned() } else { format!("{there} pieces lie there.") };
-    big(ui, format!("{lie} Nothing comes from under anything, and nobody reaches under the load."));
+    let lie = if there == 1 { "One piece is in place.".to_owned() } else { format!("{there} pieces are in place.") };
+    big(ui, format!("{lie} Take nothing from under another piece. Nobody reaches under the load."));
     if let Some(back) = desk.back() {
         margins(ui, look, plan, back.left_after(index));
         drawing(ui, look, (back, run), index);
     }
     ui.add_space(8.0);
-    if button(ui, "It is off") {
+    if button(ui, if bears { "Taken off" } else { "Taken off by another way" }) {
         desk.enter(ui.ctx(), Entry::Unloaded { step });
     }
     ui.add_space(10.0);
@@ -42,11 +55,11 @@ fn said(judged: &Judged) -> &'static str {
         (true, 0) => "The scales came back to the tare.",
         (true, _) => "The scales fit what is left.",
         (false, 0) => {
-            "The scales did not come back to the tare. Look at the straps, at what the article touches, and for what gave way."
+            "The scales did not come back to the tare. The seat is empty: look at the straps, at what the article touches, and for what gave way."
         }
         (false, _) => {
-            "The scales do not fit what is left. Stand clear, and look before the next piece: what lies there, where it lies, \
-             what the article touches."
+            "The scales do not fit what is left. Stand clear. Before the next piece look from a distance: what is in place, where, \
+             and what the article touches."
         }
     }
 }
@@ -69,7 +82,7 @@ pub(super) fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 }
 
 fn margins(ui: &mut Ui, look: &Look, plan: &Plan, left: Option<&Left>) {
-    let Some(left) = left else { return big(ui, "Nothing is left on the seat after it.") };
+    let Some(left) = left else { return big(ui, "After it the seat is empty.") };
     let mass = Mass::kg(left.applied_kg).shown(plan.units, Grain::Coarse);
     let [fore_aft, lateral] = Beside::both(left.offset_m, plan.target.tolerance().map(Quantity::si));
     big(
@@ -81,19 +94,25 @@ fn margins(ui: &mut Ui, look: &Look, plan: &Plan, left: Option<&Left>) {
         ),
     );
     let both = [
-        ("Push that the stack then bears, part of its weight", left.collapse, plan.allow.collapse),
-        ("Push that the fixture then bears, part of the stack's weight", left.push, plan.allow.fixture_push),
+        ("Push that the stack then withstands, part of its weight", left.collapse, plan.allow.collapse),
+        ("Push that the fixture then withstands, part of the stack's weight", left.push, plan.allow.fixture_push),
     ];
     for (what, decision, asked) in both {
-        let text = format!("{what}: {}, asked {asked:.2}.", reserve_words(decision));
+        let text = format!("{what}: {}, required {asked:.2}.", reserve_words(decision));
         match bears(decision, asked) {
             true => big(ui, text),
             false => {
-                let text = format!("{text} That is too little: stop, and prop it before this piece comes off.");
+                let text = format!(
+                    "{text} That is too little. Stop, everybody clear: nobody goes near until another way down is planned, such as a hoist worked from a distance."
+                );
                 ui.add(egui::Label::new(inked(look, text, Ink::Wanted).size(BIG)).wrap());
             }
         }
     }
+}
+
+fn bears_both(plan: &Plan, left: &Left) -> bool {
+    bears(left.collapse, plan.allow.collapse) && bears(left.push, plan.allow.fixture_push)
 }
 
 fn bears(decision: Decision, asked: f64) -> bool {

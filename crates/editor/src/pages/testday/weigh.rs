@@ -10,11 +10,16 @@ use testday::{Entry, Moment, Range, Reading};
 /// The fields for the scales, with what each should show.
 pub(super) fn scales(ui: &mut Ui, desk: &mut Desk, tare: bool) {
     match tare {
-        true => huge(ui, "Read the scales before the first bag"),
+        true => huge(ui, "Read the scales before the first piece"),
         false => huge(ui, "Read the scales"),
     }
-    if tare {
-        big(ui, "What they show now is the tare. It is taken out of every later reading, scale by scale.");
+    if !tare {
+        big(ui, "Everybody clear. Read from a distance or by camera.");
+    } else {
+        big(
+            ui,
+            "What they show now is the tare. It is taken out of every later reading, scale by scale. Later readings: from a distance or by camera.",
+        );
     }
     ui.add_space(10.0);
     let Some(day) = desk.day().cloned() else { return };
@@ -76,7 +81,7 @@ fn fields(ui: &mut Ui, desk: &mut Desk, row: &mut Row, plan: &Plan, ranges: &[Op
     (texts, pulls)
 }
 
-/// What each support's scale should show in the state in hand.
+/// What each support's scale should show in the present state.
 fn ranges(desk: &Desk, tare: bool) -> Vec<Option<Range>> {
     let Some(day) = desk.day() else { return Vec::new() };
     let run = day.run();
@@ -85,7 +90,7 @@ fn ranges(desk: &Desk, tare: bool) -> Vec<Option<Range>> {
         (Some(course), Some(taken), false) => {
             course.ranges(&taken.reading, [run.count_to(taken.last_on), run.placed()])
         }
-        (Some(course), ..) => course.at_tare(run.placed()),
+        (Some(_), ..) => desk.account().map_or_else(Vec::new, testday::Account::tare_due),
         // Not worked out yet: the fields are there all the same.
         (None, ..) => vec![None; run.as_done().fixture.supports.len()],
     }
@@ -98,9 +103,9 @@ fn expected(ui: &mut Ui, plan: &Plan, range: Option<Range>) {
             format!("should show {}, within ± {} (stop beyond)", mass(range.reading_kg), mass(range.stop_kg))
         }
         Some(range) => {
-            format!("about {} by the plan; a difference stands on the scales and is tared", mass(range.reading_kg))
+            format!("about {} by the plan; any difference is taken into the tare", mass(range.reading_kg))
         }
-        None => "what it should show is not known: no tare, or the fixture is not known to stand".to_owned(),
+        None => "what it should show is not known: no tare, or the fixture was not shown to stand".to_owned(),
     };
     ui.horizontal(|ui| {
         ui.add_space(198.0);
@@ -126,8 +131,8 @@ fn reading(texts: &[(String, String)], pulls: &[(String, String)], plan: &Plan) 
 pub(super) fn gauges(ui: &mut Ui, desk: &mut Desk, gauges: &[usize], moment: Moment) {
     let when = match moment {
         Moment::Before => "before loading",
-        Moment::Hold(_) | Moment::Between => "under load",
-        Moment::After => "after unloading: what is left is permanent set",
+        Moment::Hold(_) | Moment::Between => "under load, from a distance or by camera",
+        Moment::After => "after unloading: what remains is permanent set",
     };
     huge(ui, format!("Read the gauges, {when}"));
     ui.add_space(10.0);

@@ -4,7 +4,7 @@
 //! user's file. Beside it lies a lock that the window holds while it lives: a kept plan whose lock
 //! is free was left by a window that did not end properly, and is offered at the next start.
 
-use crate::disk;
+use crate::{lock, read, write_whole};
 use plan::Plan;
 use serde::{Deserialize, Serialize};
 use std::fs::File;
@@ -26,7 +26,7 @@ struct Kept {
 }
 
 /// Keeps this window's plan, on a thread of its own: a slow disk holds up no frame.
-pub(crate) struct Keeper {
+pub struct Keeper {
     orders: Option<Sender<Order>>,
     thread: Option<JoinHandle<()>>,
     kept: bool,
@@ -40,7 +40,7 @@ enum Order {
 
 impl Keeper {
     /// A keeper in this folder; none where it cannot be written or no lock can be had there.
-    pub(crate) fn start(folder: &Path) -> Option<Self> {
+    pub fn start(folder: &Path) -> Option<Self> {
         let folder = folder.join(FOLDER);
         std::fs::create_dir_all(&folder).ok()?;
         let slot = Slot::free(&folder)?;
@@ -50,7 +50,7 @@ impl Keeper {
     }
 
     /// Keeps the plan as it stands.
-    pub(crate) fn keep(&mut self, plan: &Plan, path: Option<&Path>, saved: Option<&Plan>) {
+    pub fn keep(&mut self, plan: &Plan, path: Option<&Path>, saved: Option<&Plan>) {
         let kept = Kept {
             path: path.map(Path::to_owned),
             saved: saved.map(plan::file::fingerprint),
@@ -61,14 +61,14 @@ impl Keeper {
     }
 
     /// Forgets what was kept: it is saved, or was given up.
-    pub(crate) fn forget(&mut self) {
+    pub fn forget(&mut self) {
         if std::mem::replace(&mut self.kept, false) {
             self.order(Order::Forget);
         }
     }
 
     /// Takes another window's work off the disk, now that it is kept here.
-    pub(crate) fn adopt(&self, left: Left) {
+    pub fn adopt(&self, left: Left) {
         self.order(Order::Adopt(Box::new(left)));
     }
 
@@ -119,7 +119,7 @@ impl Slot {
             match order {
                 Order::Keep(kept) => {
                     if let Ok(text) = ron::ser::to_string_pretty(&kept, ron::ser::PrettyConfig::default()) {
-                        let _ = disk::write_whole(&self.file, text.as_bytes());
+                        let _ = write_whole(&self.file, text.as_bytes());
                     }
                 }
                 Order::Forget => {
@@ -136,21 +136,21 @@ impl Slot {
 
 /// Unsaved work of a window that did not end properly.
 #[derive(Debug)]
-pub(crate) struct Left {
+pub struct Left {
     file: PathBuf,
     /// Held so that no second window offers the same.
-    lock: File,
+    held: File,
     /// The plan.
-    pub(crate) plan: Plan,
+    pub plan: Plan,
     /// The user's file, if there was one.
-    pub(crate) path: Option<PathBuf>,
+    pub path: Option<PathBuf>,
     /// What was saved in it, by fingerprint.
-    pub(crate) saved: Option<String>,
+    pub saved: Option<String>,
 }
 
 impl Left {
     /// What was left in this folder, each locked. What cannot be read stays where it is.
-    pub(crate) fn behind(folder: &Path) -> Vec<Self> {
+    pub fn behind(folder: &Path) -> Vec<Self> {
         let Ok(entries) = std::fs::read_dir(folder.join(FOLDER)) else { return Vec::new() };
         let mut files: Vec<PathBuf> = entries.filter_map(|entry| Some(entry.ok()?.path())).collect();
         files.retain(|path| path.extension().is_some_and(|ending| ending == "ron"));
@@ -159,25 +159,25 @@ impl Left {
     }
 
     fn locked(file: PathBuf) -> Option<Self> {
-        let lock = File::options().create(true).truncate(false).write(true).open(file.with_extension("lock")).ok()?;
-        disk::lock(&lock).ok()?;
-        let kept: Kept = ron::from_str(&disk::read(&file).ok()?).ok()?;
+        let held = File::options().create(true).truncate(false).write(true).open(file.with_extension("lock")).ok()?;
+        lock(&held).ok()?;
+        let kept: Kept = ron::from_str(&read(&file).ok()?).ok()?;
         let plan = plan::file::read(&kept.plan).ok()?;
-        Some(Self { file, lock, plan, path: kept.path, saved: kept.saved })
+        Some(Self { file, held, plan, path: kept.path, saved: kept.saved })
     }
 
     /// Whether the user's file holds something else by now than when this work was begun.
-    pub(crate) fn file_has_changed(&self) -> bool {
+    pub fn file_has_changed(&self) -> bool {
         let Some(path) = &self.path else { return false };
-        let now = disk::read(path).ok().and_then(|text| plan::file::read(&text).ok());
+        let now = read(path).ok().and_then(|text| plan::file::read(&text).ok());
         now.map(|plan| plan::file::fingerprint(&plan)) != self.saved
     }
 
     /// Takes it off the disk: it is in the window now, or was given up.
-    pub(crate) fn forget(self) {
+    pub fn forget(self) {
         let _ = std::fs::remove_file(&self.file);
         let _ = std::fs::remove_file(self.file.with_extension("lock"));
-        drop(self.lock);
+        drop(self.held);
     }
 }
 
@@ -186,7 +186,7 @@ mod tests {
     use super::*;
 
     fn demo() -> Plan {
-        plan::file::read(crate::DEMOS[0].1).expect("the demo")
+        plan::file::read(include_str!("../../../assets/examples/tandem-rear-seat.ron")).expect("the demo")
     }
 
     #[test]

@@ -1,0 +1,198 @@
+//! Fields that were added to format 1: written only where they differ from what a file without
+//! them means, so that every plan that does not use them keeps its bytes and its fingerprint.
+
+use crate::WRITTEN;
+use plan::file::{fingerprint, read, write};
+use plan::{CatchBlock, FromRule, Plan, PreloadSet, Reading, Softness, SoftnessFrom, faults};
+use quantity::{Length, Mass, Pressure, Time};
+
+type Row = (&'static str, fn(&mut Plan), fn(&mut Plan));
+
+fn written() -> Plan {
+    read(WRITTEN).unwrap_or_else(|error| panic!("{error}"))
+}
+
+fn soft() -> Softness {
+    Softness {
+        modulus: Pressure::pa(0.3e6),
+        rim: None,
+        shear_ratio: 0.3,
+        creep_per_decade: 0.1,
+        from: SoftnessFrom::Measured,
+        readings: Vec::new(),
+        flat: None,
+    }
+}
+
+/// How a field stands in the text, how it is given, and how it is taken away again.
+const ROWS: [Row; 9] = [
+    (
+        "touch_hard: \"2 mm\",\n",
+        |plan| plan.bed.touch_hard = Length::m(0.002),
+        |plan| plan.bed.touch_hard = Length::m(0.001),
+    ),
+    (
+        "preload_set: After,",
+        |plan| plan.fixture.hold_downs[0].preload_set = PreloadSet::After,
+        |plan| plan.fixture.hold_downs[0].preload_set = PreloadSet::Before,
+    ),
+    (
+        "width: \"35 mm\", after:",
+        |plan| plan.fixture.bindings[0].width = Length::m(0.035),
+        |plan| plan.fixture.bindings[0].width = Length::m(0.050),
+    ),
+    ("time: \"90 s\")", |plan| plan.holds[1].time = Some(Time::s(90.0)), |plan| plan.holds[1].time = None),
+    (
+        "catch_blocks: [\n            CatchBlock(name: \"under the pan\", at: (\"2.2 m\", \"0 m\", \"0.2 m\"), gap: \"15 mm\"),",
+        |plan| {
+            let at = [2.2, 0.0, 0.2].map(Length::m);
+            plan.fixture.catch_blocks = vec![CatchBlock { name: "under the pan".into(), at, gap: Length::m(0.015) }];
+        },
+        |plan| plan.fixture.catch_blocks.clear(),
+    ),
+    ("critical: 4.0", |plan| plan.allow.critical = 4.0, |plan| plan.allow.critical = 3.0),
+    ("lean: \"20 mm\"", |plan| plan.allow.lean = Length::m(0.02), |plan| plan.allow.lean = Length::m(0.015)),
+    (
+        "softness: Some(Softness(modulus: \"0.3 MPa\", from: Measured))",
+        |plan| plan.ballast[0].softness = Some(soft()),
+        |plan| plan.ballast[0].softness = None,
+    ),
+    (
+        "from_rule: Some(FromRule(rule: \"a rule\", load_factor: 3.8, safety_factor: 1.5, special_factor: 1.0)),\n",
+        |plan| {
+            plan.load_cases[0].from_rule = Some(FromRule {
+                rule: "a rule".into(),
+                occupant_mass: None,
+                load_factor: 3.8,
+                safety_factor: 1.5,
+                special_factor: 1.0,
+            });
+        },
+        |plan| plan.load_cases[0].from_rule = None,
+    ),
+];
+
+#[test]
+fn a_field_at_its_default_leaves_bytes_and_fingerprint_as_they_were() {
+    for (line, give, take) in ROWS {
+        let mut plan = written();
+        give(&mut plan);
+        assert_ne!(fingerprint(&plan), "a046 ea78 d490", "{line}");
+        take(&mut plan);
+        assert_eq!(write(&plan), WRITTEN, "{line}");
+        assert_eq!(fingerprint(&plan), "a046 ea78 d490", "{line}");
+    }
+}
+
+#[test]
+fn a_field_that_differs_is_written_and_read_again() {
+    for (line, give, _) in ROWS {
+        let mut plan = written();
+        give(&mut plan);
+        let text = write(&plan);
+        assert!(text.contains(line), "{line} in\n{text}");
+        assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}\n{text}")), plan, "{line}");
+    }
+}
+
+#[test]
+fn a_measured_softness_keeps_its_readings_and_its_flat() {
+    let mut plan = written();
+    let reading = |after, sinks| Reading { added: Mass::kg(250.0), after: Time::s(after), sinks: Length::m(sinks) };
+    plan.ballast[0].softness = Some(Softness {
+        rim: Some(Length::m(0.028)),
+        shear_ratio: 0.2,
+        creep_per_decade: 0.0,
+        readings: vec![reading(60.0, 0.006), reading(600.0, 0.0066)],
+        flat: Some([0.444, 0.274].map(Length::m)),
+        ..soft()
+    });
+    let text = write(&plan);
+    let line = "softness: Some(Softness(modulus: \"0.3 MPa\", rim: \"28 mm\", shear_ratio: 0.2, creep_per_decade: 0.0, \
+                from: Measured, readings: [Reading(added: \"250 kg\", after: \"60 s\", sinks: \"6 mm\"), \
+                Reading(added: \"250 kg\", after: \"600 s\", sinks: \"6.6 mm\")], flat: (\"0.444 m\", \"0.274 m\")))";
+    assert!(text.contains(line), "{text}");
+    assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}\n{text}")), plan);
+}
+
+/// A quarter of 110 mm.
+#[test]
+fn a_rim_that_is_left_out_is_a_quarter_of_the_thickness() {
+    crate::near::assert_near("rim", quantity::Quantity::si(soft().rim_of(Length::m(0.11))), 0.0275, 1e-15, "m");
+}
+
+/// Source key `cfr-23-305`: three seconds at ultimate; a minute below it is `common practice, no
+/// source`.
+#[test]
+fn a_hold_without_a_time_lasts_three_seconds_at_ultimate_and_a_minute_below() {
+    let mut plan = written();
+    let times =
+        |plan: &Plan| plan.holds.iter().map(|hold| quantity::Quantity::si(hold.planned_time())).collect::<Vec<_>>();
+    for (got, want) in times(&plan).into_iter().zip([60.0, 60.0, 3.0]) {
+        crate::near::assert_near("time", got, want, 0.0, "s");
+    }
+    plan.holds[2].time = Some(Time::s(10.0));
+    crate::near::assert_near("its own time", times(&plan)[2], 10.0, 0.0, "s");
+}
+
+type Fault = (fn(&mut Plan), &'static str, &'static str);
+
+#[test]
+fn added_fields_that_make_no_sense_are_faults() {
+    let rows: [Fault; 9] = [
+        (
+            |plan| plan.bed.touch_hard = Length::m(-0.001),
+            "bed.touch_hard",
+            "the touch distance between hard pieces of the bed is -1 mm: it must be 0 or more",
+        ),
+        (
+            |plan| plan.fixture.bindings[0].width = Length::m(0.0),
+            "fixture.bindings[1].width",
+            "the width of binding strap “over the stack” is 0 mm: it must be more than 0",
+        ),
+        (
+            |plan| {
+                let gap = Length::m(-0.01);
+                plan.fixture.catch_blocks = vec![CatchBlock { name: "pan".into(), at: [Length::m(0.0); 3], gap }];
+            },
+            "fixture.catch_blocks[1].gap",
+            "the gap of catch block “pan” is -10 mm: it must be 0 or more",
+        ),
+        (
+            |plan| plan.holds[0].time = Some(Time::s(0.0)),
+            "holds[1].time",
+            "the time of hold “half limit” is 0 s: it must be more than 0",
+        ),
+        (
+            |plan| plan.allow.critical = -1.0,
+            "allow.critical",
+            "the least critical load factor is -1: it must be 0 or more",
+        ),
+        (
+            |plan| plan.allow.lean = Length::m(-0.01),
+            "allow.lean",
+            "the allowed lean of the top piece is -10 mm: it must be 0 or more",
+        ),
+        (
+            |plan| plan.ballast[0].softness = Some(Softness { modulus: Pressure::pa(0.0), ..soft() }),
+            "ballast[1].softness.modulus",
+            "the modulus of softness of lot “gravel bag” is 0 MPa: it must be more than 0",
+        ),
+        (
+            |plan| plan.ballast[0].softness = Some(Softness { rim: Some(Length::m(0.17)), ..soft() }),
+            "ballast[1].softness.rim",
+            "the rim of lot “gravel bag” is 170 mm all round: nothing of the bag is left to carry",
+        ),
+        (
+            |plan| plan.ballast[1].softness = Some(soft()),
+            "ballast[2].softness",
+            "lot “plank” has a softness but no bags: leave it out, only bags give",
+        ),
+    ];
+    for (spoil, path, sentence) in rows {
+        let mut plan = written();
+        spoil(&mut plan);
+        let told: Vec<_> = faults(&plan).iter().map(|fault| (fault.path.to_string(), fault.sentence.clone())).collect();
+        assert!(told.contains(&(path.to_owned(), sentence.to_owned())), "want {path}: {sentence}\ngot {told:#?}");
+    }
+}

@@ -1,0 +1,151 @@
+//! What nobody can sign away: states in which the load falls or the article goes over, or that were not
+//! decided. By the plan, and by what was read.
+
+use crate::{Reading, Weighing};
+use assess::Assessment;
+use plan::Plan;
+use quantity::{Force, Grain, Mass, Quantity};
+use serde::{Deserialize, Serialize};
+use statics::fixture::Settled;
+
+/// A limit of the kind that can only be kept: by leaving a piece out, by taking it off, by another plan.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Limit {
+    /// The stack falls.
+    StackFalls,
+    /// Whether the stack stands was not decided.
+    StackNotDecided,
+    /// The article goes over, or nothing holds it.
+    ArticleGoesOver,
+    /// What supports and straps carry was not decided.
+    ArticleNotDecided,
+    /// The article lifts off a support.
+    LiftsOff {
+        /// The support.
+        support: String,
+    },
+    /// A scale carries more than its capacity.
+    ScaleOver {
+        /// The scale.
+        scale: String,
+    },
+    /// A strap pulls more than its working load.
+    StrapOver {
+        /// The strap.
+        strap: String,
+    },
+}
+
+/// A limit that is passed, and from when on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Passed {
+    /// The limit.
+    pub limit: Limit,
+    /// After how many placements of the stack it is passed first; 0 before the first piece.
+    pub placed: usize,
+}
+
+impl Limit {
+    /// What happens, in words without an end.
+    pub fn words(&self) -> String {
+        match self {
+            Limit::StackFalls => "the stack falls".to_owned(),
+            Limit::StackNotDecided => "whether the stack stands was not decided".to_owned(),
+            Limit::ArticleGoesOver => "the article tips over".to_owned(),
+            Limit::ArticleNotDecided => "whether the article stands was not decided".to_owned(),
+            Limit::LiftsOff { support } => format!("the article lifts off {support}"),
+            Limit::ScaleOver { scale } => format!("{scale} carries more than its capacity"),
+            Limit::StrapOver { strap } => format!("{strap} pulls more than its working load"),
+        }
+    }
+}
+
+/// The limits that a stack passes by its solved assessment, each with the first state that does. An
+/// assessment that was not solved passes: nothing is known of it.
+pub fn limits_passed(plan: &Plan, assessment: &Assessment) -> Vec<Passed> {
+    let Some(exact) = &assessment.exact else {
+        return vec![Passed { limit: Limit::StackNotDecided, placed: 0 }];
+    };
+    let mut passed: Vec<Passed> = Vec::new();
+    let mut add = |limit: Limit, placed: usize| {
+        if passed.iter().all(|known| known.limit != limit) {
+            passed.push(Passed { limit, placed });
+        }
+    };
+    let fixtures = std::iter::once(&exact.tare).chain(&exact.fixture).enumerate();
+    fixtures.for_each(|(placed, step)| of_fixture(plan, &step.settled).into_iter().for_each(|l| add(l, placed)));
+    for (step, state) in exact.steps.iter().enumerate() {
+        match state.stands {
+            Some(true) => {}
+            Some(false) => add(Limit::StackFalls, step + 1),
+            None => add(Limit::StackNotDecided, step + 1),
+        }
+    }
+    passed.sort_by_key(|passed| passed.placed);
+    passed
+}
+
+fn of_fixture(plan: &Plan, settled: &Settled) -> Vec<Limit> {
+    let reactions = match settled {
+        Settled::Falls { .. } | Settled::Loose => return vec![Limit::ArticleGoesOver],
+        Settled::NotDecided { .. } => return vec![Limit::ArticleNotDecided],
+        _ => settled.reactions(),
+    };
+    let Some(reactions) = reactions else { return vec![Limit::ArticleNotDecided] };
+    let support = |index: usize| plan.fixture.supports.get(index).map_or_else(String::new, |s| s.name.clone());
+    let strap = |index: usize| plan.fixture.hold_downs.get(index).map_or_else(String::new, |s| s.name.clone());
+    let lifted = reactions.lifted().map(|index| Limit::LiftsOff { support: support(index) });
+    let scales = reactions.overloaded_supports().map(|index| Limit::ScaleOver { scale: support(index) });
+    let straps = reactions.overloaded_ties().map(|index| Limit::StrapOver { strap: strap(index) });
+    lifted.chain(scales).chain(straps).collect()
+}
+
+/// A scale whose division is not known shows nothing below this, kg: `common practice, no source`.
+const NOTHING_KG: f64 = 0.5;
+
+/// The limits that a reading passes: a scale above its capacity, a strap above its working load, a support
+/// that carried at the tare and carries nothing now.
+pub fn limits_read(plan: &Plan, tare: Option<&Reading>, reading: &Reading) -> Vec<Limit> {
+    let mut passed = Vec::new();
+    for support in plan.fixture.supports.iter().filter(|support| support.scale) {
+        let Some(kg) = reading.scale_kg(&support.name) else { continue };
+        if support.capacity.is_some_and(|capacity| kg > capacity.si()) {
+            passed.push(Limit::ScaleOver { scale: support.name.clone() });
+        }
+        let nothing_kg = support.division.map_or(NOTHING_KG, Quantity::si);
+        let carried = tare.and_then(|tare| tare.scale_kg(&support.name)).is_some_and(|kg| kg > nothing_kg);
+        if carried && kg <= nothing_kg {
+            passed.push(Limit::LiftsOff { support: support.name.clone() });
+        }
+    }
+    for strap in &plan.fixture.hold_downs {
+        if reading.strap_n(&strap.name).is_some_and(|n| n > strap.working_load.si()) {
+            passed.push(Limit::StrapOver { strap: strap.name.clone() });
+        }
+    }
+    passed
+}
+
+/// What was read where a limit is passed, in a sentence each.
+pub(crate) fn limit_read_words(plan: &Plan, limit: &Limit, weighing: &Weighing) -> String {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let force = |n: f64| Force::n(n).shown(plan.units, Grain::Coarse);
+    let support = |name: &str| plan.fixture.supports.iter().find(|support| support.name == name);
+    let told = match limit {
+        Limit::ScaleOver { scale } => weighing.reading.scale_kg(scale).and_then(|kg| {
+            Some(format!("{scale} shows {}, capacity {}", mass(kg), mass(support(scale)?.capacity?.si())))
+        }),
+        Limit::LiftsOff { support } => weighing
+            .reading
+            .scale_kg(support)
+            .map(|kg| format!("{support} shows {}: the article lifts off it", mass(kg))),
+        Limit::StrapOver { strap } => weighing.reading.strap_n(strap).and_then(|n| {
+            let planned = plan.fixture.hold_downs.iter().find(|known| known.name == *strap)?;
+            Some(format!("{strap} pulls {}, working load {}", force(n), force(planned.working_load.si())))
+        }),
+        _ => None,
+    };
+    told.unwrap_or_else(|| limit.words())
+}
