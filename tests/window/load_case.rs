@@ -48,7 +48,7 @@ fn a_rule_fills_the_case_in_hand_in_one_step_that_undo_takes_back() {
     choose(&mut window, "Start from 14 CFR 23, utility category");
     let case = case(&window);
     near("load factor", case.load_factor, 4.4, 0.0, "g");
-    assert!(case.basis.contains("appendix A, table 1, read"), "the basis tells where it is from: {}", case.basis);
+    assert!(case.basis.contains("appendix A, table 1, read"), "the basis says where it is from: {}", case.basis);
     assert!(case.basis.contains("read as quoted"), "and how it came to us: {}", case.basis);
     assert!(case.basis.contains("attachments of seat and belts"), "and what it does not prove: {}", case.basis);
     let done = window.state().document().undo_name().map(str::to_owned);

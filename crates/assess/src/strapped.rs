@@ -1,4 +1,4 @@
-//! What presses the seat once binding straps are on: the pieces, and the pull of the straps.
+//! What bears on the seat once binding straps are on: the pieces, and the pull of the straps.
 //!
 //! The applied load counts pieces alone, since nobody proves a load with a strap of which hands know the
 //! pull. The seat bears both, and bears them where both together act.
@@ -10,7 +10,7 @@ use plan::Plan;
 use quantity::{Force, Grain, Mass, Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
 use statics::Masses;
 
-/// What presses the seat, pieces and straps together.
+/// What bears on the seat, pieces and straps together.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OnSeat {
     /// Pieces and pull of the straps, kg: a pull counts as the mass that weighs as much.
@@ -42,14 +42,14 @@ impl OnSeat {
         Beside::both(self.offset_m, plan.target.tolerance().map(Quantity::si))
     }
 
-    /// `455.9 kg press the seat with the straps on, 150.0 kg of pieces and 305.9 kg (3000 N) of strap
+    /// `455.9 kg bear on the seat with the straps on, 150.0 kg of pieces and 305.9 kg (3000 N) of strap
     /// pull: ... % of ultimate. Together they act 121 mm aft of the occupant point ...`, without a stop.
     pub fn words(&self, plan: &Plan, ultimate_kg: f64) -> String {
         let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
         let pull = Force::n(self.straps_kg * GRAVITY).shown(plan.units, Grain::Coarse);
         let [fore_aft, lateral] = self.beside(plan);
         format!(
-            "{} press the seat with the straps on, {} of pieces and {} ({pull}) of strap pull: {:.0} % of {} ultimate. \
+            "{} bear on the seat with the straps on, {} of pieces and {} ({pull}) of strap pull: {:.0} % of {} ultimate. \
              Together they act {}, and {}",
             mass(self.mass_kg),
             mass(self.mass_kg - self.straps_kg),

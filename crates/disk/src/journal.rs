@@ -68,7 +68,7 @@ pub enum Trouble {
     #[error("the test day was NOT begun, its log {0}")]
     Begin(Unwritten),
     /// It could not be written; the entry was not taken.
-    #[error("the entry was NOT taken, it {0}: mend that and enter it again")]
+    #[error("the entry was NOT taken, it {0}: correct that and enter it again")]
     Write(Unwritten),
     /// The file is no longer the log that was opened; the entry was not taken.
     #[error(

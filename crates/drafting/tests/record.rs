@@ -194,7 +194,7 @@ fn what_was_struck_stands_with_what_took_its_place_and_departures_are_those_that
     let said = |due: &str| assert!(all.contains(due), "no {due:?} in {all}");
     said("7.77 mm wrong scale of the dial line 4");
     said("cracked it was another one line 8: step 3");
-    said("Likely causes told: hold-down hangs loose.");
+    said("Likely causes given: hold-down hangs loose.");
     said("AGAINST THE STOP, signed by A. Builder: seen before");
     let departures = all.split("Where the day was not as planned").nth(1).expect("the part");
     let departures = departures.split("Stops, their").next().expect("its end");

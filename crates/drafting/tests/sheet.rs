@@ -449,6 +449,6 @@ fn a_figure_typed_over_a_rules_is_told_on_the_title_page() {
     let rule = &plan::standard::Standard::all()[0];
     let case = plan.load_cases.iter_mut().find(|case| case.name == plan.case).expect("a case in hand");
     *case = plan::LoadCase { occupant_mass: quantity::Mass::kg(80.0), ..rule.fill(case) };
-    let told = "occupant mass 80.0 kg, the basis tells 97.5 kg";
+    let told = "occupant mass 80.0 kg, the basis says 97.5 kg";
     assert!(texts(&printed(&plan))[0].contains(told), "{}", texts(&printed(&plan))[0]);
 }

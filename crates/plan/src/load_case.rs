@@ -19,7 +19,7 @@ pub struct LoadCase {
     pub safety_factor: f64,
     /// Product of the special factors (fittings, castings and the like).
     pub special_factor: f64,
-    /// The figures that the basis tells, where a published rule filled it.
+    /// The figures that the basis says, where a published rule filled it.
     pub from_rule: Option<FromRule>,
     /// The values that nobody entered.
     pub starting: StartingValues,
@@ -36,22 +36,22 @@ pub struct FromRule {
     pub load_factor: f64,
     /// Its factor of safety.
     pub safety_factor: f64,
-    /// The special factor that the basis tells; 1 where it tells none.
+    /// The special factor that the basis says; 1 where it tells none.
     pub special_factor: f64,
 }
 
 /// A figure of a load case that is no longer the one which its basis tells.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Changed {
-    /// The occupant's mass: the basis tells this one.
+    /// The occupant's mass: the basis says this one.
     OccupantMass(Mass),
-    /// The load factor: the basis tells this one.
+    /// The load factor: the basis says this one.
     LoadFactor(f64),
-    /// The direction: the basis tells straight down.
+    /// The direction: the basis says straight down.
     Direction,
-    /// The factor of safety: the basis tells this one.
+    /// The factor of safety: the basis says this one.
     SafetyFactor(f64),
-    /// The special factor: the basis tells this one.
+    /// The special factor: the basis says this one.
     SpecialFactor(f64),
 }
 
@@ -60,7 +60,7 @@ impl LoadCase {
     pub const TO_BE_FOUNDED: &str = "to be filled in: the paragraph of the rule that applies";
 
     /// What the basis says where a rule fills everything but the occupant's mass.
-    pub const OCCUPANT_NOT_TOLD: &str = "occupant not told here";
+    pub const OCCUPANT_NOT_TOLD: &str = "occupant not given here";
 
     /// A case to begin from. Occupant mass and load factor only stand for what is to be entered:
     /// figures of no rule in particular.
@@ -101,7 +101,7 @@ impl LoadCase {
         Self { starting, ..self }
     }
 
-    /// The figures that were changed since a rule filled the case: what the basis tells of them is
+    /// The figures that were changed since a rule filled the case: what the basis says of them is
     /// no longer so. Every rule of the table acts straight down.
     pub fn changed_since_rule(&self) -> Vec<Changed> {
         let Some(rule) = &self.from_rule else { return Vec::new() };
@@ -119,7 +119,7 @@ impl LoadCase {
         .collect()
     }
 
-    /// What the basis tells of figures that were changed since, as a sentence; none where none was.
+    /// What the basis says of figures that were changed since, as a sentence; none where none was.
     pub fn basis_changed(&self, units: Units) -> Option<String> {
         let changed: Vec<String> = self.changed_since_rule().iter().map(|changed| changed.words(self, units)).collect();
         let rule = self.from_rule.as_ref()?;
@@ -159,7 +159,7 @@ impl LoadCase {
 }
 
 impl Changed {
-    /// `occupant mass 86.0 kg, the basis tells 97.5 kg`.
+    /// `occupant mass 86.0 kg, the basis says 97.5 kg`.
     fn words(&self, case: &LoadCase, units: Units) -> String {
         let mass = |mass: Mass| mass.shown(units, Grain::Coarse);
         let number = quantity::number_at_rest;
@@ -170,7 +170,7 @@ impl Changed {
             Changed::SafetyFactor(told) => ("factor of safety", number(case.safety_factor), number(*told)),
             Changed::SpecialFactor(told) => ("special factor", number(case.special_factor), number(*told)),
         };
-        format!("{what} {is}, the basis tells {told}")
+        format!("{what} {is}, the basis says {told}")
     }
 }
 

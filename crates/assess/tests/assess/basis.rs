@@ -14,8 +14,7 @@ fn a_mass_typed_over_the_rules_is_a_finding_until_the_basis_is_rewritten() {
     let lighter = with_case(&started, |case| case.occupant_mass = Mass::kg(70.0));
     let finding = found(&lighter, Reach::ClosedForm, Check::Basis);
     assert_eq!(finding.state, State::Caution);
-    for part in
-        ["occupant mass 70.0 kg, the basis tells 97.5 kg", "14 CFR 23, utility category", "no longer the rule's"]
+    for part in ["occupant mass 70.0 kg, the basis says 97.5 kg", "14 CFR 23, utility category", "no longer the rule's"]
     {
         assert!(finding.text.contains(part), "{part}: {}", finding.text);
     }

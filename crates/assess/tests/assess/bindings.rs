@@ -1,4 +1,4 @@
-//! Binding straps press the seat beside the pieces: what both come to, and where they act. Expected:
+//! Binding straps bear on the seat beside the pieces: what both come to, and where they act. Expected:
 //! moments of parallel forces about the bed's origin, by hand (`own derivation`).
 
 use crate::bench::{all, at, bench, with_fixture, without};
@@ -45,7 +45,7 @@ fn the_pull_of_a_strap_is_in_what_the_seat_bears_and_in_where_it_acts() {
         assert_eq!(place.state, State::Fails, "{place:?}");
         assert!(place.text.contains("90 mm aft of the occupant point where 15 mm"), "{}", place.text);
         for part in
-            ["136.2 kg press the seat", "61.2 kg (600 N)", "182 % of 75.0 kg", "90 mm aft of the occupant point"]
+            ["136.2 kg bear on the seat", "61.2 kg (600 N)", "182 % of 75.0 kg", "90 mm aft of the occupant point"]
         {
             assert!(finding.text.contains(part), "{part}: {}", finding.text);
         }
@@ -73,7 +73,7 @@ fn without_a_strap_that_presses_there_is_nothing_to_say_of_the_seat() {
     }
 }
 
-/// After two bags 50 kg and 61.18 kg press the seat: more than is due is a caution there, but where both act
+/// After two bags 50 kg and 61.18 kg bear on the seat: more than is due is a caution there, but where both act
 /// together is held against the hold's tolerance. 0.2 * 61.18 / 111.18 m are 110 mm.
 #[test]
 fn at_a_hold_more_on_the_seat_is_a_caution_and_the_wrong_place_fails() {
@@ -82,7 +82,7 @@ fn at_a_hold_more_on_the_seat_is_a_caution_and_the_wrong_place_fails() {
     let findings = all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK);
     let [whole, held] = findings.as_slice() else { panic!("one of the whole and one of the hold: {findings:#?}") };
     assert_eq!((whole.state, held.state), (State::Fails, State::Caution));
-    for part in ["At hold “limit”, after step 2, where 50.0 kg are due", "111.2 kg press the seat"] {
+    for part in ["At hold “limit”, after step 2, where 50.0 kg are due", "111.2 kg bear on the seat"] {
         assert!(held.text.contains(part), "{part}: {}", held.text);
     }
     let places = all_of(&assess(&plan, Reach::ClosedForm).findings, Check::OffsetWithStraps);

@@ -34,7 +34,7 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
         Entry::Photograph { path, sha256 } => format!("{path}, SHA-256 {sha256}"),
         Entry::Stopped { why, causes, .. } => match causes.is_empty() {
             true => why.clone(),
-            false => format!("{why}. Likely causes told: {}", causes.join(" / ")),
+            false => format!("{why}. Likely causes given: {}", causes.join(" / ")),
         },
         Entry::WentOn { why, ground } => went_on(why, ground.as_ref()),
         Entry::Aborted { why } => why.clone(),

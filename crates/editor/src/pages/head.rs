@@ -142,7 +142,7 @@ fn applied(told: Told) -> Number {
         note: joined(note, told.at_the_end(|| shown(assessment.applied_kg()))),
         in_order: told.in_order(&[Check::AppliedLoad, Check::SeatWithStraps]),
         progress: None,
-        about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the load case in hand: occupant mass x limit load factor x factor of safety x special factors.",
+        about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the active load case: occupant mass x limit load factor x factor of safety x special factors.",
     }
 }
 
@@ -161,7 +161,7 @@ fn offset(told: Told) -> Number {
         note: told.at_the_end(|| words(told.assessment.last())).unwrap_or_else(allowed),
         in_order: told.in_order(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]),
         progress: None,
-        about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is asked at the end.",
+        about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is required at the end.",
     }
 }
 

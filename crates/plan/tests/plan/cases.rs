@@ -111,7 +111,7 @@ fn a_figure_typed_over_a_rules_marks_its_basis_as_changed() {
     assert_eq!(started.basis_changed(Units::Metric), None, "as the rule has it");
     assert_eq!(started.basis_in_full(Units::Metric), started.basis);
     let lighter = LoadCase { occupant_mass: quantity::Mass::kg(86.0), ..started.clone() };
-    let want = "Changed since it was started from 14 CFR 23, normal category: occupant mass 86.0 kg, the basis tells \
+    let want = "Changed since it was started from 14 CFR 23, normal category: occupant mass 86.0 kg, the basis says \
                 97.5 kg.";
     assert_eq!(lighter.basis_changed(Units::Metric).as_deref(), Some(want));
     assert!(lighter.basis_in_full(Units::Metric).ends_with(want), "on paper: {}", lighter.basis_in_full(Units::Metric));
@@ -127,7 +127,7 @@ fn a_figure_typed_over_a_rules_marks_its_basis_as_changed() {
         assert_eq!(case.changed_since_rule().len(), 1, "{case:?}");
     }
     let attached = Special::all()[0].fill(&started);
-    assert_eq!(attached.basis_changed(Units::Metric), None, "the basis tells the factor too");
+    assert_eq!(attached.basis_changed(Units::Metric), None, "the basis says the factor too");
 }
 
 #[test]

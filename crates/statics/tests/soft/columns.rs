@@ -37,7 +37,7 @@ fn a_column_of_many_bags_leans_over_at_the_height_of_a_standing_pole() {
         let (stiff, length_m) = (1e6 * 0.5 * 0.33_f64.powi(3) / 12.0, 0.11 * f64::from(count));
         let per_m = 25.0 * GRAVITY / 0.11;
         let critical = column(usize::try_from(count).unwrap(), of(1e6, NO_SHEAR)).critical();
-        near(&format!("{count} bags"), critical * per_m * length_m.powi(3) / stiff, want, 6e-4, "");
+        near(&format!("{count} bags"), critical * per_m * length_m.powi(3) / stiff, want, 5e-4, "");
     }
 }
 
@@ -140,6 +140,8 @@ fn crossed_courses_bear_much_less_than_rigid_ones() {
             assert_eq!(given.end().stands(), Some(critical > 1.0), "{what}");
             if push.is_finite() {
                 let got = given.push(90.0);
+                // Half the last digit, and 1e-4 for the steps in which the other program walks to the top, which are
+                // not printed: 5 courses of 0.3 MPa come to 0.55945 here.
                 near(&format!("{what}, push"), got, push, 6e-4, "of weight");
                 let above = bound(&given.soft(), given.bodies.len()).unwrap();
                 assert!(above.multiplier >= got, "{what}: bound {} below {got}", above.multiplier);

@@ -117,7 +117,7 @@ fn told(arranger: &Arranger) -> String {
     match (arranger.found.len(), holds) {
         (0, _) => "No stack was found: the search was stopped before the first one.".to_owned(),
         (_, 0) => {
-            "No stack was found without a check that fails or is undecided. What stands in the way is told below it."
+            "No stack was found without a check that fails or is undecided. What stands in the way is listed below it."
                 .to_owned()
         }
         (1, _) => arranger.found[0].proposal.assessment.tally().closing(),
