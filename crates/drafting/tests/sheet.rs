@@ -452,3 +452,17 @@ fn a_figure_typed_over_a_rules_is_told_on_the_title_page() {
     let told = "occupant mass 80.0 kg, the basis says 97.5 kg";
     assert!(texts(&printed(&plan))[0].contains(told), "{}", texts(&printed(&plan))[0]);
 }
+
+/// The demo's case at nine tenths: ultimate load is reached before the last pieces.
+#[test]
+fn the_sheet_orders_no_piece_after_ultimate_load() {
+    let mut plan = plan_of(EXAMPLES[0].1);
+    let words = "DO NOT PLACE: ultimate load is on already";
+    assert!(!texts(&printed(&plan)).join(" ").contains(words), "nothing comes after ultimate in the demo");
+    plan.load_cases[0].load_factor *= 0.9;
+    let late = assess(&plan, Reach::Full);
+    let late = late.findings.iter().find(|finding| finding.check == assess::Check::AfterUltimate).expect("a finding");
+    let assess::Where::Pieces(steps) = &late.place else { panic!("{late:?}") };
+    assert!(!steps.is_empty(), "{}", late.text);
+    assert_eq!(occurrences(&texts(&printed(&plan)).join(" "), words), steps.len(), "a row for each of {steps:?}");
+}

@@ -21,6 +21,7 @@ pub(super) fn candidates(plan: &Plan, assessment: &Assessment, finding: &Finding
             Where::Step { step, layer: Some(layer) },
         ) => inward(plan, assessment, *step, *layer),
         (Check::KeepClear, Where::Pieces(steps)) => away(plan, steps, finding),
+        (Check::AfterUltimate, Where::Pieces(steps)) => left_out(plan, steps),
         _ => Vec::new(),
     }
 }
@@ -89,6 +90,16 @@ fn counterweight_first(plan: &Plan, step: usize) -> Vec<Candidate> {
             edit: Edit::Reorder { from, to: step },
         })
         .collect()
+}
+
+/// Pieces that are not to be put on at all.
+fn left_out(plan: &Plan, steps: &[usize]) -> Vec<Candidate> {
+    let words = match steps {
+        [] => return Vec::new(),
+        [one] => format!("Leave out {}", plan.piece_name(*one)),
+        [one, others @ ..] => format!("Leave out {} and {} more", plan.piece_name(*one), others.len()),
+    };
+    vec![Candidate { words, edit: Edit::Remove { steps: steps.to_vec() } }]
 }
 
 /// Pieces that come too near, away from the region, each way.

@@ -115,3 +115,14 @@ fn what_holds_has_no_remedy_and_closed_forms_tell_none() {
     let off = moved(&bench(), &[0, 1, 2], [0.018, 0.0]);
     assert!(assess(&off, Reach::ClosedForm).remedies.is_empty(), "worked out beside the window only");
 }
+
+/// 50 kg ultimate: the second bag of 25 kg reaches them, so the third is left out.
+#[test]
+fn a_piece_after_ultimate_load_is_left_out() {
+    let mut plan = bench();
+    plan.load_cases[0].load_factor *= 2.0 / 3.0;
+    let remedy = told(&plan, Check::AfterUltimate);
+    assert_eq!(remedy.words, "Leave out sand bag 3");
+    assert_eq!(remedy.edit, Edit::Remove { steps: vec![2] });
+    is_mended(&plan, Check::AfterUltimate, &remedy);
+}

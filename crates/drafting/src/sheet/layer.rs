@@ -128,6 +128,8 @@ fn done_columns(plan: &Plan, steps: &[usize]) -> Vec<Column> {
 fn rows_of(plan: &Plan, assessment: &Assessment, steps: &[usize], step: usize) -> Vec<Vec<Cell>> {
     let number = Style { size_pt: 14.0, ..Style::STRONG };
     let [lies, front, left] = place_cells(plan, assessment, step);
+    let barred = is_after_ultimate(assessment, step);
+    let lies = if barred { "DO NOT PLACE: ultimate load is on already".to_owned() } else { lies };
     let piece = vec![
         Cell::Text((step + 1).to_string(), number),
         Cell::strong(plan.piece_name(step)),
@@ -138,7 +140,8 @@ fn rows_of(plan: &Plan, assessment: &Assessment, steps: &[usize], step: usize) -
     ];
     let boxes = |runs: &[plan::Run]| {
         let reached = runs.iter().filter(|run| steps.first().is_some_and(|first| *first < run.placements(plan)));
-        let tick = |run: &plan::Run| if step < run.placements(plan) { Cell::Tick } else { Cell::text("–") };
+        let tick =
+            |run: &plan::Run| if step < run.placements(plan) && !barred { Cell::Tick } else { Cell::text("–") };
         reached.map(tick).collect::<Vec<_>>()
     };
     let boxes = boxes(&plan.runs());
@@ -147,6 +150,13 @@ fn rows_of(plan: &Plan, assessment: &Assessment, steps: &[usize], step: usize) -
         vec![empty(), Cell::strong("then"), Cell::strong(text), empty(), empty(), empty()]
     });
     std::iter::once(piece).chain(then).map(|row| row.into_iter().chain(boxes.clone()).collect()).collect()
+}
+
+/// Whether a piece would go on when ultimate load is reached: no sheet orders that.
+fn is_after_ultimate(assessment: &Assessment, step: usize) -> bool {
+    let barred =
+        |finding: &assess::Finding| matches!(&finding.place, assess::Where::Pieces(steps) if steps.contains(&step));
+    assessment.findings.iter().any(|finding| finding.check == assess::Check::AfterUltimate && barred(finding))
 }
 
 /// Binding straps and holds due after a step.
