@@ -133,7 +133,7 @@ fn a_plan_grows_from_nothing_to_complete_and_checked_by_keyboard_alone() {
     let (plan, assessment) = (window.state().document().plan(), window.state().assessment());
     assert_eq!((plan.steps(), plan.fixture.supports.len(), plan.runs().len()), (20, 4, 2));
     assert_eq!(plan.title, "Seat of a frame, by keyboard");
-    let (got, want) = (assessment.load.expect("a load case").ultimate.as_mass().si(), 490.2);
+    let (got, want) = (assessment.closed.load.expect("a load case").ultimate.as_mass().si(), 490.2);
     assert!((got - want).abs() < 1e-9, "ultimate: got {got} kg, want {want} kg, difference {} kg", got - want);
     assert!(assessment.exact.is_some(), "the solvers are done");
     let short: Vec<_> =
@@ -157,7 +157,7 @@ fn what_is_put_down_without_a_pointer_lies_on_the_plumb_line_of_the_occupant_poi
     assert_eq!(plan.steps(), before + 1);
     let [x, y] = plan.stack[before].at.map(Quantity::si);
     let foot = plan.floor_from_bed() * nalgebra::Point3::new(x, y, 0.0);
-    let target = window.state().assessment().target_in_floor;
+    let target = window.state().assessment().closed.target_in_floor;
     for (axis, got, want) in [("station", foot.x, target.x), ("buttock line", foot.y, target.y)] {
         assert!((got - want).abs() < 1e-9, "{axis}: got {got} m, want {want} m, difference {} m", got - want);
     }

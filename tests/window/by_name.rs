@@ -66,11 +66,11 @@ fn delete_takes_the_selected_piece_off_and_the_applied_load_falls_by_its_mass() 
     let plan = window.state().document().plan().clone();
     let last = plan.steps() - 1;
     let mass = quantity::Quantity::si(plan.mass_of(&plan.stack[last]));
-    let before = window.state().assessment().applied_kg();
+    let before = window.state().assessment().closed.applied_kg();
     press(&mut window, &plan.piece_name(last));
     window.key_press(Key::Delete);
     window.run();
-    let after = window.state().assessment().applied_kg();
+    let after = window.state().assessment().closed.applied_kg();
     assert!((before - after - mass).abs() < 1e-9, "got {} kg less, want {mass} kg", before - after);
     assert!(window.query_by_label(&plan.piece_name(last)).is_none(), "the piece is gone from the view");
 }
@@ -79,7 +79,7 @@ fn delete_takes_the_selected_piece_off_and_the_applied_load_falls_by_its_mass() 
 fn a_step_in_the_list_shows_the_stack_as_it_is_after_that_step() {
     let mut window = demo();
     let name = window.state().document().plan().piece_name(4);
-    let layer = window.state().assessment().pile.layer[4];
+    let layer = window.state().assessment().closed.pile.layer[4];
     press(&mut window, &format!("Step 5: {name}, layer {layer}"));
     assert_eq!(window.state().placed(), 5);
     let later = window.state().document().plan().piece_name(20);

@@ -10,12 +10,12 @@ fn a_piece_dragged_aft_moves_aft_and_the_offset_with_it() {
     let plan = window.state().document().plan().clone();
     let last = plan.steps() - 1;
     let name = format!("{} from above", plan.piece_name(last));
-    let (before, offset) = (place(&window, last), window.state().assessment().steps[last].offset_m);
+    let (before, offset) = (place(&window, last), window.state().assessment().closed.steps[last].offset_m);
     let from = middle(&window, &name);
     window.drag_at(from);
     window.hover_at(from + vec2(20.0, 0.0));
     window.run();
-    let during = window.state().assessment().steps[last].offset_m;
+    let during = window.state().assessment().closed.steps[last].offset_m;
     assert!(during[0] > offset[0], "the offset follows in the same frame: got {} m, was {} m", during[0], offset[0]);
     assert!(window.state().document().plan() == &plan, "the plan changes only when the piece is let go");
     window.hover_at(from + vec2(40.0, 0.0));
@@ -35,7 +35,7 @@ fn a_lot_from_the_tray_falls_where_it_is_clicked_and_escape_puts_it_back() {
     window.hover_at(at);
     window.run();
     assert_eq!(window.state().document().plan(), &before, "a ghost is not a piece");
-    let ghost = window.state().assessment().steps.len();
+    let ghost = window.state().assessment().closed.steps.len();
     assert_eq!(ghost, before.steps() + 1, "the numbers count the ghost");
     window.drag_at(at);
     window.drop_at(at);
@@ -45,9 +45,13 @@ fn a_lot_from_the_tray_falls_where_it_is_clicked_and_escape_puts_it_back() {
     window.run();
     window.hover_at(at + vec2(30.0, 10.0));
     window.run();
-    assert_eq!(window.state().assessment().steps.len(), before.steps() + 1, "nothing hangs on the pointer any more");
-    let top = window.state().assessment().pile.underside_m.last().copied().unwrap_or_default();
-    let others = &window.state().assessment().pile.underside_m[..before.steps()];
+    assert_eq!(
+        window.state().assessment().closed.steps.len(),
+        before.steps() + 1,
+        "nothing hangs on the pointer any more"
+    );
+    let top = window.state().assessment().closed.pile.underside_m.last().copied().unwrap_or_default();
+    let others = &window.state().assessment().closed.pile.underside_m[..before.steps()];
     let highest = others.iter().copied().fold(0.0, f64::max);
     assert!(top > highest, "the bag fell onto the stack: underside {top} m, others up to {highest} m");
 }

@@ -77,7 +77,7 @@ fn two_clicks_at_one_place_put_two_pieces_on_one_another() {
     click(&mut window, at);
     click(&mut window, at);
     assert_eq!(steps(&window), before + 2);
-    let undersides = &window.state().assessment().pile.underside_m;
+    let undersides = &window.state().assessment().closed.pile.underside_m;
     assert!(undersides[before + 1] > undersides[before], "the second lies on the first: {undersides:?}");
 }
 
@@ -141,7 +141,7 @@ fn a_layer_is_copied_up_onto_itself() {
     let mut window = demo();
     let before = plan(&window);
     // The first layer has boards, of which none are left: the bags' layer in the middle is taken.
-    let layers = window.state().assessment().pile.layer.clone();
+    let layers = window.state().assessment().closed.pile.layer.clone();
     let top = layers.iter().copied().max().unwrap_or_default();
     let of_top: Vec<usize> = (0..before.steps()).filter(|s| layers[*s] == top).collect();
     let left = before.left_of(before.lot_of(&before.stack[of_top[0]])) as usize;
@@ -192,7 +192,7 @@ fn a_text_on_the_clipboard_that_is_no_plan_changes_nothing_and_is_told() {
 fn a_line_of_the_list_is_dragged_to_another_step() {
     let mut window = demo();
     let before = plan(&window);
-    let layer = window.state().assessment().pile.layer[8];
+    let layer = window.state().assessment().closed.pile.layer[8];
     let label = format!("Step 9: {}, layer {layer}", before.piece_name(8));
     let from = middle(&window, &label);
     window.hover_at(from);

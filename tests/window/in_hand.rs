@@ -93,7 +93,7 @@ fn a_bag_that_is_let_go_near_its_neighbour_lies_against_it() {
         let after = plan(&window);
         let gap = ends(&after, 7, 0)[0] - ends(&after, 8, 0)[1];
         assert!(gap.abs() < 1e-9, "{off} points off the face: got a gap of {gap} m, want 0 m, difference {gap} m");
-        let level = |step: usize| window.state().assessment().pile.underside_m[step];
+        let level = |step: usize| window.state().assessment().closed.pile.underside_m[step];
         assert!((level(8) - level(7)).abs() < 1e-9, "they lie at one height: {} m, {} m", level(8), level(7));
         key(&mut window, Modifiers::COMMAND, Key::Z);
         window.hover_at(bag.center() - vec2(0.0, 90.0));
@@ -156,7 +156,7 @@ fn the_fields_follow_a_piece_that_is_dragged_and_its_layer_stays_in_view() {
     // Off the stack altogether: the rest of the top layer is still what is looked at.
     window.hover_at(from + vec2(230.0, 0.0));
     window.run();
-    assert_eq!(window.state().assessment().pile.layer[count - 1], 1, "it would lie beside the stack");
+    assert_eq!(window.state().assessment().closed.pile.layer[count - 1], 1, "it would lie beside the stack");
     for other in [count - 2, count - 3] {
         assert!(window.query_by_label(&name(other)).is_some(), "{} is out of sight", name(other));
     }

@@ -13,6 +13,7 @@ mod target;
 mod terminal;
 mod window;
 
+use assess::{Ask, Assessment};
 use clap::{Parser, Subcommand};
 use failure::Failure;
 use std::path::PathBuf;
@@ -126,7 +127,7 @@ fn read_plan(file: &std::path::Path) -> Result<plan::Plan, Failure> {
 }
 
 /// The whole assessment, with progress; it is never stopped here.
-fn assessed(plan: &plan::Plan, progress: &Progress) -> assess::Assessment {
-    let whole = assess::fully(plan, &|part| progress.tell("checking", part));
-    whole.unwrap_or_else(|| assess::assess(plan, assess::Reach::Full))
+fn assessed(plan: &plan::Plan, progress: &Progress) -> Assessment {
+    let heard = |part| progress.tell("checking", part);
+    assess::assess(plan, Ask { remedies: true, progress: &heard, ..Ask::full() })
 }

@@ -2,7 +2,6 @@
 
 use crate::failure::Failure;
 use crate::{check, terminal};
-use assess::Reach;
 use editor::Opening;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -37,7 +36,7 @@ fn without_display(why: &str) -> Result<ExitCode, Failure> {
     ));
     let (_, text) = editor::DEMOS[0];
     let Ok(plan) = plan::file::read(text) else { return Ok(ExitCode::from(2)) };
-    let assessment = assess::assess(&plan, Reach::Full);
+    let assessment = assess::assess(&plan, assess::Ask::full());
     terminal::say(&check::lines(&plan, &assessment))?;
     terminal::say(
         "\nTo make its sheet: loadcairn sheet assets/examples/tandem-rear-seat.ron -o sheet.pdf\n\

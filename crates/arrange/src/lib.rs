@@ -4,7 +4,7 @@
 //! Out: [`Proposal`]s, each a whole stack in placing order with its numbers and a sentence for
 //! whatever it could not meet. This crate must never alter a plan (it hands out an
 //! [`plan::Edit`]), draw, or open a file; and it must never decide by itself that a stack holds: that
-//! is for [`assess::decided`], which has the last word on every proposal.
+//! is for [`assess::assess`], which has the last word on every proposal.
 //!
 //! Start reading at [`propose()`], then `scheme` (how a stack is built), `course` and [`bond`] (a layer
 //! of pieces), `base` (boards under all), `judge` (the goals in their order), `improve` (local

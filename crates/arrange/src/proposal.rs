@@ -3,7 +3,7 @@
 use crate::change::{self, Change};
 use crate::impossible::Shortfall;
 use crate::judge::bonded;
-use assess::{Assessment, Check};
+use assess::{Ask, Assessment, Check};
 use plan::edit::Restacking;
 use plan::{Edit, Form, Place, Plan};
 use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
@@ -128,12 +128,14 @@ impl Proposal {
         let (kind, places) = stack;
         let edit = Edit::Restack { why: kind.restacking(), places: places.clone() };
         let laid = edit.apply(plan).ok()?;
-        let assessment = assess::decided(&laid, &|_| go_on())?;
+        let progress = |_| go_on();
+        let assessment = assess::assess(&laid, Ask { progress: &progress, ..Ask::full() });
+        assessment.exact.as_ref()?;
         let numbers = Numbers::of(&laid, &assessment);
         let shortfalls = shortfalls(&laid, &assessment, certain);
         let changes = match kind {
             Kind::Ordered => change::of_order(plan, &places),
-            Kind::Trimmed => change::of_trim(plan, &places, &assessment.pile.layer),
+            Kind::Trimmed => change::of_trim(plan, &places, &assessment.closed.pile.layer),
             _ => Vec::new(),
         };
         Some(Self { kind, places, changes, numbers, shortfalls, assessment })
@@ -143,31 +145,31 @@ impl Proposal {
 impl Numbers {
     /// Those of a plan's own stack, from its assessment.
     pub fn of(plan: &Plan, assessment: &Assessment) -> Self {
-        let tops = plan.stack.iter().zip(&assessment.pile.underside_m);
+        let tops = plan.stack.iter().zip(&assessment.closed.pile.underside_m);
         let height_m = tops.map(|(place, m)| m + plan.extent_of(place)[2].si()).fold(0.0, f64::max);
         let middle =
             |(place, m): (&Place, &f64)| plan.mass_of(place).si() * (m + plan.extent_of(place)[2].si() / 2.0).max(0.0);
-        let lifted: f64 = plan.stack.iter().zip(&assessment.pile.underside_m).map(middle).sum();
-        let at_hold = |step: &Option<usize>| step.map(|step| assessment.steps[step].offset_m);
-        let holds = assessment.hold_steps.iter().filter_map(at_hold).map(|[x, y]| x.hypot(y));
+        let lifted: f64 = plan.stack.iter().zip(&assessment.closed.pile.underside_m).map(middle).sum();
+        let at_hold = |step: &Option<usize>| step.map(|step| assessment.closed.steps[step].offset_m);
+        let holds = assessment.closed.hold_steps.iter().filter_map(at_hold).map(|[x, y]| x.hypot(y));
         Self {
-            applied_kg: assessment.applied_kg(),
+            applied_kg: assessment.closed.applied_kg(),
             reserve: reserve(assessment),
-            offset_m: assessment.last().map_or([0.0; 2], |step| step.offset_m),
+            offset_m: assessment.closed.last().map_or([0.0; 2], |step| step.offset_m),
             worst_at_holds_m: holds.fold(0.0, f64::max),
             height_m,
             work_j: lifted * GRAVITY,
             pieces: plan.stack.len(),
             boards: plan.stack.iter().filter(|place| plan.lot_of(place).form == Form::Board).count(),
-            layers: assessment.pile.layer.iter().copied().max().unwrap_or(0),
-            bonded: bonded(&assessment.pile, &|step| plan.lot_of(&plan.stack[step]).form != Form::Board),
+            layers: assessment.closed.pile.layer.iter().copied().max().unwrap_or(0),
+            bonded: bonded(&assessment.closed.pile, &|step| plan.lot_of(&plan.stack[step]).form != Form::Board),
         }
     }
 }
 
 /// The lesser of what the whole stack's equilibrium and the cuts leave.
 fn reserve(assessment: &Assessment) -> Option<f64> {
-    let (_, cut) = assessment.weakest_step()?;
+    let (_, cut) = assessment.closed.weakest_step()?;
     let (_, whole) = assessment.exact.as_ref()?.weakest_step()?;
     let number = |decision: &assess::Decision| match decision {
         assess::Decision::NotLimited => Some(f64::INFINITY),

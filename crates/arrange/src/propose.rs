@@ -345,7 +345,7 @@ fn worth_in_full(proposal: &Proposal) -> [f64; 9] {
     let (short, boards, layers) = (proposal.shortfalls.len() as f64, n.boards as f64, n.layers as f64);
     let holds = if proposal.in_order() { 0.0 } else { 1.0 };
     let reserve = n.reserve.unwrap_or(-1.0).min(10.0);
-    let tip = proposal.assessment.layers.iter().map(|layer| layer.tip.multiplier).fold(AMPLE_TIP, f64::min);
+    let tip = proposal.assessment.closed.layers.iter().map(|layer| layer.tip.multiplier).fold(AMPLE_TIP, f64::min);
     let offset_m = n.offset_m[0].hypot(n.offset_m[1]) + 0.5 * n.worst_at_holds_m;
     [
         holds,

@@ -1,6 +1,6 @@
 //! How far the line of action lies beside the occupant point along one axis, and what is allowed.
 
-use crate::Amount;
+use crate::amount::Amount;
 use quantity::{Grain, Kind, Length, Quantity, Units};
 
 /// The sides to which an offset leads, fore-aft and lateral: where it is positive, where negative.

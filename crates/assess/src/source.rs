@@ -75,6 +75,11 @@ pub enum Derivation {
 }
 
 impl Source {
+    /// Derived in this program from the laws of statics.
+    pub(crate) const STATICS: &[Source] = &[Source::Own(Derivation::Statics)];
+    /// Common practice alone.
+    pub(crate) const PRACTICE: &[Source] = &[Source::Practice];
+
     /// In words for people.
     pub fn words(self) -> String {
         match self {
@@ -161,13 +166,13 @@ impl Derivation {
 
 #[cfg(test)]
 mod tests {
-    use crate::{Reach, assess};
+    use crate::{Ask, assess};
 
     #[test]
     fn no_finding_shows_people_a_key_or_a_field_of_the_file() {
         let text = include_str!("../../../assets/examples/side-by-side.ron");
         let plan = plan::file::read(text).expect("the demo is a plan");
-        for finding in assess(&plan, Reach::ClosedForm).findings {
+        for finding in assess(&plan, Ask::closed()).findings {
             let told = finding.rests_on();
             let codes = ["`", "source key", "crate", "_", "de-leva"];
             assert!(!codes.into_iter().any(|mark| told.contains(mark)), "{:?}: {told}", finding.check);

@@ -1,6 +1,6 @@
 //! The drawing of a load case: which way its arrows point.
 
-use assess::{Reach, assess};
+use assess::{Ask, assess};
 use drafting::figure::{Dash, Figure, Ink, Mark, Sign, Weight};
 use drafting::views;
 use plan::{Edit, Plan};
@@ -17,7 +17,7 @@ fn leaning(direction_deg: f64, pitch_deg: f64) -> Plan {
 }
 
 fn drawn(plan: &Plan) -> (Figure, [f64; 2]) {
-    let at = assess(plan, Reach::ClosedForm).target_in_floor;
+    let at = assess(plan, Ask::closed()).closed.target_in_floor;
     (views::load(plan, at).0, [at.x, at.z])
 }
 

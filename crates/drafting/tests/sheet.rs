@@ -1,6 +1,6 @@
 //! The printed sheet, read back with a reader that is not ours.
 
-use assess::{Effort, Reach, assess, decided_within};
+use assess::{Ask, Effort, assess};
 use drafting::cautions::{CAUTION_LINE, CAUTIONS};
 use drafting::page::Paper;
 use drafting::{pdf, sheet, svg};
@@ -18,7 +18,7 @@ fn plan_of(text: &str) -> Plan {
 }
 
 fn printed(plan: &Plan) -> Vec<u8> {
-    sheet::pdf(plan, &assess(plan, Reach::Full)).expect("an example prints")
+    sheet::pdf(plan, &assess(plan, Ask::full())).expect("an example prints")
 }
 
 /// The text of each page, as lopdf reads it, white space made single.
@@ -41,7 +41,7 @@ fn the_same_plan_prints_the_same_bytes() {
 fn what_no_solver_decided_is_printed_as_not_decided_and_never_as_holding() {
     let plan = plan_of(EXAMPLES[1].1);
     let stopped_at_once = Effort { own: 0, general: 0 };
-    let assessment = decided_within(&plan, stopped_at_once, &|_| true).expect("nobody stopped it");
+    let assessment = assess(&plan, Ask { effort: stopped_at_once, ..Ask::full() });
     let whole = texts(&printed(&plan)).join(" ");
     let short = texts(&sheet::pdf(&plan, &assessment).expect("it prints")).join(" ");
     let told = |text: &str| ["No check fails, none is undecided", "DO NOT LOAD"].map(|verdict| text.contains(verdict));
@@ -114,7 +114,7 @@ fn the_applied_load_of_the_last_row_is_that_of_the_assessment() {
     use quantity::{Grain, Mass, Quantity};
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let applied = Mass::kg(assess(&plan, Reach::Full).applied_kg()).shown_bare(plan.units, Grain::Coarse);
+        let applied = Mass::kg(assess(&plan, Ask::full()).closed.applied_kg()).shown_bare(plan.units, Grain::Coarse);
         let pages = texts(&printed(&plan));
         assert!(
             pages.iter().any(|p| p.contains("Readings after each step") && p.contains(&applied)),
@@ -157,7 +157,7 @@ fn paper_goes_with_the_units() {
 fn both_papers_hold_every_mark_of_every_page() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let assessment = assess(&plan, Reach::Full);
+        let assessment = assess(&plan, Ask::full());
         for paper in [Paper::A4, Paper::Letter] {
             for page in sheet::pages(&plan, &assessment, paper) {
                 let drawing = svg::write(std::slice::from_ref(&page));
@@ -211,7 +211,7 @@ fn the_way_back_names_every_piece_once_a_run() {
         let plan = plan_of(text);
         let pages = texts(&printed(&plan));
         let back: String = pages.iter().filter(|p| p.contains("push, fixture")).cloned().collect::<Vec<_>>().join(" ");
-        let layers = assess(&plan, Reach::ClosedForm).pile.layer;
+        let layers = assess(&plan, Ask::closed()).closed.pile.layer;
         for (step, layer) in layers.into_iter().enumerate() {
             let row = format!("{} {layer} {} ", plan.piece_name(step), step + 1);
             let got = occurrences(&back, &row);
@@ -226,7 +226,7 @@ fn the_way_back_names_every_piece_once_a_run() {
 #[test]
 fn readings_stand_on_the_sheet_with_their_bands() {
     let plan = plan_of(EXAMPLES[0].1);
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask::full());
     let last = assessment.exact.as_ref().and_then(|e| e.expected.last()?.as_ref()).expect("the demo stands");
     let pages = texts(&printed(&plan));
     // The band is the one that stops loading on the day.
@@ -250,7 +250,7 @@ fn readings_stand_on_the_sheet_with_their_bands() {
 #[test]
 fn the_way_back_tells_both_offsets_and_the_push_that_the_fixture_bears() {
     let plan = plan_of(EXAMPLES[0].1);
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask::full());
     let pages = texts(&printed(&plan)).join(" ");
     assert!(pages.contains("push, fixture"), "the column's head");
     for left in &assessment.exact.as_ref().expect("solved").unloading.left {
@@ -287,7 +287,7 @@ fn no_line_of_the_sheet_speaks_in_names_of_the_program() {
 fn the_steps_as_csv_have_verdict_and_cautions_first_then_a_line_each_with_units_in_the_head() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let csv = sheet::csv(&plan, &assess(&plan, Reach::Full));
+        let csv = sheet::csv(&plan, &assess(&plan, Ask::full()));
         let (verdict, csv) = csv.split_once("\r\n").expect("a line of what it is");
         assert!(verdict.contains(plan::file::fingerprint(&plan).as_str()), "{name}: {verdict}");
         let fails = verdict.contains("DO NOT LOAD");
@@ -306,7 +306,7 @@ fn the_steps_as_csv_have_verdict_and_cautions_first_then_a_line_each_with_units_
         use quantity::Quantity;
         let tare = records.next().expect("a line").expect("a line of as many fields as the head");
         assert_eq!(&tare[0], "0", "{name}: the tare comes first");
-        for (scale, kg) in scales(&plan, &assess(&plan, Reach::Full), 0) {
+        for (scale, kg) in scales(&plan, &assess(&plan, Ask::full()), 0) {
             let told: f64 = tare[column(&format!("{scale} should read"))].parse().expect("a reading");
             let due = quantity::Mass::kg(kg).shown_bare(plan.units, quantity::Grain::Coarse);
             let due: f64 = due.parse().expect("a number");
@@ -349,7 +349,7 @@ fn one_layer_and_a_hundred_and_twenty_print_on_both_papers_in_both_units() {
         [1, 120].into_iter().flat_map(|l| [quantity::Units::Metric, quantity::Units::InchPound].map(|u| (l, u)))
     {
         let plan = tower(layers, units);
-        let assessment = assess(&plan, Reach::ClosedForm);
+        let assessment = assess(&plan, Ask::closed());
         for paper in [Paper::A4, Paper::Letter] {
             let pages = sheet::pages(&plan, &assessment, paper);
             for page in &pages {
@@ -460,7 +460,7 @@ fn the_sheet_orders_no_piece_after_ultimate_load() {
     let words = "DO NOT PLACE: ultimate load is on already";
     assert!(!texts(&printed(&plan)).join(" ").contains(words), "nothing comes after ultimate in the demo");
     plan.load_cases[0].load_factor *= 0.9;
-    let late = assess(&plan, Reach::Full);
+    let late = assess(&plan, Ask::full());
     let late = late.findings.iter().find(|finding| finding.check == assess::Check::AfterUltimate).expect("a finding");
     let assess::Where::Pieces(steps) = &late.place else { panic!("{late:?}") };
     assert!(!steps.is_empty(), "{}", late.text);

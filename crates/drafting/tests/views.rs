@@ -1,6 +1,6 @@
 //! What the figures show: sides, heights, what is strong and what is hidden.
 
-use assess::{Assessment, Reach, assess};
+use assess::{Ask, Assessment, assess};
 use drafting::figure::{Figure, Fill, Ink, Label, Mark, Material, Pen, Room, Sign, Strength, Weight};
 use drafting::lower::{Primitive, Viewport, lower};
 use drafting::palette::Palette;
@@ -17,7 +17,7 @@ const EXAMPLES: [&str; 3] = [
 
 fn example(index: usize) -> (Plan, Assessment) {
     let plan = plan::file::read(EXAMPLES[index]).expect("an example opens");
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask::full());
     (plan, assessment)
 }
 
@@ -51,9 +51,9 @@ fn each_view_has_the_right_hand_side_where_its_viewer_sees_it() {
 fn centroid_and_occupant_point_stand_where_the_assessment_has_them() {
     for index in 0..EXAMPLES.len() {
         let (plan, assessment) = example(index);
-        let scene = Scene::whole(&plan, &assessment);
+        let scene = Scene::whole(&plan, &assessment.closed);
         let (side, front) = (views::side(&scene), views::front(&scene));
-        let centroid = assessment.last().expect("a stack").centroid;
+        let centroid = assessment.closed.last().expect("a stack").centroid;
         let (at_side, at_front) = (sign_at(&side, Sign::Centroid), sign_at(&front, Sign::Centroid));
         let ([x, z], [minus_y, height]) = (at_side.expect("a centroid"), at_front.expect("a centroid"));
         close(x, centroid.x, "station of the centroid");
@@ -61,7 +61,7 @@ fn centroid_and_occupant_point_stand_where_the_assessment_has_them() {
         close(z, centroid.z, "height of the centroid");
         close(height, z, "height in both views");
         let occupant = sign_at(&side, Sign::OccupantPoint).expect("an occupant point");
-        close(occupant[0], assessment.target_in_floor.x, "station of the occupant point");
+        close(occupant[0], assessment.closed.target_in_floor.x, "station of the occupant point");
     }
 }
 
@@ -77,9 +77,9 @@ fn texts(figure: &Figure) -> Vec<&str> {
 fn the_weakest_layer_is_named_in_one_view_with_its_push_and_direction() {
     for index in 0..EXAMPLES.len() {
         let (plan, assessment) = example(index);
-        let scene = Scene::whole(&plan, &assessment);
+        let scene = Scene::whole(&plan, &assessment.closed);
         let weakest = assessment.weakest_layer(plan.steps() - 1).expect("something moves");
-        let figures = [View::Side, View::Front].map(|view| views::weakest(&scene, view));
+        let figures = [View::Side, View::Front].map(|view| views::weakest(&scene, Some(weakest), view));
         let named: Vec<&str> = figures.iter().flat_map(texts).collect();
         assert_eq!(named.len(), 1, "got {named:?}, want one view to name it");
         let layer = format!("layer {}", weakest.layer);
@@ -96,7 +96,7 @@ fn a_binding_strap_is_drawn_with_its_name_in_every_view_once_it_is_on() {
     let (plan, assessment) = example(1);
     let strap = &plan.fixture.bindings[0];
     for (done, due) in [(strap.after as usize, true), (strap.after as usize - 1, false)] {
-        let scene = Scene { step: done, ..Scene::whole(&plan, &assessment) };
+        let scene = Scene { step: done, ..Scene::whole(&plan, &assessment.closed) };
         for (figure, view) in
             [(views::side(&scene), "side"), (views::front(&scene), "front"), (views::above(&scene), "above")]
         {
@@ -109,9 +109,10 @@ fn a_binding_strap_is_drawn_with_its_name_in_every_view_once_it_is_on() {
 #[test]
 fn the_curve_of_the_push_is_solid_once_solved_and_tells_when_straps_are_left_out() {
     let (plan, solved) = example(1);
-    let closed = assess(&plan, Reach::ClosedForm);
+    let closed = assess(&plan, Ask::closed());
     for (assessment, is_solved) in [(&solved, true), (&closed, false)] {
-        let curve = assess::push_curve(&plan, assessment, plan.steps() - 1).expect("a curve");
+        let curve = assess::push_curve(&plan, &assessment.closed, assessment.exact.as_ref(), plan.steps() - 1)
+            .expect("a curve");
         let figure = views::push(&curve);
         let pens: Vec<Pen> = figure
             .marks
@@ -167,13 +168,13 @@ fn materials(figure: &Figure, strength: Strength) -> usize {
 fn a_layer_in_hand_is_strong_and_nothing_above_it_is_drawn() {
     for index in 0..EXAMPLES.len() {
         let (plan, assessment) = example(index);
-        let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
+        let top = assessment.closed.pile.layer.iter().copied().max().unwrap_or(0);
         for layer in 1..=top {
-            let scene = Scene::of_layer(&plan, &assessment, layer);
+            let scene = Scene::of_layer(&plan, &assessment.closed, layer);
             let figure = views::side(&scene);
             // Of pieces right behind one another the nearest alone is drawn.
             let count = |keep: &dyn Fn(usize) -> bool| {
-                let of_them = (0..plan.steps()).filter(|step| keep(assessment.pile.layer[*step]));
+                let of_them = (0..plan.steps()).filter(|step| keep(assessment.closed.pile.layer[*step]));
                 let outline = |step| scene.outline(View::Side, step).expect("it is in place");
                 let spot = |step| outline(step).into_iter().flatten().map(|m| (m * 1e6).round().to_string());
                 of_them.map(|step| spot(step).collect::<Vec<_>>()).collect::<BTreeSet<_>>().len()
@@ -194,7 +195,7 @@ fn a_layer_in_hand_is_strong_and_nothing_above_it_is_drawn() {
 #[test]
 fn before_the_first_step_there_is_no_piece_and_no_plumb_line() {
     let (plan, assessment) = example(0);
-    let scene = Scene { step: 0, ..Scene::whole(&plan, &assessment) };
+    let scene = Scene { step: 0, ..Scene::whole(&plan, &assessment.closed) };
     for figure in [views::side(&scene), views::front(&scene), views::above(&scene)] {
         assert_eq!(sign_at(&figure, Sign::Centroid), None);
         assert_eq!(materials(&figure, Strength::Strong) + materials(&figure, Strength::Faint), 0);
@@ -204,15 +205,15 @@ fn before_the_first_step_there_is_no_piece_and_no_plumb_line() {
 #[test]
 fn every_tag_of_the_view_from_above_is_a_step_of_its_layer() {
     let (plan, assessment) = example(1);
-    for layer in 1..=assessment.pile.layer.iter().copied().max().unwrap_or(0) {
-        let figure = views::above(&Scene::of_layer(&plan, &assessment, layer));
+    for layer in 1..=assessment.closed.pile.layer.iter().copied().max().unwrap_or(0) {
+        let figure = views::above(&Scene::of_layer(&plan, &assessment.closed, layer));
         let tag = |mark: &Mark| match mark {
             Mark::Text(label) => label.text.parse::<usize>().ok(),
             _ => None,
         };
         let tags: Vec<usize> = figure.marks.iter().filter_map(tag).collect();
         let want: Vec<usize> =
-            (0..plan.steps()).filter(|s| assessment.pile.layer[*s] == layer).map(|s| s + 1).collect();
+            (0..plan.steps()).filter(|s| assessment.closed.pile.layer[*s] == layer).map(|s| s + 1).collect();
         assert_eq!(tags, want, "layer {layer}");
     }
 }
@@ -313,14 +314,14 @@ fn every_step_of_a_layer_is_painted_on_its_printed_view_from_above() {
     for index in 0..EXAMPLES.len() {
         let (plan, assessment) = example(index);
         let pages = drafting::sheet::pages(&plan, &assessment, drafting::page::Paper::usual(plan.units));
-        let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
+        let top = assessment.closed.pile.layer.iter().copied().max().unwrap_or(0);
         for layer in 1..=top {
             let head = format!("Layer {layer} of {top}");
             let painted = |page: &drafting::page::Page, wanted: &dyn Fn(&str) -> bool| {
                 page.marks.iter().any(|m| matches!(m, Primitive::Text { text, .. } if wanted(text)))
             };
             let page = pages.iter().find(|p| painted(p, &|t| t.starts_with(&head))).expect("a page a layer");
-            for step in (0..plan.steps()).filter(|s| assessment.pile.layer[*s] == layer) {
+            for step in (0..plan.steps()).filter(|s| assessment.closed.pile.layer[*s] == layer) {
                 let number = (step + 1).to_string();
                 // Once in the table, once as a tag on the drawing.
                 let count =
@@ -359,7 +360,7 @@ fn seated() -> (Plan, Assessment) {
         lower_legs: plan::LowerLegs::OnSeat,
         tolerance: [length(0.025), length(0.010)],
     });
-    let assessment = assess(&plan, Reach::ClosedForm);
+    let assessment = assess(&plan, Ask::closed());
     (plan, assessment)
 }
 
@@ -377,22 +378,22 @@ fn outlines(figure: &Figure, wanted: Pen) -> Vec<Vec<[f64; 2]>> {
 fn a_seated_occupant_is_drawn_quietly_in_the_side_view_and_not_without_a_posture() {
     let quiet = Pen::solid(Ink::Quiet, Weight::Hair);
     let (plan, assessment) = seated();
-    let with = outlines(&views::side(&Scene::whole(&plan, &assessment)), quiet).len();
+    let with = outlines(&views::side(&Scene::whole(&plan, &assessment.closed)), quiet).len();
     // A typed point says nothing of how somebody sits.
-    let at = assessment.occupant.in_article;
+    let at = assessment.closed.occupant.in_article;
     let mut typed = plan;
     typed.target =
         plan::Target::Point { at: [at.x, at.y, at.z].map(quantity::Length::m), tolerance: typed.target.tolerance() };
-    let assessment = assess(&typed, Reach::ClosedForm);
-    let without = outlines(&views::side(&Scene::whole(&typed, &assessment)), quiet).len();
+    let assessment = assess(&typed, Ask::closed());
+    let without = outlines(&views::side(&Scene::whole(&typed, &assessment.closed)), quiet).len();
     assert_eq!(with, without + 8, "six limbs, a trunk and a head");
 }
 
 #[test]
 fn the_drawn_joints_lie_within_the_drawn_body() {
     let (plan, assessment) = seated();
-    let bounds = views::seat_bounds(&Scene::whole(&plan, &assessment));
-    let seated = assessment.occupant.seated.as_ref().expect("a posture");
+    let bounds = views::seat_bounds(&Scene::whole(&plan, &assessment.closed));
+    let seated = assessment.closed.occupant.seated.as_ref().expect("a posture");
     let joints = seated.figure.joints;
     for at in [joints.hip, joints.knee, joints.ankle, joints.toe, joints.shoulder, joints.wrist, joints.vertex] {
         let [u, v] = View::Side.project(plan.floor_from_article() * seated.in_article(at));
@@ -405,8 +406,8 @@ fn the_drawn_joints_lie_within_the_drawn_body() {
 fn the_seat_view_shows_the_point_in_force_and_the_others_by_their_marks() {
     let (plan, assessment) = seated();
     let other = views::Candidate { in_article: nalgebra::Point3::new(1.9, 0.0, 0.7), mark: "B".to_owned() };
-    let figure = views::seat(&Scene { step: 0, ..Scene::whole(&plan, &assessment) }, &[other]);
-    let point = View::Side.project(assessment.target_in_floor);
+    let figure = views::seat(&Scene { step: 0, ..Scene::whole(&plan, &assessment.closed) }, &[other]);
+    let point = View::Side.project(assessment.closed.target_in_floor);
     both(sign_at(&figure, Sign::OccupantPoint).expect("the point"), point, "the point in force");
     let labels = figure.marks.iter().filter_map(|mark| match mark {
         Mark::Text(label) => Some((label.text.as_str(), label.at)),
@@ -428,7 +429,7 @@ fn captions(figure: &Figure) -> Vec<&str> {
 #[test]
 fn the_fixture_by_itself_names_what_can_be_taken_hold_of_and_has_no_piece() {
     let (plan, assessment) = example(0);
-    let scene = Scene::whole(&plan, &assessment);
+    let scene = Scene::whole(&plan, &assessment.closed);
     for view in [View::Side, View::Front, View::Above] {
         let figure = views::rig(&scene, view);
         let said = captions(&figure);
@@ -444,7 +445,7 @@ fn the_fixture_by_itself_names_what_can_be_taken_hold_of_and_has_no_piece() {
 #[test]
 fn the_footprint_from_above_is_the_hull_of_the_supports() {
     let (plan, assessment) = example(0);
-    let figure = views::rig(&Scene::whole(&plan, &assessment), View::Above);
+    let figure = views::rig(&Scene::whole(&plan, &assessment.closed), View::Above);
     let wanted = plan.fixture.supports.iter().map(|s| View::Above.project(plan::point(s.at)));
     let is_hull = |points: &[[f64; 2]]| {
         let near = |p: &[f64; 2], q: &[f64; 2]| (p[0] - q[0]).hypot(p[1] - q[1]) < 1e-9;

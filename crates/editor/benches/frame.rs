@@ -4,6 +4,7 @@
 //!
 //! The thread's processor time is what Linux tells of it; there is no portable way without more code.
 
+use assess::Ask;
 use editor::{Editor, Opening};
 use eframe::App as _;
 use eframe::egui::{Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2, vec2};
@@ -27,9 +28,17 @@ fn main() -> std::io::Result<()> {
         let edit = Edit::Move { steps: vec![pieces - 1], by: [Length::m(0.005), Length::m(0.0)] };
         let mut row = |what: &str, costs: &[Duration]| table += &line(pieces, what, costs);
         row("edit alone", &costs(|_| drop(black_box(edit.apply(&plan)))));
-        row("assess alone", &costs(|_| drop(black_box(assess::assess(&plan, assess::Reach::ClosedForm)))));
-        let (mut lately, moved) = (assess::Lately::default(), edit.apply(&plan).expect("it can be moved"));
-        row("  in a drag", &costs(|turn| drop(black_box(assess::again([&plan, &moved][turn % 2], &mut lately)))));
+        row("assess alone", &costs(|_| drop(black_box(assess::assess(&plan, assess::Ask::closed())))));
+        let (mut kept, moved) = (assess::Kept::default(), edit.apply(&plan).expect("it can be moved"));
+        row(
+            "  in a drag",
+            &costs(|turn| {
+                drop(black_box(assess::assess(
+                    [&plan, &moved][turn % 2],
+                    Ask { kept: Some(&mut kept), ..Ask::closed() },
+                )))
+            }),
+        );
         let mut window = Window::of(&plan);
         row("still", &costs(|_| window.frame(Vec::new())));
         window.press();

@@ -2,7 +2,7 @@
 //! of them changes.
 
 use crate::document::Document;
-use assess::{Assessment, Check, Finding, Layer, State};
+use assess::{Ask, Assessment, Check, Finding, Kept, Layer, State};
 use plan::{Edit, Plan};
 use quantity::Quantity;
 
@@ -18,7 +18,7 @@ pub(crate) struct Shown {
     gesture: Option<Edit>,
     layers: Option<(usize, Vec<Layer>)>,
     /// What the frames of a drag have in common.
-    lately: assess::Lately,
+    kept: Kept,
     /// The checks that fell short before the gesture in hand.
     failed_before: Vec<Check>,
 }
@@ -26,11 +26,11 @@ pub(crate) struct Shown {
 impl Shown {
     pub(crate) fn new(document: &Document) -> Self {
         let plan = document.plan().clone();
-        let mut lately = assess::Lately::default();
-        let assessment = assess::again(&plan, &mut lately);
+        let mut kept = Kept::default();
+        let assessment = assess::assess(&plan, Ask { kept: Some(&mut kept), ..Ask::closed() });
         let failed_before = failing(&assessment);
         let revision = document.revision();
-        Self { plan, assessment, refusal: None, revision, gesture: None, layers: None, lately, failed_before }
+        Self { plan, assessment, refusal: None, revision, gesture: None, layers: None, kept, failed_before }
     }
 
     /// Brings everything up to date; returns whether anything changed.
@@ -44,12 +44,12 @@ impl Shown {
             Some(Err(fault)) => (document.plan().clone(), Some(fault.sentence)),
             None => (document.plan().clone(), None),
         };
-        let mut lately = std::mem::take(&mut self.lately);
-        let assessment = assess::again(&plan, &mut lately);
+        let mut kept = std::mem::take(&mut self.kept);
+        let assessment = assess::assess(&plan, Ask { kept: Some(&mut kept), ..Ask::closed() });
         let (revision, gesture) = (document.revision(), gesture.cloned());
         let settled = gesture.is_none();
         let failed_before = if settled { failing(&assessment) } else { std::mem::take(&mut self.failed_before) };
-        *self = Self { plan, assessment, refusal, revision, gesture, layers: None, lately, failed_before };
+        *self = Self { plan, assessment, refusal, revision, gesture, layers: None, kept, failed_before };
         true
     }
 
@@ -75,8 +75,8 @@ impl Shown {
     /// The mass that is still to come, kg, while the stack is clearly being built: less than three
     /// quarters of ultimate lie there (`common practice, no source`) and ballast is left.
     pub(crate) fn still_to_come_kg(&self) -> Option<f64> {
-        let ultimate = self.assessment.load?.ultimate.as_mass().si();
-        let applied = self.assessment.applied_kg();
+        let ultimate = self.assessment.closed.load?.ultimate.as_mass().si();
+        let applied = self.assessment.closed.applied_kg();
         let left = self.plan.ballast.iter().any(|lot| self.plan.left_of(lot) > 0);
         (left && applied < 0.75 * ultimate).then_some(ultimate - applied)
     }
@@ -102,10 +102,10 @@ impl Shown {
     /// is placed, else closed form.
     pub(crate) fn layers_after(&mut self, placed: usize) -> &[Layer] {
         if placed == self.plan.steps() {
-            return &self.assessment.layers;
+            return &self.assessment.closed.layers;
         }
         if self.layers.as_ref().is_none_or(|(count, _)| *count != placed) {
-            self.layers = Some((placed, assess::layers_after(&self.plan, &self.assessment, placed)));
+            self.layers = Some((placed, self.assessment.closed.layers_after(&self.plan, placed)));
         }
         self.layers.as_ref().map_or(&[], |(_, layers)| layers)
     }

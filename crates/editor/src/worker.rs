@@ -1,7 +1,7 @@
 //! The full assessment on a thread of its own, with progress. A question that is no longer the newest
 //! is stopped, an answer to it dropped: nothing stale is shown as fresh.
 
-use assess::Assessment;
+use assess::{Ask, Assessment};
 use eframe::egui::Context;
 use plan::Plan;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -28,8 +28,9 @@ pub enum Answer {
     Failed,
 }
 
-/// What works a plan out: it is told the part that is done, and says nothing once it was stopped.
-pub type Work = fn(&Plan, &(dyn Fn(f64) -> bool + Sync)) -> Option<Assessment>;
+/// What works a plan out: it tells the part that is done and hears whether to go on. What comes of work that
+/// was stopped is not read.
+pub type Work = fn(&Plan, &(dyn Fn(f64) -> bool + Sync)) -> Assessment;
 
 /// A thread that assesses the newest plan it was asked about.
 pub struct Worker {
@@ -51,7 +52,7 @@ impl Worker {
     /// # Errors
     /// The system's, where it has no thread to give.
     pub fn start(ctx: Context) -> std::io::Result<Self> {
-        Self::working(ctx, |plan, heard| assess::fully(plan, heard))
+        Self::working(ctx, |plan, heard| assess::assess(plan, Ask { remedies: true, progress: heard, ..Ask::full() }))
     }
 
     /// The same with other work: for tests.
@@ -75,8 +76,7 @@ impl Worker {
                 };
                 // A plan that breaks the work down must not take the window with it.
                 let answer = match catch_unwind(AssertUnwindSafe(|| work(&job.plan, &heard))) {
-                    Ok(Some(assessment)) => Answer::Done(Box::new(assessment)),
-                    Ok(None) => continue,
+                    Ok(assessment) => Answer::Done(Box::new(assessment)),
                     Err(_) => Answer::Failed,
                 };
                 if out.send(Done { generation: job.generation, answer }).is_err() {
@@ -136,7 +136,7 @@ mod tests {
     fn work_that_breaks_down_is_told_and_the_next_question_is_answered() {
         let work: Work = |plan, _| {
             assert_ne!(plan.title, "broken", "as a bug of ours would");
-            Some(assess::assess(plan, assess::Reach::ClosedForm))
+            assess::assess(plan, Ask::closed())
         };
         let mut worker = Worker::working(Context::default(), work).expect("a thread");
         let mut plan = Plan::blank(quantity::Units::Metric);

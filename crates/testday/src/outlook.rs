@@ -2,7 +2,7 @@
 
 use crate::limits::{Limit, Passed, limits_passed};
 use crate::{Day, Next};
-use assess::{Assessment, Decision, Reserve};
+use assess::{Ask, Assessment, Decision, Reserve};
 use plan::Plan;
 
 /// The checks of a stack as done.
@@ -31,9 +31,9 @@ impl Outlook {
     }
 
     /// Of the stack as done on a day; it takes a solver.
-    pub fn of(day: &Day) -> Option<Self> {
+    pub fn of(day: &Day) -> Self {
         let stack = day.run().as_done();
-        Some(Self::new(stack.clone(), &assess::decided(stack, &|_| true)?))
+        Self::new(stack.clone(), &assess::assess(stack, Ask::checks()))
     }
 
     /// Whether it is still the one of the stack as done.

@@ -7,7 +7,7 @@ mod floor;
 mod many;
 
 use arrange::{Numbers, Proposal, Wish, greatest_reserve, propose};
-use assess::{Reach, State};
+use assess::{Ask, State};
 use clock::{Since, Spent};
 use draw::{Grade, Task};
 use plan::edit::Restacking;
@@ -59,7 +59,7 @@ const DEMOS: [(&str, &str); 2] = [
 fn demos() {
     for (name, text) in DEMOS {
         let plan = plan::file::read(text).expect("a demo is a plan");
-        let by_hand = Numbers::of(&plan, &assess::decided(&plan, &|_| true).expect("nobody stops it"));
+        let by_hand = Numbers::of(&plan, &assess::assess(&plan, Ask::full()));
         let row = measured(0, Task { grade: Grade::Easy, plan });
         let n = row.proposals.first().expect("a stack").numbers;
         let reserve = |n: &Numbers| n.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}"));
@@ -122,10 +122,10 @@ fn floor(plan: &Plan, places: Vec<Place>) -> Floor {
     let edit = Edit::Restack { why: Restacking::Proposing, places };
     let laid = edit.apply(plan).expect("places of the plan's own pieces");
     // What falls by closed forms need not be solved.
-    let closed = assess::assess(&laid, Reach::ClosedForm);
+    let closed = assess::assess(&laid, assess::Ask::closed());
     let falls = closed.findings.iter().any(|finding| finding.state == State::Fails);
-    let assessment = if falls { closed } else { assess::decided(&laid, &|_| true).expect("nobody stops it") };
-    let offset = assessment.last().map(|step| step.offset_m[0].hypot(step.offset_m[1]) * 1e3);
+    let assessment = if falls { closed } else { assess::assess(&laid, Ask::full()) };
+    let offset = assessment.closed.last().map(|step| step.offset_m[0].hypot(step.offset_m[1]) * 1e3);
     Floor { holds: assessment.in_order() && !laid.stack.is_empty(), offset_mm: offset }
 }
 
@@ -242,10 +242,10 @@ fn holds_are_within(row: &Row) -> bool {
     let assessment = &row.proposals[0].assessment;
     let tolerance = row.task.plan.target.tolerance().map(Quantity::si);
     let within = |step: &usize| {
-        let off = assessment.steps[*step].offset_m;
+        let off = assessment.closed.steps[*step].offset_m;
         [0, 1].iter().all(|axis| off[*axis].abs() <= tolerance[*axis])
     };
-    assessment.hold_steps.iter().flatten().all(within)
+    assessment.closed.hold_steps.iter().flatten().all(within)
 }
 
 fn times(rows: &[Row], done: &[&Row]) {

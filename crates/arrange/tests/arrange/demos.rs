@@ -1,7 +1,7 @@
 //! The demo plans laid out anew, beside the stacks that were laid by hand.
 
 use arrange::{Numbers, Proposal, Wish, propose};
-use assess::{Assessment, Reach};
+use assess::Assessment;
 use plan::Plan;
 use quantity::Quantity;
 
@@ -13,15 +13,15 @@ fn demo(text: &str) -> Plan {
 fn reserve(assessment: &Assessment) -> f64 {
     let exact = assessment.exact.as_ref().expect("solved");
     let (_, whole) = exact.weakest_step().expect("steps");
-    let (_, cut) = assessment.weakest_step().expect("steps");
+    let (_, cut) = assessment.closed.weakest_step().expect("steps");
     let number = |decision: &assess::Decision| decision.reserve().expect("a reserve").multiplier;
     number(&whole.least).min(number(&cut.least))
 }
 
 fn within_the_tolerance_at_every_hold(plan: &Plan, assessment: &Assessment) {
     let tolerance = plan.target.tolerance().map(Quantity::si);
-    for (hold, step) in plan.holds.iter().zip(&assessment.hold_steps) {
-        let off = assessment.steps[step.expect("the load is reached")].offset_m;
+    for (hold, step) in plan.holds.iter().zip(&assessment.closed.hold_steps) {
+        let off = assessment.closed.steps[step.expect("the load is reached")].offset_m;
         for axis in [0, 1] {
             let (got, allowed) = (off[axis].abs(), tolerance[axis]);
             assert!(got <= allowed, "hold “{}”, axis {axis}: got {got} m off, allowed {allowed} m", hold.name);
@@ -31,12 +31,12 @@ fn within_the_tolerance_at_every_hold(plan: &Plan, assessment: &Assessment) {
 
 fn holds_and_stands_as_well_as_by_hand(text: &str) {
     let plan = demo(text);
-    let by_hand = assess::assess(&plan, Reach::Full);
+    let by_hand = assess::assess(&plan, assess::Ask::full());
     let proposals = propose(&plan, &Wish::default(), &|_| true);
     assert!(proposals.len() >= 2, "got {} proposals, want 2 or more that differ in kind", proposals.len());
     for proposal in &proposals {
         let laid = proposal.edit().apply(&plan).expect("a proposal makes a plan without faults");
-        let again = assess::assess(&laid, Reach::Full);
+        let again = assess::assess(&laid, assess::Ask::full());
         assert!(again.in_order(), "{}: {:?}", proposal.kind.word(), again.findings.first());
     }
     let Proposal { assessment, numbers, .. } = &proposals[0];

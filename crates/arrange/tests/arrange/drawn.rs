@@ -2,7 +2,6 @@
 
 use crate::draw::{Grade, task};
 use arrange::{Wish, propose};
-use assess::Reach;
 
 #[test]
 fn every_stack_that_is_proposed_passes_the_full_check_or_says_why_not() {
@@ -13,7 +12,7 @@ fn every_stack_that_is_proposed_passes_the_full_check_or_says_why_not() {
         assert!(!proposals.is_empty(), "task {number}: a stack is laid out");
         for proposal in &proposals {
             let laid = proposal.edit().apply(&drawn.plan).expect("a plan without faults");
-            let holds = assess::assess(&laid, Reach::Full).in_order();
+            let holds = assess::assess(&laid, assess::Ask::full()).in_order();
             assert_eq!(proposal.in_order(), holds, "task {number}: what is said and what the check says");
             assert_eq!(holds, proposal.shortfalls.is_empty(), "task {number}: {:?}", proposal.shortfalls);
             assert!(holds || matches!(drawn.grade, Grade::Impossible(_)), "task {number}: {:?}", proposal.shortfalls);

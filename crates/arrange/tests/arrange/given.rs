@@ -1,7 +1,6 @@
 //! The plan's own stack, in a better order or drawn over the occupant point.
 
 use arrange::{Wish, order, trim};
-use assess::Reach;
 use plan::{Edit, Plan};
 use quantity::Length;
 
@@ -11,9 +10,9 @@ fn tandem() -> Plan {
 
 /// The least level push of all steps, on the stack itself or on the fixture under it, of the stack's weight.
 fn least_push(plan: &Plan) -> f64 {
-    let assessment = assess::assess(plan, Reach::ClosedForm);
-    let own = assessment.steps.iter().map(|step| step.least.reserve().expect("a reserve").multiplier);
-    let fixture = assessment.steps.iter().map(|step| step.fixture.push.expect("supports").multiplier);
+    let assessment = assess::assess(plan, assess::Ask::closed());
+    let own = assessment.closed.steps.iter().map(|step| step.least.reserve().expect("a reserve").multiplier);
+    let fixture = assessment.closed.steps.iter().map(|step| step.fixture.push.expect("supports").multiplier);
     own.chain(fixture).fold(f64::INFINITY, f64::min)
 }
 
@@ -43,7 +42,7 @@ fn a_stack_off_the_occupant_point_is_drawn_over_it_in_its_order_and_bond() {
     // All bags 12 mm forward: 10 mm or more at ultimate with boards and plates where they are.
     let bags: Vec<usize> = (7..plan.stack.len()).collect();
     let off = Edit::Move { steps: bags, by: [-0.012, 0.004].map(Length::m) }.apply(&plan).expect("a plan");
-    let before = assess::assess(&off, Reach::ClosedForm);
+    let before = assess::assess(&off, assess::Ask::closed()).closed;
     let trimmed = trim(&off, &Wish::default(), &|_| true).expect("nobody stops it");
     let off_m = |offset: [f64; 2]| offset[0].hypot(offset[1]);
     let was = off_m(before.last().expect("steps").offset_m);
@@ -51,7 +50,7 @@ fn a_stack_off_the_occupant_point_is_drawn_over_it_in_its_order_and_bond() {
     assert!(was > 0.010, "offset before: got {was} m, want more than 0.010 m");
     assert!(is < 0.0005, "offset: got {is} m, want below 0.0005 m, before {was} m");
     assert!(trimmed.in_order(), "{:?}", trimmed.shortfalls);
-    assert_eq!(trimmed.assessment.pile.layer, before.pile.layer, "every piece stays in its layer");
+    assert_eq!(trimmed.assessment.closed.pile.layer, before.pile.layer, "every piece stays in its layer");
     let lots = |places: &[plan::Place]| places.iter().map(|p| (p.lot.clone(), p.turn)).collect::<Vec<_>>();
     assert_eq!(lots(&trimmed.places), lots(&off.stack), "order and turns stay");
 }

@@ -1,8 +1,8 @@
 //! Boards in bending and bearings under load, with all pieces placed and at every hold: by the
 //! least-energy contact forces, which are a choice among those that balance the stack.
 
-use crate::occupant::occupant_point;
-use crate::problem::Problem;
+use crate::closed::occupant::occupant_point;
+use crate::closed::problem::Problem;
 use plan::{Form, Plan, Turn};
 use quantity::Quantity;
 use statics::beam::{Across, End};
@@ -10,6 +10,9 @@ use statics::equilibrium::{ContactForce, Shares, Stack, least_energy};
 use statics::spanned::{Flex, shares};
 use statics::timber::{Allowables, Duration, Lie, look_up};
 use statics::{Bed, Body, Pile, Under};
+
+/// From this share of its allowable load a bearing is a caution: `common practice, no source`.
+pub(crate) const NEAR_SHARE: f64 = 0.9;
 
 /// A board with all pieces placed.
 #[derive(Clone, Debug)]

@@ -1,9 +1,9 @@
 //! How likely it is that a check falls short, with masses and places within their tolerances:
 //! stacks are drawn, seeded, so that the same plan gives the same numbers.
 
-use crate::load::Load;
-use crate::occupant::target_in_floor;
-use crate::problem::Problem;
+use crate::closed::load::Load;
+use crate::closed::occupant::target_in_floor;
+use crate::closed::problem::Problem;
 use plan::Plan;
 use quantity::Quantity;
 use statics::spread::{Draw, Limits, Outcome, Question, Sampled, Scatter, Watch, sample};

@@ -1,6 +1,6 @@
 //! Supports and straps under article and stack, after every step.
 
-use crate::problem::Problem;
+use crate::closed::problem::{Problem, article};
 use plan::{Anchors, Plan, PreloadSet, point};
 use quantity::Quantity;
 use statics::fixture::{Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react};
@@ -66,11 +66,6 @@ fn settled(fixture: &Fixture, carried: &Carried) -> FixtureStep {
         push_within: STRETCHES_M.map(within),
         by_direction: directions,
     }
-}
-
-/// The article's mass and centroid, floor frame.
-pub(crate) fn article(plan: &Plan) -> Masses {
-    Masses { mass_kg: plan.article.mass.si(), centroid: plan.floor_from_article() * point(plan.article.centroid) }
 }
 
 /// The fixture, its springs drawn so that each strap which is set after the article has settled pulls

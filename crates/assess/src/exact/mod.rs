@@ -1,22 +1,28 @@
-//! What takes a solver: equilibrium of the stack and reactions of the fixture after every step,
+//! The second stratum: what takes a solver. Equilibrium of the stack and reactions of the fixture after every step,
 //! the bending of boards, the load of bearings, the uncertainty of it all. Seconds at worst, so it
 //! runs beside the window, never in its frame.
 
 mod boards;
 mod chances;
+pub mod expect;
 pub(crate) mod fixture;
 mod on_the_way;
+mod push_curve;
+pub mod unload;
 
+pub(crate) use boards::NEAR_SHARE as NEAR_BEARING;
 pub(crate) use boards::all as borne;
 pub use boards::{BearingState, Bent, BoardState};
 pub use chances::Chances;
 pub use fixture::{FixtureStep, fixture_under};
 pub use on_the_way::Borne;
+pub use push_curve::{PushCurve, footprint_m, push_curve};
 
-use crate::expect::{self, Expected};
-use crate::problem::Problem;
-use crate::state::weakest;
-use crate::unload::{self, Unloading};
+use self::expect::Expected;
+use self::unload::Unloading;
+use crate::ask::{Ask, Reach};
+use crate::closed::problem::Problem;
+use crate::closed::weakest;
 use plan::Plan;
 use statics::equilibrium::{Effort, StepEquilibrium, every_step};
 use statics::fixture::Settled;
@@ -24,7 +30,8 @@ use statics::fixture::Settled;
 /// The part of the work on equilibria that the way up takes.
 const UP_SHARE: f64 = 0.6;
 
-/// Everything that takes a solver.
+/// Everything that takes a solver. Only an assessment of full reach holds what is expected and how the stack
+/// comes off.
 #[derive(Clone, Debug)]
 pub struct Exact {
     /// The equilibrium of the stack after each step.
@@ -68,23 +75,9 @@ impl Exact {
     }
 }
 
-/// Solves what the checks ask and nothing else: no way back, nothing that is only shown. None where it was
-/// stopped.
-pub(crate) fn for_the_checks(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Exact> {
-    let fixture = fixture::steps(plan, problem, go_on)?;
-    let tare = fixture::tare(plan);
-    let (boards, bearings) = boards::all(plan, problem);
-    let on_the_way = on_the_way::look(plan, problem, &bearings, go_on)?;
-    let steps = every_step(&problem.stack(), Effort::FULL, &|_| go_on());
-    let unloading = Unloading { order: Vec::new(), left: Vec::new() };
-    let chances = chances::chances(plan, problem);
-    let (expected, early) = (Vec::new(), Vec::new());
-    go_on().then_some(Exact { steps, fixture, tare, boards, bearings, on_the_way, chances, expected, unloading, early })
-}
-
-/// Solves everything; `progress` hears the part that is done and says whether to go on. None where
-/// it was stopped.
-pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Option<Exact> {
+/// Solves what is asked for. None where it was stopped.
+pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> {
+    let progress = ask.progress;
     let fixture = fixture::steps(plan, problem, &|| progress(0.0))?;
     let tare = fixture::tare(plan);
     let (boards, bearings) = boards::all(plan, problem);
@@ -96,13 +89,10 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &d
         on.set(on.get() && progress(0.1 + 0.9 * part));
         on.get()
     };
-    let up = |part: f64| heard(UP_SHARE * part);
-    let steps = every_step(&problem.stack(), effort, &up);
-    let down = |part: f64| heard(UP_SHARE + (1.0 - UP_SHARE) * part);
-    let unloading = unload::solve(plan, &problem.pile, (&steps, &fixture), effort, &down)?;
-    let early = unload::early(plan, (&steps, &fixture), effort, &|| progress(1.0))?;
-    let expected = expect::expected(plan);
-    on.get().then_some(Exact {
+    let is_full = ask.reach == Reach::Full;
+    let up_share = if is_full { UP_SHARE } else { 1.0 };
+    let steps = every_step(&problem.stack(), ask.effort, &|part| heard(up_share * part));
+    let mut exact = Exact {
         steps,
         fixture,
         tare,
@@ -110,8 +100,22 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, effort: Effort, progress: &d
         bearings,
         on_the_way,
         chances,
-        expected,
-        unloading,
-        early,
-    })
+        expected: Vec::new(),
+        unloading: Unloading { order: Vec::new(), left: Vec::new() },
+        early: Vec::new(),
+    };
+    if is_full && on.get() {
+        let loaded = (exact.steps.as_slice(), exact.fixture.as_slice());
+        let down = |part: f64| heard(up_share + (1.0 - up_share) * part);
+        exact.unloading = unload::solve(plan, &problem.pile, loaded, ask.effort, &down)?;
+        exact.early = unload::early(plan, loaded, ask.effort, &|| progress(1.0))?;
+        exact.expected = expect::expected(plan);
+    }
+    on.get().then_some(exact)
+}
+
+/// The equilibrium of the whole stack after each step and nothing else: for those who choose among many stacks
+/// and assess the chosen ones. Told to stop, it leaves what is left undecided.
+pub fn equilibria(plan: &Plan, go_on: &dyn Fn() -> bool) -> Vec<StepEquilibrium> {
+    every_step(&Problem::of(plan).stack(), Effort::FULL, &|_| go_on())
 }

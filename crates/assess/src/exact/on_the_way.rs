@@ -7,10 +7,9 @@
 //! first state that is left out all are. Of boards there is no such bound, since a board that bends across
 //! its grain may do so on a narrow strip: every state is looked at in which something rests on one.
 
-use super::boards::{self, BearingState, BoardState};
-use crate::checks::NEAR_BEARING;
-use crate::problem::Problem;
-use crate::{state, unload};
+use super::boards::{self, BearingState, BoardState, NEAR_SHARE};
+use crate::closed::is_board;
+use crate::closed::problem::{Problem, first};
 use plan::Plan;
 use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
 use rayon::prelude::*;
@@ -37,7 +36,7 @@ pub(super) fn look(
     last: &[BearingState],
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Borne>> {
-    let on_board = |contact: &&Contact| matches!(contact.lower, Under::Body(step) if state::is_board(plan, step));
+    let on_board = |contact: &&Contact| matches!(contact.lower, Under::Body(step) if is_board(plan, step));
     let first_on_board = problem.pile.contacts.iter().find(on_board).map(|contact| contact.upper);
     let mut passed_n: Vec<f64> = plan.bed.bearings.iter().map(near_n).collect();
     pass(&mut passed_n, last);
@@ -62,7 +61,7 @@ pub(super) fn look(
 
 /// From here on a bearing is near what it may carry, N; never, where nobody says what that is.
 fn near_n(bearing: &plan::Bearing) -> f64 {
-    bearing.allowable.map_or(f64::INFINITY, |allowed| NEAR_BEARING * allowed.si())
+    bearing.allowable.map_or(f64::INFINITY, |allowed| NEAR_SHARE * allowed.si())
 }
 
 fn pass(passed_n: &mut [f64], found: &[BearingState]) {
@@ -79,7 +78,7 @@ fn pressing_n(problem: &Problem, placed: usize) -> f64 {
 }
 
 fn after(plan: &Plan, step: usize) -> Borne {
-    let part = unload::first(plan, step + 1);
+    let part = first(plan, step + 1);
     let (boards, bearings) = boards::all(&part, &Problem::of(&part));
     Borne { step, boards, bearings }
 }

@@ -3,7 +3,7 @@
 
 use crate::bench::{all, at, bench, with_fixture, without};
 use crate::given::{CLOSED, GRAVITY, all_of, found, near};
-use assess::{Check, Finding, Reach, State, assess};
+use assess::{Ask, Check, Finding, Reach, State, assess};
 use plan::{Anchors, Binding, Hold, Plan};
 use quantity::Force;
 
@@ -32,13 +32,13 @@ fn the_pull_of_a_strap_is_in_what_the_seat_bears_and_in_where_it_acts() {
     for anchors in [Anchors::Article, Anchors::Floor] {
         let plan = bound(anchors, 0.4, 300.0, 3);
         let straps_kg = 600.0 / GRAVITY;
-        let state = assess(&plan, Reach::ClosedForm);
-        let on_seat = state.last().unwrap().on_seat.expect("the strap presses");
+        let state = assess(&plan, Ask::closed());
+        let on_seat = state.closed.last().unwrap().on_seat.expect("the strap presses");
         near("on the seat", on_seat.mass_kg, 75.0 + straps_kg, CLOSED, "kg");
         near("straps", on_seat.straps_kg, straps_kg, CLOSED, "kg");
         near("fore-aft", on_seat.offset_m[0], 0.2 * straps_kg / (75.0 + straps_kg), CLOSED, "m");
         near("lateral", on_seat.offset_m[1], 0.0, CLOSED, "m");
-        near("applied load stays the pieces", state.applied_kg(), 75.0, CLOSED, "kg");
+        near("applied load stays the pieces", state.closed.applied_kg(), 75.0, CLOSED, "kg");
         let finding = seat(&plan);
         assert_eq!(finding.state, State::Fails, "{finding:?}");
         let place = found(&plan, Reach::ClosedForm, Check::OffsetWithStraps);
@@ -69,7 +69,7 @@ fn without_a_strap_that_presses_there_is_nothing_to_say_of_the_seat() {
     let loose = bound(Anchors::Article, 0.2, 0.0, 3);
     let never = bound(Anchors::Article, 0.2, 300.0, 4);
     for plan in [bench(), loose, never] {
-        assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK), []);
+        assert_eq!(all_of(&assess(&plan, Ask::closed()).findings, CHECK), []);
     }
 }
 
@@ -79,13 +79,13 @@ fn without_a_strap_that_presses_there_is_nothing_to_say_of_the_seat() {
 fn at_a_hold_more_on_the_seat_is_a_caution_and_the_wrong_place_fails() {
     let mut plan = bound(Anchors::Article, 0.4, 300.0, 2);
     plan.holds = vec![Hold::at("limit", 0.666)];
-    let findings = all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK);
+    let findings = all_of(&assess(&plan, Ask::closed()).findings, CHECK);
     let [whole, held] = findings.as_slice() else { panic!("one of the whole and one of the hold: {findings:#?}") };
     assert_eq!((whole.state, held.state), (State::Fails, State::Caution));
     for part in ["At hold “limit”, after step 2, where 50.0 kg are due", "111.2 kg bear on the seat"] {
         assert!(held.text.contains(part), "{part}: {}", held.text);
     }
-    let places = all_of(&assess(&plan, Reach::ClosedForm).findings, Check::OffsetWithStraps);
+    let places = all_of(&assess(&plan, Ask::closed()).findings, Check::OffsetWithStraps);
     let held = places.iter().find(|finding| finding.text.starts_with("At hold")).expect("one of the hold");
     assert_eq!(held.state, State::Fails, "{held:?}");
     assert!(held.text.contains("110 mm aft of the occupant point where 15 mm are allowed"), "{}", held.text);
@@ -105,5 +105,5 @@ fn a_strap_that_crosses_no_piece_when_it_goes_on_fails_and_says_what_helps() {
         assert!(finding.text.contains(says), "{says}: {}", finding.text);
     }
     let empty = without(&bound(Anchors::Floor, 0.2, 300.0, 3), &all(&bench()));
-    assert_eq!(all_of(&assess(&empty, Reach::ClosedForm).findings, Check::BindingStraps), []);
+    assert_eq!(all_of(&assess(&empty, Ask::closed()).findings, Check::BindingStraps), []);
 }

@@ -2,7 +2,7 @@
 
 use crate::bench::{added, bearing, bench, lot, place, put, with_ballast, with_bed, without};
 use crate::given::{CLOSED, GRAVITY, Says, Want, found, near};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::{Form, Plan, Strength};
 use quantity::{Force, Mass, Pressure};
 
@@ -54,7 +54,7 @@ fn a_plank_bends_as_a_beam_and_is_held_against_its_grade() {
 
 #[test]
 fn moment_and_shear_of_a_plank_are_those_of_the_beam() {
-    let exact = assess(&planked(25.0), Reach::Full).exact.unwrap();
+    let exact = assess(&planked(25.0), Ask::full()).exact.unwrap();
     let bent = exact.boards[0].bent.unwrap();
     near("moment", bent.moment_n_m.abs(), moment_n_m(25.0), 1e-3, "N m");
     // Beside a rail: half of all, less what of the plank overhangs and lies over the rail.
@@ -83,7 +83,7 @@ fn a_tube_that_the_plank_does_not_reach_is_credited_with_nothing() {
             let low = bearing("middle tube", [0.475, 0.525], [-0.25, 0.25]);
             bed.bearings.push(plan::Bearing { top: quantity::Length::m(-0.0055), ..low });
         });
-        let exact = assess(&plan, Reach::Full).exact.unwrap();
+        let exact = assess(&plan, Ask::full()).exact.unwrap();
         let forces = [0, 1, 2].map(|bearing| exact.bearings[bearing].force_n.unwrap());
         for (force_n, want) in forces.into_iter().zip([0.5, 0.5, 0.0]) {
             near("bearing", force_n, want * (25.0 + PLANK_KG) * GRAVITY, 0.01, "N");
@@ -101,7 +101,7 @@ fn a_tube_that_the_plank_does_reach_carries_what_is_left_of_the_bending() {
         let low = bearing("middle tube", [0.495, 0.505], [-0.25, 0.25]);
         bed.bearings.push(plan::Bearing { top: quantity::Length::m(-gap_m), ..low });
     });
-    let exact = assess(&plan, Reach::Full).exact.unwrap();
+    let exact = assess(&plan, Ask::full()).exact.unwrap();
     let rigidity = exact.boards[0].allowed.as_ref().unwrap().modulus_pa * WIDTH_M * DEPTH_M.powi(3) / 12.0;
     let (span_m, part): (f64, f64) = (0.95, 0.5 / 0.95);
     let own_n_per_m = PLANK_KG * GRAVITY / 1.2;
@@ -134,11 +134,11 @@ fn a_strap_over_a_gap_bears_on_the_plates_and_not_on_the_plank() {
         })
     };
     let moment =
-        |pull_n: f64| assess(&bound(pull_n), Reach::Full).exact.unwrap().boards[0].bent.unwrap().moment_n_m.abs();
+        |pull_n: f64| assess(&bound(pull_n), Ask::full()).exact.unwrap().boards[0].bent.unwrap().moment_n_m.abs();
     let added_n_m = moment(200.0) - moment(0.0);
     // 20 mm of the web lie on each plate, so that each half acts 15 mm beside the middle of the span of 0.95 m.
     near("added moment", added_n_m, 400.0 * 0.95 / 4.0 - 200.0 * 0.015, 0.01, "N m");
-    let across_pa = |pull_n: f64| assess(&bound(pull_n), Reach::Full).exact.unwrap().boards[0].bent.unwrap().across_pa;
+    let across_pa = |pull_n: f64| assess(&bound(pull_n), Ask::full()).exact.unwrap().boards[0].bent.unwrap().across_pa;
     let (with, without) = (across_pa(200.0).unwrap(), across_pa(0.0).unwrap());
     // 7 kg 150 mm from a plate's inner edge and 200 N 15 mm from it act 49.5 mm from it: a triangle three times as
     // long, at most 3630 N/m, where 229 N/m were.
@@ -185,7 +185,7 @@ fn a_bearing_is_held_against_its_allowable_load() {
         (Some(350.0), State::Fails, &["rail carries", "of 350", "Bring boards and pieces over the other bearings"]),
     ];
     for (allowed, state, says) in rows {
-        let findings = assess(&allowing(allowed), Reach::Full).findings;
+        let findings = assess(&allowing(allowed), Ask::full()).findings;
         let of_check = crate::given::all_of(&findings, Check::Bearings);
         assert_eq!(of_check.len(), 2, "{of_check:?}");
         for (finding, name) in of_check.iter().zip(["front rail", "rear rail"]) {
@@ -201,7 +201,7 @@ fn a_bearing_is_held_against_its_allowable_load() {
 /// Bags whose forces nobody knows leave the bearings undecided.
 #[test]
 fn bearings_under_a_stack_that_falls_are_undecided() {
-    let findings = assess(&put(&bench(), 2, [2.0, 0.0]), Reach::Full).findings;
+    let findings = assess(&put(&bench(), 2, [2.0, 0.0]), Ask::full()).findings;
     for finding in crate::given::all_of(&findings, Check::Bearings) {
         assert_eq!((finding.state, finding.value), (State::Undecided, None), "{finding:?}");
         assert!(finding.text.contains("treat it as overloaded"), "{}", finding.text);
@@ -213,7 +213,7 @@ fn bearings_under_a_stack_that_falls_are_undecided() {
 fn the_bearings_together_carry_the_stack() {
     for by in [[0.0, 0.0], [0.06, 0.0], [-0.04, 0.02]] {
         let plan = crate::bench::moved(&bench(), &[0, 1, 2], by);
-        let exact = assess(&plan, Reach::Full).exact.unwrap();
+        let exact = assess(&plan, Ask::full()).exact.unwrap();
         let sum_n: f64 = exact.bearings.iter().map(|b| b.force_n.unwrap()).sum();
         near(&format!("moved by {by:?} m"), sum_n, 75.0 * GRAVITY, 1e-5 * 75.0 * GRAVITY, "N");
     }

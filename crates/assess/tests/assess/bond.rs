@@ -1,11 +1,11 @@
 //! Columns: what stands without bond.
 
 use crate::bench::{added, bench, place, put};
-use assess::{Reach, assess, columns};
+use assess::{Ask, assess, columns};
 
 /// The columns of a plan, by steps.
 fn of(plan: &plan::Plan) -> Vec<Vec<usize>> {
-    columns(plan, &assess(plan, Reach::ClosedForm))
+    columns(plan, &assess(plan, Ask::closed()).closed)
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, lot, place};
 use crate::given::near;
-use assess::{Reach, assess, certainty, in_hand};
+use assess::{Ask, assess, certainty, in_hand};
 use plan::Form;
 use quantity::Quantity;
 
@@ -29,7 +29,7 @@ fn it_is_the_spread_that_the_assessment_tells() {
     plan.ballast[0].weighed.remove(&1);
     plan.ballast[0].weighed.remove(&2);
     let got = certainty(&plan).now.independent.si();
-    near("spread", got, assess(&plan, Reach::ClosedForm).applied_spread_kg, 1e-12, "kg");
+    near("spread", got, assess(&plan, Ask::closed()).closed.applied_spread_kg, 1e-12, "kg");
     assert!(got > 0.5, "two bags are in doubt: {got} kg");
 }
 

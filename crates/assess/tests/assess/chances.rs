@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, with_ballast, without};
 use crate::given::{Says, all_of, found, near};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::Edit;
 use plan::edit::Part;
 
@@ -42,7 +42,7 @@ fn the_chance_to_miss_is_that_of_the_normal_distribution() {
 fn the_chance_to_miss_waits_for_the_draws() {
     let finding = found(&bench(), Reach::ClosedForm, Check::ChanceToMiss);
     assert_eq!((finding.state, finding.value), (State::Undecided, None), "{finding:?}");
-    let empty = assess(&without(&bench(), &[0, 1, 2]), Reach::Full);
+    let empty = assess(&without(&bench(), &[0, 1, 2]), Ask::full());
     assert_eq!(all_of(&empty.findings, Check::ChanceToMiss), []);
 }
 

@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, m, moved, stick, with_article, with_bed, without};
 use crate::given::{CLOSED, Says, Want, all_of, found};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::{KeepClear, Plan};
 
 fn beside(region: KeepClear) -> Plan {
@@ -68,7 +68,7 @@ fn the_distance_is_that_of_the_turned_bags() {
 
 #[test]
 fn an_empty_bed_comes_near_to_nothing() {
-    let findings = assess(&without(&bench(), &[0, 1, 2]), Reach::ClosedForm).findings;
+    let findings = assess(&without(&bench(), &[0, 1, 2]), Ask::closed()).findings;
     assert_eq!(all_of(&findings, Check::KeepClear), []);
 }
 
@@ -83,7 +83,7 @@ fn the_distance_that_is_told_is_the_least_of_all_pieces() {
     for (index, aft) in (0..3).flat_map(|index| [-0.3, -0.1, 0.0, 0.07, 0.4].map(|aft| (index, aft))) {
         let plan = plan::file::read(examples[index]).unwrap();
         let plan = moved(&plan, &(0..plan.steps()).step_by(3).collect::<Vec<_>>(), [aft, -0.2 * aft]);
-        let assessment = assess(&plan, Reach::ClosedForm);
+        let assessment = assess(&plan, Ask::closed());
         let clearances = assess::Clearances::of(&plan);
         let told = all_of(&assessment.findings, Check::KeepClear);
         assert_eq!(told.len(), plan.article.keep_clear.len(), "one finding a region");
@@ -92,7 +92,7 @@ fn the_distance_that_is_told_is_the_least_of_all_pieces() {
                 let distance = |(place, underside_m): (&plan::Place, &f64)| {
                     clearances.distance_m(region, &assess::body(plan.lot_of(place), place), *underside_m)
                 };
-                plan.stack.iter().zip(&assessment.pile.underside_m).map(distance).fold(f64::INFINITY, f64::min)
+                plan.stack.iter().zip(&assessment.closed.pile.underside_m).map(distance).fold(f64::INFINITY, f64::min)
             })
             .collect();
         // The findings stand worst first.

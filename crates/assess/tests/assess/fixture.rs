@@ -2,7 +2,7 @@
 
 use crate::bench::{asking, bench, hold_down, scale, with_article, with_fixture, without};
 use crate::given::{CLOSED, CONE, Says, Want, all_of, found, near};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::Plan;
 use quantity::{Length, Mass};
 
@@ -39,7 +39,7 @@ fn the_footprint_bears_a_push_of_the_whole_weight_over_the_height_of_the_stack()
 
 #[test]
 fn each_step_has_its_distance_from_the_footprints_edge() {
-    for (k, step) in assess(&bench(), Reach::ClosedForm).steps.iter().enumerate() {
+    for (k, step) in assess(&bench(), Ask::closed()).closed.steps.iter().enumerate() {
         near(&format!("edge after step {}", k + 1), step.fixture.edge_m.unwrap(), edge_m(), CLOSED, "m");
     }
 }
@@ -112,11 +112,11 @@ fn scales_without_a_capacity_are_undecided_and_supports_that_are_no_scales_have_
     let says = &["left front scale, right front scale, rear scale have no capacity", "not known", "Fixture page"];
     let want = Want { check: Check::Scales, state: State::Undecided, value, limit, place, says };
     want.meets(&found(&plan, Reach::Full, Check::Scales), CLOSED);
-    assert!(!assess(&plan, Reach::Full).in_order(), "what is not known falls short");
+    assert!(!assess(&plan, Ask::full()).in_order(), "what is not known falls short");
     let blocks = with_fixture(&plan, |fixture| fixture.supports.iter_mut().for_each(|s| s.scale = false));
     assert_eq!(found(&blocks, Reach::Full, Check::Scales).state, State::NoLimit);
     let one = with_fixture(&bench(), |fixture| fixture.supports[1].capacity = None);
-    let states: Vec<_> = all_of(&assess(&one, Reach::Full).findings, Check::Scales).iter().map(|f| f.state).collect();
+    let states: Vec<_> = all_of(&assess(&one, Ask::full()).findings, Check::Scales).iter().map(|f| f.state).collect();
     assert_eq!(states, [State::Undecided, State::Met], "one of three without");
 }
 
@@ -159,7 +159,7 @@ fn bare_at(x_m: f64) -> Plan {
 #[test]
 fn an_article_that_goes_over_by_itself_is_told_though_the_stack_would_hold_it_down() {
     let plan = bare_at(0.5);
-    let loaded_m = assess(&plan, Reach::ClosedForm).steps[2].fixture.edge_m.unwrap();
+    let loaded_m = assess(&plan, Ask::closed()).closed.steps[2].fixture.edge_m.unwrap();
     near("edge with the stack", loaded_m, (75.0 * 0.6 - 60.0 * 0.1) / 135.0, CLOSED, "m");
     for reach in [Reach::ClosedForm, Reach::Full] {
         let told = found(&plan, reach, Check::BareArticle);
@@ -189,7 +189,7 @@ fn an_article_that_a_small_push_turns_over_by_itself_fails() {
 fn a_plan_without_pieces_asks_nothing_of_the_fixture() {
     let empty = without(&bench(), &[0, 1, 2]);
     for reach in [Reach::ClosedForm, Reach::Full] {
-        let checks: Vec<_> = assess(&empty, reach).findings.iter().map(|f| f.check).collect();
+        let checks: Vec<_> = assess(&empty, Ask::to(reach)).findings.iter().map(|f| f.check).collect();
         for check in [Check::Footprint, Check::BareArticle, Check::StrapStretch, Check::Scales, Check::ArticleStands] {
             assert!(!checks.contains(&check), "{check:?} in {checks:?}");
         }

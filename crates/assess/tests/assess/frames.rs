@@ -3,7 +3,7 @@
 use crate::bench::{at, bench, degrees, put, with_article, with_bed};
 use crate::given::{CLOSED, CONE, near};
 use crate::worked::{list, number, numbers, told};
-use assess::{Reach, assess};
+use assess::{Ask, Reach, assess};
 use plan::Plan;
 use serde_json::Value;
 
@@ -49,8 +49,8 @@ fn a_bed_packed_level_on_a_pitched_article_keeps_the_margins_of_no_pitch() {
 fn pitch_and_slope_tilt_the_stack_alike() {
     let pitched = with_article(&leaning(), |article| article.pitch = degrees(6.0));
     let sloped = with_bed(&leaning(), |bed| bed.slope = degrees(6.0));
-    let [pitched, sloped] = [pitched, sloped].map(|plan| assess(&plan, Reach::ClosedForm));
-    for (got, want) in pitched.layers.iter().zip(&sloped.layers) {
+    let [pitched, sloped] = [pitched, sloped].map(|plan| assess(&plan, Ask::closed()));
+    for (got, want) in pitched.closed.layers.iter().zip(&sloped.closed.layers) {
         let what = format!("layer {}", want.layer);
         near(&format!("{what}, edge"), got.edge_m, want.edge_m, CLOSED, "m");
         near(&format!("{what}, tip"), got.tip_rad, want.tip_rad, CLOSED, "rad");
@@ -86,7 +86,7 @@ fn the_centroid_goes_with_the_slope_about_the_beds_origin() {
 #[test]
 fn supports_stay_on_the_floor_when_the_article_is_pitched() {
     let pitched = with_article(&bench(), |article| article.pitch = degrees(4.0));
-    let state = assess(&pitched, Reach::ClosedForm).last().unwrap().fixture;
+    let state = assess(&pitched, Ask::closed()).closed.last().unwrap().fixture;
     let (sin, cos) = 4.0_f64.to_radians().sin_cos();
     let (article_x, stack_x) = (1.2 * cos + 0.5 * sin, 1.2 * cos + 0.665 * sin);
     let want = (60.0 * article_x + 75.0 * stack_x) / 135.0;

@@ -3,7 +3,7 @@
 
 use crate::bench::{added, bench, lot, place, put, with_ballast, with_bed, without};
 use crate::given::{CLOSED, Want, all_of, found};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::{Form, Plan};
 
 /// A board across a bag and a plate of this friction, as high as the bag.
@@ -35,6 +35,6 @@ fn frictions_that_differ_under_one_board_are_said() {
 #[test]
 fn frictions_alike_leave_nothing_to_say() {
     for plan in [bridged(0.5), bench()] {
-        assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, Check::FrictionAlike), []);
+        assert_eq!(all_of(&assess(&plan, Ask::closed()).findings, Check::FrictionAlike), []);
     }
 }

@@ -1,6 +1,6 @@
 //! The comparison that prints what it compared, and the finding that a check left.
 
-use assess::{Amount, Check, Finding, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Finding, Reach, State, Where, assess};
 use plan::Plan;
 
 pub(crate) const GRAVITY: f64 = quantity::STANDARD_GRAVITY_M_S2;
@@ -30,7 +30,7 @@ pub(crate) fn all_of(findings: &[Finding], check: Check) -> Vec<Finding> {
 
 /// The one finding of one check.
 pub(crate) fn found(plan: &Plan, reach: Reach, check: Check) -> Finding {
-    let findings = assess(plan, reach).findings;
+    let findings = assess(plan, Ask::to(reach)).findings;
     let mut of_check = all_of(&findings, check);
     assert_eq!(of_check.len(), 1, "{check:?}: one finding is wanted among {findings:#?}");
     of_check.remove(0)

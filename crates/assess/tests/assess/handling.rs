@@ -4,7 +4,7 @@
 use crate::bench::bench;
 use crate::given::near;
 use assess::handling::{Lift, heaviest, lifts, recommended};
-use assess::{Reach, assess};
+use assess::{Ask, assess};
 use plan::{Grip, Handling, Spell};
 use quantity::{Angle, Length, Mass, Quantity};
 
@@ -138,8 +138,8 @@ fn two_people_lift_a_third_more_than_one() {
 #[test]
 fn a_piece_is_lifted_from_where_it_is_taken_up_to_its_place_in_the_stack() {
     let plan = bench();
-    let assessment = assess(&plan, Reach::ClosedForm);
-    let all = lifts(&plan, &assessment);
+    let assessment = assess(&plan, Ask::closed());
+    let all = lifts(&plan, &assessment.closed);
     for (lift, want) in all.iter().zip([0.555, 0.665, 0.775]) {
         near(&format!("step {}", lift.step + 1), lift.put_down.si(), want, 1e-9, "m");
     }
@@ -152,7 +152,7 @@ fn a_piece_is_lifted_from_where_it_is_taken_up_to_its_place_in_the_stack() {
 #[test]
 fn the_heaviest_lift_is_named_and_a_lift_beyond_reach_is_no_number_to_trust() {
     let mut plan = bench();
-    let closed = |plan: &plan::Plan| heaviest(plan, &assess(plan, Reach::ClosedForm)).expect("pieces are placed");
+    let closed = |plan: &plan::Plan| heaviest(plan, &assess(plan, Ask::closed()).closed).expect("pieces are placed");
     plan.ballast[0].weighed.insert(2, Mass::kg(27.0));
     let found = closed(&plan);
     assert_eq!((found.lift.step, found.above, found.of), (1, 3, 3));
@@ -161,5 +161,5 @@ fn the_heaviest_lift_is_named_and_a_lift_beyond_reach_is_no_number_to_trust() {
     assert!(beyond.lift.index.is_infinite(), "got {}", beyond.lift.index);
     assert_eq!(beyond.lift.recommended.worst().symbol, "HM");
     plan.stack.clear();
-    assert_eq!(heaviest(&plan, &assess(&plan, Reach::ClosedForm)), None);
+    assert_eq!(heaviest(&plan, &assess(&plan, Ask::closed()).closed), None);
 }

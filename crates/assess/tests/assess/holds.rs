@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, m, moved};
 use crate::given::{CLOSED, Says, Want, all_of, found};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::{Hold, Plan, Target};
 
 const CHECK: Check = Check::OffsetAtHolds;
@@ -45,7 +45,7 @@ fn a_hold_beside_the_point_by_more_than_its_tolerance_fails_and_says_the_side() 
         let want = Want { check: CHECK, state, value: Some(value), limit: Some(limit), place, says };
         let finding = found(&plan, Reach::ClosedForm, CHECK);
         want.meets(&finding, CLOSED);
-        assert!(assess(&plan, Reach::Full).findings.contains(&finding), "the solvers change nothing of it");
+        assert!(assess(&plan, Ask::full()).findings.contains(&finding), "the solvers change nothing of it");
     }
 }
 
@@ -61,7 +61,7 @@ fn where_later_pieces_bring_it_back_the_step_and_the_fraction_are_told() {
     // Where the next hold comes first there is no such way.
     let mut between = plan;
     between.holds.insert(1, Hold::at("two thirds", 0.66));
-    let findings = all_of(&assess(&between, Reach::ClosedForm).findings, CHECK);
+    let findings = all_of(&assess(&between, Ask::closed()).findings, CHECK);
     assert_eq!(findings.len(), 2, "{findings:#?}");
     let third = findings.iter().find(|finding| finding.text.contains("a third")).unwrap();
     assert!(third.text.contains("Before the hold, change the order"), "{}", third.text);
@@ -71,7 +71,7 @@ fn where_later_pieces_bring_it_back_the_step_and_the_fraction_are_told() {
 fn the_hold_at_the_last_piece_is_left_to_the_offset_of_the_whole_stack() {
     let mut plan = moved(&held(), &[0, 1, 2], [0.0, 0.02]);
     plan.holds.remove(0);
-    assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK), []);
+    assert_eq!(all_of(&assess(&plan, Ask::closed()).findings, CHECK), []);
     assert_eq!(found(&plan, Reach::ClosedForm, Check::OffsetLateral).state, State::Fails);
 }
 
@@ -79,7 +79,7 @@ fn the_hold_at_the_last_piece_is_left_to_the_offset_of_the_whole_stack() {
 fn a_hold_that_is_never_reached_has_no_finding() {
     let mut plan = held();
     plan.stack.clear();
-    assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK), []);
+    assert_eq!(all_of(&assess(&plan, Ask::closed()).findings, CHECK), []);
 }
 
 #[test]
@@ -104,7 +104,7 @@ fn at_limit_load_the_tolerance_of_the_target_is_the_limit() {
         (plan.holds[0].name, plan.holds[0].at) = ("limit".to_owned(), 0.666);
         let finding = found(&plan, Reach::ClosedForm, CHECK);
         assert_eq!((finding.state, &finding.place), (state, &Where::Step { step: 1, layer: None }), "{finding:?}");
-        assert!(!assess(&plan, Reach::Full).in_order() || state == State::Met, "{finding:?}");
+        assert!(!assess(&plan, Ask::full()).in_order() || state == State::Met, "{finding:?}");
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::bench::{all, bench, degrees, with_article, with_ballast, with_case, without};
 use crate::given::{CLOSED, Says, Want, all_of, found, near};
-use assess::{Amount, Check, Field, Reach, Rule, Source, State, Where, assess};
+use assess::{Amount, Ask, Check, Field, Reach, Rule, Source, State, Where, assess};
 use plan::Plan;
 use quantity::{Mass, Quantity};
 
@@ -52,7 +52,7 @@ fn applied_load_is_held_against_occupant_times_factors() {
 #[test]
 fn special_factors_raise_the_ultimate_load_and_not_the_limit_load() {
     let plan = with_case(&bench(), |case| case.special_factor = 1.15);
-    let load = assess(&plan, Reach::ClosedForm).load.unwrap();
+    let load = assess(&plan, Ask::closed()).closed.load.unwrap();
     near("limit", load.limit.as_mass().si(), 50.0, CLOSED, "kg");
     near("ultimate", load.ultimate.as_mass().si(), 86.25, CLOSED, "kg");
 }
@@ -62,9 +62,9 @@ fn special_factors_raise_the_ultimate_load_and_not_the_limit_load() {
 #[test]
 fn tolerances_of_unweighed_pieces_add_in_quadrature() {
     let plan = with_ballast(&bench(), |lots| lots[0].weighed.retain(|item, _| *item != 2));
-    near("one", assess(&plan, Reach::ClosedForm).applied_spread_kg, 0.5, CLOSED, "kg");
+    near("one", assess(&plan, Ask::closed()).closed.applied_spread_kg, 0.5, CLOSED, "kg");
     let plan = with_ballast(&bench(), |lots| lots[0].weighed.clear());
-    near("three", assess(&plan, Reach::ClosedForm).applied_spread_kg, 0.5 * 3.0_f64.sqrt(), CLOSED, "kg");
+    near("three", assess(&plan, Ask::closed()).closed.applied_spread_kg, 0.5 * 3.0_f64.sqrt(), CLOSED, "kg");
 }
 
 #[test]
@@ -128,7 +128,7 @@ fn a_factor_of_safety_that_is_not_the_rules_is_told_and_the_load_cites_no_rule()
     let own = [Source::Builder(Field::LoadCase)].as_slice();
     let cites = |plan: &Plan| found(plan, Reach::ClosedForm, Check::AppliedLoad).sources;
     assert_eq!(cites(&bench()), of_rule);
-    assert_eq!(all_of(&assess(&bench(), Reach::ClosedForm).findings, Check::FactorOfSafety), []);
+    assert_eq!(all_of(&assess(&bench(), Ask::closed()).findings, Check::FactorOfSafety), []);
     let rows = [
         (0.8, State::Fails, "less than limit load"),
         (1.2, State::Caution, "less is proved"),

@@ -6,7 +6,7 @@ use crate::fixture::ahead;
 use crate::given::found;
 use crate::random::{on_tubes, tilted};
 use crate::worked::told;
-use assess::{Check, Reach, State, assess};
+use assess::{Ask, Check, Reach, State, assess};
 use plan::Plan;
 
 /// A plank 0.19 m wide on a rail 20 mm wide bends across its grain under a bag as wide as itself.
@@ -22,7 +22,7 @@ fn on_a_rail(grade: &str) -> Plan {
 #[test]
 fn bending_across_the_grain_without_a_published_value_is_told() {
     let plan = on_a_rail("Hem-Fir No. 2");
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask::full());
     let board = &assessment.exact.as_ref().unwrap().boards[0];
     let across_pa = board.bent.unwrap().across_pa.unwrap();
     assert!(across_pa > 5e4, "across: got {across_pa} Pa, want more than 5e4 Pa, difference {} Pa", across_pa - 5e4);
@@ -50,7 +50,7 @@ fn a_stack_without_weight_lies_inside_the_footprint_of_its_article() {
         lots[0].mass = quantity::Mass::kg(0.0);
         lots[0].weighed.clear();
     });
-    let inside_m = assess(&weightless, Reach::ClosedForm).last().unwrap().fixture.edge_m.unwrap();
+    let inside_m = assess(&weightless, Ask::closed()).closed.last().unwrap().fixture.edge_m.unwrap();
     assert!(inside_m > 0.3, "edge: got {inside_m} m, want more than 0.3 m, difference {} m", inside_m - 0.3);
     let footprint = found(&weightless, Reach::ClosedForm, Check::Footprint);
     assert_eq!(footprint.state, State::Met, "{footprint:?}");

@@ -2,7 +2,7 @@
 
 use crate::bench::{after, at, bench, degrees, m};
 use crate::given::found;
-use assess::{Check, Reach, State, assess, occupant_point, point_of};
+use assess::{Ask, Check, Reach, State, assess, occupant_point, point_of};
 use plan::edit::Part;
 use plan::{Edit, LoadPoint, LowerLegs, Plan, Posture, SegmentTable, Sex, Target, Weighed, WeighingScale};
 use quantity::{Length, Mass};
@@ -151,8 +151,8 @@ fn the_offset_is_measured_from_the_point_whatever_its_way() {
     let point = with(Target::Posture(light_aircraft()));
     let here = occupant_point(&point).in_article;
     let typed = with(Target::Point { at: [here.x, here.y, here.z].map(Length::m), tolerance: at([0.025, 0.010]) });
-    let (a, b) = (assess(&point, Reach::ClosedForm), assess(&typed, Reach::ClosedForm));
-    let offsets = [&a, &b].map(|assessment| assessment.last().expect("three bags lie there").offset_m);
+    let (a, b) = (assess(&point, Ask::closed()), assess(&typed, Ask::closed()));
+    let offsets = [&a, &b].map(|assessment| assessment.closed.last().expect("three bags lie there").offset_m);
     for k in [0, 1] {
         crate::given::near("offset", offsets[0][k], offsets[1][k], crate::given::CLOSED, "m");
     }
@@ -163,7 +163,7 @@ fn the_offset_is_measured_from_the_point_whatever_its_way() {
 
 #[test]
 fn a_typed_point_adds_no_finding() {
-    let findings = assess(&bench(), Reach::ClosedForm).findings;
+    let findings = assess(&bench(), Ask::closed()).findings;
     assert!(findings.iter().all(|finding| ![Check::OccupantPoint, Check::PointKnown].contains(&finding.check)));
 }
 
@@ -172,10 +172,10 @@ fn a_typed_point_adds_no_finding() {
 fn a_pitched_article_takes_the_seated_occupant_with_it() {
     let mut plan = with(Target::Posture(light_aircraft()));
     plan.article.pitch = degrees(6.0);
-    let assessment = assess(&plan, Reach::ClosedForm);
-    let (p, (sin, cos)) = (assessment.occupant.in_article, 6_f64.to_radians().sin_cos());
+    let assessment = assess(&plan, Ask::closed());
+    let (p, (sin, cos)) = (assessment.closed.occupant.in_article, 6_f64.to_radians().sin_cos());
     let want = [p.x * cos + p.z * sin, p.y, -p.x * sin + p.z * cos];
-    near("in the floor frame", assessment.target_in_floor.into(), want, 1e-12);
+    near("in the floor frame", assessment.closed.target_in_floor.into(), want, 1e-12);
 }
 
 #[test]
@@ -190,7 +190,7 @@ fn other_targets_are_worked_out_beside_the_one_in_force() {
 #[test]
 fn the_report_says_where_the_point_comes_from() {
     let plan = with(Target::Posture(light_aircraft()));
-    let report = assess::report(&plan, &assess(&plan, Reach::ClosedForm));
+    let report = assess::report(&plan, &assess(&plan, Ask::closed()));
     let report: serde_json::Value = serde_json::from_str(&report).expect("JSON");
     let occupant = &report["occupant"];
     assert!((occupant["in_article"][0].as_f64().expect("a number") - 1.200).abs() < 1e-3, "{occupant}");

@@ -3,7 +3,7 @@
 use crate::bench::{added, with_ballast, with_bed};
 use crate::boards::planked;
 use crate::given::{GRAVITY, found, near};
-use assess::{Check, Exact, Reach, State, Where, assess};
+use assess::{Ask, Check, Exact, Reach, State, Where, assess};
 use plan::Plan;
 use quantity::{Force, Length, Mass};
 
@@ -21,7 +21,7 @@ fn loaded(bags: &[(f64, f64)]) -> Plan {
 }
 
 fn exact(plan: &Plan) -> Exact {
-    assess(plan, Reach::Full).exact.expect("solved")
+    assess(plan, Ask::full()).exact.expect("solved")
 }
 
 /// By moments about a point of the rear rail, for every place of the two forces within their rails, N.
@@ -53,7 +53,7 @@ fn a_bearing_that_a_counterweight_relieves_is_judged_before_it_is_there() {
     assert!(on_the_way[0] > 270.0 && last[1] < 241.0, "{on_the_way:?} N, then {last:?} N");
     for (allowed_n, state) in [(270.0, State::Fails), (300.0, State::Caution)] {
         let plan = with_front_allowed(allowed_n);
-        let told = crate::given::all_of(&assess(&plan, Reach::Full).findings, Check::Bearings);
+        let told = crate::given::all_of(&assess(&plan, Ask::full()).findings, Check::Bearings);
         let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
         assert_eq!((told.state, &told.place), (state, &Where::Step { step: 1, layer: None }), "{told:?}");
         assert!(told.text.contains("after step 2"), "{}", told.text);
@@ -64,7 +64,7 @@ fn a_bearing_that_a_counterweight_relieves_is_judged_before_it_is_there() {
 
 #[test]
 fn a_bearing_that_always_holds_is_told_with_all_pieces_placed() {
-    let told = crate::given::all_of(&assess(&with_front_allowed(900.0), Reach::Full).findings, Check::Bearings);
+    let told = crate::given::all_of(&assess(&with_front_allowed(900.0), Ask::full()).findings, Check::Bearings);
     let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
     assert_eq!((told.state, &told.place), (State::Met, &Where::Stack), "{told:?}");
     between("told", told.value.unwrap().si(), front_between_n(&BALANCED));

@@ -1,30 +1,42 @@
 //! Long work says how far it is, and stops when told.
 
 use crate::bench::bench;
-use assess::{Reach, assess, fully};
+use assess::{Ask, Assessment, assess};
 use std::cell::{Cell, RefCell};
 
+fn heard_by(progress: &dyn Fn(f64) -> bool) -> Assessment {
+    assess(&bench(), Ask { remedies: true, progress, ..Ask::full() })
+}
+
+/// What closed forms tell stays, and nothing that takes a solver is called decided.
 #[test]
-fn work_that_is_told_to_stop_gives_nothing() {
-    assert!(fully(&bench(), &|_| false).is_none());
+fn work_that_is_told_to_stop_leaves_what_takes_a_solver_undecided() {
+    let stopped = heard_by(&|_| false);
+    assert!(stopped.exact.is_none() && stopped.is_undecided() && !stopped.in_order());
+    assert_eq!(stopped.findings, assess(&bench(), Ask::closed()).findings);
 }
 
 /// Each time later, up to the last word: a stop is a stop.
 #[test]
-fn work_that_is_told_to_stop_at_any_time_gives_nothing() {
+fn work_that_is_told_to_stop_at_any_time_tells_no_part_as_the_whole() {
     let calls = Cell::new(0);
     let count = |_| {
         calls.set(calls.get() + 1);
         true
     };
-    assert!(fully(&bench(), &count).is_some());
+    assert!(heard_by(&count).exact.is_some());
     for until in 0..calls.get() {
         let so_far = Cell::new(0);
         let stops = |_| {
             so_far.set(so_far.get() + 1);
             so_far.get() <= until
         };
-        assert!(fully(&bench(), &stops).is_none(), "told to stop after {until} of {} words", calls.get());
+        let stopped = heard_by(&stops);
+        assert!(
+            stopped.exact.is_none() || stopped.remedies.is_empty(),
+            "told to stop after {until} of {} words",
+            calls.get()
+        );
     }
 }
 
@@ -35,10 +47,10 @@ fn progress_grows_from_nothing_to_the_whole() {
         heard.borrow_mut().push(part);
         true
     };
-    let told = fully(&bench(), &listen).unwrap();
+    let told = heard_by(&listen);
     let heard = heard.into_inner();
     assert!(heard.iter().all(|part| (0.0..=1.0).contains(part)), "{heard:?}");
     assert!(heard.is_sorted(), "{heard:?}");
-    let whole = assess(&bench(), Reach::Full);
+    let whole = assess(&bench(), Ask::full());
     assert_eq!(told.findings, whole.findings, "told along the way or not, the findings are the same");
 }

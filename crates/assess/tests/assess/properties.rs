@@ -4,7 +4,7 @@ use crate::bench::{added, all, moved, place};
 use crate::given::{CLOSED, CONE, near};
 use crate::random::{lopsided, mirrored, on_a_panel, on_tubes, pieces, tilted};
 use crate::worked::{list, number, told};
-use assess::{Check, Finding, Reach, State, Unit, assess};
+use assess::{Ask, Check, Finding, Reach, State, Unit, assess};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -26,9 +26,9 @@ proptest! {
     ) {
         let plan = tilted(on_a_panel(&drawn), pitch, slope, 3);
         let [before, after] =
-            [plan.clone(), moved(&plan, &all(&plan), by)].map(|plan| assess(&plan, Reach::ClosedForm));
+            [plan.clone(), moved(&plan, &all(&plan), by)].map(|plan| assess(&plan, Ask::closed()));
         let level = (pitch + slope).to_radians().cos();
-        for (before, after) in before.steps.iter().zip(&after.steps) {
+        for (before, after) in before.closed.steps.iter().zip(&after.closed.steps) {
             let [aft, right] = [0, 1].map(|axis| after.offset_m[axis] - before.offset_m[axis]);
             near("fore and aft", aft, by[0] * level, CLOSED, "m");
             near("lateral", right, by[1], CLOSED, "m");
@@ -40,7 +40,7 @@ proptest! {
     fn closed_forms_in_the_mirror_find_the_same(drawn in pieces(6), slope in -8.0..8.0_f64) {
         let plan = lopsided(tilted(on_tubes(&drawn), 1.0, slope, 4));
         same_in_the_mirror(
-            &assess(&plan, Reach::ClosedForm).findings, &assess(&mirrored(&plan), Reach::ClosedForm).findings, CLOSED,
+            &assess(&plan, Ask::closed()).findings, &assess(&mirrored(&plan), Ask::closed()).findings, CLOSED,
         );
     }
 
@@ -63,7 +63,7 @@ proptest! {
     ) {
         let plan = lopsided(tilted(on_tubes(&drawn), pitch, slope, supports));
         for reach in [Reach::ClosedForm, Reach::Full] {
-            for finding in assess(&plan, reach).findings {
+            for finding in assess(&plan, Ask::to(reach)).findings {
                 prop_assert!(!finding.passes_its_limit() || finding.state.falls_short(), "{finding:?}");
                 for amount in finding.value.into_iter().chain(finding.limit) {
                     prop_assert_eq!(Unit::of(amount), finding.check.unit(), "{:?}", finding);
@@ -108,7 +108,7 @@ proptest! {
     fn solved_findings_in_the_mirror_are_the_same(drawn in pieces(3), slope in -5.0..5.0_f64, supports in 3_usize..5) {
         let plan = lopsided(tilted(on_tubes(&drawn), 0.0, slope, supports));
         same_in_the_mirror(
-            &assess(&plan, Reach::Full).findings, &assess(&mirrored(&plan), Reach::Full).findings, 1e-5,
+            &assess(&plan, Ask::full()).findings, &assess(&mirrored(&plan), Ask::full()).findings, 1e-5,
         );
     }
 

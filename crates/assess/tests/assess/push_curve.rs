@@ -3,7 +3,7 @@
 use crate::bench::{bench, hold_down, scale, with_fixture};
 use crate::fixture::ahead;
 use crate::given::{CLOSED, CONE, near};
-use assess::{Assessment, PushCurve, Reach, assess, push_curve};
+use assess::{Ask, Assessment, PushCurve, Reach, assess, push_curve};
 use plan::Plan;
 use std::f64::consts::PI;
 
@@ -13,7 +13,11 @@ fn rough(plan: &Plan) -> Plan {
 }
 
 fn curve(plan: &Plan, assessment: &Assessment) -> PushCurve {
-    push_curve(plan, assessment, assessment.steps.len() - 1).expect("a curve")
+    after(plan, assessment, assessment.closed.steps.len() - 1).expect("a curve")
+}
+
+fn after(plan: &Plan, assessment: &Assessment, step: usize) -> Option<PushCurve> {
+    push_curve(plan, &assessment.closed, assessment.exact.as_ref(), step)
 }
 
 fn distance_m(a: [f64; 2], b: [f64; 2]) -> f64 {
@@ -27,7 +31,7 @@ fn on_a_rough_floor_the_curve_is_the_footprint() {
     let plan = rough(&bench());
     let corners = [[0.6, 0.6], [0.6, -0.6], [2.0, 0.0]];
     for (reach, tolerance) in [(Reach::ClosedForm, CLOSED), (Reach::Full, 100.0 * CONE)] {
-        let curve = curve(&plan, &assess(&plan, reach));
+        let curve = curve(&plan, &assess(&plan, Ask::to(reach)));
         assert_eq!(curve.solved, reach == Reach::Full, "{reach:?}");
         let points = curve.points_m();
         for corner in corners {
@@ -45,7 +49,7 @@ fn on_a_rough_floor_the_curve_is_the_footprint() {
 #[test]
 fn where_it_slides_the_curve_is_a_circle_of_friction() {
     let plan = with_fixture(&bench(), |fixture| fixture.floor_friction = 0.2);
-    let curve = curve(&plan, &assess(&plan, Reach::Full));
+    let curve = curve(&plan, &assess(&plan, Ask::full()));
     // 0.2 of the whole 135 kg against the stack's 75 kg.
     for reserve in &curve.reserves {
         let what = format!("push along {:.3} rad", reserve.direction_rad);
@@ -56,7 +60,7 @@ fn where_it_slides_the_curve_is_a_circle_of_friction() {
 #[test]
 fn the_weakest_direction_of_the_curve_is_what_the_footprint_finding_tells() {
     let plan = bench();
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask::full());
     let weakest = curve(&plan, &assessment).weakest().expect("a weakest direction");
     let last = assessment.exact.as_ref().expect("solved").fixture.last().expect("steps");
     let told = last.push.reserve().expect("a push");
@@ -70,7 +74,7 @@ fn a_strap_behind_the_supports_widens_the_curve_forward() {
     let bare = rough(&bench());
     let strapped = with_fixture(&bare, |fixture| fixture.hold_downs = vec![hold_down(4.2, 300.0)]);
     let forward = |plan: &Plan| {
-        let curve = curve(plan, &assess(plan, Reach::Full));
+        let curve = curve(plan, &assess(plan, Ask::full()));
         let ahead = curve.reserves.iter().find(|r| (r.direction_rad - PI).abs() < 1e-9);
         ahead.expect("forward is looked at").multiplier
     };
@@ -81,7 +85,7 @@ fn a_strap_behind_the_supports_widens_the_curve_forward() {
 #[test]
 fn what_is_asked_is_a_circle_about_the_plumb_line() {
     let plan = bench();
-    let curve = curve(&plan, &assess(&plan, Reach::ClosedForm));
+    let curve = curve(&plan, &assess(&plan, Ask::closed()));
     for point in curve.asked_m() {
         let radius = distance_m(point, curve.middle_m);
         near("radius", radius, plan.allow.fixture_push * 75.0 * 0.665 / 135.0, CLOSED, "m");
@@ -92,14 +96,14 @@ fn what_is_asked_is_a_circle_about_the_plumb_line() {
 fn there_is_no_curve_where_nothing_holds_the_article() {
     for plan in [ahead(&bench()), with_fixture(&bench(), |fixture| fixture.supports.clear())] {
         for reach in [Reach::ClosedForm, Reach::Full] {
-            let assessment = assess(&plan, reach);
-            assert_eq!(push_curve(&plan, &assessment, 2), None, "{reach:?}");
+            let assessment = assess(&plan, Ask::to(reach));
+            assert_eq!(after(&plan, &assessment, 2), None, "{reach:?}");
         }
     }
     let two = with_fixture(&bench(), |fixture| {
         fixture.supports = vec![scale("left", [1.2, -0.6, 0.0]), scale("right", [1.2, 0.6, 0.0])];
     });
-    assert_eq!(push_curve(&two, &assess(&two, Reach::ClosedForm), 2), None, "two supports make no area");
+    assert_eq!(after(&two, &assess(&two, Ask::closed()), 2), None, "two supports make no area");
 }
 
 /// The line of action walks on the level of the supports: stack weight x height over them / all weight. The bench
@@ -109,8 +113,8 @@ fn the_walk_is_reckoned_from_the_level_of_the_supports() {
     let raised = with_fixture(&bench(), |fixture| {
         fixture.supports.iter_mut().for_each(|support| support.at[2] = quantity::Length::m(0.2));
     });
-    let assessment = assess(&raised, Reach::ClosedForm);
-    let last = assessment.last().expect("steps");
+    let assessment = assess(&raised, Ask::closed());
+    let last = assessment.closed.last().expect("steps");
     let want = last.applied_kg * (last.centroid.z - 0.2) / last.fixture.mass_kg;
     near("walk", curve(&raised, &assessment).walk_m, want, CLOSED, "m");
 }

@@ -2,7 +2,7 @@
 
 use crate::bench::{after, bench, moved, put, stick, with_article, without};
 use crate::given::{CLOSED, all_of, near};
-use assess::{Assessment, Check, Reach, Remedy, State, assess};
+use assess::{Ask, Assessment, Check, Reach, Remedy, State, assess};
 use plan::{Edit, Plan};
 
 const EXAMPLE: &str = include_str!("../../../../assets/examples/four-faults.ron");
@@ -13,13 +13,13 @@ fn remedy_of(assessment: &Assessment, check: Check) -> Option<Remedy> {
 }
 
 fn told(plan: &Plan, check: Check) -> Remedy {
-    let assessment = assess(plan, Reach::Full);
+    let assessment = assess(plan, Ask { remedies: true, ..Ask::full() });
     remedy_of(&assessment, check).unwrap_or_else(|| panic!("{check:?}: no remedy among {:#?}", assessment.findings))
 }
 
 /// Makes the edit and looks again: the check is in order.
 fn is_mended(plan: &Plan, check: Check, remedy: &Remedy) {
-    let mended = assess(&after(plan, &remedy.edit), Reach::Full);
+    let mended = assess(&after(plan, &remedy.edit), Ask::full());
     for finding in all_of(&mended.findings, check) {
         assert!(!finding.state.falls_short(), "after “{}”: {finding:?}", remedy.words);
     }
@@ -74,7 +74,7 @@ fn the_load_that_is_lacking_is_told_in_pieces_that_are_left() {
 #[test]
 fn a_remedy_says_what_it_mends_and_what_stays_and_leaves_no_weak_stack_behind() {
     let plan = plan::file::read(EXAMPLE).expect("an example opens");
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask { remedies: true, ..Ask::full() });
     for check in [Check::TipMargin, Check::CollapseReserve] {
         let remedy = remedy_of(&assessment, check).unwrap_or_else(|| panic!("{check:?}: no remedy"));
         assert!(
@@ -82,7 +82,7 @@ fn a_remedy_says_what_it_mends_and_what_stays_and_leaves_no_weak_stack_behind() 
             "{remedy:?}"
         );
         assert!(remedy.leaves.contains(&Check::AppliedLoad), "{remedy:?}");
-        let mended = assess::decided(&after(&plan, &remedy.edit), &|_| true).expect("nobody stops it");
+        let mended = assess(&after(&plan, &remedy.edit), Ask::checks());
         let short = mended.findings.iter().filter(|finding| finding.state.falls_short());
         let mut short: Vec<Check> = short.map(|finding| finding.check).collect();
         short.sort_unstable();
@@ -97,7 +97,7 @@ fn a_remedy_says_what_it_mends_and_what_stays_and_leaves_no_weak_stack_behind() 
 #[test]
 fn every_remedy_of_the_faulty_example_mends_what_it_is_told_for() {
     let plan = plan::file::read(EXAMPLE).expect("an example opens");
-    let assessment = assess(&plan, Reach::Full);
+    let assessment = assess(&plan, Ask { remedies: true, ..Ask::full() });
     let mut count = 0;
     for (index, finding) in assessment.findings.iter().enumerate() {
         if let Some(remedy) = assessment.remedy(index) {
@@ -110,10 +110,10 @@ fn every_remedy_of_the_faulty_example_mends_what_it_is_told_for() {
 
 #[test]
 fn what_holds_has_no_remedy_and_closed_forms_tell_none() {
-    let holds = assess(&bench(), Reach::Full);
+    let holds = assess(&bench(), Ask { remedies: true, ..Ask::full() });
     assert!(holds.remedies.iter().all(Option::is_none), "{:?}", holds.remedies);
     let off = moved(&bench(), &[0, 1, 2], [0.018, 0.0]);
-    assert!(assess(&off, Reach::ClosedForm).remedies.is_empty(), "worked out beside the window only");
+    assert!(assess(&off, Ask::closed()).remedies.is_empty(), "worked out beside the window only");
 }
 
 /// 50 kg ultimate: the second bag of 25 kg reaches them, so the third is left out.

@@ -3,7 +3,7 @@
 use crate::bench::{added, bench, hold_down, lot, place, put, with_ballast, with_fixture, without};
 use crate::given::near;
 use crate::worked::{list, number, told};
-use assess::{Reach, State, assess, report};
+use assess::{Ask, Reach, State, assess, report};
 use plan::{Form, Plan};
 use serde_json::Value;
 
@@ -173,7 +173,7 @@ fn a_stack_that_rests_has_a_number_for_every_margin() {
 #[test]
 fn two_reports_of_one_plan_are_the_same_bytes() {
     let plan = whole();
-    let twice = [(); 2].map(|()| report(&plan, &assess(&plan, Reach::Full)));
+    let twice = [(); 2].map(|()| report(&plan, &assess(&plan, Ask::full())));
     assert_eq!(twice[0], twice[1]);
     assert!(twice[0].ends_with("}\n"));
 }

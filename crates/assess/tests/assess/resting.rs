@@ -2,7 +2,7 @@
 
 use crate::bench::{added, bench, place, put, with_ballast, without};
 use crate::given::{CLOSED, Says, Want, all_of, found};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::{Form, Plan};
 
 #[test]
@@ -41,21 +41,21 @@ fn bags_that_overlap_by_millimetres_lie_beside_one_another_and_it_is_said() {
     };
     let plan = abreast();
     want.meets(&found(&plan, Reach::ClosedForm, want.check), CLOSED);
-    let layers: Vec<_> = assess(&plan, Reach::ClosedForm).steps.iter().map(|step| step.layer).collect();
+    let layers: Vec<_> = assess(&plan, Ask::closed()).closed.steps.iter().map(|step| step.layer).collect();
     assert_eq!(layers, [1, 1], "both bags lie on the tubes");
 }
 
 #[test]
 fn solid_pieces_do_not_squeeze() {
     let plan = with_ballast(&abreast(), |lots| lots[0].form = Form::Solid);
-    let assessment = assess(&plan, Reach::ClosedForm);
+    let assessment = assess(&plan, Ask::closed());
     assert_eq!(all_of(&assessment.findings, Check::BagsSideBySide), []);
-    let layers: Vec<_> = assessment.steps.iter().map(|step| step.layer).collect();
+    let layers: Vec<_> = assessment.closed.steps.iter().map(|step| step.layer).collect();
     assert_eq!(layers, [1, 2], "the second plate lies on the first");
 }
 
 #[test]
 fn bags_apart_leave_nothing_to_say() {
-    let assessment = assess(&bench(), Reach::ClosedForm);
+    let assessment = assess(&bench(), Ask::closed());
     assert_eq!(all_of(&assessment.findings, Check::BagsSideBySide), []);
 }

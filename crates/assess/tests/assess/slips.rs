@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, hold_down, with_ballast, with_fixture};
 use crate::given::{all_of, found};
-use assess::{Check, Reach, State, assess};
+use assess::{Ask, Check, Reach, State, assess};
 use plan::Plan;
 use quantity::{Force, Mass};
 
@@ -22,7 +22,7 @@ fn figures_that_are_seldom_meant_are_a_caution_and_say_what_to_look_for() {
         (unsure, "25.0 kg ± 25.0 kg"),
     ];
     for (plan, says) in rows {
-        let findings = all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK);
+        let findings = all_of(&assess(&plan, Ask::closed()).findings, CHECK);
         let [finding] = findings.as_slice() else { panic!("{says}: one finding is due: {findings:#?}") };
         assert_eq!(finding.state, State::Caution, "{finding:?}");
         assert!(finding.text.contains(says), "{says}: {}", finding.text);
@@ -33,7 +33,7 @@ fn figures_that_are_seldom_meant_are_a_caution_and_say_what_to_look_for() {
 fn usual_figures_say_nothing() {
     let usual = with_ballast(&bench(), |lots| (lots[0].friction, lots[0].mass_tolerance) = (1.5, Mass::kg(24.9)));
     for plan in [bench(), usual] {
-        assert_eq!(all_of(&assess(&plan, Reach::ClosedForm).findings, CHECK), []);
+        assert_eq!(all_of(&assess(&plan, Ask::closed()).findings, CHECK), []);
     }
 }
 
@@ -47,5 +47,5 @@ fn a_strap_put_on_with_more_than_its_working_load_fails() {
     let finding = found(&pulled(301.0), Reach::ClosedForm, Check::StrapPreload);
     assert_eq!(finding.state, State::Fails, "{finding:?}");
     assert!(finding.text.contains("301 N, more than its working load of 300 N"), "{}", finding.text);
-    assert_eq!(all_of(&assess(&pulled(300.0), Reach::ClosedForm).findings, Check::StrapPreload), []);
+    assert_eq!(all_of(&assess(&pulled(300.0), Ask::closed()).findings, Check::StrapPreload), []);
 }

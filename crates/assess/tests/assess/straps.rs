@@ -5,7 +5,7 @@
 
 use crate::bench::{asking, at, bench, hold_down, scale, with_fixture};
 use crate::given::{CLOSED, CONE, GRAVITY, Says, Want, all_of, found, near};
-use assess::{Amount, Check, Reach, State, Where, assess};
+use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::Plan;
 use quantity::{Force, Length, Stiffness};
 
@@ -31,7 +31,7 @@ fn a_hold_down_pulls_what_balance_asks_whatever_its_preload_or_stiffness() {
         let plan = with_fixture(&strapped(preload_n), |fixture| {
             fixture.hold_downs[0].stiffness = Stiffness::n_per_m(stiffness);
         });
-        let exact = assess(&plan, Reach::Full).exact.unwrap();
+        let exact = assess(&plan, Ask::full()).exact.unwrap();
         for (step, bags) in [1.0, 2.0, 3.0].into_iter().enumerate() {
             let what = format!("preload {preload_n} N, {stiffness} N/m, step {}", step + 1);
             let reactions = exact.fixture[step].settled.reactions().unwrap();
@@ -50,7 +50,7 @@ fn a_preload_counts_where_a_third_support_stood_under_load() {
     let plan = with_fixture(&strapped(2000.0), |fixture| {
         fixture.supports.push(scale("rear stand", [LINE_M + ARM_M, 0.0, 0.0]));
     });
-    let exact = assess(&plan, Reach::Full).exact.unwrap();
+    let exact = assess(&plan, Ask::full()).exact.unwrap();
     let pull = exact.fixture[2].settled.reactions().unwrap().ties[0].tension_n;
     let asked = pull_n(3.0) + 1000.0;
     assert!(pull > asked, "pull: got {pull} N, want more than {asked} N, difference {} N", pull - asked);
@@ -120,7 +120,7 @@ fn the_pull_before_the_first_piece_counts_too() {
             vec![plan::HoldDown { stiffness: Stiffness::n_per_m(2e6), working_load: Force::n(850.0), ..strap }];
     });
     let pull_n = |mass_kg: f64| 1000.0 - 3.0 / 14.0 * mass_kg * GRAVITY;
-    let exact = assess(&plan, Reach::Full).exact.unwrap();
+    let exact = assess(&plan, Ask::full()).exact.unwrap();
     let loaded_n = exact.fixture[2].settled.reactions().unwrap().ties[0].tension_n;
     near("after the last step", loaded_n, pull_n(135.0), 1e-6, "N");
     let (value, limit) = (Some(Amount::Force(pull_n(60.0))), Some(Amount::Force(850.0)));
@@ -143,7 +143,7 @@ fn a_preload_set_after_settling_is_what_the_bare_article_shows() {
     };
     let slackened_n = |mass_kg: f64| 3.0 / 14.0 * mass_kg * GRAVITY;
     for (set, at_tare_n) in [(plan::PreloadSet::After, 500.0), (plan::PreloadSet::Before, 250.0 - slackened_n(60.0))] {
-        let exact = assess(&drawn(set), Reach::Full).exact.unwrap();
+        let exact = assess(&drawn(set), Ask::full()).exact.unwrap();
         let tare_n = exact.tare.settled.reactions().unwrap().ties[0].tension_n;
         near(&format!("{set:?}: tare"), tare_n, at_tare_n, 1e-6, "N");
         let expected = exact.expected[0].as_ref().unwrap();
@@ -159,7 +159,7 @@ fn no_setting_after_changes_a_pull_that_statics_fixes() {
     let after = with_fixture(&strapped(150.0), |fixture| {
         fixture.hold_downs[0].preload_set = plan::PreloadSet::After;
     });
-    let exact = assess(&after, Reach::Full).exact.unwrap();
+    let exact = assess(&after, Ask::full()).exact.unwrap();
     near("tare", exact.tare.settled.reactions().unwrap().ties[0].tension_n, pull_n(0.0), 1e-6, "N");
 }
 
@@ -193,7 +193,7 @@ fn a_push_that_a_strap_holds_only_after_metres_of_stretch_is_not_told_as_held() 
         (1e3, 0.10, State::Fails, &["20000 mm", "a push of 0.09"]),
     ];
     for (stiffness, asked, state, says) in rows {
-        let findings = assess(&slack(stiffness, asked), Reach::Full).findings;
+        let findings = assess(&slack(stiffness, asked), Ask::full()).findings;
         let full = all_of(&findings, Check::Footprint).remove(0);
         assert_eq!(full.state, State::Met, "up to the working load it is borne: {full:?}");
         near("up to the working load", full.value.unwrap().si(), side_push(20e3), CONE, "of the stack's weight");
@@ -208,12 +208,12 @@ fn a_push_that_a_strap_holds_only_after_metres_of_stretch_is_not_told_as_held() 
 /// 500 N/mm reach 20 kN within 40 mm.
 #[test]
 fn a_stiff_strap_counts_up_to_its_working_load_without_a_word() {
-    let findings = assess(&slack(5e5, 0.10), Reach::Full).findings;
+    let findings = assess(&slack(5e5, 0.10), Ask::full()).findings;
     assert_eq!(all_of(&findings, Check::Footprint)[0].state, State::Met);
     assert_eq!(all_of(&findings, Check::StrapStretch), []);
 }
 
 #[test]
 fn a_fixture_without_straps_has_no_line_about_them() {
-    assert_eq!(all_of(&assess(&bench(), Reach::Full).findings, Check::StrapPull), []);
+    assert_eq!(all_of(&assess(&bench(), Ask::full()).findings, Check::StrapPull), []);
 }

@@ -2,7 +2,7 @@
 
 use crate::bench::{bench, lot, put, with_ballast, with_fixture, without};
 use crate::given::{all_of, found};
-use assess::{Assessment, Check, Effort, Reach, State, assess, decided, decided_within, report};
+use assess::{Ask, Assessment, Check, Effort, Reach, State, assess, report};
 use plan::Form;
 
 /// What takes a solver.
@@ -17,7 +17,7 @@ const SOLVED: [Check; 6] = [
 
 #[test]
 fn the_bench_is_met_in_every_check_of_the_stack_once_it_is_solved() {
-    let assessment = assess(&bench(), Reach::Full);
+    let assessment = assess(&bench(), Ask::full());
     let other: Vec<_> = assessment.findings.iter().filter(|f| f.state != State::Met).map(|f| f.check).collect();
     assert_eq!(other, [Check::Lifting], "bags of 25 kg are heavy: {:#?}", assessment.findings);
     assert!(assessment.in_order() && !assessment.is_undecided());
@@ -25,7 +25,7 @@ fn the_bench_is_met_in_every_check_of_the_stack_once_it_is_solved() {
 
 #[test]
 fn closed_forms_alone_leave_undecided_what_takes_a_solver_and_do_not_hold() {
-    let assessment = assess(&bench(), Reach::ClosedForm);
+    let assessment = assess(&bench(), Ask::closed());
     for check in SOLVED {
         for finding in all_of(&assessment.findings, check) {
             assert_eq!((finding.state, finding.value), (State::Undecided, None), "{finding:?}");
@@ -41,7 +41,7 @@ fn boards_wait_for_the_solver_too() {
     let planked = with_ballast(&bench(), |lots| lots[0].form = Form::Board);
     assert_eq!(found(&planked, Reach::ClosedForm, Check::Boards).state, State::Undecided);
     let more = with_ballast(&bench(), |lots| lots.push(lot("plank", Form::Board, [1.0, 0.19, 0.04], 4.0)));
-    assert_eq!(all_of(&assess(&more, Reach::ClosedForm).findings, Check::Boards), [], "no board is placed");
+    assert_eq!(all_of(&assess(&more, Ask::closed()).findings, Check::Boards), [], "no board is placed");
 }
 
 #[test]
@@ -65,7 +65,7 @@ fn findings_come_worst_first() {
     let plans = [bench(), put(&bench(), 2, [0.23, 0.012]), with_fixture(&bench(), |f| f.supports.clear())];
     for plan in plans {
         for reach in [Reach::ClosedForm, Reach::Full] {
-            let Assessment { findings, .. } = assess(&plan, reach);
+            let Assessment { findings, .. } = assess(&plan, Ask::to(reach));
             let states: Vec<_> = findings.iter().map(|f| f.state).collect();
             assert!(states.is_sorted_by(|a, b| a >= b), "{states:?}");
         }
@@ -76,9 +76,9 @@ fn findings_come_worst_first() {
 fn an_empty_stack_does_not_hold() {
     let empty = without(&bench(), &[0, 1, 2]);
     for reach in [Reach::ClosedForm, Reach::Full] {
-        let assessment = assess(&empty, reach);
+        let assessment = assess(&empty, Ask::to(reach));
         assert!(!assessment.in_order(), "{:?}", assessment.findings);
-        assert!(assessment.last().is_none() && assessment.layers.is_empty());
+        assert!(assessment.closed.last().is_none() && assessment.closed.layers.is_empty());
     }
 }
 
@@ -93,7 +93,7 @@ fn solved_only() -> plan::Plan {
 #[test]
 fn a_solver_that_stops_short_leaves_the_check_undecided_in_findings_and_report() {
     let plan = solved_only();
-    let (whole, short) = (decided(&plan, &|_| true).unwrap(), decided_within(&plan, NONE, &|_| true).unwrap());
+    let (whole, short) = (assess(&plan, Ask::full()), assess(&plan, Ask { effort: NONE, ..Ask::full() }));
     let exact = whole.exact.as_ref().unwrap();
     assert!(exact.steps.iter().all(|step| step.stands == Some(true)), "the stack stands: {:?}", exact.steps);
     let open = short.exact.as_ref().unwrap().steps.iter().filter(|step| step.least.reserve().is_none()).count();

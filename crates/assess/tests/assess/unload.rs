@@ -3,7 +3,7 @@
 use crate::bench::{added, bench, place, with_fixture, without};
 use crate::given::near;
 use assess::unload::order;
-use assess::{Decision, Reach, assess};
+use assess::{Ask, Decision, assess};
 use plan::{Anchors, Binding, Plan};
 use quantity::{Force, Length};
 
@@ -17,7 +17,7 @@ fn pairs() -> Plan {
 #[test]
 fn a_tower_comes_off_from_the_top() {
     let plan = bench();
-    let pile = assess(&plan, Reach::ClosedForm).pile;
+    let pile = assess(&plan, Ask::closed()).closed.pile;
     assert_eq!(order(&plan, &pile, 3), [2, 1, 0]);
     assert_eq!(order(&plan, &pile, 2), [1, 0], "from a state on the way");
 }
@@ -25,7 +25,7 @@ fn a_tower_comes_off_from_the_top() {
 #[test]
 fn a_wall_comes_off_layer_by_layer_and_side_to_side() {
     let plan = pairs();
-    let pile = assess(&plan, Reach::ClosedForm).pile;
+    let pile = assess(&plan, Ask::closed()).closed.pile;
     assert_eq!(pile.layer, [1, 2, 1, 2], "left two high, then right two high");
     assert_eq!(order(&plan, &pile, 4), [3, 1, 2, 0]);
 }
@@ -34,7 +34,7 @@ fn a_wall_comes_off_layer_by_layer_and_side_to_side() {
 #[test]
 fn what_is_left_is_known_after_each_removal() {
     let plan = pairs();
-    let exact = assess(&plan, Reach::Full).exact.expect("solved");
+    let exact = assess(&plan, Ask::full()).exact.expect("solved");
     assert_eq!(exact.unloading.order, [3, 1, 2, 0]);
     let left: Vec<f64> = exact.unloading.left.iter().map(|l| l.applied_kg).collect();
     for (got, want) in left.iter().zip([75.0, 50.0, 25.0]) {
@@ -42,7 +42,7 @@ fn what_is_left_is_known_after_each_removal() {
     }
     assert_eq!(left.len(), 3, "nothing is left after the last");
     let reversed = Plan { stack: [0, 2, 1, 3].map(|i| plan.stack[i].clone()).to_vec(), ..plan.clone() };
-    let up = assess(&reversed, Reach::Full).exact.expect("solved");
+    let up = assess(&reversed, Ask::full()).exact.expect("solved");
     for (left, step) in exact.unloading.left.iter().rev().zip(&up.steps) {
         let (Decision::Decided(got), Decision::Decided(want)) = (left.collapse, step.least) else {
             panic!("not decided: {left:?} {step:?}");
@@ -62,7 +62,7 @@ fn under_a_binding_strap_the_stack_comes_off_as_it_went_up() {
         after: 4,
     };
     let plan = with_fixture(&pairs(), |fixture| fixture.bindings = vec![strap.clone()]);
-    let pile = assess(&plan, Reach::ClosedForm).pile;
+    let pile = assess(&plan, Ask::closed()).closed.pile;
     assert_eq!(order(&plan, &pile, 4), [3, 2, 1, 0]);
 }
 
@@ -80,7 +80,7 @@ fn a_binding_strap_comes_off_where_loading_put_it_on() {
     let plan = added(&pairs(), vec![place("sand bag", 5, [0.2, 0.0])]);
     let straps = vec![strap("first", 2), strap("second", 4), strap("third", 4), strap("never", 6), strap("bare", 0)];
     let plan = with_fixture(&plan, |fixture| fixture.bindings = straps);
-    let unloading = assess(&plan, Reach::Full).exact.expect("solved").unloading;
+    let unloading = assess(&plan, Ask::full()).exact.expect("solved").unloading;
     assert_eq!(unloading.order, [4, 3, 2, 1, 0]);
     let told: Vec<_> = unloading.releases(&plan).iter().map(|release| (release.before, release.binding)).collect();
     // Before the removal of step 4, with four pieces left: the third, then the second; with two left the first;
@@ -96,7 +96,7 @@ fn an_order_takes_each_piece_once_and_nothing_from_under_anything() {
         ("four faults", include_str!("../../../../assets/examples/four-faults.ron")),
     ] {
         let plan = plan::file::read(text).expect("an example");
-        let pile = assess(&plan, Reach::ClosedForm).pile;
+        let pile = assess(&plan, Ask::closed()).closed.pile;
         let order = order(&plan, &pile, plan.steps());
         let mut sorted = order.clone();
         sorted.sort_unstable();

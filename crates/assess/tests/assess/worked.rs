@@ -3,7 +3,7 @@
 
 use crate::bench::{at, degrees, m};
 use crate::given::{CLOSED, CONE, GRAVITY, at_least, near};
-use assess::{Check, Reach, assess, report};
+use assess::{Ask, Check, Reach, assess, report};
 use plan::{Article, Bearing, Bed, Edit, Fixture, Form, HoldDown, Lot, Place, Plan, Support, Target, Turn};
 use quantity::{Angle, Force, Mass, Stiffness, Units};
 use serde_json::Value;
@@ -46,7 +46,7 @@ fn name(value: &Value) -> String {
 }
 
 pub(crate) fn told(plan: &Plan, reach: Reach) -> Value {
-    serde_json::from_str(&report(plan, &assess(plan, reach))).unwrap()
+    serde_json::from_str(&report(plan, &assess(plan, Ask::to(reach)))).unwrap()
 }
 
 /// All pieces are solid, one a lot: the files have no rule for bags that squeeze.
@@ -304,7 +304,7 @@ fn the_offset_at_each_pitch_is_that_of_the_worked_rows() {
         for axis in ["fore_aft_m", "lateral_m"] {
             near(&format!("{what} {axis}"), number(&got["offset"][axis]), number(&row[axis]), CLOSED, "m");
         }
-        let target = assess(&plan, Reach::ClosedForm).target_in_floor;
+        let target = assess(&plan, Ask::closed()).closed.target_in_floor;
         point_near(&format!("{what} target"), &serde_json::json!([target.x, target.y, target.z]), &row["target_floor"]);
     }
 }

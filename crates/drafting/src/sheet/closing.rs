@@ -6,7 +6,7 @@ use assess::Assessment;
 use plan::Plan;
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    if assessment.steps.is_empty() {
+    if assessment.closed.steps.is_empty() {
         return;
     }
     book.section("After the test");

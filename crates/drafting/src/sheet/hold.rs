@@ -56,8 +56,8 @@ const HEADING_MM: f64 = 9.0;
 const GAP_MM: f64 = 1.0;
 
 fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) -> String {
-    let applied = assessment.steps.get(step).map_or(0.0, |state| state.applied_kg);
-    let of = assessment.load.map(|load| {
+    let applied = assessment.closed.steps.get(step).map_or(0.0, |state| state.applied_kg);
+    let of = assessment.closed.load.map(|load| {
         let due = mass(plan, due_kg(&load, hold));
         let share = 100.0 * load.fraction(Mass::kg(applied));
         format!("{} applied for {due} due, {share:.1} % of ultimate.", mass(plan, applied))
@@ -80,7 +80,7 @@ fn due_kg(load: &Load, hold: &Hold) -> f64 {
 
 /// Where the load acts that is held there.
 fn place_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
-    let state = assessment.steps.get(step)?;
+    let state = assessment.closed.steps.get(step)?;
     let [fore_aft, lateral] = Beside::both(state.offset_m, plan.tolerance_at(hold).map(Quantity::si));
     let said = format!(
         "By the plan the line of action is {}, and {}.",
@@ -95,8 +95,8 @@ fn place_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize
 
 /// What presses the seat there with the straps that are on.
 fn strap_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
-    let on_seat = assessment.steps.get(step)?.on_seat?;
-    let ultimate_kg = assessment.load?.ultimate.as_mass().si();
+    let on_seat = assessment.closed.steps.get(step)?.on_seat?;
+    let ultimate_kg = assessment.closed.load?.ultimate.as_mass().si();
     let beside = Beside::both(on_seat.offset_m, plan.tolerance_at(hold).map(Quantity::si));
     let style = if beside.iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
     Some((style, format!("{}.", on_seat.words(plan, ultimate_kg))))

@@ -13,8 +13,9 @@ use plan::Plan;
 use quantity::{Grain, Kind, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, (due, layer): (&Due, usize)) {
-    let steps: Vec<usize> = (0..plan.steps()).filter(|s| assessment.pile.layer.get(*s) == Some(&layer)).collect();
-    let top = assessment.pile.layer.iter().copied().max().unwrap_or(layer);
+    let steps: Vec<usize> =
+        (0..plan.steps()).filter(|s| assessment.closed.pile.layer.get(*s) == Some(&layer)).collect();
+    let top = assessment.closed.pile.layer.iter().copied().max().unwrap_or(layer);
     book.section(&format!("Layer {layer} of {top} · {}", steps_words(&steps)));
     let (table, notes) = (table(plan, assessment, &steps), out_of_order(assessment, &steps, layer));
     let readings = readings::table(plan, assessment, (due, &steps));
@@ -49,13 +50,13 @@ fn out_of_order(assessment: &Assessment, steps: &[usize], layer: usize) -> Vec<S
     let (Some(first), Some(last)) = (steps.first(), steps.last()) else { return Vec::new() };
     let between = (*first..=*last).filter(|s| !steps.contains(s));
     between
-        .map(|s| (s, assessment.pile.layer.get(s).copied().unwrap_or(layer)))
+        .map(|s| (s, assessment.closed.pile.layer.get(s).copied().unwrap_or(layer)))
         .map(|(s, other)| format!("Follow the step numbers: step {} comes in between, see layer {other}.", s + 1))
         .collect()
 }
 
 fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, height_mm): (usize, f64)) {
-    let scene = Scene::of_layer(plan, assessment, layer);
+    let scene = Scene::of_layer(plan, &assessment.closed, layer);
     let (mut above, side) = (views::above(&scene), views::side(&scene));
     let (Some(above_box), Some(side_box)) = (above.bounds(), stack_box(&scene, &above)) else { return };
     above.over(views::tape(&scene, Datums::of(plan).front_m, above_box));
@@ -127,7 +128,7 @@ fn done_columns(plan: &Plan, steps: &[usize]) -> Vec<Column> {
 /// The piece's row, and one for each thing that must be done before the next piece.
 fn rows_of(plan: &Plan, assessment: &Assessment, steps: &[usize], step: usize) -> Vec<Vec<Cell>> {
     let number = Style { size_pt: 14.0, ..Style::STRONG };
-    let [lies, front, left] = place_cells(plan, assessment, step);
+    let [lies, front, left] = place_cells(plan, &assessment.closed, step);
     let barred = is_after_ultimate(assessment, step);
     let lies = if barred { "DO NOT PLACE: ultimate load is on already".to_owned() } else { lies };
     let piece = vec![
@@ -166,7 +167,7 @@ fn after(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
     let straps = straps.map(|b| {
         format!("Put on the binding strap “{}”, {} in each leg.", b.name, b.pull.shown(plan.units, Grain::Coarse))
     });
-    let holds = plan.holds.iter().zip(&assessment.hold_steps).filter(|(_, at)| **at == Some(step));
+    let holds = plan.holds.iter().zip(&assessment.closed.hold_steps).filter(|(_, at)| **at == Some(step));
     let holds = holds.map(|(hold, _)| {
         let then = if hold.unload { ", then take all off" } else { "" };
         format!("Hold “{}”: stop, see Holds{then}.", hold.name)

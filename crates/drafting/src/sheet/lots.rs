@@ -26,7 +26,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 /// The lifting index of the heaviest and of the highest piece: who lifts sees it before the first bag.
 fn lifting(plan: &Plan, assessment: &Assessment) -> Option<String> {
-    let [heaviest, highest] = heaviest_and_highest(plan, assessment)?;
+    let [heaviest, highest] = heaviest_and_highest(plan, &assessment.closed)?;
     let told = |what: &str, lift: &PieceLift| {
         format!(
             "{what} piece: {} (step {}), {}, put down {} above the floor, lifting index {:.1}.",

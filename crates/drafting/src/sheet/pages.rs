@@ -23,7 +23,7 @@ pub fn pages(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Page> {
     if !follows_checks {
         lots::set(&mut book, plan, assessment);
     }
-    let top = assessment.pile.layer.iter().copied().max().unwrap_or(0);
+    let top = assessment.closed.pile.layer.iter().copied().max().unwrap_or(0);
     let due = Due::of(plan, assessment);
     for number in 1..=top {
         layer::set(&mut book, plan, assessment, (&due, number));

@@ -1,6 +1,6 @@
 //! Where a piece goes, in words and in numbers from named datums.
 
-use assess::Assessment;
+use assess::Closed;
 use plan::{Plan, Turn};
 use quantity::{Grain, Length, Quantity};
 
@@ -41,14 +41,14 @@ impl Datums {
 
 /// Where the piece of a step goes, for a table whose sentence names the datums: how it lies and in
 /// which row, its front edge, its left edge; numbers in the plan's fine unit of length.
-pub(super) fn place_cells(plan: &Plan, assessment: &Assessment, step: usize) -> [String; 3] {
+pub(super) fn place_cells(plan: &Plan, layout: &Closed, step: usize) -> [String; 3] {
     let place = &plan.stack[step];
     let [length, width, _] = plan.extent_of(place).map(Quantity::si);
     let [x, y] = place.at.map(Quantity::si);
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = x - length / 2.0 - Datums::of(plan).front_m;
     [
-        format!("{lies}{}", row_words(plan, assessment, step, "")),
+        format!("{lies}{}", row_words(plan, layout, step, "")),
         taped(plan, fore, ["aft", "forward"]),
         taped(plan, y - width / 2.0, ["right", "left"]),
     ]
@@ -65,7 +65,7 @@ fn taped(plan: &Plan, m: f64, [positive, negative]: [&str; 2]) -> String {
 
 /// Where the piece of a step goes: how it lies, which row and which place in it, and its front
 /// and left edges from the datums, in the plan's units.
-pub fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> String {
+pub fn place_words(plan: &Plan, layout: &Closed, step: usize) -> String {
     let place = &plan.stack[step];
     let datums = Datums::of(plan);
     let [length, width, _] = plan.extent_of(place).map(Quantity::si);
@@ -73,7 +73,7 @@ pub fn place_words(plan: &Plan, assessment: &Assessment, step: usize) -> String 
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = distance(plan, x - length / 2.0 - datums.front_m, ["aft of", "forward of", "flush with"]);
     let across = distance(plan, y - width / 2.0, ["right of", "left of", "on"]);
-    let row = row_words(plan, assessment, step, " from the front");
+    let row = row_words(plan, layout, step, " from the front");
     format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.across)
 }
 
@@ -86,8 +86,8 @@ fn distance(plan: &Plan, m: f64, [positive, negative, zero]: [&str; 3]) -> Strin
 }
 
 /// `, left row, second of 3 from the front`.
-fn row_words(plan: &Plan, assessment: &Assessment, step: usize, whence: &str) -> String {
-    let layer = &assessment.pile.layer;
+fn row_words(plan: &Plan, layout: &Closed, step: usize, whence: &str) -> String {
+    let layer = &layout.pile.layer;
     let alike: Vec<usize> = (0..plan.steps()).filter(|i| layer.get(*i) == layer.get(step)).collect();
     let rows = rows(plan, &alike);
     let Some(row) = rows.iter().position(|r| r.contains(&step)) else { return String::new() };

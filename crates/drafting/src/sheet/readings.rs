@@ -83,7 +83,7 @@ fn scales(plan: &Plan) -> impl Iterator<Item = (usize, &Support)> {
 }
 
 fn row(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Cell> {
-    let applied = assessment.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
+    let applied = assessment.closed.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
     let exact = assessment.exact.as_ref();
     let least = exact.and_then(|e| e.steps.get(step)).map_or_else(|| "not decided".to_owned(), |s| reserve(s.least));
     let number = Style { size_pt: 12.0, ..Style::STRONG };

@@ -27,7 +27,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 /// The bare article on its supports, with the places of supports and straps as dimensions.
 fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let scene = Scene { step: 0, ..Scene::whole(plan, assessment) };
+    let scene = Scene { step: 0, ..Scene::whole(plan, &assessment.closed) };
     for (caption, view, height_mm) in [
         ("From the side: aft to the right", View::Side, 62.0),
         ("Supports from above: aft to the right, aircraft's right at top", View::Above, 60.0),
@@ -51,11 +51,11 @@ const BELOW_MM: f64 = 9.0;
 /// What the fixture bears of a level push, by its direction.
 fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let Some(step) = plan.steps().checked_sub(1) else { return };
-    let Some(curve) = assess::push_curve(plan, assessment, step) else { return };
+    let Some(curve) = assess::push_curve(plan, &assessment.closed, assessment.exact.as_ref(), step) else { return };
     let pushed = views::push(&curve);
     let Some(focus) = pushed.bounds() else { return };
     // The bed alone: pieces would hide the curve of what is asked.
-    let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, assessment) });
+    let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, &assessment.closed) });
     figure.over(pushed);
     const HEIGHT_MM: f64 = 70.0;
     heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 22.0);

@@ -78,14 +78,14 @@ fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Str
     let [x, y] = place.at.map(Quantity::si);
     let mass = |kg: f64| in_unit(kg, plan.units.unit(Kind::Mass, Grain::Coarse).si, 3);
     let tape = |m: f64| in_unit(m, plan.units.unit(Kind::Length, Grain::Fine).si, 2);
-    let applied = assessment.steps.get(step).map_or_else(String::new, |s| mass(s.applied_kg));
+    let applied = assessment.closed.steps.get(step).map_or_else(String::new, |s| mass(s.applied_kg));
     let least = assessment.exact.as_ref().and_then(|e| e.steps.get(step)?.least.reserve());
     let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
     let mut line = vec![
         (step + 1).to_string(),
         place.lot.clone(),
         place.item.to_string(),
-        assessment.pile.layer.get(step).map_or_else(String::new, ToString::to_string),
+        assessment.closed.pile.layer.get(step).map_or_else(String::new, ToString::to_string),
         turn.to_owned(),
         tape(x - length / 2.0 - Datums::of(plan).front_m),
         tape(y - width / 2.0),
@@ -95,7 +95,7 @@ fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Str
         least.map_or_else(String::new, |l| format!("{:.1}", l.direction_rad.to_degrees())),
     ];
     line.extend(expected(plan, due, step + 1));
-    let holds = plan.holds.iter().zip(&assessment.hold_steps).filter(|(_, at)| **at == Some(step));
+    let holds = plan.holds.iter().zip(&assessment.closed.hold_steps).filter(|(_, at)| **at == Some(step));
     line.push(holds.map(|(hold, _)| hold.name.clone()).collect::<Vec<_>>().join("; "));
     line
 }

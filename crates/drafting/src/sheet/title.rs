@@ -35,7 +35,7 @@ fn facts(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         |(name, text): (&str, String)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::text(text)];
     let mut lines = vec![("Article", format!("{}, {}", plan.article.name, mass(plan, plan.article.mass.si())))];
     lines.extend(case_lines(plan, assessment));
-    lines.push(("Occupant point", target_words(plan, &assessment.occupant)));
+    lines.push(("Occupant point", target_words(plan, &assessment.closed.occupant)));
     let mut rows: Vec<_> = lines.into_iter().map(row).collect();
     rows.extend(
         results(plan, assessment)
@@ -46,7 +46,7 @@ fn facts(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 }
 
 fn case_lines(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
-    let (Some(case), Some(load)) = (plan.case_in_hand(), assessment.load) else {
+    let (Some(case), Some(load)) = (plan.case_in_hand(), assessment.closed.load) else {
         return vec![("Load case", "none is chosen: nothing is proved".to_owned())];
     };
     let (limit, ultimate) = (load.limit.as_mass().si(), load.ultimate.as_mass().si());
@@ -82,11 +82,11 @@ fn target_words(plan: &Plan, occupant: &OccupantPoint) -> String {
 
 fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
     let mut lines = vec![("Applied", applied_words(plan, assessment))];
-    if let Some(last) = assessment.last() {
+    if let Some(last) = assessment.closed.last() {
         let fore_aft = views::offset_words(last.offset_m[0], ["aft", "forward"], plan.units);
         let lateral = views::offset_words(last.offset_m[1], ["right", "left"], plan.units);
         lines.push(("Offset", format!("fore and aft: {fore_aft}; lateral: {lateral}")));
-        if let Some((on_seat, load)) = last.on_seat.zip(assessment.load) {
+        if let Some((on_seat, load)) = last.on_seat.zip(assessment.closed.load) {
             lines.push(("With straps", on_seat.words(plan, load.ultimate.as_mass().si())));
         }
     }
@@ -96,9 +96,9 @@ fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> 
 }
 
 fn applied_words(plan: &Plan, assessment: &Assessment) -> String {
-    let applied = assessment.applied_kg();
-    let (kg, doubt) = (mass(plan, applied), assess::plus_minus(assessment.applied_spread_kg, plan.units));
-    match assessment.load {
+    let applied = assessment.closed.applied_kg();
+    let (kg, doubt) = (mass(plan, applied), assess::plus_minus(assessment.closed.applied_spread_kg, plan.units));
+    match assessment.closed.load {
         Some(load) => {
             let due = mass(plan, load.ultimate.as_mass().si());
             format!("{kg} {doubt} of {due} ultimate, {:.1} %", 100.0 * load.fraction(Mass::kg(applied)))
@@ -111,7 +111,7 @@ fn applied_words(plan: &Plan, assessment: &Assessment) -> String {
 /// given as a number.
 fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
     let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step());
-    let closed = || assessment.weakest_step().map(|(step, state)| (step, state.least, " (closed form)"));
+    let closed = || assessment.closed.weakest_step().map(|(step, state)| (step, state.least, " (closed form)"));
     let weakest = solved.map(|(step, state)| (step, state.least, "")).or_else(closed);
     let Some((step, least, how)) = weakest else { return "nothing is placed".to_owned() };
     let place = format!("at step {}", step + 1);
@@ -141,10 +141,11 @@ fn verdict(assessment: &Assessment) -> String {
 /// The whole fixture on what is left of the page. A long article takes the width, with front and
 /// above beneath it; a short one stands beside its front view, at one scale and one height.
 fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let scene = Scene::whole(plan, assessment);
+    let scene = Scene::whole(plan, &assessment.closed);
     let mut figures = [views::side(&scene), views::front(&scene), views::above(&scene)];
-    figures[0].over(views::weakest(&scene, View::Side));
-    figures[1].over(views::weakest(&scene, View::Front));
+    let weakest = scene.step.checked_sub(1).and_then(|step| assessment.weakest_layer(step));
+    figures[0].over(views::weakest(&scene, weakest, View::Side));
+    figures[1].over(views::weakest(&scene, weakest, View::Front));
     let [Some(side), Some(front), Some(above)] = figures.each_ref().map(Figure::bounds) else { return };
     let framed = |index: usize, view, focus, share| Framed {
         caption: CAPTIONS[index],

@@ -67,7 +67,7 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
         vec![
             Cell::Text((number + 1).to_string(), number_style),
             Cell::strong(plan.piece_name(*step)),
-            Cell::text(assessment.pile.layer.get(*step).map_or_else(String::new, ToString::to_string)),
+            Cell::text(assessment.closed.pile.layer.get(*step).map_or_else(String::new, ToString::to_string)),
             Cell::text((step + 1).to_string()),
             Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
             Cell::text(left.map_or_else(|| "empty seat".to_owned(), |left| off(left, 0))),

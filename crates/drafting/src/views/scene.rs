@@ -2,7 +2,7 @@
 
 use super::projection::View;
 use crate::figure::{Material, Strength};
-use assess::{Assessment, StepState};
+use assess::{Closed, StepState};
 use nalgebra::Point3;
 use plan::{Form, Plan};
 use quantity::Quantity;
@@ -13,7 +13,7 @@ pub struct Scene<'a> {
     /// The plan.
     pub plan: &'a Plan,
     /// What is known of it.
-    pub layout: &'a Assessment,
+    pub layout: &'a Closed,
     /// How many placements are done.
     pub step: usize,
     /// The layer in hand, drawn strong, all others faint; none draws all of them strong.
@@ -29,12 +29,12 @@ pub struct Scene<'a> {
 
 impl<'a> Scene<'a> {
     /// A plan with every piece in place and none in hand.
-    pub fn whole(plan: &'a Plan, layout: &'a Assessment) -> Self {
+    pub fn whole(plan: &'a Plan, layout: &'a Closed) -> Self {
         Self { plan, layout, step: plan.steps(), layer: None, hide_above: false, selected: &[], numbers: None }
     }
 
     /// A layer in hand at the moment when its last piece lies, with nothing above it.
-    pub fn of_layer(plan: &'a Plan, layout: &'a Assessment, layer: usize) -> Self {
+    pub fn of_layer(plan: &'a Plan, layout: &'a Closed, layer: usize) -> Self {
         let last = layout.pile.layer.iter().rposition(|l| *l == layer);
         let step = last.map_or(0, |s| s + 1);
         Self { plan, layout, step, layer: Some(layer), hide_above: true, selected: &[], numbers: None }

@@ -12,11 +12,9 @@ const ARROW_M: f64 = 0.10;
 /// A broken line along the underside of the weakest layer with an arrow the way it goes, and the push
 /// that does it; from above the arrow starts at the centroid. Nothing where nothing moves the stack,
 /// or where it is not decided: findings tell of that.
-pub fn weakest(scene: &Scene, view: View) -> Figure {
+pub fn weakest(scene: &Scene, weakest: Option<WeakestLayer>, view: View) -> Figure {
     let mut figure = Figure::default();
-    let Some(weakest) = scene.step.checked_sub(1).and_then(|step| scene.layout.weakest_layer(step)) else {
-        return figure;
-    };
+    let Some(weakest) = weakest else { return figure };
     let ink = if weakest.reserve.multiplier < scene.plan.allow.collapse { Ink::Wanted } else { Ink::Is };
     match view {
         View::Above => from_above(&mut figure, scene, weakest, ink),

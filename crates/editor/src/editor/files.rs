@@ -9,7 +9,6 @@ use crate::intent::Intent;
 use crate::look;
 use crate::pages::{ballast, fixture, sheet, stack};
 use crate::shown::Shown;
-use assess::Reach;
 use drafting::sheet::Format;
 use eframe::egui::{self, Context, ViewportCommand};
 use plan::Plan;
@@ -98,7 +97,7 @@ impl Editor {
         if !solved && self.worker.is_some() {
             return self.messages.trouble("The checks are still being solved: save the sheet when they are done");
         }
-        let alone = (!solved).then(|| assess::assess(plan, Reach::Full));
+        let alone = (!solved).then(|| assess::assess(plan, assess::Ask::full()));
         let assessment = alone.as_ref().unwrap_or(&self.shown.assessment);
         let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
         // The ending was looked at when the path was taken.

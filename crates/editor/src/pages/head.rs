@@ -45,8 +45,8 @@ impl Told<'_> {
     fn state(&self) -> Option<&assess::StepState> {
         match self.moment() {
             Moment::Before => None,
-            Moment::After(step) => self.assessment.steps.get(step),
-            Moment::End => self.assessment.last(),
+            Moment::After(step) => self.assessment.closed.steps.get(step),
+            Moment::End => self.assessment.closed.last(),
         }
     }
 
@@ -62,7 +62,7 @@ impl Told<'_> {
 
     /// What holds at the end, for the second line while another state is looked at.
     fn at_the_end(&self, value: impl FnOnce() -> String) -> Option<String> {
-        let other = self.moment() != Moment::End && !self.assessment.steps.is_empty();
+        let other = self.moment() != Moment::End && !self.assessment.closed.steps.is_empty();
         other.then(|| format!("{} at the end", value()))
     }
 
@@ -126,7 +126,7 @@ fn applied(told: Told) -> Number {
     let (plan, assessment) = (told.plan, told.assessment);
     let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let applied = told.state().map_or(0.0, |s| s.applied_kg);
-    let note = assessment.load.map(|load| {
+    let note = assessment.closed.load.map(|load| {
         let ultimate = load.ultimate.as_mass().shown(plan.units, Grain::Coarse);
         let straps =
             told.state().and_then(|s| s.on_seat).map(|on_seat| format!(" · with straps {}", shown(on_seat.mass_kg)));
@@ -139,7 +139,7 @@ fn applied(told: Told) -> Number {
     Number {
         head: told.head("Applied"),
         value: shown(applied),
-        note: joined(note, told.at_the_end(|| shown(assessment.applied_kg()))),
+        note: joined(note, told.at_the_end(|| shown(assessment.closed.applied_kg()))),
         in_order: told.in_order(&[Check::AppliedLoad, Check::SeatWithStraps]),
         progress: None,
         about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the active load case: occupant mass x limit load factor x factor of safety x special factors.",
@@ -158,7 +158,7 @@ fn offset(told: Told) -> Number {
     Number {
         head: told.head("Offset"),
         value: words(told.state()),
-        note: told.at_the_end(|| words(told.assessment.last())).unwrap_or_else(allowed),
+        note: told.at_the_end(|| words(told.assessment.closed.last())).unwrap_or_else(allowed),
         in_order: told.in_order(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]),
         progress: None,
         about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is required at the end.",
@@ -182,7 +182,7 @@ pub(crate) fn offset_words(plan: &Plan, [aft, right]: [f64; 2]) -> String {
 /// The reserve after a step, as solved, else the closed form, which is an upper bound.
 fn reserve_after(assessment: &Assessment, step: usize) -> Option<Decision> {
     let solved = assessment.exact.as_ref().and_then(|exact| exact.steps.get(step)).map(|s| s.least);
-    solved.or_else(|| assessment.steps.get(step).map(|s| s.least))
+    solved.or_else(|| assessment.closed.steps.get(step).map(|s| s.least))
 }
 
 fn reserve_words(least: Option<Decision>) -> String {
@@ -203,7 +203,7 @@ fn reserve_words(least: Option<Decision>) -> String {
 fn reserve(told: Told) -> Number {
     let (plan, assessment) = (told.plan, told.assessment);
     let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step()).map(|(step, _)| step);
-    let weakest = solved.or_else(|| assessment.weakest_step().map(|(step, _)| step));
+    let weakest = solved.or_else(|| assessment.closed.weakest_step().map(|(step, _)| step));
     let least = weakest.and_then(|step| reserve_after(assessment, step));
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
     let asked = format!("required {:.2}", plan.allow.collapse);

@@ -203,7 +203,7 @@ impl RunDone {
 
     /// Whether a piece came off while another one still lay on it.
     pub fn took_from_under(&self) -> bool {
-        let pile = assess::assess(self.as_done(), assess::Reach::ClosedForm).pile;
+        let pile = assess::assess(self.as_done(), assess::Ask::closed()).closed.pile;
         let rests = |upper: usize, lower: usize| {
             pile.contacts.iter().any(|contact| contact.upper == upper && contact.lower == Under::Body(lower))
         };

@@ -224,7 +224,7 @@ fn pieces_come_off_in_the_order_of_the_sheet() {
         plan.stack[step].at[0] = quantity::Length::m(0.5);
     }
     plan.stack.swap(1, 2);
-    let sheet = assess::assess(&plan, assess::Reach::Full).exact.expect("solved");
+    let sheet = assess::assess(&plan, assess::Ask::full()).exact.expect("solved");
     let mut diary = Diary::begin(&plan);
     for (run, last) in [(0, 4), (1, 6)] {
         let tare = diary.as_expected(0);

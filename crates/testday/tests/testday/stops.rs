@@ -25,7 +25,7 @@ fn due(diary: &Diary) -> Option<Entry> {
     let account = account(diary);
     let outlook = Outlook::of(&account.day);
     let next = account.day.next();
-    stop_due(&account, outlook.as_ref(), &next, &[])
+    stop_due(&account, Some(&outlook), &next, &[])
 }
 
 fn refused(diary: &Diary, entry: Entry) -> String {
@@ -158,9 +158,9 @@ fn a_piece_with_which_the_stack_falls_is_never_lifted_by_name() {
 
 #[test]
 fn what_was_not_solved_is_a_limit_passed() {
-    let closed = assess::assess(&plan(), assess::Reach::ClosedForm);
+    let closed = assess::assess(&plan(), assess::Ask::closed());
     assert_eq!(limits_passed(&plan(), &closed), [Passed { limit: Limit::StackNotDecided, placed: 0 }]);
-    let solved = assess::assess(&plan(), assess::Reach::Full);
+    let solved = assess::assess(&plan(), assess::Ask::full());
     assert_eq!(limits_passed(&plan(), &solved), []);
 }
 
@@ -169,7 +169,7 @@ fn a_plan_beyond_a_capacity_or_a_working_load_passes_a_limit() {
     let mut weak = plan();
     weak.fixture.supports[0].capacity = Some(Mass::kg(60.0));
     weak.fixture.hold_downs[0].working_load = quantity::Force::n(500.0);
-    let solved = assess::assess(&weak, assess::Reach::Full);
+    let solved = assess::assess(&weak, assess::Ask::full());
     let limits: Vec<_> = limits_passed(&weak, &solved).into_iter().map(|passed| passed.limit).collect();
     assert!(limits.contains(&Limit::ScaleOver { scale: "left scale".to_owned() }), "{limits:?}");
     assert!(limits.contains(&Limit::StrapOver { strap: "hold-down".to_owned() }), "{limits:?}");
@@ -181,7 +181,7 @@ fn a_plan_whose_article_goes_over_or_lifts_off_passes_a_limit() {
     front.fixture.hold_downs.clear();
     // All three supports behind the load: it goes over them.
     front.fixture.supports.iter_mut().for_each(|support| support.at[0] = support.at[0] + Length::m(1.5));
-    let solved = assess::assess(&front, assess::Reach::Full);
+    let solved = assess::assess(&front, assess::Ask::full());
     let limits = limits_passed(&front, &solved);
     assert!(limits.iter().any(|passed| passed.limit == Limit::ArticleGoesOver), "{limits:?}");
 }
@@ -237,7 +237,7 @@ fn the_second_run_is_shown_as_the_second_with_nothing_on_it() {
 fn the_outlook_names_the_steps_whose_reserve_is_below_the_required_one() {
     let day = bench::limit_run_of(&plan()).day();
     let stack = day.run().as_done().clone();
-    let assessment = assess::decided(&stack, &|_| true).expect("nobody stops it");
+    let assessment = assess::assess(&stack, assess::Ask::checks());
     let exact = assessment.exact.as_ref().expect("solved");
     let least = |step: usize| exact.steps[step].least.reserve().map_or(f64::INFINITY, |reserve| reserve.multiplier);
     let weakest = (0..stack.steps()).map(least).fold(f64::INFINITY, f64::min);

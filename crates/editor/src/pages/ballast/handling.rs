@@ -19,7 +19,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         bench.set_if_changed(|| Part::Allow(allow));
     }
     ui.add_space(4.0);
-    match heaviest(bench.plan, bench.assessment) {
+    match heaviest(bench.plan, &bench.assessment.closed) {
         Some(found) => told(ui, bench, &found),
         None => drop(ui.label("No piece is placed yet.")),
     }

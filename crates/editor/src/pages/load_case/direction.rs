@@ -51,7 +51,7 @@ fn drawing(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
         plan.article.pitch.shown(plan.units, Grain::Coarse)
     );
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
-    let (figure, [low, high]) = views::load(plan, bench.assessment.target_in_floor);
+    let (figure, [low, high]) = views::load(plan, bench.assessment.closed.target_in_floor);
     let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
     let viewport = Viewport::fitting([low, high], area, 6.0, paint::UNIT_PER_PT);
     paint::primitives(&ui.painter_at(rect), lower(&figure, &viewport, &bench.look.palette));

@@ -6,7 +6,7 @@ use super::candidates::marks;
 use super::handles::{self, Held};
 use crate::look;
 use crate::paint;
-use assess::{Assessment, Reach, assess};
+use assess::{Ask, Assessment, assess};
 use drafting::figure::Ink;
 use drafting::lower::{Viewport, lower};
 use drafting::views::{self, Scene, View};
@@ -29,7 +29,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let viewport = Viewport::fitting(bounds, area(rect), MARGIN, paint::UNIT_PER_PT);
     paint_seat(ui, bench, rect, (&plan, &assessment, &viewport));
     caption(ui, bench, rect);
-    if let (Target::Posture(posture), Some(seated)) = (&plan.target, &assessment.occupant.seated) {
+    if let (Target::Posture(posture), Some(seated)) = (&plan.target, &assessment.closed.occupant.seated) {
         let stage = handles::Stage { plan: &plan, seated, posture, viewport: &viewport, bounds };
         if let Some(edit) = handles::show(ui, bench.look, &stage, held)
             && bench.edits.is_empty()
@@ -46,12 +46,12 @@ fn seat(plan: &Plan, held: Option<&Held>) -> (Plan, Assessment) {
     if let Some(held) = held {
         seat.target = Target::Posture(held.posture.clone());
     }
-    let assessment = assess(&seat, Reach::ClosedForm);
+    let assessment = assess(&seat, Ask::closed());
     (seat, assessment)
 }
 
 fn scene<'a>(plan: &'a Plan, assessment: &'a Assessment) -> Scene<'a> {
-    Scene::whole(plan, assessment)
+    Scene::whole(plan, &assessment.closed)
 }
 
 fn paint_seat(ui: &Ui, bench: &Bench, rect: Rect, (plan, assessment, viewport): (&Plan, &Assessment, &Viewport)) {
@@ -71,7 +71,7 @@ fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
 
 /// The numbers as they are while a joint is pulled.
 fn under(ui: &mut Ui, bench: &Bench, plan: &Plan, assessment: &Assessment) {
-    let at = assessment.occupant.in_article;
+    let at = assessment.closed.occupant.in_article;
     let [x, z] = [at.x, at.z].map(|m| Length::m(m).shown(plan.units, Grain::Coarse));
     let words = format!("Drag a joint, or turn it with the arrow keys. Occupant point: station {x}, waterline {z}.");
     ui.label(look::caption(bench.look, words));

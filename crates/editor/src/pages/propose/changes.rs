@@ -154,7 +154,7 @@ mod tests {
     #[test]
     fn a_layer_that_moves_as_one_is_told_once_and_a_bag_by_itself() {
         let before = demo();
-        let layers = assess::assess(&before, assess::Reach::ClosedForm).pile.layer;
+        let layers = assess::assess(&before, assess::Ask::closed()).closed.pile.layer;
         let steps: Vec<usize> = (0..before.steps()).filter(|step| layers[*step] == 3).collect();
         let by = [Length::m(0.012), Length::m(-0.003)];
         let after = made(&before, &Edit::Move { steps, by });

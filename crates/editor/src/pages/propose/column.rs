@@ -33,9 +33,9 @@ pub(super) struct Column<'a> {
 
 /// What of the side view a stack takes up, with the occupant point and the bed.
 pub(super) fn extent(plan: &Plan, assessment: &Assessment) -> Extent {
-    let scene = Scene::whole(plan, assessment);
+    let scene = Scene::whole(plan, &assessment.closed);
     let bed = plan.floor_from_bed() * nalgebra::Point3::origin();
-    let target = assessment.target_in_floor;
+    let target = assessment.closed.target_in_floor;
     let corners = scene.pieces().filter_map(|step| scene.outline(View::Side, step)).flatten();
     let least = [[bed.x, bed.z - 0.1], [target.x, target.z]].into_iter().chain(corners);
     least.fold([[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]], |extent, at| around_both(extent, [at, at]))
@@ -91,7 +91,7 @@ impl Column<'_> {
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
         let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
         let viewport = Viewport::fitting(self.extent, area, MARGIN, UNIT_PER_PT);
-        let mut figure = views::side(&Scene::whole(self.plan, self.assessment));
+        let mut figure = views::side(&Scene::whole(self.plan, &self.assessment.closed));
         figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, self.look.field());

@@ -132,7 +132,7 @@ fn told_changes(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
     const MOST: usize = 12;
     let changes = match laid.proposal.kind {
         Kind::Ordered => changes::of_order(before, &laid.plan),
-        Kind::Trimmed => changes::of_places(before, &laid.plan, &laid.proposal.assessment.pile.layer),
+        Kind::Trimmed => changes::of_places(before, &laid.plan, &laid.proposal.assessment.closed.pile.layer),
         _ => return,
     };
     ui.add_space(4.0);

@@ -10,15 +10,15 @@ use quantity::{Length, Quantity};
 /// A box of the floor frame around the stack, the bed and the occupant point, m.
 pub(super) fn stack(plan: &Plan, assessment: &Assessment) -> Extent {
     let floor_from_bed = plan.floor_from_bed();
-    let mut corners = vec![assessment.target_in_floor, floor_from_bed * Point3::origin()];
+    let mut corners = vec![assessment.closed.target_in_floor, floor_from_bed * Point3::origin()];
     for bearing in &plan.bed.bearings {
         let [x, y, top] = [bearing.x, bearing.y, [bearing.top; 2]].map(|range| range.map(Quantity::si));
         corners.extend([0, 1].map(|end| floor_from_bed * Point3::new(x[end], y[end], top[end])));
     }
-    let scene = Scene::whole(plan, assessment);
+    let scene = Scene::whole(plan, &assessment.closed);
     for step in scene.pieces() {
         corners.extend(scene.outline(View::Side, step).into_iter().flatten().map(|[u, v]| Point3::new(u, 0.0, v)));
-        let height = assessment.target_in_floor.z;
+        let height = assessment.closed.target_in_floor.z;
         corners.extend(scene.outline(View::Above, step).into_iter().flatten().map(|[u, v]| Point3::new(u, v, height)));
     }
     bounds(corners)
@@ -28,7 +28,7 @@ pub(super) fn stack(plan: &Plan, assessment: &Assessment) -> Extent {
 pub(super) fn with_room(plan: &Plan, assessment: &Assessment, on_top_m: f64) -> Extent {
     const ROOM_M: f64 = 0.30;
     let (low, high) = stack(plan, assessment);
-    let floor = Scene::whole(plan, assessment).floor_m();
+    let floor = Scene::whole(plan, &assessment.closed).floor_m();
     (
         Point3::new(low.x - ROOM_M, low.y.min(-0.3) - 0.1, floor.min(low.z) - 0.2),
         Point3::new(high.x + ROOM_M, high.y.max(0.3) + 0.1, high.z + on_top_m),
@@ -65,7 +65,7 @@ fn bounds(corners: Vec<Point3<f64>>) -> Extent {
 /// A box around pieces, with some room; none without pieces.
 pub(super) fn around_pieces(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Option<Extent> {
     const ROOM_M: f64 = 0.08;
-    let scene = Scene::whole(plan, assessment);
+    let scene = Scene::whole(plan, &assessment.closed);
     let corners = steps.iter().flat_map(|step| {
         let [side, front] = [View::Side, View::Front].map(|view| scene.outline(view, *step));
         let across: Vec<f64> = front.into_iter().flatten().map(|p| -p[0]).collect();

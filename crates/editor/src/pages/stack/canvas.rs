@@ -32,7 +32,7 @@ pub(super) fn to_plane(table: &Table, view: View, rect: Rect, at: Pos2) -> [f64;
 }
 
 pub(super) fn scene<'a>(table: &'a Table) -> Scene<'a> {
-    let layout = &table.shown.assessment;
+    let layout = &table.shown.assessment.closed;
     Scene {
         plan: &table.shown.plan,
         layout,
@@ -52,7 +52,8 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
         View::Front => views::front(&scene),
         View::Above => views::above(&Scene { hide_above: true, ..scene }),
     };
-    figure.over(views::weakest(&scene, view));
+    let weakest = scene.step.checked_sub(1).and_then(|step| table.shown.assessment.weakest_layer(step));
+    figure.over(views::weakest(&scene, weakest, view));
     if view == View::Above
         && let Some(curve) = curve(table)
     {
@@ -67,7 +68,8 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
 /// What the fixture bears by direction at the step in hand.
 fn curve(table: &Table) -> Option<assess::PushCurve> {
     let step = table.hand.placed().checked_sub(1)?;
-    assess::push_curve(&table.shown.plan, &table.shown.assessment, step)
+    let assessment = &table.shown.assessment;
+    assess::push_curve(&table.shown.plan, &assessment.closed, assessment.exact.as_ref(), step)
 }
 
 fn caption(view: View, layer: Option<usize>) -> String {
@@ -149,7 +151,7 @@ fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Respo
 
 /// Step and layer of a piece in words, and its place if that is told.
 fn place_words(table: &Table, step: usize, told: bool) -> String {
-    let (plan, pile) = (&table.shown.plan, &table.shown.assessment.pile);
+    let (plan, pile) = (&table.shown.plan, &table.shown.assessment.closed.pile);
     let layer = pile.layer.get(step).copied().unwrap_or_default();
     let at = plan.stack.get(step).filter(|_| told).map(|place| place.at.map(|at| at.shown(plan.units, Grain::Coarse)));
     let at = at.map(|[x, y]| format!(", bed x {x}, bed y {y}")).unwrap_or_default();

@@ -158,7 +158,7 @@ fn bring_into_view(table: &mut Table, place: &Where) {
         }
         Where::Step { step, layer } => {
             table.hand.go_to(step + 1);
-            let layers = &table.shown.assessment.pile.layer;
+            let layers = &table.shown.assessment.closed.pile.layer;
             let of_layer = |s: &usize| layer.is_some_and(|l| layers.get(*s) == Some(&l));
             let steps: Vec<usize> = (0..=*step).filter(of_layer).collect();
             table.hand.select_all(steps);

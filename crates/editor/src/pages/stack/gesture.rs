@@ -30,7 +30,7 @@ pub(super) fn piece(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (ste
         }
         response.request_focus();
         let from = canvas::to_plane(table, view, rect, origin);
-        let layer = table.hand.layer(&table.shown.assessment.pile.layer);
+        let layer = table.hand.layer(&table.shown.assessment.closed.pile.layer);
         table.hand.grab = Some(Grab { view, step, steps: table.hand.selected.clone(), from, layer });
     }
     let Some(grab) = table.hand.grab.clone().filter(|g| g.step == step && g.view == view) else { return };
@@ -85,7 +85,7 @@ fn snapped(table: &mut Table, moving: &Moving, wanted: [f64; 2], (view, free): (
     let rule = Rule { moves, reach_m: if free { 0.0 } else { REACH / scale } };
     // A piece that is placed now lies at the end of what is placed; one that is moved has others after it.
     let placed = if moving.steps.is_empty() { moving.step } else { table.hand.placed() };
-    let around = Around::of(table.plan, &table.shown.assessment.pile.underside_m, placed, moving);
+    let around = Around::of(table.plan, &table.shown.assessment.closed.pile.underside_m, placed, moving);
     let extent = table.plan.extent_of(moving.place).map(quantity::Quantity::si);
     let (at, guides) = snap::snap(&around, extent, wanted, rule);
     table.hand.guides = guides;
@@ -139,7 +139,7 @@ fn ghost(ui: &Ui, table: &mut Table, placing: Placing, (view, rect, pointer): (V
         View::Side => [(bed_from_floor * Point3::new(u, 0.0, v)).x, table.hand.lateral_m],
         View::Front => [table.hand.along_m, (bed_from_floor * Point3::new(0.0, -u, v)).y],
         View::Above => {
-            let height = table.shown.assessment.last().map_or(0.0, |s| s.centroid.z);
+            let height = table.shown.assessment.closed.last().map_or(0.0, |s| s.centroid.z);
             let p = bed_from_floor * Point3::new(u, v, height);
             [p.x, p.y]
         }
@@ -229,7 +229,7 @@ fn held_by(table: &Table, free: bool) -> String {
 fn said(table: &Table) -> Vec<(String, Ink)> {
     const MOST: usize = 4;
     let shown = &table.shown;
-    let offset = shown.assessment.last().map(|s| crate::pages::head::offset_words(&shown.plan, s.offset_m));
+    let offset = shown.assessment.closed.last().map(|s| crate::pages::head::offset_words(&shown.plan, s.offset_m));
     let ghosts = table.hand.ghosts();
     let in_hand = ghosts.map(|step| (format!("Active: {}", shown.plan.piece_name(step)), Ink::Line));
     let mut lines: Vec<_> = in_hand.chain(offset.map(|words| (words, Ink::Is))).collect();

@@ -45,7 +45,7 @@ fn beside_name(ui: &mut Ui, table: &Table, step: usize) {
         (format!("{together} together"), "The fields show the piece that was selected last")
     } else {
         let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
-        let layer = table.shown.assessment.steps.get(step).map_or(0, |state| state.layer);
+        let layer = table.shown.assessment.closed.steps.get(step).map_or(0, |state| state.layer);
         let about = "Layer = 1 + the deepest layer of what the piece rests on";
         (format!("step {}, layer {layer}, {turn}", step + 1), about)
     };
@@ -100,13 +100,14 @@ fn weigh(table: &Table, place: &Place, mass: Option<quantity::Mass>) -> Edit {
 
 fn facts(ui: &mut Ui, table: &Table, step: usize) {
     let plan = &table.shown.plan;
-    let (Some(place), Some(under)) = (plan.stack.get(step), table.shown.assessment.pile.underside_m.get(step)) else {
+    let (Some(place), Some(under)) = (plan.stack.get(step), table.shown.assessment.closed.pile.underside_m.get(step))
+    else {
         return;
     };
     let [x, y] = place.at.map(Quantity::si);
     let at = plan.article_from_bed() * Point3::new(x, y, *under);
     let told = |m: f64| Length::m(m).shown(plan.units, Grain::Coarse);
-    let rests = table.shown.assessment.steps.get(step).map(|state| listed(&state.rests_on)).unwrap_or_default();
+    let rests = table.shown.assessment.closed.steps.get(step).map(|state| listed(&state.rests_on)).unwrap_or_default();
     let rests = if rests.is_empty() { "nothing".to_owned() } else { rests };
     for (name, value, about) in [
         (

@@ -128,7 +128,7 @@ pub(super) fn earlier_or_later(table: &mut Table, later: bool) {
 
 /// The pieces of the layer in hand that are placed.
 fn layer_in_hand(table: &Table) -> Vec<usize> {
-    let layers = &table.shown.assessment.pile.layer;
+    let layers = &table.shown.assessment.closed.pile.layer;
     let Some(layer) = table.hand.layer(layers) else { return Vec::new() };
     let placed = table.hand.placed().min(table.plan.steps());
     (0..placed).filter(|step| layers.get(*step) == Some(&layer)).collect()

@@ -23,7 +23,8 @@ fn next(table: &Table, placing: Placing) -> Option<Place> {
     let lot = table.plan.ballast.get(placing.lot)?;
     let item = table.plan.next_item(lot)?;
     let selected = table.hand.last_selected().and_then(|step| table.plan.stack.get(step));
-    let at = selected.map_or_else(|| under(table.plan, table.shown.assessment.target_in_floor), |piece| piece.at);
+    let at =
+        selected.map_or_else(|| under(table.plan, table.shown.assessment.closed.target_in_floor), |piece| piece.at);
     Some(Place { lot: lot.name.clone(), item, at, turn: placing.turn, locked: false })
 }
 

@@ -42,7 +42,7 @@ pub(super) fn being_worked_out(ui: &mut Ui, table: &Table, working: &[usize]) {
 
 /// A quiet word on columns: no check asks for bond, but a column has nothing to lean on.
 pub(super) fn columns(ui: &mut Ui, table: &mut Table) {
-    let columns = assess::columns(&table.shown.plan, &table.shown.assessment);
+    let columns = assess::columns(&table.shown.plan, &table.shown.assessment.closed);
     let Some(tallest) = columns.first() else { return };
     let names: Vec<String> = [tallest.first(), tallest.last()]
         .into_iter()

@@ -53,7 +53,7 @@ fn holds(ui: &Ui, table: &Table, y: f32, x_of: impl Fn(usize) -> f32) {
     const GAP: f32 = 8.0;
     let (look, painter) = (table.look, ui.painter());
     let last = x_of(table.shown.plan.steps());
-    let mut holds: Vec<_> = table.shown.plan.holds.iter().zip(&table.shown.assessment.hold_steps).collect();
+    let mut holds: Vec<_> = table.shown.plan.holds.iter().zip(&table.shown.assessment.closed.hold_steps).collect();
     holds.sort_by_key(|(_, step)| **step);
     let mut taken = [f32::NEG_INFINITY; ROWS];
     for (hold, step) in holds {

@@ -98,7 +98,7 @@ fn line(ui: &mut Ui, table: &mut Table, step: usize) {
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::click_and_drag());
     let (chosen, placed) = (table.hand.selected.contains(&step), step < table.hand.placed());
     let piece = table.shown.plan.piece_name(step);
-    let layer = table.shown.assessment.pile.layer.get(step).copied().unwrap_or_default();
+    let layer = table.shown.assessment.closed.pile.layer.get(step).copied().unwrap_or_default();
     let label = format!("Step {}: {piece}, layer {layer}", step + 1);
     response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label));
     let look = table.look;

@@ -86,9 +86,9 @@ fn load_strip(table: &Table) -> Strip {
     let assessment = &table.shown.assessment;
     let unit = table.shown.plan.units.unit(Kind::Mass, Grain::Coarse);
     let points: Vec<_> =
-        assessment.steps.iter().enumerate().map(|(k, s)| [step_number(k), s.applied_kg / unit.si]).collect();
+        assessment.closed.steps.iter().enumerate().map(|(k, s)| [step_number(k), s.applied_kg / unit.si]).collect();
     let mut limits = Vec::new();
-    if let Some(load) = assessment.load {
+    if let Some(load) = assessment.closed.load {
         limits.push(("limit".to_owned(), load.limit.as_mass().si() / unit.si));
         limits.push(("ultimate".to_owned(), load.ultimate.as_mass().si() / unit.si));
     }
@@ -109,7 +109,7 @@ fn offset_strip(table: &Table) -> Strip {
     let assessment = &table.shown.assessment;
     let unit = table.shown.plan.units.unit(Kind::Length, Grain::Fine);
     let [fore_aft, lateral] = table.shown.plan.target.tolerance().map(|t| t.si() / unit.si);
-    let steps = || assessment.steps.iter().enumerate();
+    let steps = || assessment.closed.steps.iter().enumerate();
     let most =
         steps().flat_map(|(_, s)| s.offset_m).map(|m| (m / unit.si).abs()).fold(2.0 * fore_aft.max(lateral), f64::max);
     let axis = Axis {
@@ -144,7 +144,7 @@ fn margin_strip(table: &Table) -> Strip {
         _ => None,
     };
     let solved = assessment.exact.as_ref();
-    let closed = assessment.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect();
+    let closed = assessment.closed.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect();
     let points: Vec<_> = match solved {
         Some(exact) => exact.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect(),
         None => closed,

@@ -1,7 +1,7 @@
 //! The way back once pieces come off: what is left after each, and where what still lies there is.
 
 use assess::unload::{Left, Unloading};
-use assess::{Assessment, Reach};
+use assess::{Ask, Closed};
 use plan::Plan;
 use testday::{Day, Stage, WayBack};
 
@@ -9,7 +9,7 @@ use testday::{Day, Stage, WayBack};
 pub(super) struct Back {
     way: Unloading,
     /// What still lies there: as a plan, its pieces' places in the stack as done, and how they lie.
-    pub(super) there: (Plan, Vec<usize>, Assessment),
+    pub(super) there: (Plan, Vec<usize>, Closed),
 }
 
 impl Back {
@@ -26,7 +26,7 @@ impl Back {
         let on_seat = run.on_seat();
         let stack = on_seat.iter().map(|index| plan.stack[*index].clone()).collect();
         let left = Plan { stack, ..plan.clone() };
-        let layout = assess::assess(&left, Reach::ClosedForm);
+        let layout = assess::assess(&left, Ask::closed()).closed;
         Some(Self { way, there: (left, on_seat, layout) })
     }
 

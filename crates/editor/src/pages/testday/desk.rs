@@ -6,7 +6,7 @@ use crate::clock;
 use crate::journal::{Journal, Trouble};
 use crate::look::Look;
 use crate::signs;
-use assess::{Assessment, Reach};
+use assess::{Ask, Assessment, Closed};
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, Context, Ui};
 use plan::Plan;
@@ -45,7 +45,7 @@ struct Worked {
     account: Account,
     causes: Vec<Cause>,
     /// Where the pieces of the stack as done lie.
-    layout: Assessment,
+    layout: Closed,
     /// Once pieces come off: how, and what still lies there.
     back: Option<Back>,
     /// While pieces come off: what each support's scale should show with what is left.
@@ -179,7 +179,7 @@ impl Desk {
         self.worked.as_ref().map(|worked| &worked.account)
     }
 
-    pub(super) fn layout(&self) -> Option<&Assessment> {
+    pub(super) fn layout(&self) -> Option<&Closed> {
         self.current().map(|worked| &worked.layout)
     }
 
@@ -309,7 +309,7 @@ impl Desk {
             let comes_off = matches!(account.day.run().stage, Stage::Unloading | Stage::Done);
             let due_left = if comes_off { account.due_left() } else { Vec::new() };
             let outlook = known.filter(|known| known.is_of(&day)).or_else(|| ahead(&day, &next));
-            let layout = assess::assess(account.day.run().as_done(), Reach::ClosedForm);
+            let layout = assess::assess(account.day.run().as_done(), Ask::closed()).closed;
             // The window may be gone by now; then nobody waits for the answer.
             let _ = send.send(Worked { lines, account, causes, layout, back, due_left, way_back, next, outlook });
             ctx.request_repaint();
@@ -365,5 +365,5 @@ impl Desk {
 fn ahead(day: &Day, next: &Next) -> Option<Arc<Outlook>> {
     let loads = matches!(next, Next::Lift { .. } | Next::Hold { .. });
     let deviates = !day.run().deviations.is_empty();
-    (loads || deviates).then(|| Outlook::of(day)).flatten().map(Arc::new)
+    (loads || deviates).then(|| Arc::new(Outlook::of(day)))
 }

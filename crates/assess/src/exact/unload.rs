@@ -1,0 +1,196 @@
+//! The way back: in which order the pieces come off, and how what is left stands meanwhile.
+//!
+//! Nothing is taken from under anything. Layer by layer from the top, and within a layer that piece
+//! next which leaves the rest best balanced about the stack's own centreline: so it goes from side to side.
+//! A pile that is taken down in the order in which it went up passes through the states that
+//! loading was checked in; any other order passes through states of its own, which are solved here.
+//! Where these bear less than was asked, or where a strap lies over the stack, the stack comes off in
+//! the reverse of the placing order.
+
+use super::fixture::{self, FixtureStep};
+use crate::closed::problem::{Problem, first};
+use crate::closed::{Closed, StepState};
+use plan::Plan;
+use quantity::Quantity;
+use statics::equilibrium::{Effort, StepEquilibrium, every_step};
+use statics::{Decision, Pile, Reach, Under};
+
+/// How the stack comes off.
+#[derive(Clone, Debug)]
+pub struct Unloading {
+    /// Steps of the plan (from 0), the first to come off first.
+    pub order: Vec<usize>,
+    /// What is left after each removal but the last, in that order.
+    pub left: Vec<Left>,
+}
+
+impl Unloading {
+    /// When each binding strap of the plan comes off: see [`releases`].
+    pub fn releases(&self, plan: &Plan) -> Vec<Release> {
+        releases(plan, self.order.len())
+    }
+
+    /// Whether the pieces come off as they went up, backwards.
+    pub fn is_reverse(&self) -> bool {
+        self.order.iter().rev().copied().eq(0..self.order.len())
+    }
+}
+
+/// A binding strap that comes off on the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Release {
+    /// It comes off just before the removal of this number (from 0) in the order.
+    pub before: usize,
+    /// Which strap of the plan (from 0). Of several at once, the one put on last comes first.
+    pub binding: usize,
+}
+
+/// When each binding strap comes off again from so many pieces: where loading put it on. Before, it holds
+/// what it was put on to hold; after, it would hang over less than it ever lay on.
+pub fn releases(plan: &Plan, placed: usize) -> Vec<Release> {
+    // A strap that goes on before the first piece lies on that one.
+    let on_at = |strap: &plan::Binding| (strap.after as usize).max(1);
+    let straps = plan.fixture.bindings.iter().enumerate().rev();
+    let release = |(binding, strap): (usize, &plan::Binding)| {
+        placed.checked_sub(on_at(strap)).map(|before| Release { before, binding })
+    };
+    let mut releases: Vec<_> = straps.filter_map(release).collect();
+    releases.sort_by_key(|release| release.before);
+    releases
+}
+
+/// What is left on the seat after a removal.
+#[derive(Clone, Debug)]
+pub struct Left {
+    /// Mass of all pieces left, kg.
+    pub applied_kg: f64,
+    /// Line of action minus occupant point, fore-aft and lateral, floor frame, m.
+    pub offset_m: [f64; 2],
+    /// The least reserve of the stack: a level push as a fraction of its weight.
+    pub collapse: Decision,
+    /// The push that the fixture bears, as a fraction of the stack's weight.
+    pub push: Decision,
+}
+
+/// The order in which the first `placed` pieces of a plan come off.
+pub fn order(plan: &Plan, pile: &Pile, placed: usize) -> Vec<usize> {
+    let placed = placed.min(plan.steps()).min(pile.layer.len());
+    if !plan.fixture.bindings.is_empty() {
+        return (0..placed).rev().collect();
+    }
+    let mut still: Vec<usize> = (0..placed).collect();
+    let mass: f64 = still.iter().map(|step| plan.mass_of(&plan.stack[*step]).si()).sum();
+    let centreline_m =
+        if mass > 0.0 { still.iter().map(|step| moment_kg_m(plan, *step, 0.0)).sum::<f64>() / mass } else { 0.0 };
+    let mut order = Vec::with_capacity(placed);
+    while let Some(next) = next_off(plan, pile, &still, centreline_m) {
+        still.retain(|step| *step != next);
+        order.push(next);
+    }
+    order
+}
+
+/// Lateral moment of a piece about a line of the bed, kg m.
+fn moment_kg_m(plan: &Plan, step: usize, about_m: f64) -> f64 {
+    let place = &plan.stack[step];
+    plan.mass_of(place).si() * (place.at[1].si() - about_m)
+}
+
+fn next_off(plan: &Plan, pile: &Pile, still: &[usize], centreline_m: f64) -> Option<usize> {
+    let top = still.iter().map(|step| pile.layer[*step]).max()?;
+    let free = |step: &usize| {
+        let on_it = |c: &statics::Contact| c.lower == Under::Body(*step) && still.contains(&c.upper);
+        pile.layer[*step] == top && !pile.contacts.iter().any(on_it)
+    };
+    let moment = |step: &usize| moment_kg_m(plan, *step, centreline_m);
+    let whole: f64 = still.iter().map(moment).sum();
+    let leaves = |step: &usize| (whole - moment(step)).abs();
+    // A hair counts as alike, and of two alike the one that was put down last comes off first.
+    let hair = 1e-6;
+    still
+        .iter()
+        .copied()
+        .filter(free)
+        .reduce(|best, step| if leaves(&step) <= leaves(&best) + hair { step } else { best })
+}
+
+/// How the whole stack comes off. `loaded` and `fixtures` are the states of loading. None where it was stopped.
+pub(crate) fn solve(
+    plan: &Plan,
+    pile: &Pile,
+    (loaded, fixtures): (&[StepEquilibrium], &[FixtureStep]),
+    effort: Effort,
+    progress: &dyn Fn(f64) -> bool,
+) -> Option<Unloading> {
+    let reverse: Vec<usize> = (0..plan.steps()).rev().collect();
+    let order = order(plan, pile, plan.steps());
+    let loading = || Closed::of(plan, Reach::ClosedForm, None).0.steps;
+    if order == reverse {
+        return Some(unloading(order, &loading(), loaded, fixtures));
+    }
+    let way_up = Plan { stack: order.iter().rev().map(|step| plan.stack[*step].clone()).collect(), ..plan.clone() };
+    let (closed, problem) = Closed::of(&way_up, Reach::ClosedForm, None);
+    let pushes = fixture::steps(&way_up, &problem, &|| progress(0.0))?;
+    let on = std::cell::Cell::new(true);
+    let heard = |part: f64| {
+        on.set(on.get() && progress(part));
+        on.get()
+    };
+    let steps = every_step(&problem.stack(), effort, &heard);
+    if !on.get() {
+        return None;
+    }
+    let own = unloading(order, &closed.steps, &steps, &pushes);
+    let bears = |left: &Left| bears(left.collapse, plan.allow.collapse) && bears(left.push, plan.allow.fixture_push);
+    if own.left.iter().all(bears) {
+        return Some(own);
+    }
+    Some(unloading(reverse, &loading(), loaded, fixtures))
+}
+
+fn bears(decision: Decision, asked: f64) -> bool {
+    match decision {
+        Decision::Decided(reserve) => reserve.multiplier >= asked,
+        Decision::NotLimited => true,
+        Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => false,
+    }
+}
+
+/// How the pieces of those runs come off that end before the last step. None where it was stopped.
+pub(crate) fn early(
+    plan: &Plan,
+    (loaded, fixtures): (&[StepEquilibrium], &[FixtureStep]),
+    effort: Effort,
+    go_on: &dyn Fn() -> bool,
+) -> Option<Vec<Unloading>> {
+    let mut ends: Vec<_> = plan.runs().iter().map(|run| run.placements(plan)).filter(|n| *n < plan.steps()).collect();
+    ends.dedup();
+    let one = |placed: usize| {
+        let part = first(plan, placed);
+        let states = (&loaded[..placed], &fixtures[..placed]);
+        solve(&part, &Problem::of(&part).pile, states, effort, &|_| go_on())
+    };
+    ends.into_iter().map(one).collect()
+}
+
+/// How the first `placed` pieces of a plan come off, with what is left after each: what the sheet has
+/// for a run that ends there. Solved anew, so that it takes its time.
+pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
+    let part = first(plan, placed);
+    let problem = Closed::of(&part, Reach::ClosedForm, None).1;
+    let fixtures = fixture::steps(&part, &problem, &|| true)?;
+    let loaded = every_step(&problem.stack(), Effort::FULL, &|_| true);
+    solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)
+}
+
+/// From the states of a way up that is the reverse of this order.
+fn unloading(order: Vec<usize>, up: &[StepState], steps: &[StepEquilibrium], fixture: &[FixtureStep]) -> Unloading {
+    let states = up.iter().zip(steps).zip(fixture).rev().skip(1);
+    let left = states.map(|((state, step), fixture)| Left {
+        applied_kg: state.applied_kg,
+        offset_m: state.offset_m,
+        collapse: step.least,
+        push: fixture.push,
+    });
+    Unloading { left: left.collect(), order }
+}

@@ -1,0 +1,75 @@
+//! What is known of a plan and what the checks make of it.
+
+use super::finding::Finding;
+use super::remedy::Remedy;
+use super::tally::Tally;
+use crate::closed::Closed;
+use crate::exact::Exact;
+use statics::Reserve;
+
+/// What is known of a plan, and what the checks make of it.
+#[derive(Clone, Debug)]
+pub struct Assessment {
+    /// By closed forms.
+    pub closed: Closed,
+    /// What takes a solver; none where it is not asked for, not there yet, or was stopped.
+    pub exact: Option<Exact>,
+    /// What the checks found, worst first.
+    pub findings: Vec<Finding>,
+    /// What mends them, tried and found to help, in the order of the findings; empty where it was not asked
+    /// for.
+    pub remedies: Vec<Option<Remedy>>,
+}
+
+/// The layer at whose underside a stack goes first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WeakestLayer {
+    /// The layer; what lies in it and above moves.
+    pub layer: usize,
+    /// The level push that does it, as a fraction of the weight of what moves, and its direction.
+    pub reserve: Reserve,
+    /// Whether the equilibrium of the whole stack was solved; else a closed form, an upper bound.
+    pub solved: bool,
+}
+
+impl Assessment {
+    /// Whether no check fails and none is undecided.
+    pub fn in_order(&self) -> bool {
+        !self.findings.iter().any(|finding| finding.state.falls_short())
+    }
+
+    /// How many findings stand how, with the line that closes their list.
+    pub fn tally(&self) -> Tally {
+        Tally::of(&self.findings)
+    }
+
+    /// What mends a finding, by its place in the list.
+    pub fn remedy(&self, finding: usize) -> Option<&Remedy> {
+        self.remedies.get(finding)?.as_ref()
+    }
+
+    /// A finding's sentences, and after them what was tried and mends it.
+    pub fn explained(&self, finding: usize) -> String {
+        let Some(found) = self.findings.get(finding) else { return String::new() };
+        match self.remedy(finding) {
+            Some(remedy) => format!("{} {}", found.text, remedy.sentence()),
+            None => found.text.clone(),
+        }
+    }
+
+    /// Whether something waits for a solver.
+    pub fn is_undecided(&self) -> bool {
+        self.exact.is_none() && !self.closed.steps.is_empty()
+    }
+
+    /// Where and how the stack would go first after a step (from 0): as solved, else by closed form.
+    /// None where nothing moves it, or where that is not decided.
+    pub fn weakest_layer(&self, step: usize) -> Option<WeakestLayer> {
+        let solved = self.exact.as_ref().and_then(|exact| exact.steps.get(step));
+        let (least, layer) = match solved {
+            Some(solved) => (solved.least, solved.mechanism.as_ref().map(|m| m.layer)),
+            None => self.closed.steps.get(step).map(|state| (state.least, Some(state.least_layer)))?,
+        };
+        Some(WeakestLayer { layer: layer?, reserve: least.reserve()?, solved: solved.is_some() })
+    }
+}

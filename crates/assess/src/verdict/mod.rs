@@ -1,0 +1,49 @@
+//! The third stratum: what the checks make of what is known. Reads both others; neither names it.
+
+pub(crate) mod assessment;
+pub(crate) mod check;
+pub(crate) mod checks;
+pub(crate) mod finding;
+mod list;
+mod mending;
+pub(crate) mod remedy;
+pub(crate) mod report;
+mod straps_on;
+pub(crate) mod tally;
+mod when;
+
+use self::assessment::Assessment;
+use crate::ask::{Ask, Reach};
+use crate::closed::Closed;
+use crate::closed::problem::Problem;
+use crate::exact;
+use plan::Plan;
+
+/// An assessment with its remedies, where they are asked for.
+pub(crate) fn with_remedies(plan: &Plan, ask: &mut Ask) -> Assessment {
+    let mut assessment = judged(plan, ask);
+    if ask.remedies && assessment.exact.is_some() {
+        assessment.remedies = mending::all(plan, &assessment, &|| (ask.progress)(1.0)).unwrap_or_default();
+    }
+    assessment
+}
+
+/// What is known of a plan, and what the checks find in it; worst first, within a state in the order of the
+/// checks.
+fn judged(plan: &Plan, ask: &mut Ask) -> Assessment {
+    let solve = ask.reach > Reach::ClosedForm;
+    let reach = if solve { statics::Reach::Full } else { statics::Reach::ClosedForm };
+    let (closed, problem) = Closed::of(plan, reach, ask.kept.as_deref_mut().map(|kept| &mut kept.0));
+    let exact = if solve { exact::solve(plan, &problem, ask) } else { None };
+    let mut assessment = Assessment { closed, exact, findings: Vec::new(), remedies: Vec::new() };
+    assessment.findings = checks::all(plan, &assessment);
+    assessment.findings.sort_by_key(|finding| std::cmp::Reverse(finding.state));
+    assessment
+}
+
+/// Whether boards and bearings bear the finished stack, and nothing else of what takes a solver: for those who
+/// sort out many stacks.
+pub fn is_borne(plan: &Plan) -> bool {
+    let (boards, bearings) = exact::borne(plan, &Problem::of(plan));
+    checks::borne(plan, &boards, &bearings).iter().all(|finding| !finding.state.falls_short())
+}

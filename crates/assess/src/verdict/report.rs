@@ -1,0 +1,410 @@
+//! The report of `check --json`: SI, stable keys. Keys that this program does not compute are
+//! left out, never faked.
+
+use super::assessment::Assessment;
+use crate::amount::Amount;
+use crate::closed::{Layer, StepState};
+use crate::exact::{BearingState, BoardState};
+use crate::source::Source;
+use plan::Plan;
+use quantity::{Mass, Quantity, frame};
+use serde::Serialize;
+use statics::equilibrium::StepEquilibrium;
+use statics::fixture::Reactions;
+use statics::spread::{Outcome, Spread};
+use statics::{Decision, Way};
+
+#[derive(Serialize)]
+struct Report<'a> {
+    format: u32,
+    plan: &'a str,
+    fingerprint: String,
+    in_order: bool,
+    load: Option<LoadPart>,
+    centroid: Option<[f64; 3]>,
+    offset: Option<OffsetPart>,
+    occupant: OccupantPart<'a>,
+    steps: Vec<StepPart<'a>>,
+    layers: Vec<LayerPart>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    boards: Option<Vec<BoardPart<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bearings: Option<Vec<BearingPart<'a>>>,
+    /// Stacks drawn with masses and places within their tolerances.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    uncertainty: Option<UncertaintyPart>,
+    findings: Vec<FindingPart<'a>>,
+}
+
+#[derive(Serialize)]
+struct UncertaintyPart {
+    independent: OutcomePart,
+    /// All pieces of a lot off by the same amount.
+    alike: OutcomePart,
+}
+
+#[derive(Serialize)]
+struct OutcomePart {
+    applied_kg: SpreadPart,
+    fore_aft_m: SpreadPart,
+    lateral_m: SpreadPart,
+    radial_p95_m: f64,
+    /// Of the least tip margin, closed form; null where a piece hangs in the air.
+    tip: Option<SpreadPart>,
+    chance_load: f64,
+    chance_fore_aft: f64,
+    chance_lateral: f64,
+    chance_tip: Option<f64>,
+    chance_any: f64,
+}
+
+#[derive(Serialize)]
+struct SpreadPart {
+    mean: f64,
+    deviation: f64,
+    p5: f64,
+    p95: f64,
+}
+
+#[derive(Serialize)]
+struct LoadPart {
+    limit_kg: f64,
+    ultimate_kg: f64,
+    applied_kg: f64,
+    applied_spread_kg: f64,
+    fraction_of_ultimate: f64,
+}
+
+#[derive(Serialize)]
+struct OffsetPart {
+    fore_aft_m: f64,
+    lateral_m: f64,
+}
+
+/// Where the load must act, and where that comes from.
+#[derive(Serialize)]
+struct OccupantPart<'a> {
+    in_article: [f64; 3],
+    in_floor: [f64; 3],
+    /// How far off the line of action may be, fore-aft and lateral.
+    tolerance_m: [f64; 2],
+    /// To what the point itself is known, fore-aft and lateral; null where nobody says.
+    known_within_m: Option<[f64; 2]>,
+    from: &'a str,
+    source: String,
+}
+
+#[derive(Serialize)]
+struct StepPart<'a> {
+    step: usize,
+    lot: &'a str,
+    item: u32,
+    layer: usize,
+    rests_on: &'a [String],
+    applied_kg: f64,
+    centroid: [f64; 3],
+    offset: OffsetPart,
+    /// Whether equilibrium exists under gravity; null where that was not decided.
+    stands: Option<bool>,
+    /// The least collapse multiplier; null where there is none to tell.
+    collapse: Option<CollapsePart>,
+    /// Upper bound of the collapse multiplier, closed form at the layers' undersides.
+    collapse_bound: Option<BoundPart>,
+    fixture: FixturePart,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    supports: Option<Vec<SupportPart<'a>>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    straps: Option<Vec<StrapPart<'a>>>,
+}
+
+#[derive(Serialize)]
+struct CollapsePart {
+    multiplier: f64,
+    direction_deg: f64,
+    /// Pieces that move, by their steps, and how: `tip` or `slide`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    mechanism: Option<MechanismPart>,
+}
+
+#[derive(Serialize)]
+struct MechanismPart {
+    steps: Vec<usize>,
+    layer: usize,
+    by: &'static str,
+}
+
+#[derive(Serialize)]
+struct SupportPart<'a> {
+    name: &'a str,
+    force_n: f64,
+    /// Null where the support is no scale.
+    reading_kg: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct StrapPart<'a> {
+    name: &'a str,
+    tension_n: f64,
+}
+
+#[derive(Serialize)]
+struct BoardPart<'a> {
+    lot: &'a str,
+    item: u32,
+    moment_nm: Option<f64>,
+    bending_pa: Option<f64>,
+    allowable_pa: Option<f64>,
+    shear_n: Option<f64>,
+    deflection_m: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BearingPart<'a> {
+    name: &'a str,
+    force_n: Option<f64>,
+    allowable_n: Option<f64>,
+    /// What the seated occupant would put there at the same load.
+    occupant_n: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BoundPart {
+    multiplier: f64,
+    direction_deg: f64,
+    layer: usize,
+}
+
+#[derive(Serialize)]
+struct FixturePart {
+    edge_m: Option<f64>,
+    /// Straps counted up to their working load; null where it was not decided or has no limit.
+    push_fraction: Option<f64>,
+    direction_deg: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct LayerPart {
+    layer: usize,
+    mass_kg: f64,
+    centroid: [f64; 3],
+    edge_m: f64,
+    tip_deg: f64,
+}
+
+#[derive(Serialize)]
+struct FindingPart<'a> {
+    check: &'static str,
+    state: &'static str,
+    value: Option<f64>,
+    limit: Option<f64>,
+    unit: Option<&'static str>,
+    #[serde(rename = "where")]
+    place: String,
+    text: String,
+    source: String,
+    /// An edit that was tried and mends it, in words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    remedy: Option<&'a str>,
+}
+
+/// The report as JSON text, ending in a line end.
+///
+/// # Panics
+/// Never: the report holds only numbers, texts and lists.
+pub fn report(plan: &Plan, assessment: &Assessment) -> String {
+    let report = Report {
+        format: 2,
+        plan: &plan.title,
+        fingerprint: plan::file::fingerprint(plan),
+        in_order: assessment.in_order(),
+        load: load_part(assessment),
+        centroid: assessment.closed.last().map(|s| s.centroid.into()),
+        offset: assessment.closed.last().map(offset_part),
+        occupant: occupant_part(plan, assessment),
+        steps: (0..assessment.closed.steps.len()).map(|k| step_part(plan, assessment, k)).collect(),
+        layers: assessment.closed.layers.iter().map(layer_part).collect(),
+        boards: assessment.exact.as_ref().map(|e| e.boards.iter().map(|b| board_part(plan, b)).collect()),
+        bearings: assessment.exact.as_ref().map(|e| e.bearings.iter().map(|b| bearing_part(plan, b)).collect()),
+        uncertainty: assessment.exact.as_ref().and_then(|e| e.chances.as_ref()).map(|chances| UncertaintyPart {
+            independent: outcome_part(&chances.independent),
+            alike: outcome_part(&chances.alike),
+        }),
+        findings: (0..assessment.findings.len()).map(|f| finding_part(plan, assessment, f)).collect(),
+    };
+    let mut text = serde_json::to_string_pretty(&report).expect("numbers, texts and lists have a JSON form");
+    text.push('\n');
+    text
+}
+
+fn load_part(assessment: &Assessment) -> Option<LoadPart> {
+    let load = assessment.closed.load?;
+    let applied_kg = assessment.closed.applied_kg();
+    Some(LoadPart {
+        limit_kg: load.limit.as_mass().si(),
+        ultimate_kg: load.ultimate.as_mass().si(),
+        applied_kg,
+        applied_spread_kg: assessment.closed.applied_spread_kg,
+        fraction_of_ultimate: load.fraction(Mass::kg(applied_kg)),
+    })
+}
+
+fn offset_part(state: &StepState) -> OffsetPart {
+    OffsetPart { fore_aft_m: state.offset_m[0], lateral_m: state.offset_m[1] }
+}
+
+fn occupant_part<'a>(plan: &Plan, assessment: &'a Assessment) -> OccupantPart<'a> {
+    let occupant = &assessment.closed.occupant;
+    OccupantPart {
+        in_article: occupant.in_article.into(),
+        in_floor: assessment.closed.target_in_floor.into(),
+        tolerance_m: plan.target.tolerance().map(Quantity::si),
+        known_within_m: occupant.within_m,
+        from: &occupant.from,
+        source: keys(occupant.sources),
+    }
+}
+
+fn step_part<'a>(plan: &'a Plan, assessment: &'a Assessment, k: usize) -> StepPart<'a> {
+    let (place, state) = (&plan.stack[k], &assessment.closed.steps[k]);
+    let exact = assessment.exact.as_ref();
+    let fixture = exact.map(|e| &e.fixture[k]);
+    let reactions = fixture.and_then(|f| f.settled.reactions());
+    StepPart {
+        step: k + 1,
+        lot: &place.lot,
+        item: place.item,
+        layer: state.layer,
+        rests_on: &state.rests_on,
+        applied_kg: state.applied_kg,
+        centroid: state.centroid.into(),
+        offset: offset_part(state),
+        stands: exact.and_then(|e| e.steps[k].stands),
+        collapse: exact.and_then(|e| collapse_part(&e.steps[k])),
+        collapse_bound: bound_part(state),
+        fixture: fixture_part(state, fixture.map(|f| f.push)),
+        supports: reactions.map(|r| support_parts(plan, r)),
+        straps: reactions.map(|r| strap_parts(plan, r)),
+    }
+}
+
+fn collapse_part(step: &StepEquilibrium) -> Option<CollapsePart> {
+    let Decision::Decided(reserve) = step.least else { return None };
+    let mechanism = step.mechanism.as_ref().map(|m| MechanismPart {
+        steps: m.moving.iter().map(|piece| piece + 1).collect(),
+        layer: m.layer,
+        by: if m.by == Way::Tip { "tip" } else { "slide" },
+    });
+    Some(CollapsePart { multiplier: reserve.multiplier, direction_deg: degrees(reserve.direction_rad), mechanism })
+}
+
+fn support_parts<'a>(plan: &'a Plan, reactions: &Reactions) -> Vec<SupportPart<'a>> {
+    let pairs = plan.fixture.supports.iter().zip(&reactions.supports);
+    pairs
+        .map(|(support, force)| SupportPart {
+            name: &support.name,
+            force_n: force.normal_n,
+            reading_kg: support.scale.then_some(force.reading_kg),
+        })
+        .collect()
+}
+
+fn strap_parts<'a>(plan: &'a Plan, reactions: &Reactions) -> Vec<StrapPart<'a>> {
+    let pairs = plan.fixture.hold_downs.iter().zip(&reactions.ties);
+    pairs.map(|(strap, tie)| StrapPart { name: &strap.name, tension_n: tie.tension_n }).collect()
+}
+
+fn board_part<'a>(plan: &'a Plan, board: &BoardState) -> BoardPart<'a> {
+    let place = &plan.stack[board.step];
+    BoardPart {
+        lot: &place.lot,
+        item: place.item,
+        moment_nm: board.bent.map(|b| b.moment_n_m),
+        bending_pa: board.bent.map(|b| b.bending_pa),
+        allowable_pa: board.allowed.as_ref().ok().map(|a| a.bending_pa),
+        shear_n: board.bent.map(|b| b.shear_n),
+        deflection_m: board.bent.and_then(|b| b.deflection_m),
+    }
+}
+
+fn bearing_part<'a>(plan: &'a Plan, state: &BearingState) -> BearingPart<'a> {
+    let bearing = &plan.bed.bearings[state.bearing];
+    BearingPart {
+        name: &bearing.name,
+        force_n: state.force_n,
+        allowable_n: bearing.allowable.map(Quantity::si),
+        occupant_n: state.occupant_n,
+    }
+}
+
+fn outcome_part(outcome: &Outcome) -> OutcomePart {
+    let spread = |s: Spread| SpreadPart { mean: s.mean, deviation: s.deviation, p5: s.p5, p95: s.p95 };
+    let failures = &outcome.failures;
+    OutcomePart {
+        applied_kg: spread(outcome.applied_kg),
+        fore_aft_m: spread(outcome.fore_aft.signed_m),
+        lateral_m: spread(outcome.lateral.signed_m),
+        radial_p95_m: outcome.radial_p95_m,
+        tip: outcome.tip.map(spread),
+        chance_load: failures.load.share(),
+        chance_fore_aft: failures.fore_aft.share(),
+        chance_lateral: failures.lateral.share(),
+        chance_tip: failures.tip.map(|tip| tip.share()),
+        chance_any: failures.any.share(),
+    }
+}
+
+fn bound_part(state: &StepState) -> Option<BoundPart> {
+    let Decision::Decided(reserve) = state.least else { return None };
+    reserve.multiplier.is_finite().then(|| BoundPart {
+        multiplier: reserve.multiplier,
+        direction_deg: degrees(reserve.direction_rad),
+        layer: state.least_layer,
+    })
+}
+
+fn fixture_part(state: &StepState, push: Option<Decision>) -> FixturePart {
+    let push = match push {
+        Some(Decision::Decided(reserve)) => Some(reserve),
+        _ => None,
+    };
+    FixturePart {
+        edge_m: state.fixture.edge_m.filter(|edge| edge.is_finite()),
+        push_fraction: push.map(|p| p.multiplier),
+        direction_deg: push.map(|p| degrees(p.direction_rad)),
+    }
+}
+
+fn degrees(direction_rad: f64) -> f64 {
+    frame::plan_angle_deg(frame::plan_direction(direction_rad))
+}
+
+fn layer_part(layer: &Layer) -> LayerPart {
+    LayerPart {
+        layer: layer.layer,
+        mass_kg: layer.mass_kg,
+        centroid: layer.centroid_in_floor.into(),
+        edge_m: layer.edge_m,
+        tip_deg: layer.tip_rad.to_degrees(),
+    }
+}
+
+/// What it rests on, as keys and fields.
+fn keys(sources: &[Source]) -> String {
+    sources.iter().map(|source| source.key()).collect::<Vec<_>>().join("; ")
+}
+
+fn finding_part<'a>(plan: &Plan, assessment: &'a Assessment, index: usize) -> FindingPart<'a> {
+    let finding = &assessment.findings[index];
+    let unit = finding.value.or(finding.limit).map(Amount::si_unit);
+    FindingPart {
+        check: finding.check.heading(),
+        state: finding.state.key(),
+        value: finding.value.map(Amount::si).filter(|v| v.is_finite()),
+        limit: finding.limit.map(Amount::si),
+        unit: unit.filter(|u| !u.is_empty()),
+        place: finding.place.words(plan),
+        text: finding.text.clone(),
+        source: keys(finding.sources),
+        remedy: assessment.remedy(index).map(|remedy| remedy.words.as_str()),
+    }
+}
