@@ -8,9 +8,9 @@ use plan::Plan;
 use std::path::Path;
 use std::process::ExitCode;
 
-pub(crate) fn run(file: &Path, json: bool, progress: &Progress) -> Result<ExitCode, Failure> {
+pub(crate) fn run((file, remedies): (&Path, bool), json: bool, progress: &Progress) -> Result<ExitCode, Failure> {
     let plan = crate::read_plan(file)?;
-    let assessment = crate::assessed(&plan, progress);
+    let assessment = crate::assessed(&plan, remedies, progress);
     if json {
         terminal::say(&terminal::plain_json(&assess::report(&plan, &assessment)))?;
     } else {
@@ -27,7 +27,7 @@ pub(crate) fn lines(plan: &Plan, assessment: &Assessment) -> String {
         text += &format!("{:<14}  {:<20}  {explained}\n", finding.word(), finding.check.heading());
     }
     text += &format!("\n{}\n", assessment.tally().closing());
-    text += "Reserves are those of rigid boxes. Bags give: the true reserve of a pile of bags is lower, of a tall pile far lower. Where friction is needed they are upper bounds.\n";
+    text += "Where friction is needed reserves are upper bounds.\n";
     text + &closing()
 }
 

@@ -41,6 +41,9 @@ enum Command {
         /// Prints the whole report as JSON, in SI.
         #[arg(long)]
         json: bool,
+        /// Looks for moves that mend a finding, each tried with every check. It takes its time.
+        #[arg(long)]
+        remedies: bool,
         /// Tells no progress.
         #[arg(long)]
         quiet: bool,
@@ -108,7 +111,9 @@ fn main() -> ExitCode {
 
 fn run(line: CommandLine) -> Result<ExitCode, Failure> {
     match line.command {
-        Some(Command::Check { file, json, quiet }) => check::run(&file, json, &Progress::begin(quiet)),
+        Some(Command::Check { file, json, remedies, quiet }) => {
+            check::run((&file, remedies), json, &Progress::begin(quiet))
+        }
         Some(Command::Sheet { file, output, force, quiet }) => {
             sheet::run(&file, &Target { path: &output, force }, &Progress::begin(quiet))
         }
@@ -127,7 +132,7 @@ fn read_plan(file: &std::path::Path) -> Result<plan::Plan, Failure> {
 }
 
 /// The whole assessment, with progress; it is never stopped here.
-fn assessed(plan: &plan::Plan, progress: &Progress) -> Assessment {
+fn assessed(plan: &plan::Plan, remedies: bool, progress: &Progress) -> Assessment {
     let heard = |part| progress.tell("checking", part);
-    assess::assess(plan, Ask { remedies: true, progress: &heard, ..Ask::full() })
+    assess::assess(plan, Ask { remedies, progress: &heard, ..Ask::full() })
 }

@@ -13,7 +13,7 @@ pub(crate) fn run(file: &Path, target: &Target, progress: &Progress) -> Result<E
     // The ending was looked at just now.
     let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
     let plan = crate::read_plan(file)?;
-    let assessment = crate::assessed(&plan, progress);
+    let assessment = crate::assessed(&plan, false, progress);
     let bytes = format.write(&plan, &assessment)?;
     target.write(&Format::ENDINGS, file, &bytes)?;
     Ok(ExitCode::SUCCESS)

@@ -25,12 +25,13 @@ pub use closed::certainty::{Bound, Certainty, certainty, in_hand};
 pub use closed::clearance::Clearances;
 pub use closed::occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use closed::problem::{bed, body};
+pub use closed::softness::SoftFrom;
 pub use closed::strapped::OnSeat;
 pub use closed::weighing::{ArticleWeighed, article_weighed};
 pub use closed::{Closed, FixtureState, Layer, StepState, handling, load};
 pub use exact::{
-    BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, PushCurve, equilibria, expect, fixture_under,
-    footprint_m, push_curve, unload,
+    BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, PushCurve, Soft, StepReserve, Told, Yielding,
+    equilibria, expect, fixture_under, footprint_m, push_curve, unload,
 };
 pub use source::{Derivation, Field, Rule, Source};
 pub use statics::equilibrium::Effort;

@@ -37,6 +37,10 @@ pub enum Field {
     LoadCase,
     /// Least reserve of the stack.
     Collapse,
+    /// Least critical load factor.
+    Critical,
+    /// Greatest lean.
+    Lean,
     /// Least reserve of the fixture.
     FixturePush,
     /// Greatest chance that a check falls short.
@@ -119,6 +123,8 @@ impl Field {
         match self {
             Field::LoadCase => "load case",
             Field::Collapse => "required reserve of the stack",
+            Field::Critical => "required critical load factor",
+            Field::Lean => "allowed lean",
             Field::FixturePush => "required reserve of the fixture",
             Field::Chance => "allowed chance that a check falls short",
             Field::Tolerance => "tolerance of the occupant point",
@@ -138,6 +144,8 @@ impl Field {
         match self {
             Field::LoadCase => "load_case",
             Field::Collapse => "allow.collapse",
+            Field::Critical => "allow.critical",
+            Field::Lean => "allow.lean",
             Field::FixturePush => "allow.fixture_push",
             Field::Chance => "allow.chance",
             Field::Tolerance => "target.tolerance",

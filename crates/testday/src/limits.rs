@@ -77,10 +77,11 @@ pub fn limits_passed(plan: &Plan, assessment: &Assessment) -> Vec<Passed> {
     let fixtures = std::iter::once(&exact.tare).chain(&exact.fixture).enumerate();
     fixtures.for_each(|(placed, step)| of_fixture(plan, &step.settled).into_iter().for_each(|l| add(l, placed)));
     for (step, state) in exact.steps.iter().enumerate() {
-        match state.stands {
-            Some(true) => {}
-            Some(false) => add(Limit::StackFalls, step + 1),
-            None => add(Limit::StackNotDecided, step + 1),
+        let as_bags_give = exact.soft.as_ref().map_or(Some(true), |soft| soft.stands(step));
+        match (state.stands, as_bags_give) {
+            (Some(true), Some(true)) => {}
+            (Some(false), _) | (_, Some(false)) => add(Limit::StackFalls, step + 1),
+            _ => add(Limit::StackNotDecided, step + 1),
         }
     }
     passed.sort_by_key(|passed| passed.placed);

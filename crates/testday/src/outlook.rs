@@ -26,7 +26,7 @@ impl Outlook {
         let steps = assessment
             .exact
             .as_ref()
-            .map_or_else(Vec::new, |exact| exact.steps.iter().map(|s| weak(&s.least)).collect());
+            .map_or_else(Vec::new, |exact| exact.reserves.iter().map(|s| weak(&s.least)).collect());
         Self { stack, short, passed, weak: steps }
     }
 

@@ -9,6 +9,7 @@ pub mod handling;
 pub mod load;
 pub(crate) mod occupant;
 pub(crate) mod problem;
+pub(crate) mod softness;
 pub(crate) mod strapped;
 pub(crate) mod weighing;
 
@@ -30,6 +31,8 @@ pub struct Closed {
     pub floor_from_bed: Isometry3<f64>,
     /// How the pieces come to rest.
     pub pile: Pile,
+    /// The same pile, every contact cut back to what carries: margins are those of this one.
+    pub carrying: Pile,
     /// The fixture under the article alone, before the first piece; the push is one at the article's own
     /// centroid, as a fraction of its own weight.
     pub tare: FixtureState,
@@ -120,7 +123,7 @@ impl Closed {
     /// The margins of each layer after so many placements, closed form.
     pub fn layers_after(&self, plan: &Plan, placed: usize) -> Vec<Layer> {
         let pose = plan.floor_from_bed();
-        statics::cuts_at(&pose, &problem::bodies(plan), &self.pile, placed, Reach::ClosedForm)
+        statics::cuts_at(&pose, &problem::bodies(plan), &self.carrying, placed, Reach::ClosedForm)
     }
 }
 
@@ -135,10 +138,10 @@ pub(crate) fn weakest<T>(steps: &[T], decision: impl Fn(&T) -> Decision) -> Opti
 fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Closed, Problem) {
     let mut problem = Problem::of(plan);
     let pile = problem.pile.clone();
-    let (pose, bodies) = (&problem.floor_from_bed, &problem.bodies);
+    let (pose, bodies, carrying) = (&problem.floor_from_bed, &problem.bodies, &problem.carrying);
     let (walk, layers) = match trail {
-        Some(trail) => trail.walk_and_cuts(pose, bodies, &pile, reach),
-        None => statics::walk_and_cuts(pose, bodies, &pile, reach),
+        Some(trail) => trail.walk_and_cuts(pose, bodies, carrying, reach),
+        None => statics::walk_and_cuts(pose, bodies, carrying, reach),
     };
     problem.stack_after = walk.iter().map(|s| Masses { mass_kg: s.mass_kg, centroid: s.centroid_in_floor }).collect();
     let load = plan.case_in_hand().map(Load::of);
@@ -176,6 +179,7 @@ fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Closed, Pr
         applied_spread_kg: first_order.map_or(0.0, |f| 2.0 * f.mass_sd_kg),
         offset_bound: first_order.map(|f| f.offset_bound([target_in_floor.x, target_in_floor.y])),
         load,
+        carrying: problem.carrying.clone(),
         pile,
         tare: tare(plan, &footprint),
         steps,

@@ -1,19 +1,24 @@
 //! The plan as a statics problem: bodies on a bed, at rest, in the floor frame. Bare SI from here on.
 
-use nalgebra::{Isometry3, Point3};
+use super::softness;
+use nalgebra::{Isometry3, Point3, UnitQuaternion};
 use plan::{Form, Lot, Place, Plan, point};
 use quantity::Quantity;
 use statics::equilibrium::{DeadPull, Stack};
+use statics::soft::{self, SoftStack};
 use statics::spread::{Doubt, Scatter};
 use statics::{Bearing, Bed, Body, Masses, Pile};
 
 /// The plan as a statics problem.
+#[derive(Clone)]
 pub(crate) struct Problem {
     pub(crate) floor_from_bed: Isometry3<f64>,
     pub(crate) bed: Bed,
     pub(crate) bodies: Vec<Body>,
     /// How they come to rest.
     pub(crate) pile: Pile,
+    /// The same pile, every contact cut back to what carries: a bag's rim carries nothing.
+    pub(crate) carrying: Pile,
     /// All pieces put down so far, after each step; floor frame.
     pub(crate) stack_after: Vec<Masses>,
     /// How well masses and places are known, masses independent.
@@ -28,22 +33,43 @@ impl Problem {
         let bodies = bodies(plan);
         let bed = bed(plan);
         let pile = statics::settle(&bed, &bodies);
+        let floor_from_bed = plan.floor_from_bed();
+        let carrying =
+            carrying(plan, Stack { floor_from_bed: &floor_from_bed, bodies: &bodies, pile: &pile, dead: &[] });
         Self {
-            floor_from_bed: plan.floor_from_bed(),
+            floor_from_bed,
             bed,
             bodies,
             pile,
+            carrying,
             stack_after: Vec::new(),
             scatter: scatter(plan),
             dead_pulls: plan.fixture.bindings.iter().map(dead_pull).collect(),
         }
     }
 
-    /// The stack as the equilibrium wants it.
+    /// The stack as the rigid equilibrium wants it: on what carries.
     pub(crate) fn stack(&self) -> Stack<'_> {
+        Stack { pile: &self.carrying, ..self.whole_stack() }
+    }
+
+    /// The same problem with article, bed and stack turned together about the bed's origin.
+    pub(crate) fn turned(&self, turn: &UnitQuaternion<f64>) -> Self {
+        let mut floor_from_bed = self.floor_from_bed;
+        floor_from_bed.append_rotation_wrt_center_mut(turn);
+        Self { floor_from_bed, ..self.clone() }
+    }
+
+    /// The stack on its whole contacts: the soft model leaves out the rims by itself.
+    pub(crate) fn whole_stack(&self) -> Stack<'_> {
         let Self { floor_from_bed, bodies, pile, dead_pulls, .. } = self;
         Stack { floor_from_bed, bodies, pile, dead: dead_pulls }
     }
+}
+
+/// The pile of a stack of this plan on what carries.
+pub(crate) fn carrying(plan: &Plan, stack: Stack) -> Pile {
+    soft::flats(&SoftStack::new(stack, &softness::pieces(plan, softness::ASSUMED_PA)))
 }
 
 /// Tolerances are read as two standard deviations; a weighed piece has none left.

@@ -2,7 +2,7 @@
 //! least-energy contact forces, which are a choice among those that balance the stack.
 
 use crate::closed::occupant::occupant_point;
-use crate::closed::problem::Problem;
+use crate::closed::problem::{Problem, carrying};
 use plan::{Form, Plan, Turn};
 use quantity::Quantity;
 use statics::beam::{Across, End};
@@ -57,7 +57,8 @@ pub struct BearingState {
 
 /// Boards and bearings under the finished stack.
 pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
-    let pile = statics::settle(&reaching(&problem.bed), &problem.bodies);
+    let within_reach = statics::settle(&reaching(&problem.bed), &problem.bodies);
+    let pile = carrying(plan, Stack { pile: &within_reach, ..problem.stack() });
     let stack = Stack { pile: &pile, ..problem.stack() };
     let is_board = |step: &usize| plan.lot_of(&plan.stack[*step]).form == Form::Board;
     let boards: Vec<_> =

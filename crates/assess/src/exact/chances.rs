@@ -36,7 +36,7 @@ pub(super) fn chances(plan: &Plan, problem: &Problem) -> Option<Chances> {
             floor_from_bed: &problem.floor_from_bed,
             bed: &problem.bed,
             bodies: &problem.bodies,
-            pile: &problem.pile,
+            pile: &problem.carrying,
             target_in_floor: [target_in_floor.x, target_in_floor.y],
             scatter: &scatter,
         };

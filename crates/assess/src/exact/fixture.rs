@@ -3,7 +3,9 @@
 use crate::closed::problem::{Problem, article};
 use plan::{Anchors, Plan, PreloadSet, point};
 use quantity::Quantity;
-use statics::fixture::{Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react};
+use statics::fixture::{
+    ArticleMotion, Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react, rest,
+};
 use statics::{Decision, Masses};
 
 /// How far a strap may stretch before the push is told with less than its working load, and before that
@@ -16,6 +18,9 @@ pub(crate) const STRETCHES_M: [f64; 2] = [0.06, 0.25];
 pub struct FixtureStep {
     /// What supports and straps carry.
     pub settled: Settled,
+    /// How the article moved from where it would stand on supports that do not give; none where it does not
+    /// stand, or finds no rest as it tilts with its load, and where no support has a stiffness: then nobody knows.
+    pub moved: Option<ArticleMotion>,
     /// The greatest level push at the stack's centroid as a fraction of the stack's weight, straps
     /// counted up to their working load.
     pub push: Decision,
@@ -62,10 +67,16 @@ fn settled(fixture: &Fixture, carried: &Carried) -> FixtureStep {
     let within = |stretch_m: f64| Some(push_within(fixture, carried, stretch_m)?.least);
     FixtureStep {
         settled: react(fixture, carried),
+        moved: has_stiffness(fixture).then(|| rest(fixture, carried).reactions().map(|r| r.moved)).flatten(),
         push: least,
         push_within: STRETCHES_M.map(within),
         by_direction: directions,
     }
+}
+
+/// Whether somebody said how the supports give.
+fn has_stiffness(fixture: &Fixture) -> bool {
+    fixture.supports.iter().any(|support| support.stiffness_n_per_m.is_some())
 }
 
 /// The fixture, its springs drawn so that each strap which is set after the article has settled pulls

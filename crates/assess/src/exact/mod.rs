@@ -8,6 +8,9 @@ pub mod expect;
 pub(crate) mod fixture;
 mod on_the_way;
 mod push_curve;
+mod reserve;
+mod soft;
+mod tilt;
 pub mod unload;
 
 pub(crate) use boards::NEAR_SHARE as NEAR_BEARING;
@@ -17,6 +20,8 @@ pub use chances::Chances;
 pub use fixture::{FixtureStep, fixture_under};
 pub use on_the_way::Borne;
 pub use push_curve::{PushCurve, footprint_m, push_curve};
+pub use reserve::{StepReserve, Told};
+pub use soft::{Soft, Yielding};
 
 use self::expect::Expected;
 use self::unload::Unloading;
@@ -25,17 +30,24 @@ use crate::closed::problem::Problem;
 use crate::closed::weakest;
 use plan::Plan;
 use statics::equilibrium::{Effort, StepEquilibrium, every_step};
-use statics::fixture::Settled;
+use statics::fixture::{ArticleMotion, Settled};
+use std::cell::Cell;
 
 /// The part of the work on equilibria that the way up takes.
-const UP_SHARE: f64 = 0.6;
+const UP_SHARE: f64 = 0.7;
+/// The part of the way up that the rigid equilibria take.
+const RIGID_SHARE: f64 = 0.3;
 
 /// Everything that takes a solver. Only an assessment of full reach holds what is expected and how the stack
 /// comes off.
 #[derive(Clone, Debug)]
 pub struct Exact {
-    /// The equilibrium of the stack after each step.
+    /// The equilibrium of the stack after each step, its pieces rigid.
     pub steps: Vec<StepEquilibrium>,
+    /// The same as its bags give; none where no bag is placed.
+    pub soft: Option<Soft>,
+    /// The reserve after each step: the lesser of both.
+    pub reserves: Vec<StepReserve>,
     /// What supports and straps carry after each step, and the push that the fixture bears.
     pub fixture: Vec<FixtureStep>,
     /// The same under the article alone, as before the first piece; the push is one of its own weight.
@@ -60,8 +72,25 @@ pub struct Exact {
 
 impl Exact {
     /// The step (from 0) with the least reserve: falling before undecided before any number.
-    pub fn weakest_step(&self) -> Option<(usize, &StepEquilibrium)> {
-        weakest(&self.steps, |step| step.least)
+    pub fn weakest_step(&self) -> Option<(usize, &StepReserve)> {
+        weakest(&self.reserves, |step| step.least)
+    }
+
+    /// How the bags give, where every step of the stack stands while they are rigid: of one that falls even so
+    /// there is nothing to tell.
+    pub(crate) fn soft_of_what_stands(&self) -> Option<&Soft> {
+        self.soft.as_ref().filter(|_| self.steps.iter().all(|step| step.stands != Some(false)))
+    }
+
+    /// How the article moved on its supports after a step (from 0) since it stood there bare; none where it does
+    /// not stand.
+    pub fn article_moved(&self, step: usize) -> Option<ArticleMotion> {
+        Some(self.fixture.get(step)?.moved?.since(&self.tare.moved?))
+    }
+
+    /// The reserve after each step at one softness of the bags; rigid where none is given.
+    pub(crate) fn reserves_at(&self, yielding: Option<&Yielding>) -> Vec<StepReserve> {
+        reserve::each(&self.steps, yielding)
     }
 
     /// What supports and straps carry after 0, 1, 2, ... placements.
@@ -83,17 +112,31 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     let (boards, bearings) = boards::all(plan, problem);
     let on_the_way = on_the_way::look(plan, problem, &bearings, &|| progress(0.0))?;
     let chances = chances::chances(plan, problem);
-    let on = std::cell::Cell::new(progress(0.1));
+    let (on, told) = (Cell::new(progress(0.1)), Cell::new(0.1));
     let heard = |part: f64| {
-        // A stop stays a stop, whatever is said later.
-        on.set(on.get() && progress(0.1 + 0.9 * part));
+        // A stop stays a stop, whatever is said later; and what is done is never told as less.
+        told.set(f64::max(told.get(), 0.1 + 0.9 * part));
+        on.set(on.get() && progress(told.get()));
         on.get()
     };
     let is_full = ask.reach == Reach::Full;
     let up_share = if is_full { UP_SHARE } else { 1.0 };
-    let steps = every_step(&problem.stack(), ask.effort, &|part| heard(up_share * part));
+    let rigid = |part: f64| heard(up_share * RIGID_SHARE * part);
+    let soft = |part: f64| heard(up_share * (RIGID_SHARE + (1.0 - RIGID_SHARE) * part));
+    let tilted = tilt::of_the_loaded(&fixture, &tare).map(|turn| problem.turned(&turn));
+    let steps = every_step(&problem.stack(), ask.effort, &|part| rigid(0.5 * part));
+    let steps = match &tilted {
+        Some(tilted) => {
+            let tilted = every_step(&tilted.stack(), ask.effort, &|part| rigid(0.5 + 0.5 * part));
+            steps.into_iter().zip(tilted).map(tilt::lesser).collect()
+        }
+        None => steps,
+    };
+    let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), &soft);
     let mut exact = Exact {
+        reserves: reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual)),
         steps,
+        soft,
         fixture,
         tare,
         boards,
@@ -105,7 +148,7 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
         early: Vec::new(),
     };
     if is_full && on.get() {
-        let loaded = (exact.steps.as_slice(), exact.fixture.as_slice());
+        let loaded = (exact.reserves.as_slice(), exact.fixture.as_slice());
         let down = |part: f64| heard(up_share + (1.0 - up_share) * part);
         exact.unloading = unload::solve(plan, &problem.pile, loaded, ask.effort, &down)?;
         exact.early = unload::early(plan, loaded, ask.effort, &|| progress(1.0))?;

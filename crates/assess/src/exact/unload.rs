@@ -8,11 +8,13 @@
 //! the reverse of the placing order.
 
 use super::fixture::{self, FixtureStep};
+use super::reserve::{self, StepReserve};
+use super::soft;
 use crate::closed::problem::{Problem, first};
 use crate::closed::{Closed, StepState};
 use plan::Plan;
 use quantity::Quantity;
-use statics::equilibrium::{Effort, StepEquilibrium, every_step};
+use statics::equilibrium::{Effort, every_step};
 use statics::{Decision, Pile, Reach, Under};
 
 /// How the stack comes off.
@@ -66,7 +68,7 @@ pub struct Left {
     pub applied_kg: f64,
     /// Line of action minus occupant point, fore-aft and lateral, floor frame, m.
     pub offset_m: [f64; 2],
-    /// The least reserve of the stack: a level push as a fraction of its weight.
+    /// The least reserve of the stack, rigid or as its bags give: a level push as a fraction of its weight.
     pub collapse: Decision,
     /// The push that the fixture bears, as a fraction of the stack's weight.
     pub push: Decision,
@@ -118,7 +120,7 @@ fn next_off(plan: &Plan, pile: &Pile, still: &[usize], centreline_m: f64) -> Opt
 pub(crate) fn solve(
     plan: &Plan,
     pile: &Pile,
-    (loaded, fixtures): (&[StepEquilibrium], &[FixtureStep]),
+    (loaded, fixtures): (&[StepReserve], &[FixtureStep]),
     effort: Effort,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
@@ -136,11 +138,11 @@ pub(crate) fn solve(
         on.set(on.get() && progress(part));
         on.get()
     };
-    let steps = every_step(&problem.stack(), effort, &heard);
+    let reserves = reserves(&way_up, &problem, effort, &heard);
     if !on.get() {
         return None;
     }
-    let own = unloading(order, &closed.steps, &steps, &pushes);
+    let own = unloading(order, &closed.steps, &reserves, &pushes);
     let bears = |left: &Left| bears(left.collapse, plan.allow.collapse) && bears(left.push, plan.allow.fixture_push);
     if own.left.iter().all(bears) {
         return Some(own);
@@ -159,7 +161,7 @@ fn bears(decision: Decision, asked: f64) -> bool {
 /// How the pieces of those runs come off that end before the last step. None where it was stopped.
 pub(crate) fn early(
     plan: &Plan,
-    (loaded, fixtures): (&[StepEquilibrium], &[FixtureStep]),
+    (loaded, fixtures): (&[StepReserve], &[FixtureStep]),
     effort: Effort,
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Unloading>> {
@@ -179,12 +181,19 @@ pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
     let part = first(plan, placed);
     let problem = Closed::of(&part, Reach::ClosedForm, None).1;
     let fixtures = fixture::steps(&part, &problem, &|| true)?;
-    let loaded = every_step(&problem.stack(), Effort::FULL, &|_| true);
+    let loaded = reserves(&part, &problem, Effort::FULL, &|_| true);
     solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)
 }
 
+/// The reserves of a way up.
+fn reserves(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepReserve> {
+    let steps = every_step(&problem.stack(), effort, &|part| progress(0.3 * part));
+    let soft = soft::solve(plan, problem, &|part| progress(0.3 + 0.7 * part));
+    reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual))
+}
+
 /// From the states of a way up that is the reverse of this order.
-fn unloading(order: Vec<usize>, up: &[StepState], steps: &[StepEquilibrium], fixture: &[FixtureStep]) -> Unloading {
+fn unloading(order: Vec<usize>, up: &[StepState], steps: &[StepReserve], fixture: &[FixtureStep]) -> Unloading {
     let states = up.iter().zip(steps).zip(fixture).rev().skip(1);
     let left = states.map(|((state, step), fixture)| Left {
         applied_kg: state.applied_kg,

@@ -4,7 +4,8 @@ use super::finding::Finding;
 use super::remedy::Remedy;
 use super::tally::Tally;
 use crate::closed::Closed;
-use crate::exact::Exact;
+use crate::exact::{Exact, Told, Yielding};
+use nalgebra::Vector3;
 use statics::Reserve;
 
 /// What is known of a plan, and what the checks make of it.
@@ -62,12 +63,31 @@ impl Assessment {
         self.exact.is_none() && !self.closed.steps.is_empty()
     }
 
+    /// Line of action minus occupant point after a step (from 0), fore-aft and lateral, floor frame, m: with what
+    /// the stack leans as its bags give, and with what the article tilts on its supports, where that is solved.
+    pub fn offset_m(&self, step: usize) -> Option<[f64; 2]> {
+        let leans = self.exact.as_ref().and_then(|exact| exact.soft.as_ref()).map(|soft| &soft.usual);
+        self.offset_leaning_m(step, leans)
+    }
+
+    /// The same at one softness of the bags; rigid where none is given.
+    pub(super) fn offset_leaning_m(&self, step: usize, yielding: Option<&Yielding>) -> Option<[f64; 2]> {
+        let state = self.closed.steps.get(step)?;
+        let leans = yielding.and_then(|yielding| yielding.steps.get(step)?.end.rest()).map_or([0.0; 2], |r| r.shift_m);
+        let turn = self.exact.as_ref().and_then(|exact| exact.article_moved(step)).map(|moved| moved.turn_rad);
+        // Article, occupant and stack turn together: what lies higher goes further.
+        let tilts = turn.map_or(Vector3::zeros(), |turn| turn.cross(&(state.centroid - self.closed.target_in_floor)));
+        Some([0, 1].map(|axis| state.offset_m[axis] + leans[axis] + tilts[axis]))
+    }
+
     /// Where and how the stack would go first after a step (from 0): as solved, else by closed form.
     /// None where nothing moves it, or where that is not decided.
     pub fn weakest_layer(&self, step: usize) -> Option<WeakestLayer> {
-        let solved = self.exact.as_ref().and_then(|exact| exact.steps.get(step));
+        let solved = self.exact.as_ref().and_then(|exact| Some((exact.reserves.get(step)?, exact.steps.get(step)?)));
         let (least, layer) = match solved {
-            Some(solved) => (solved.least, solved.mechanism.as_ref().map(|m| m.layer)),
+            // What leans leans from the bed up.
+            Some((reserve, _)) if reserve.by == Told::Soft => (reserve.least, Some(1)),
+            Some((reserve, rigid)) => (reserve.least, rigid.mechanism.as_ref().map(|m| m.layer)),
             None => self.closed.steps.get(step).map(|state| (state.least, Some(state.least_layer)))?,
         };
         Some(WeakestLayer { layer: layer?, reserve: least.reserve()?, solved: solved.is_some() })

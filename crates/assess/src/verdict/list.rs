@@ -19,6 +19,8 @@ macro_rules! every_check {
             EveryPieceRests: "Every piece rests", Stability, Count, AtMost, rest::check;
             EveryStepStands: "Every step stands", Stability, Count, AtLeast, stands::check;
             CollapseReserve: "Collapse reserve", Stability, OfWeight, AtLeast, reserve::check;
+            CriticalLoadFactor: "Critical load factor", Stability, Ratio, AtLeast, critical::check;
+            Lean: "Lean", Stability, Distance, AtMost, lean::check;
             TipMargin: "Tip margin", Stability, OfWeight, AtLeast, tip::check;
             Sliding: "Sliding", Stability, OfWeight, AtLeast, slide::check;
             BareArticle: "Bare article", Fixture, OfWeight, AtLeast, tare::check;

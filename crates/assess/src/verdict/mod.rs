@@ -1,6 +1,7 @@
 //! The third stratum: what the checks make of what is known. Reads both others; neither names it.
 
 pub(crate) mod assessment;
+mod bracket;
 pub(crate) mod check;
 pub(crate) mod checks;
 pub(crate) mod finding;

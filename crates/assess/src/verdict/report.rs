@@ -4,7 +4,7 @@
 use super::assessment::Assessment;
 use crate::amount::Amount;
 use crate::closed::{Layer, StepState};
-use crate::exact::{BearingState, BoardState};
+use crate::exact::{BearingState, BoardState, Soft};
 use crate::source::Source;
 use plan::Plan;
 use quantity::{Mass, Quantity, frame};
@@ -30,6 +30,9 @@ struct Report<'a> {
     boards: Option<Vec<BoardPart<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     bearings: Option<Vec<BearingPart<'a>>>,
+    /// How each piece moved with all pieces placed, as the bags give.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    soft_pieces: Option<Vec<SoftPiecePart<'a>>>,
     /// Stacks drawn with masses and places within their tolerances.
     #[serde(skip_serializing_if = "Option::is_none")]
     uncertainty: Option<UncertaintyPart>,
@@ -111,10 +114,55 @@ struct StepPart<'a> {
     /// Upper bound of the collapse multiplier, closed form at the layers' undersides.
     collapse_bound: Option<BoundPart>,
     fixture: FixturePart,
+    /// How the article moved on its supports since the bare tare; null where it does not stand.
+    article: Option<ArticlePart>,
+    /// As the bags give; null where every piece is rigid.
+    soft: Option<SoftPart>,
     #[serde(skip_serializing_if = "Option::is_none")]
     supports: Option<Vec<SupportPart<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     straps: Option<Vec<StrapPart<'a>>>,
+}
+
+#[derive(Serialize)]
+struct ArticlePart {
+    /// Of the occupant point, m.
+    sink_m: f64,
+    pitch_deg: f64,
+    roll_deg: f64,
+}
+
+#[derive(Serialize)]
+struct SoftPart {
+    modulus_from: &'static str,
+    /// Null where that was not decided.
+    stands: Option<bool>,
+    /// How many times its weight it would bear; null where nothing topples it or it does not stand.
+    critical: Option<f64>,
+    amplification: Option<f64>,
+    /// Shift of the centroid, aft and right, floor frame.
+    shift_m: Option<[f64; 2]>,
+    /// The greatest of all pieces.
+    settlement_m: Option<f64>,
+    tilt_rad: Option<f64>,
+    /// Null at steps where it was not solved because other steps bear less.
+    push: Option<SoftPushPart>,
+}
+
+#[derive(Serialize)]
+struct SoftPushPart {
+    multiplier: f64,
+    direction_deg: f64,
+}
+
+/// How a piece moved with all pieces placed.
+#[derive(Serialize)]
+struct SoftPiecePart<'a> {
+    lot: &'a str,
+    item: u32,
+    settlement_m: f64,
+    tilt_x_rad: f64,
+    tilt_y_rad: f64,
 }
 
 #[derive(Serialize)]
@@ -225,6 +273,7 @@ pub fn report(plan: &Plan, assessment: &Assessment) -> String {
         layers: assessment.closed.layers.iter().map(layer_part).collect(),
         boards: assessment.exact.as_ref().map(|e| e.boards.iter().map(|b| board_part(plan, b)).collect()),
         bearings: assessment.exact.as_ref().map(|e| e.bearings.iter().map(|b| bearing_part(plan, b)).collect()),
+        soft_pieces: assessment.exact.as_ref().and_then(|e| e.soft.as_ref()).map(|soft| soft_pieces(plan, soft)),
         uncertainty: assessment.exact.as_ref().and_then(|e| e.chances.as_ref()).map(|chances| UncertaintyPart {
             independent: outcome_part(&chances.independent),
             alike: outcome_part(&chances.alike),
@@ -282,9 +331,44 @@ fn step_part<'a>(plan: &'a Plan, assessment: &'a Assessment, k: usize) -> StepPa
         collapse: exact.and_then(|e| collapse_part(&e.steps[k])),
         collapse_bound: bound_part(state),
         fixture: fixture_part(state, fixture.map(|f| f.push)),
+        article: exact.and_then(|e| e.article_moved(k)).map(|moved| ArticlePart {
+            sink_m: moved.sink_m(&assessment.closed.target_in_floor),
+            pitch_deg: moved.pitch_rad().to_degrees(),
+            roll_deg: moved.roll_rad().to_degrees(),
+        }),
+        soft: exact.and_then(|e| e.soft.as_ref()).and_then(|soft| soft_part(soft, k)),
         supports: reactions.map(|r| support_parts(plan, r)),
         straps: reactions.map(|r| strap_parts(plan, r)),
     }
+}
+
+fn soft_part(soft: &Soft, k: usize) -> Option<SoftPart> {
+    let end = &soft.usual.steps.get(k)?.end;
+    let rest = end.rest();
+    let push = soft.usual.push(k).and_then(|push| push.reserve());
+    Some(SoftPart {
+        modulus_from: soft.from.key(),
+        stands: end.stands(),
+        critical: end.critical().filter(|critical| critical.is_finite()),
+        amplification: rest.map(|rest| rest.amplification).filter(|by| by.is_finite()),
+        shift_m: rest.map(|rest| rest.shift_m),
+        settlement_m: rest.map(|rest| rest.settlement_m),
+        tilt_rad: rest.map(|rest| rest.tilt_rad),
+        push: push.map(|push| SoftPushPart { multiplier: push.multiplier, direction_deg: degrees(push.direction_rad) }),
+    })
+}
+
+fn soft_pieces<'a>(plan: &'a Plan, soft: &Soft) -> Vec<SoftPiecePart<'a>> {
+    let moved = plan.stack.iter().zip(&soft.moved);
+    moved
+        .map(|(place, moved)| SoftPiecePart {
+            lot: &place.lot,
+            item: place.item,
+            settlement_m: -moved.shift_m[2],
+            tilt_x_rad: moved.turn_rad[0],
+            tilt_y_rad: moved.turn_rad[1],
+        })
+        .collect()
 }
 
 fn collapse_part(step: &StepEquilibrium) -> Option<CollapsePart> {

@@ -2,8 +2,11 @@
 //! and its changes, all through the one door. Every check holds on it as it stands.
 
 use plan::edit::{Adding, Part};
-use plan::{Article, Bearing, Bed, Edit, Fixture, Form, HoldDown, KeepClear, Lot, Place, Plan, Support, Target, Turn};
-use quantity::{Angle, Force, Length, Mass, Stiffness, Units};
+use plan::{
+    Article, Bearing, Bed, Edit, Fixture, Form, HoldDown, KeepClear, Lot, Place, Plan, Softness, SoftnessFrom, Support,
+    Target, Turn,
+};
+use quantity::{Angle, Force, Length, Mass, Pressure, Stiffness, Units};
 
 pub(crate) fn m(value: f64) -> Length {
     Length::m(value)
@@ -64,7 +67,34 @@ pub(crate) fn lot(name: &str, form: Form, size: [f64; 3], mass_kg: f64) -> Lot {
 }
 
 pub(crate) fn bag() -> Lot {
-    lot("sand bag", Form::Bag, [0.50, 0.33, 0.11], 25.0)
+    Lot { softness: Some(hard()), ..lot("sand bag", Form::Bag, [0.50, 0.33, 0.11], 25.0) }
+}
+
+/// The same plan with its bags as solid pieces.
+pub(crate) fn rigid(plan: &Plan) -> Plan {
+    with_ballast(plan, |lots| {
+        for lot in lots.iter_mut().filter(|lot| lot.form == Form::Bag) {
+            (lot.form, lot.softness) = (Form::Solid, None);
+        }
+    })
+}
+
+/// As hard as the model takes a piece to be, and flat to its edge: what bags do that give is asked in `soft`.
+pub(crate) fn hard() -> Softness {
+    soft(1e12, 0.0)
+}
+
+/// Bags of a modulus (Pa) and a rim (m), measured.
+pub(crate) fn soft(modulus_pa: f64, rim_m: f64) -> Softness {
+    Softness {
+        modulus: Pressure::pa(modulus_pa),
+        rim: Some(m(rim_m)),
+        shear_ratio: Softness::SHEAR_RATIO,
+        creep_per_decade: Softness::CREEP_PER_DECADE,
+        from: SoftnessFrom::Measured,
+        readings: Vec::new(),
+        flat: None,
+    }
 }
 
 pub(crate) fn place(lot: &str, item: u32, place: [f64; 2]) -> Place {

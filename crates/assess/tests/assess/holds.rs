@@ -1,6 +1,6 @@
 //! The line of action at the holds before the last piece.
 
-use crate::bench::{bench, m, moved};
+use crate::bench::{bench, m, moved, rigid};
 use crate::given::{CLOSED, Says, Want, all_of, found};
 use assess::{Amount, Ask, Check, Reach, State, Where, assess};
 use plan::{Hold, Plan, Target};
@@ -38,7 +38,7 @@ fn a_hold_beside_the_point_by_more_than_its_tolerance_fails_and_says_the_side() 
         ([0.0, 0.0203], 1, State::Fails, &["20.3 mm right of the occupant point where 20 mm are allowed"]),
     ];
     for (by, axis, state, says) in rows {
-        let plan = moved(&moved(&held(), &[0], by), &[1], by.map(|m| -m));
+        let plan = moved(&moved(&rigid(&held()), &[0], by), &[1], by.map(|m| -m));
         let side = [["aft", "forward"], ["right", "left"]][axis][usize::from(by[axis] < 0.0)];
         let (value, limit) = (Amount::Off(by[axis].abs(), [side; 2]), Amount::Distance([0.030, 0.020][axis]));
         let place = Where::Step { step: 0, layer: None };

@@ -34,6 +34,7 @@ mod remedies;
 mod report;
 mod resting;
 mod slips;
+mod soft;
 mod standing;
 mod straps;
 mod test_day;

@@ -1,9 +1,9 @@
 //! Every piece rests; bags lie beside one another.
 
-use crate::bench::{added, bench, place, put, with_ballast, without};
+use crate::bench::{added, bench, place, put, rigid, without};
 use crate::given::{CLOSED, Says, Want, all_of, found};
 use assess::{Amount, Ask, Check, Reach, State, Where, assess};
-use plan::{Form, Plan};
+use plan::Plan;
 
 #[test]
 fn pieces_with_nothing_under_them_are_named() {
@@ -47,7 +47,7 @@ fn bags_that_overlap_by_millimetres_lie_beside_one_another_and_it_is_said() {
 
 #[test]
 fn solid_pieces_do_not_squeeze() {
-    let plan = with_ballast(&abreast(), |lots| lots[0].form = Form::Solid);
+    let plan = rigid(&abreast());
     let assessment = assess(&plan, Ask::closed());
     assert_eq!(all_of(&assessment.findings, Check::BagsSideBySide), []);
     let layers: Vec<_> = assessment.closed.steps.iter().map(|step| step.layer).collect();

@@ -4,7 +4,9 @@
 //! weight and slides at mu, on a slope at tan(atan mu - tilt); the same numbers come from the cone
 //! programme.
 
-use crate::bench::{added, asking, bearing, bench, degrees, lot, m, place, put, with_ballast, with_bed, without};
+use crate::bench::{
+    added, asking, bearing, bench, degrees, lot, m, place, put, rigid, with_ballast, with_bed, without,
+};
 use crate::given::{CLOSED, CONE, Says, Want, found};
 use assess::{Amount, Check, Reach, State, Where};
 use plan::{Form, Plan};
@@ -49,8 +51,8 @@ fn a_tip_margin_is_the_distance_from_the_edge_over_the_height() {
 fn the_solved_reserve_of_a_bag_at_the_brink_is_that_of_the_closed_form() {
     let at_brink = Where::Step { step: 1, layer: Some(2) };
     let rows: [(Plan, State, f64, Says); 2] = [
-        (brink(0.006), State::Caution, 0.006 / 0.055, &["aft", "sand bag 2 would tip aft", "Lower the stack"]),
-        (brink(0.005), State::Fails, 0.005 / 0.055, &["aft", "sand bag 2 would tip aft", "Lower the stack"]),
+        (rigid(&brink(0.006)), State::Caution, 0.006 / 0.055, &["aft", "sand bag 2 would tip aft", "Lower the stack"]),
+        (rigid(&brink(0.005)), State::Fails, 0.005 / 0.055, &["aft", "sand bag 2 would tip aft", "Lower the stack"]),
     ];
     for (plan, state, value, says) in rows {
         let (value, limit) = (Some(Amount::OfWeight(value)), Some(Amount::OfWeight(0.10)));
@@ -86,7 +88,7 @@ fn the_solved_reserve_of_a_low_stack_is_its_friction() {
 fn a_stack_stands_as_far_as_the_step_that_brings_it_down() {
     let rows: [(Plan, State, usize, usize, Says); 4] = [
         (bench(), State::Met, 3, 2, &["each of the 3 steps"]),
-        (brink(0.001), State::Met, 2, 1, &["each of the 2 steps"]),
+        (rigid(&brink(0.001)), State::Met, 2, 1, &["each of the 2 steps"]),
         (brink(-0.001), State::Fails, 1, 1, &["After step 2", "does not stand", "sand bag 2", "counterweight first"]),
         (put(&bench(), 2, [2.0, 0.0]), State::Fails, 2, 2, &["After step 3", "does not stand"]),
     ];

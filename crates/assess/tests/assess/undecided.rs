@@ -1,6 +1,6 @@
 //! What was not decided is never shown as safe.
 
-use crate::bench::{bench, lot, put, with_ballast, with_fixture, without};
+use crate::bench::{bench, lot, put, rigid, with_ballast, with_fixture, without};
 use crate::given::{all_of, found};
 use assess::{Ask, Assessment, Check, Effort, Reach, State, assess, report};
 use plan::Form;
@@ -38,7 +38,7 @@ fn closed_forms_alone_leave_undecided_what_takes_a_solver_and_do_not_hold() {
 
 #[test]
 fn boards_wait_for_the_solver_too() {
-    let planked = with_ballast(&bench(), |lots| lots[0].form = Form::Board);
+    let planked = with_ballast(&rigid(&bench()), |lots| lots[0].form = Form::Board);
     assert_eq!(found(&planked, Reach::ClosedForm, Check::Boards).state, State::Undecided);
     let more = with_ballast(&bench(), |lots| lots.push(lot("plank", Form::Board, [1.0, 0.19, 0.04], 4.0)));
     assert_eq!(all_of(&assess(&more, Ask::closed()).findings, Check::Boards), [], "no board is placed");

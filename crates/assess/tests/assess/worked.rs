@@ -102,6 +102,19 @@ fn stacked(case: &Value) -> Plan {
     plan
 }
 
+/// A worked stack of bags that give: those with a modulus are bags without a rim, the others stay solid.
+pub(crate) fn softened(case: &Value) -> Plan {
+    let mut plan = stacked(case);
+    for (lot, given) in plan.ballast.iter_mut().zip(list(&case["pieces"])) {
+        if let Some(modulus_pa) = given["modulus"].as_f64() {
+            lot.form = Form::Bag;
+            let from = plan::SoftnessFrom::Stated;
+            lot.softness = Some(plan::Softness { from, ..crate::bench::soft(modulus_pa, 0.0) });
+        }
+    }
+    plan
+}
+
 struct Case {
     id: String,
     want: Value,

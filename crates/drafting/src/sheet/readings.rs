@@ -85,7 +85,7 @@ fn scales(plan: &Plan) -> impl Iterator<Item = (usize, &Support)> {
 fn row(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Cell> {
     let applied = assessment.closed.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
     let exact = assessment.exact.as_ref();
-    let least = exact.and_then(|e| e.steps.get(step)).map_or_else(|| "not decided".to_owned(), |s| reserve(s.least));
+    let least = exact.and_then(|e| e.reserves.get(step)).map_or_else(|| "not decided".to_owned(), |s| reserve(s.least));
     let number = Style { size_pt: 12.0, ..Style::STRONG };
     let mut row = vec![Cell::Text((step + 1).to_string(), number), Cell::strong(applied), Cell::text(least)];
     row.extend(scales(plan).map(|(index, _)| Cell::Write(due.reading(plan, step + 1, index))));

@@ -79,7 +79,7 @@ fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Str
     let mass = |kg: f64| in_unit(kg, plan.units.unit(Kind::Mass, Grain::Coarse).si, 3);
     let tape = |m: f64| in_unit(m, plan.units.unit(Kind::Length, Grain::Fine).si, 2);
     let applied = assessment.closed.steps.get(step).map_or_else(String::new, |s| mass(s.applied_kg));
-    let least = assessment.exact.as_ref().and_then(|e| e.steps.get(step)?.least.reserve());
+    let least = assessment.exact.as_ref().and_then(|e| e.reserves.get(step)?.least.reserve());
     let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
     let mut line = vec![
         (step + 1).to_string(),

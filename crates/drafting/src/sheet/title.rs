@@ -5,7 +5,7 @@ use crate::figure::{Align, Figure, Ink};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
 use crate::words::mass;
-use assess::{Assessment, Decision, OccupantPoint};
+use assess::{Assessment, Decision, OccupantPoint, Told};
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity};
 
@@ -111,6 +111,10 @@ fn applied_words(plan: &Plan, assessment: &Assessment) -> String {
 /// given as a number.
 fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
     let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step());
+    let model = match solved.map(|(_, state)| state.by) {
+        Some(Told::Soft) => "as its bags give",
+        _ => "in the rigid model",
+    };
     let closed = || assessment.closed.weakest_step().map(|(step, state)| (step, state.least, " (closed form)"));
     let weakest = solved.map(|(step, state)| (step, state.least, "")).or_else(closed);
     let Some((step, least, how)) = weakest else { return "nothing is placed".to_owned() };
@@ -120,7 +124,7 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
             format!("none: the stack tips over {} by itself {place}", reserve.toward())
         }
         Decision::Decided(reserve) => format!(
-            "in the rigid model a level push {} of {:.2} of the weight, {place}{how}, required {:.2}; an upper bound where friction is needed",
+            "{model} a level push {} of {:.2} of the weight, {place}{how}, required {:.2}; an upper bound where friction is needed",
             reserve.toward(),
             reserve.multiplier,
             plan.allow.collapse

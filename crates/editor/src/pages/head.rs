@@ -41,13 +41,18 @@ impl Told<'_> {
         }
     }
 
-    /// The state in hand; none before the first step.
-    fn state(&self) -> Option<&assess::StepState> {
+    /// The active step, from 0; none before the first.
+    fn step(&self) -> Option<usize> {
         match self.moment() {
             Moment::Before => None,
-            Moment::After(step) => self.assessment.closed.steps.get(step),
-            Moment::End => self.assessment.closed.last(),
+            Moment::After(step) => Some(step),
+            Moment::End => self.assessment.closed.steps.len().checked_sub(1),
         }
+    }
+
+    /// The state after it.
+    fn state(&self) -> Option<&assess::StepState> {
+        self.assessment.closed.steps.get(self.step()?)
     }
 
     /// `Applied at the end`, `Applied after step 12`, `Applied before step 1`.
@@ -149,16 +154,18 @@ fn applied(told: Told) -> Number {
 fn offset(told: Told) -> Number {
     let plan = told.plan;
     let [fore_aft, lateral] = plan.target.tolerance().map(|t| t.shown(plan.units, Grain::Fine));
-    let words = |state: Option<&assess::StepState>| {
-        state.map_or_else(|| "nothing placed".to_owned(), |s| offset_words(plan, s.offset_m))
+    let words = |step: Option<usize>| {
+        let offset_m = step.and_then(|step| told.assessment.offset_m(step));
+        offset_m.map_or_else(|| "nothing placed".to_owned(), |offset_m| offset_words(plan, offset_m))
     };
+    let last = told.assessment.closed.steps.len().checked_sub(1);
     let straps = told.state().and_then(|s| s.on_seat);
     let straps = straps.map(|on_seat| format!("with straps {} · ", offset_words(plan, on_seat.offset_m)));
     let allowed = || format!("{}allowed {fore_aft} fore and aft, {lateral} lateral", straps.unwrap_or_default());
     Number {
         head: told.head("Offset"),
-        value: words(told.state()),
-        note: told.at_the_end(|| words(told.assessment.closed.last())).unwrap_or_else(allowed),
+        value: words(told.step()),
+        note: told.at_the_end(|| words(last)).unwrap_or_else(allowed),
         in_order: told.in_order(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]),
         progress: None,
         about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is required at the end.",
@@ -181,7 +188,7 @@ pub(crate) fn offset_words(plan: &Plan, [aft, right]: [f64; 2]) -> String {
 
 /// The reserve after a step, as solved, else the closed form, which is an upper bound.
 fn reserve_after(assessment: &Assessment, step: usize) -> Option<Decision> {
-    let solved = assessment.exact.as_ref().and_then(|exact| exact.steps.get(step)).map(|s| s.least);
+    let solved = assessment.exact.as_ref().and_then(|exact| exact.reserves.get(step)).map(|s| s.least);
     solved.or_else(|| assessment.closed.steps.get(step).map(|s| s.least))
 }
 
@@ -229,7 +236,7 @@ fn reserve(told: Told) -> Number {
         note,
         in_order: here.is_none_or(|here| holds_out(here, plan.allow.collapse)) && told.in_order(&STANDING),
         progress: told.progress,
-        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame). Solved over all plan directions; with friction an upper bound of the true reserve. Until it is solved a closed form stands here, which is an upper bound.",
+        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame): the lesser of what rigid pieces bear and what the stack bears as its bags give. Solved over all plan directions; with friction an upper bound of the true reserve. Until it is solved a closed form stands here, which is an upper bound.",
     }
 }
 

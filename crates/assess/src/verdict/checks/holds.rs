@@ -62,7 +62,7 @@ fn sources(hold: &plan::Hold) -> &'static [Source] {
 
 /// After a step, held against what is allowed at this hold.
 fn beside(plan: &Plan, assessment: &Assessment, held: &Held, step: usize) -> [Beside; 2] {
-    Beside::both(assessment.closed.steps[step].offset_m, plan.tolerance_at(held.hold).map(Quantity::si))
+    Beside::both(assessment.offset_m(step).unwrap_or_default(), plan.tolerance_at(held.hold).map(Quantity::si))
 }
 
 /// A few more pieces often bring the load back over the point: the hold then goes after them.

@@ -3,7 +3,8 @@
 
 use crate::beside::{least_shown, told_apart};
 use crate::source::Field;
-use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
+use crate::verdict::bracket::{Judged, bracketed};
+use crate::{Amount, Assessment, Check, Finding, Source, State, Where, Yielding};
 use plan::{Plan, Target};
 use quantity::{Grain, Length, Quantity};
 
@@ -21,22 +22,48 @@ pub(super) fn lateral(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 }
 
 fn along(plan: &Plan, assessment: &Assessment, axis: usize, within_m: Option<f64>) -> Vec<Finding> {
-    let Some(last) = assessment.closed.last() else { return Vec::new() };
-    let (check, sides) = match axis {
-        0 => (Check::OffsetForeAndAft, ["aft", "forward"]),
-        _ => (Check::OffsetLateral, ["right", "left"]),
+    let Some(step) = assessment.closed.steps.len().checked_sub(1) else { return Vec::new() };
+    let off = |yielding: Option<&Yielding>| at(plan, assessment, (step, axis, within_m), yielding);
+    let soft = assessment.exact.as_ref().and_then(|exact| exact.soft.as_ref());
+    let found = match soft {
+        Some(soft) => bracketed(plan, soft, |yielding| off(Some(yielding))),
+        None => off(None),
     };
-    let (offset_m, allowed_m) = (last.offset_m[axis], plan.target.tolerance()[axis].si());
-    let state = judge(offset_m.abs(), allowed_m);
     vec![Finding {
-        check,
-        state,
-        value: Some(Amount::Off(offset_m, sides)),
-        limit: Some(Amount::Distance(allowed_m)),
-        place: Where::Stack,
-        text: told(plan, (offset_m, sides), within_m, allowed_m, state),
+        check: if axis == 0 { Check::OffsetForeAndAft } else { Check::OffsetLateral },
+        state: found.state,
+        value: found.value,
+        limit: Some(Amount::Distance(plan.target.tolerance()[axis].si())),
+        place: found.place,
+        text: found.text,
         sources: &[Source::Builder(Field::Tolerance)],
     }]
+}
+
+/// Along an axis, at one softness of the bags.
+fn at(
+    plan: &Plan,
+    assessment: &Assessment,
+    (step, axis, within_m): (usize, usize, Option<f64>),
+    yielding: Option<&Yielding>,
+) -> Judged {
+    let sides = if axis == 0 { ["aft", "forward"] } else { ["right", "left"] };
+    let offset_m = assessment.offset_leaning_m(step, yielding).unwrap_or_default()[axis];
+    let allowed_m = plan.target.tolerance()[axis].si();
+    let state = judge(offset_m.abs(), allowed_m);
+    let rigid_m = assessment.closed.steps[step].offset_m[axis];
+    let moved = moved_words(plan, offset_m - rigid_m, sides);
+    let text = told(plan, (offset_m, sides), (within_m, moved), allowed_m, state);
+    Judged { state, value: Some(Amount::Off(offset_m, sides)), place: Where::Stack, text }
+}
+
+/// What lean and tilt add, where it can be shown.
+fn moved_words(plan: &Plan, moved_m: f64, sides: [&str; 2]) -> String {
+    let shown = Length::m(moved_m.abs()).shown(plan.units, Grain::Fine);
+    if shown == Length::m(0.0).shown(plan.units, Grain::Fine) {
+        return String::new();
+    }
+    format!(", {shown} {} of it by lean and tilt under load", sides[usize::from(moved_m < 0.0)])
 }
 
 fn judge(off_m: f64, allowed_m: f64) -> State {
@@ -50,7 +77,7 @@ fn judge(off_m: f64, allowed_m: f64) -> State {
 fn told(
     plan: &Plan,
     (offset_m, sides): (f64, [&str; 2]),
-    within_m: Option<f64>,
+    (within_m, moved): (Option<f64>, String),
     allowed_m: f64,
     state: State,
 ) -> String {
@@ -69,7 +96,7 @@ fn told(
         true => format!("less than {} off", least_shown(plan.units)),
         false => format!("{off_words} {side} of"),
     };
-    let told = format!("The line of action is {is} the occupant point{from}{within}, allowed {allowed}");
+    let told = format!("The line of action is {is} the occupant point{from}{moved}{within}, allowed {allowed}");
     match state {
         State::Met => format!("{told}."),
         _ => format!("{told}. Move the stack {back} by {off_words}, or its upper layers by more than that."),

@@ -1,65 +1,98 @@
-//! With what reserve does it stand? The equilibrium of the whole stack after every step.
+//! With what reserve does it stand? After every step the lesser of what the rigid stack bears and what it bears as
+//! its bags give.
 //!
-//! The multiplier is that of dilatant sliding: “cannot stand” is certain, “can stand” is necessary,
-//! not sufficient, once friction is needed (see the crate `statics`).
+//! The rigid multiplier is that of dilatant sliding: “cannot stand” is certain, “can stand” is necessary, not
+//! sufficient, once friction is needed (see the crate `statics`).
 
 use crate::source::Field;
+use crate::verdict::bracket::{Judged, bracketed};
 use crate::verdict::straps_on;
-use crate::{Amount, Assessment, Check, Exact, Finding, Source, State, Where};
+use crate::{Amount, Assessment, Check, Exact, Finding, Source, State, StepReserve, Told, Where, Yielding};
 use plan::Plan;
 use quantity::frame;
-use statics::equilibrium::{Mechanism, StepEquilibrium};
+use statics::equilibrium::Mechanism;
 use statics::{Decision, Way};
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     match &assessment.exact {
         _ if plan.stack.is_empty() => Vec::new(),
-        Some(exact) => vec![reserve(plan, exact)],
+        Some(exact) => vec![reserve(plan, assessment, exact)],
         None => vec![Finding::not_yet(Check::CollapseReserve)],
     }
 }
 
-fn reserve(plan: &Plan, exact: &Exact) -> Finding {
-    let Some((step, weakest)) = exact.weakest_step() else { return Finding::not_yet(Check::CollapseReserve) };
-    let allowed = plan.allow.collapse;
-    let (state, value, text) = judge(plan, step, weakest, allowed);
+fn reserve(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
+    let found = match &exact.soft {
+        Some(soft) => bracketed(plan, soft, |yielding| weakest(plan, (assessment, exact), Some(yielding))),
+        None => weakest(plan, (assessment, exact), None),
+    };
     Finding {
         check: Check::CollapseReserve,
-        state,
-        value,
-        limit: Some(Amount::OfWeight(allowed)),
-        place: weakest
-            .mechanism
-            .as_ref()
-            .map_or(Where::Step { step, layer: None }, |m| Where::Step { step, layer: Some(m.layer) }),
-        text,
+        state: found.state,
+        value: found.value,
+        limit: Some(Amount::OfWeight(plan.allow.collapse)),
+        place: found.place,
+        text: found.text,
         sources: &[Source::Builder(Field::Collapse)],
     }
 }
 
-fn judge(plan: &Plan, step: usize, weakest: &StepEquilibrium, allowed: f64) -> (State, Option<Amount>, String) {
-    let at = step + 1;
-    let how = weakest.mechanism.as_ref().map(|m| format!("; {}", goes(plan, m))).unwrap_or_default();
+/// The weakest step of one softness.
+fn weakest(plan: &Plan, (assessment, exact): (&Assessment, &Exact), yielding: Option<&Yielding>) -> Judged {
+    let reserves = exact.reserves_at(yielding);
+    let Some((step, weakest)) = crate::closed::weakest(&reserves, |reserve| reserve.least) else {
+        let Finding { state, value, place, text, .. } = Finding::not_yet(Check::CollapseReserve);
+        return Judged { state, value, place, text };
+    };
+    let mechanism = exact.steps[step].mechanism.as_ref().filter(|_| weakest.by == Told::Rigid);
+    let (state, value, text) = judge(plan, step, (weakest, mechanism));
+    let layer = match weakest.by {
+        Told::Rigid => mechanism.map(|m| m.layer),
+        Told::Soft => leaning_layer(assessment, yielding, step),
+    };
+    Judged { state, value, place: Where::Step { step, layer }, text }
+}
+
+/// The layer of the piece that leans the most after a step.
+fn leaning_layer(assessment: &Assessment, yielding: Option<&Yielding>, step: usize) -> Option<usize> {
+    let rest = yielding?.steps.get(step)?.end.rest()?;
+    assessment.closed.pile.layer.get(rest.leaning).copied()
+}
+
+fn judge(
+    plan: &Plan,
+    step: usize,
+    (weakest, mechanism): (&StepReserve, Option<&Mechanism>),
+) -> (State, Option<Amount>, String) {
+    let (at, allowed) = (step + 1, plan.allow.collapse);
+    let how = mechanism.map(|m| format!("; {}", goes(plan, m))).unwrap_or_default();
+    let model = match weakest.by {
+        Told::Rigid => "in the rigid model",
+        Told::Soft => "as its bags give",
+    };
     match weakest.least {
         Decision::NotLimited => {
-            (State::Met, None, format!("No level push brings the stack down after step {at}, in the rigid model."))
+            (State::Met, None, format!("No level push brings the stack down after step {at}, {model}."))
         }
-        Decision::NotDecided { .. } => {
-            (State::Undecided, None, format!("The reserve after step {at} was not decided; count it as none."))
-        }
+        Decision::NotDecided { .. } => (
+            State::Undecided,
+            None,
+            format!("The reserve after step {at}, {model}, was not decided; count it as none."),
+        ),
         Decision::Falls | Decision::Loose => (
             State::Fails,
             None,
             format!(
-                "After step {at}, in the rigid model, there is no reserve: it falls by itself{how}.{}",
+                "After step {at}, {model}, there is no reserve: it falls by itself{how}.{}",
                 straps_on::strap_helps(plan, at)
             ),
         ),
         Decision::Decided(reserve) => {
             let lambda = reserve.multiplier;
             let toward = reserve.toward();
+            let does = if weakest.by == Told::Soft { "makes the stack lean over" } else { "brings the stack down" };
             let told = format!(
-                "After step {at}, in the rigid model, a level push {toward} of {lambda:.2} of the weight on every piece brings the stack down, required {allowed:.2}{how}"
+                "After step {at}, {model}, a level push {toward} of {lambda:.2} of the weight on every piece {does}, required {allowed:.2}{how}"
             );
             let state = State::against_least(lambda, allowed);
             let remedy = " Lower the stack, widen it, or place the other side first.";

@@ -146,7 +146,7 @@ fn margin_strip(table: &Table) -> Strip {
     let solved = assessment.exact.as_ref();
     let closed = assessment.closed.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect();
     let points: Vec<_> = match solved {
-        Some(exact) => exact.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect(),
+        Some(exact) => exact.reserves.iter().map(|s| s.least).enumerate().filter_map(point).collect(),
         None => closed,
     };
     let top = points.iter().map(|p| p[1]).fold(allowed * 2.0, f64::max);

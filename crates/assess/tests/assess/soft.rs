@@ -1,0 +1,185 @@
+//! What the checks make of bags that give.
+
+use crate::bench::{bag, bench, place, put, soft, with_ballast, with_fixture, without};
+use crate::given::{found, near};
+use crate::worked::{list, softened, told};
+use assess::{Amount, Ask, Check, Finding, Reach, SoftFrom, State, Told, Where, assess};
+use plan::{Plan, Softness, SoftnessFrom};
+use quantity::{Pressure, Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY, Stiffness};
+use serde_json::Value;
+
+const CASES: [&str; 4] = [
+    include_str!("../../../statics/tests/cases/l02_board_off_middle_inside_kern.json"),
+    include_str!("../../../statics/tests/cases/l05_column5.json"),
+    include_str!("../../../statics/tests/cases/l08_eccentric_steps.json"),
+    include_str!("../../../statics/tests/cases/l09_planks_and_layers.json"),
+];
+
+/// A number of the report against one of a worked case, to its part.
+fn alike(what: &str, got: &Value, want: &Value, part: f64) {
+    let (got, want) = (got.as_f64(), want.as_f64());
+    match (got, want) {
+        (Some(got), Some(want)) => near(what, got, want, part * want.abs().max(1e-6), ""),
+        (got, want) => assert_eq!(got, want, "{what}"),
+    }
+}
+
+/// The worked cases of soft bags (`cases/l*.json`): settlement, lean, critical load factor and amplification of every
+/// step, and how each piece moved in the end.
+#[test]
+fn the_report_tells_the_worked_soft_stacks() {
+    for text in CASES {
+        let case: Value = serde_json::from_str(text).unwrap();
+        let name = &case["id"];
+        let got = told(&softened(&case), Reach::Checks);
+        let expect = &case["expect"];
+        for (got, want) in list(&got["steps"]).iter().zip(list(&expect["steps"])) {
+            let (what, soft) = (format!("{name}, step {}", want["step"]), &got["soft"]);
+            assert_eq!(soft["stands"].as_bool().unwrap_or(false), want["stands"].as_bool().unwrap(), "{what}");
+            if want["stands"] == false {
+                continue;
+            }
+            assert_eq!(soft["modulus_from"], "stated", "{what}");
+            alike(&format!("{what}: critical"), &soft["critical"], &want["critical"], 1e-6);
+            alike(&format!("{what}: amplification"), &soft["amplification"], &want["amplification"], 1e-6);
+            alike(&format!("{what}: settlement"), &soft["settlement_m"], &want["max_settlement"], 1e-6);
+            alike(&format!("{what}: tilt"), &soft["tilt_rad"], &want["max_tilt"], 1e-5);
+            for axis in 0..2 {
+                let (got, want) = (soft["shift_m"][axis].as_f64().unwrap(), want["shift"][axis].as_f64().unwrap());
+                near(&format!("{what}: shift {axis}"), got, want, 1e-6 * want.abs().max(1e-3), "m");
+            }
+        }
+        for (piece, got) in got["soft_pieces"].as_array().into_iter().flatten().enumerate() {
+            alike(&format!("{name}: sinking of {piece}"), &got["settlement_m"], &expect["settlement"][piece], 1e-6);
+        }
+    }
+}
+
+fn column(count: u32, softness: Option<Softness>) -> Plan {
+    let mut plan = with_ballast(&bench(), |lots| (lots[0].softness, lots[0].count) = (softness, 12));
+    plan.bed.bearings[0].x = crate::bench::at([-0.2, 0.7]);
+    plan.bed.bearings[0].y = crate::bench::at([-0.4, 0.4]);
+    plan.bed.bearings.truncate(1);
+    plan.stack = (1..=count).map(|item| place("sand bag", item, [0.2, 0.0])).collect();
+    plan
+}
+
+fn stated(modulus_pa: f64) -> Softness {
+    Softness { modulus: Pressure::pa(modulus_pa), rim: None, from: SoftnessFrom::Stated, ..soft(modulus_pa, 0.0) }
+}
+
+/// A straight column of bags of 0.50 x 0.33 x 0.11 m and 25 kg at 0.3 MPa, whole faces: seven times its weight with
+/// five. Source: check value 16 of an independent program, 7.2886.
+#[test]
+fn a_column_of_bags_bears_so_many_times_its_weight() {
+    let plan = column(5, Some(soft(0.3e6, 0.0)));
+    let finding = found(&plan, Reach::Checks, Check::CriticalLoadFactor);
+    near("critical load factor", finding.value.expect("a number").si(), 7.2886, 1e-4, "");
+    assert_eq!((finding.state, finding.limit), (State::Met, Some(Amount::Ratio(3.0))), "{finding:?}");
+    assert_eq!(finding.place, Where::Step { step: 4, layer: None }, "{finding:?}");
+}
+
+/// The usual rim: the same bags lean over far sooner, and the rule of three softnesses says so without a measurement:
+/// whatever the check, what is said of bags that nobody measured follows from what is said at 0.1, 0.3 and 1 MPa.
+#[test]
+fn bags_that_nobody_measured_are_judged_at_three_softnesses() {
+    let mut seen = Vec::new();
+    for count in [2, 4, 6, 10] {
+        let state = |softness: Option<Softness>, check: Check| -> Option<State> {
+            let findings = assess(&column(count, softness), Ask::checks()).findings;
+            findings.iter().filter(|finding| finding.check == check).map(|finding| finding.state).max()
+        };
+        for check in [Check::EveryStepStands, Check::CollapseReserve, Check::CriticalLoadFactor] {
+            let [low, usual, high] = [0.1e6, 0.3e6, 1.0e6].map(|modulus| state(Some(stated(modulus)), check).unwrap());
+            let want = match () {
+                () if high == State::Fails => State::Fails,
+                () if low == State::Met => State::Met,
+                () if usual.falls_short() => State::Undecided,
+                () => State::Caution,
+            };
+            let got = state(None, check).expect("it is judged");
+            assert_eq!(got, want, "{count} bags, {check:?}: {low:?}, {usual:?}, {high:?}");
+            seen.push(got);
+        }
+    }
+    for state in [State::Met, State::Caution, State::Undecided, State::Fails] {
+        assert!(seen.contains(&state), "{state:?} is among what was judged: {seen:?}");
+    }
+}
+
+#[test]
+fn bags_that_nobody_measured_are_told_to_be_measured() {
+    let finding = found(&column(4, None), Reach::Checks, Check::CriticalLoadFactor);
+    for part in ["0.3 MPa", "nobody measured", "three bags, ten minutes"] {
+        assert!(finding.text.contains(part), "“{part}” in {}", finding.text);
+    }
+    let measured = found(&column(4, Some(stated(0.3e6))), Reach::Checks, Check::CriticalLoadFactor);
+    assert!(!measured.text.contains("nobody measured"), "{}", measured.text);
+}
+
+/// What is told as reserve anywhere is the lesser of both, at every step.
+#[test]
+fn the_reserve_is_the_lesser_of_the_rigid_and_the_soft_one() {
+    let assessment = assess(&column(6, Some(stated(0.3e6))), Ask::full());
+    let exact = assessment.exact.as_ref().expect("solved");
+    let soft = exact.soft.as_ref().expect("bags give");
+    assert_eq!(soft.from, SoftFrom::Stated);
+    for (step, reserve) in exact.reserves.iter().enumerate() {
+        let number = |decision: statics::Decision| decision.reserve().map_or(f64::NEG_INFINITY, |r| r.multiplier);
+        let rigid = number(exact.steps[step].least);
+        let pushed = soft.usual.reserve(step).map_or(f64::INFINITY, number);
+        near(&format!("reserve of step {step}"), number(reserve.least), rigid.min(pushed), 1e-12, "");
+        assert_eq!(reserve.by == Told::Soft, pushed < rigid, "step {step}: {reserve:?}");
+    }
+    let weakest = exact.weakest_step().expect("steps").1;
+    assert_eq!(weakest.by, Told::Soft, "a column of soft bags leans before it slides: {weakest:?}");
+    let finding = found(&column(6, Some(stated(0.3e6))), Reach::Full, Check::CollapseReserve);
+    assert!(finding.text.contains("as its bags give"), "{}", finding.text);
+}
+
+/// A bag 30 mm aside on two others makes the stack lean that way: the offset that is judged is the rigid one and the
+/// shift of the centroid.
+#[test]
+fn lean_joins_the_offset() {
+    let plan = put(&column(3, Some(soft(0.1e6, 0.0))), 2, [0.23, 0.0]);
+    let finding = found(&plan, Reach::Checks, Check::OffsetForeAndAft);
+    let report = told(&plan, Reach::Checks);
+    let shift = report["steps"][2]["soft"]["shift_m"][0].as_f64().unwrap();
+    assert!(shift > 1e-4, "got a shift of {shift} m, want it aft");
+    near("offset", finding.value.expect("a number").si(), 0.010 + shift, 1e-9, "m");
+    let rigid: Finding = found(&plan, Reach::ClosedForm, Check::OffsetForeAndAft);
+    near("rigid offset", rigid.value.expect("a number").si(), 0.010, 1e-9, "m");
+}
+
+/// Three legs of one stiffness under a load on their middle: it sinks by its weight over their sum. Source: `own
+/// derivation`, springs side by side.
+#[test]
+fn the_article_sinks_on_its_supports() {
+    let stiffness = 2e5;
+    let plan = with_fixture(&column(3, None), |fixture| {
+        fixture.hold_downs.clear();
+        let places = [[0.8, -0.5], [0.8, 0.5], [2.0, 0.0]];
+        for (support, [x, y]) in fixture.supports.iter_mut().zip(places) {
+            support.at = crate::bench::at([x, y, 0.0]);
+            support.stiffness = Some(Stiffness::n_per_m(stiffness));
+        }
+    });
+    let report = told(&plan, Reach::Checks);
+    let article = &report["steps"][2]["article"];
+    near("sink", article["sink_m"].as_f64().unwrap(), 75.0 * GRAVITY / (3.0 * stiffness), 1e-6, "m");
+    near("pitch", article["pitch_deg"].as_f64().unwrap(), 0.0, 1e-6, "deg");
+    let unknown = with_fixture(&plan, |fixture| fixture.supports.iter_mut().for_each(|s| s.stiffness = None));
+    assert_eq!(told(&unknown, Reach::Checks)["steps"][2]["article"], Value::Null, "nobody said how they give");
+}
+
+/// A rim carries nothing: 30 mm of it takes 30 mm from the edge on which a bag tips.
+#[test]
+fn a_rim_cuts_the_rigid_margin_too() {
+    let plan = put(&without(&bench(), &[2]), 1, [0.4, 0.0]);
+    let edge = |rim_m: f64| {
+        let plan = with_ballast(&plan, |lots| lots[0].softness = Some(soft(1e12, rim_m)));
+        assess(&plan, Ask::closed()).closed.layers.last().expect("layers").edge_m
+    };
+    near("cut by the rim", edge(0.0) - edge(0.03), 0.03, 1e-9, "m");
+    assert_eq!(bag().softness.and_then(|softness| softness.rim).map(Quantity::si), Some(0.0));
+}
