@@ -2,6 +2,7 @@
 //! they take it over.
 
 use plan::{Place, Plan};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity, Units};
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -119,12 +120,10 @@ fn listed(names: &[String]) -> String {
 
 /// A shift in words, tenths of a millimetre where the grid has them.
 fn way(by_m: [f64; 2], units: Units) -> String {
-    let words = [["aft", "forward"], ["right", "left"]];
     let told = |axis: usize| {
         let m = by_m[axis];
-        let word = words[axis][usize::from(m < 0.0)];
         let shown = Length::m((m.abs() * 1e4).round() / 1e4).in_field(units, Grain::Fine);
-        (m.abs() >= ONE_SHIFT_M).then(|| format!("{word} {shown}"))
+        (m.abs() >= ONE_SHIFT_M).then(|| format!("{} {shown}", side(axis, m)))
     };
     [0, 1].into_iter().filter_map(told).collect::<Vec<_>>().join(" and ")
 }

@@ -1,10 +1,8 @@
 //! How far the line of action lies beside the occupant point along one axis, and what is allowed.
 
 use crate::amount::Amount;
+use quantity::frame::side;
 use quantity::{Grain, Kind, Length, Quantity, Units};
-
-/// The sides to which an offset leads, fore-aft and lateral: where it is positive, where negative.
-const SIDES: [[&str; 2]; 2] = [["aft", "forward"], ["right", "left"]];
 
 /// An offset along one axis with what is allowed.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -56,7 +54,7 @@ impl Beside {
     }
 
     fn side(&self) -> &'static str {
-        SIDES[self.axis.min(1)][usize::from(self.offset_m < 0.0)]
+        side(self.axis, self.offset_m)
     }
 }
 

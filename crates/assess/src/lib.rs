@@ -37,7 +37,7 @@ pub use source::{Derivation, Field, Rule, Source};
 pub use statics::equilibrium::Effort;
 pub use statics::occupant::{Handle, Joints, KNOWN_WITHIN_M};
 pub use statics::timber::grades;
-pub use statics::{Decision, Reserve, Way};
+pub use statics::{Bearing, Bed, Body, Decision, Reserve, Way, rest_height_m};
 pub use told::plus_minus;
 pub use verdict::assessment::{Assessment, WeakestLayer};
 pub use verdict::check::{Check, Group, Side, Unit};

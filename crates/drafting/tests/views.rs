@@ -220,7 +220,7 @@ fn every_tag_of_the_view_from_above_is_a_step_of_its_layer() {
 
 #[test]
 fn offsets_are_told_with_their_side_and_unit() {
-    let told = |m, units| views::offset_words(m, ["aft", "forward"], units);
+    let told = |m, units| views::offset_words(m, 0, units);
     assert_eq!(told(0.004, Units::Metric), "4 mm aft of the occupant point");
     assert_eq!(told(-0.0127, Units::InchPound), "0.50 in forward of the occupant point");
     assert_eq!(told(0.0002, Units::Metric), "less than 1 mm off the occupant point");

@@ -61,7 +61,7 @@ impl Wanted {
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
             Wanted::OpenList => &["csv", "tsv", "txt"],
             Wanted::SaveList => &["csv"],
-            Wanted::BeginLog | Wanted::OpenLog | Wanted::KeepLog => &[crate::journal::ENDING],
+            Wanted::BeginLog | Wanted::OpenLog | Wanted::KeepLog => &[disk::journal::ENDING],
             Wanted::SaveRecord => &["pdf", "csv"],
             Wanted::Photograph => &["jpg", "jpeg", "png", "heic"],
         }

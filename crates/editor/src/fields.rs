@@ -5,7 +5,7 @@ mod entry;
 mod face;
 mod kinds;
 
-pub(crate) use face::Face;
+pub(crate) use face::{Face, WIDTH};
 
 use crate::look::Look;
 use eframe::egui::{self, Id, IdMap, Key, Modifiers, Response, Ui};
@@ -134,9 +134,6 @@ impl Fields {
         *self = Self::default();
     }
 }
-
-/// The usual width of a field, points.
-pub(crate) const WIDTH: f32 = 92.0;
 
 /// Names a widget for screen readers and tests.
 pub(crate) fn label(ui: &Ui, response: &Response, name: &str) {

@@ -8,6 +8,8 @@
 mod arranger;
 mod cautions;
 pub mod clock;
+mod commands;
+mod demos;
 pub mod dialogs;
 pub mod document;
 mod editor;
@@ -25,21 +27,12 @@ mod shown;
 mod signs;
 pub mod worker;
 
+pub use demos::DEMOS;
 pub use disk::journal;
-pub use editor::{Editor, Opening, Surroundings};
-
-/// What the window is called before a plan's name.
-pub const NAME: &str = "Loadcairn";
+pub use editor::{Editor, NAME, Opening, Surroundings};
 
 /// What the desktop and the folder of settings know the program by.
 const APP_ID: &str = "loadcairn";
-
-/// The demo plans in the binary: title for menus, and file text.
-pub const DEMOS: [(&str, &str); 3] = [
-    ("Tandem rear seat, bucket in its frame (metric)", include_str!("../../../assets/examples/tandem-rear-seat.ron")),
-    ("Side by side, panel seat (inch-pound)", include_str!("../../../assets/examples/side-by-side.ron")),
-    ("Four faults to find (metric)", include_str!("../../../assets/examples/four-faults.ron")),
-];
 
 /// Opens the window and stays until it is closed.
 ///

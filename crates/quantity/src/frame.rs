@@ -37,6 +37,17 @@ pub fn plan_angle_deg([aft, right]: [f64; 2]) -> f64 {
     if degrees >= 360.0 { 0.0 } else { degrees }
 }
 
+/// The words for the two ways along a level axis, `x` (0) or `y` (1): the positive one, the negative one.
+pub fn sides(axis: usize) -> [&'static str; 2] {
+    if axis == 0 { ["aft", "forward"] } else { ["right", "left"] }
+}
+
+/// The side to which a signed length along a level axis leads, `x` (0) or `y` (1). Nothing leads to a
+/// side: who may have to tell zero asks first whether it is shown as zero.
+pub fn side(axis: usize, signed: f64) -> &'static str {
+    sides(axis)[usize::from(signed < 0.0)]
+}
+
 /// A direction in plan in words, to the nearest eighth of a turn.
 pub fn plan_words(degrees: f64) -> &'static str {
     const WORDS: [&str; 8] =

@@ -44,5 +44,5 @@ pub use cut::{CutMargin, cuts, cuts_at, strict_cut, strict_push};
 pub use footprint::Footprint;
 pub use margin::{Decision, Reach, Reserve, Way};
 pub use mass::Masses;
-pub use rest::{Beside, Contact, Pile, Under, settle};
+pub use rest::{Beside, Contact, Pile, Under, rest_height_m, settle};
 pub use walk::{Step, Trail, walk, walk_and_cuts};

@@ -89,6 +89,25 @@ pub fn settle(bed: &Bed, bodies: &[Body]) -> Pile {
     settling.pile
 }
 
+/// How high one more body would come to rest on those that lie there, each with the height of its
+/// underside: the height of its own underside along the bed's z, m, bed frame; 0 where nothing is under it.
+///
+/// The rule of [`settle`], for a body whose place is still being chosen: `passes_m` is by how much it
+/// may overlap any other, bag or not, and still pass it, where that is more than the bed lets a bag pass.
+pub fn rest_height_m(bed: &Bed, lying: &[(Body, f64)], body: &Body, passes_m: f64) -> f64 {
+    let (footprint, passes_m) = (body.footprint(), squeeze_m(bed, body).max(passes_m));
+    let bears = |patch: Patch| footprint.overlap(&patch).is_some();
+    let bearings = bed.bearings.iter().filter(|bearing| bears(bearing.patch())).map(|bearing| bearing.top_m);
+    let carries = |other: &Body| footprint.overlap(&other.footprint()).is_some_and(|patch| patch.width_m() >= passes_m);
+    let bodies = lying.iter().filter(|(other, _)| carries(other)).map(|(other, at_m)| at_m + other.extent_m[2]);
+    bearings.chain(bodies).reduce(f64::max).unwrap_or(0.0)
+}
+
+/// What a body overlaps by less than this it passes, m.
+fn squeeze_m(bed: &Bed, body: &Body) -> f64 {
+    if body.soft { bed.beside_m - ONE_HEIGHT_M } else { 0.0 }
+}
+
 /// A top that lies under the footprint of the falling body.
 struct Found {
     lower: Under,
@@ -161,7 +180,7 @@ impl<'a> Settling<'a> {
     /// From the highest top down, until the next one is out of reach of what was found; what was
     /// found then stands in the order of placing.
     fn look_at_bodies(&mut self, body: &Body, footprint: &Patch) {
-        let squeeze_m = if body.soft { self.bed.beside_m - ONE_HEIGHT_M } else { 0.0 };
+        let squeeze_m = squeeze_m(self.bed, body);
         let mut highest_m = self.under.iter().map(|found| found.top_m).fold(f64::NEG_INFINITY, f64::max);
         let reach_m = self.bed.touch_m.max(self.bed.touch_hard_m) + ONE_HEIGHT_M;
         for &index in self.by_top.iter().rev() {

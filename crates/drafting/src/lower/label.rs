@@ -99,7 +99,8 @@ impl Labels {
         match label.room {
             Room::Stay => clip::inside(setting.covers(align), viewport.area).then_some(()),
             Room::Within(box_m) => {
-                self.within(setting, box_m.map(|side| side * viewport.scale), (align, viewport), free)
+                let size = box_m.map(|side| side * viewport.scale);
+                self.within(setting, &Cell { size, align, pad: 4.0 * viewport.unit_per_pt }, free)
             }
             Room::Dodge => {
                 setting.push_inside(align, viewport.area);
@@ -114,6 +115,15 @@ impl Labels {
     }
 }
 
+/// The box in which a text lies.
+struct Cell {
+    /// Across and down, device units.
+    size: [f64; 2],
+    align: Align,
+    /// What is left free within it, device units.
+    pad: f64,
+}
+
 /// Shifts of a number within its box, parts of the play that it has there, the middle first.
 const PLACES: [f64; 5] = [0.0, -0.5, 0.5, -1.0, 1.0];
 
@@ -123,24 +133,18 @@ const SIZES: [f64; 3] = [1.0, 0.86, 0.74];
 impl Labels {
     /// Puts a text where its box lets it be seen: off signs and plumb lines if it can, else in the
     /// middle; nowhere where the box is too small or another label lies there.
-    fn within(
-        &self,
-        setting: &mut Setting,
-        room: [f64; 2],
-        (align, viewport): (Align, &Viewport),
-        free: impl Fn(&Setting) -> bool,
-    ) -> Option<()> {
-        let pad = 4.0 * viewport.unit_per_pt;
+    fn within(&self, setting: &mut Setting, cell: &Cell, free: impl Fn(&Setting) -> bool) -> Option<()> {
         let size = setting.size;
         let mut covered = None;
         for part in SIZES {
             setting.resize(part * size);
-            let play = [room[0] - pad - setting.width, room[1] - pad - setting.capital].map(|p| 0.5 * p);
+            let play =
+                [cell.size[0] - cell.pad - setting.width, cell.size[1] - cell.pad - setting.capital].map(|p| 0.5 * p);
             // Most numbers are settled here: a stack of thousands has thousands of them in every frame.
             if play[0] < 0.0 || play[1] < 0.0 || !free(setting) {
                 continue;
             }
-            if self.shift_into_sight(setting, (room, play), align, &free) {
+            if self.shift_into_sight(setting, cell, play, &free) {
                 return Some(());
             }
             covered.get_or_insert(part);
@@ -153,16 +157,16 @@ impl Labels {
     fn shift_into_sight(
         &self,
         setting: &mut Setting,
-        (room, play): ([f64; 2], [f64; 2]),
-        align: Align,
+        cell: &Cell,
+        play: [f64; 2],
         free: &impl Fn(&Setting) -> bool,
     ) -> bool {
-        let seen = |setting: &Setting| self.covered.iter().all(|c| clip::apart(*c, setting.covers(align)));
+        let seen = |setting: &Setting| self.covered.iter().all(|c| clip::apart(*c, setting.covers(cell.align)));
         if seen(setting) {
             return true;
         }
         let home = setting.baseline;
-        let along = if room[0] >= room[1] { 0 } else { 1 };
+        let along = if cell.size[0] >= cell.size[1] { 0 } else { 1 };
         let shifted = |axis: usize, part: f64| {
             let mut at = home;
             at[axis] += part * play[axis];

@@ -2,6 +2,7 @@
 
 use assess::Closed;
 use plan::{Plan, Turn};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
 
 /// From where places are measured on the bed.
@@ -47,20 +48,16 @@ pub(super) fn place_cells(plan: &Plan, layout: &Closed, step: usize) -> [String;
     let [x, y] = place.at.map(Quantity::si);
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = x - length / 2.0 - Datums::of(plan).front_m;
-    [
-        format!("{lies}{}", row_words(plan, layout, step, "")),
-        taped(plan, fore, ["aft", "forward"]),
-        taped(plan, y - width / 2.0, ["right", "left"]),
-    ]
+    [format!("{lies}{}", row_words(plan, layout, step, "")), taped(plan, fore, 0), taped(plan, y - width / 2.0, 1)]
 }
 
 /// `143 aft`.
-fn taped(plan: &Plan, m: f64, [positive, negative]: [&str; 2]) -> String {
+fn taped(plan: &Plan, m: f64, axis: usize) -> String {
     let shown = |m: f64| Length::m(m).shown_bare(plan.units, Grain::Fine);
     if shown(m.abs()) == shown(0.0) {
         return shown(0.0);
     }
-    format!("{} {}", shown(m.abs()), if m > 0.0 { positive } else { negative })
+    format!("{} {}", shown(m.abs()), side(axis, m))
 }
 
 /// Where the piece of a step goes: how it lies, which row and which place in it, and its front
@@ -71,18 +68,19 @@ pub fn place_words(plan: &Plan, layout: &Closed, step: usize) -> String {
     let [length, width, _] = plan.extent_of(place).map(Quantity::si);
     let [x, y] = place.at.map(Quantity::si);
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
-    let fore = distance(plan, x - length / 2.0 - datums.front_m, ["aft of", "forward of", "flush with"]);
-    let across = distance(plan, y - width / 2.0, ["right of", "left of", "on"]);
+    let fore = distance(plan, x - length / 2.0 - datums.front_m, (0, "flush with"));
+    let across = distance(plan, y - width / 2.0, (1, "on"));
     let row = row_words(plan, layout, step, " from the front");
     format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.across)
 }
 
-fn distance(plan: &Plan, m: f64, [positive, negative, zero]: [&str; 3]) -> String {
+/// `143 mm aft of`; another word where that is shown as zero.
+fn distance(plan: &Plan, m: f64, (axis, zero): (usize, &str)) -> String {
     let shown = |m: f64| Length::m(m).shown_taped(plan.units);
     if shown(m.abs()) == shown(0.0) {
         return zero.to_owned();
     }
-    format!("{} {}", shown(m.abs()), if m > 0.0 { positive } else { negative })
+    format!("{} {} of", shown(m.abs()), side(axis, m))
 }
 
 /// `, left row, second of 3 from the front`.

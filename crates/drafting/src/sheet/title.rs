@@ -83,8 +83,9 @@ fn target_words(plan: &Plan, occupant: &OccupantPoint) -> String {
 fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
     let mut lines = vec![("Applied", applied_words(plan, assessment))];
     if let Some(last) = assessment.closed.last() {
-        let fore_aft = views::offset_words(last.offset_m[0], ["aft", "forward"], plan.units);
-        let lateral = views::offset_words(last.offset_m[1], ["right", "left"], plan.units);
+        let [fore_aft_m, lateral_m] = assessment.offset_m(assessment.closed.steps.len() - 1).unwrap_or(last.offset_m);
+        let fore_aft = views::offset_words(fore_aft_m, 0, plan.units);
+        let lateral = views::offset_words(lateral_m, 1, plan.units);
         lines.push(("Offset", format!("fore and aft: {fore_aft}; lateral: {lateral}")));
         if let Some((on_seat, load)) = last.on_seat.zip(assessment.closed.load) {
             lines.push(("With straps", on_seat.words(plan, load.ultimate.as_mass().si())));

@@ -7,6 +7,7 @@ use crate::words::{bare_mass, heading, reserve, unit_of_mass};
 use assess::unload::{Left, Release, Unloading};
 use assess::{Amount, Assessment};
 use plan::Plan;
+use quantity::frame::sides;
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if plan.stack.is_empty() {
@@ -41,9 +42,6 @@ const LAYER_BY_LAYER: &str = "Layer by layer from the top, alternating sides; ne
 const IN_REVERSE: &str =
     "In the reverse of the placing order; never pull a piece from under another. Nobody reaches under the load.";
 
-/// The two ways of each offset: positive, negative.
-const WAYS: [[&str; 2]; 2] = [["aft", "forward"], ["right", "left"]];
-
 fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
     let unit = unit_of_mass(plan);
     let columns = vec![
@@ -59,7 +57,7 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
         Column::fixed("off", 7.0, Align::Centre),
     ];
     // Where the line of action lies beside the occupant point.
-    let off = |left: &Left, axis: usize| Amount::Off(left.offset_m[axis], WAYS[axis]).shown(plan.units);
+    let off = |left: &Left, axis: usize| Amount::Off(left.offset_m[axis], sides(axis)).shown(plan.units);
     let columns_count = columns.len();
     let row = |(number, step): (usize, &usize)| {
         let left = unloading.left.get(number);

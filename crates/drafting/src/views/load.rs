@@ -7,6 +7,7 @@ use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Sign, Weight}
 use nalgebra::{Point3, Vector3};
 use plan::{LoadCase, Plan};
 use quantity::Length;
+use quantity::frame::side;
 
 /// How long the load is drawn, m: about a seat's height, whatever its load factor.
 const LOAD_M: f64 = 0.55;
@@ -61,7 +62,8 @@ fn vectors(figure: &mut Figure, plan: &Plan, case: &LoadCase, occupant_in_floor:
     let tip = project(occupant_in_floor + down_in_floor + forward_in_floor);
     if forward.abs() > NONE * case.load_factor {
         part(figure, [at, corner], format!("{down:.2} down"));
-        let side = if forward > 0.0 { "forward" } else { "aft" };
+        // Forward along x is negative.
+        let side = side(0, -forward);
         part(figure, [corner, tip], format!("{:.2} {side}", forward.abs()));
     }
     arrow(figure, [at, tip], Pen::solid(Ink::Wanted, Weight::Thick));

@@ -4,6 +4,7 @@
 use super::projection::View;
 use super::scene::Scene;
 use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, Weight};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity, Units};
 
 /// The tolerance band about the occupant point, as high as the figure; from above a rectangle.
@@ -60,15 +61,14 @@ pub(super) fn centroid(figure: &mut Figure, scene: &Scene, view: View) {
 pub(super) fn offset(figure: &mut Figure, scene: &Scene, view: View) {
     let Some(state) = scene.state() else { return };
     let at = [view.project(state.centroid)[0], scene.floor_m()];
-    let (axis, sides) = if view == View::Front { (1, ["right", "left"]) } else { (0, ["aft", "forward"]) };
-    let text = offset_words(state.offset_m[axis], sides, scene.plan.units);
+    let axis = usize::from(view == View::Front);
+    let text = offset_words(state.offset_m[axis], axis, scene.plan.units);
     let anchor = Anchor { align: Align::Centre, level: Level::Top };
     figure.label(Label::new(at, text).ink(Ink::Is).anchored(anchor, [0.0, -23.0]).dodging());
 }
 
-/// An offset (m) in words: `4 mm aft of the occupant point`; sides: of a positive one, of a
-/// negative one.
-pub fn offset_words(offset_m: f64, sides: [&str; 2], units: Units) -> String {
+/// An offset (m) in words: `4 mm aft of the occupant point`; axis: 0 along x, 1 along y.
+pub fn offset_words(offset_m: f64, axis: usize, units: Units) -> String {
     let shown = Length::m(offset_m.abs()).shown(units, Grain::Fine);
     if shown == Length::m(0.0).shown(units, Grain::Fine) {
         let least = match units {
@@ -77,6 +77,5 @@ pub fn offset_words(offset_m: f64, sides: [&str; 2], units: Units) -> String {
         };
         return format!("less than {least} off the occupant point");
     }
-    let side = if offset_m > 0.0 { sides[0] } else { sides[1] };
-    format!("{shown} {side} of the occupant point")
+    format!("{shown} {} of the occupant point", side(axis, offset_m))
 }

@@ -1,6 +1,6 @@
 //! Stacks laid out beside the window, and one of them taken over.
 
-use super::Editor;
+use super::window::Editor;
 use crate::arranger::{Arranger, Question};
 use crate::look::Look;
 use crate::pages::propose::{self, Asked};

@@ -1,6 +1,6 @@
 //! The files of the Test day page: the log that begins or goes on, the record, photographs by name.
 
-use super::Editor;
+use super::window::Editor;
 use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::look;
@@ -15,7 +15,7 @@ const KEEP_LOG: &str = "Keep the log in another file…";
 impl Editor {
     /// The day in hand, where a log is open.
     pub fn day(&self) -> Option<&Day> {
-        self.desk.journal().map(crate::journal::Journal::day)
+        self.desk.journal().map(disk::journal::Journal::day)
     }
 
     pub(super) fn test_day(&mut self, ui: &mut Ui, look: &crate::look::Look) {
@@ -64,7 +64,7 @@ impl Editor {
     /// Offers the day that was left open; `leads` to its page where there is one.
     pub(super) fn offer_day(&mut self, leads: bool) {
         let Some(path) = self.settings.day.clone().filter(|_| !self.desk.is_open()) else { return };
-        let Ok(log) = crate::journal::read(&path) else { return };
+        let Ok(log) = disk::journal::read(&path) else { return };
         if log.lines().iter().any(|line| matches!(line.entry, Entry::Ended { .. })) {
             return;
         }
@@ -99,7 +99,7 @@ impl Editor {
     }
 
     fn remember_day(&mut self) {
-        let Some(path) = self.desk.journal().map(crate::journal::Journal::path) else { return };
+        let Some(path) = self.desk.journal().map(disk::journal::Journal::path) else { return };
         self.settings.day = Some(std::path::absolute(path).unwrap_or_else(|_| path.to_owned()));
         self.store_settings();
     }

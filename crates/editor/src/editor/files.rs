@@ -1,7 +1,9 @@
 //! The window's files: opening, saving, the dialogs in between, and the question before work is lost.
 
-use super::replacing::Replacing;
-use super::{Editor, demo, photograph};
+use super::asking::{Asking, Replacing, Typing};
+use super::photograph;
+use super::window::Editor;
+use crate::demos::demo;
 use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::fields::label;
@@ -13,26 +15,8 @@ use drafting::sheet::Format;
 use eframe::egui::{self, Context, ViewportCommand};
 use plan::Plan;
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, channel};
+use std::sync::mpsc::channel;
 use std::time::{Duration, Instant};
-
-/// A file dialog that is open.
-pub(super) struct Asking {
-    wanted: Wanted,
-    answer: Receiver<Option<PathBuf>>,
-    since: Instant,
-    /// What waits for a plan to be saved first.
-    then: Option<Intent>,
-}
-
-/// Where a path is typed, because the desktop has no file dialog.
-pub(super) struct Typing {
-    wanted: Wanted,
-    path: String,
-    /// Whether the field was given the keyboard already.
-    shown: bool,
-    then: Option<Intent>,
-}
 
 /// An answer sooner than this was not given by a person: no dialog could be shown.
 const NO_DIALOG: Duration = Duration::from_millis(150);

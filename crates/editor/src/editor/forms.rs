@@ -1,6 +1,6 @@
 //! The pages that are forms over the plan.
 
-use super::Editor;
+use super::window::Editor;
 use crate::look::Look;
 use crate::pages::{self, Bench, Page};
 use eframe::egui::{self, Frame, Margin, ScrollArea, Ui};

@@ -1,6 +1,6 @@
 //! Back and on in the history, and who undo belongs to while something is typed.
 
-use super::Editor;
+use super::window::Editor;
 use crate::document::Document;
 use eframe::egui::Context;
 

@@ -1,39 +1,12 @@
 //! What outlives the window: its settings, and work that was not saved when it ended.
 
-use super::Editor;
+use super::window::Editor;
 use crate::document::Document;
 use crate::look;
 use crate::settings::Settings;
-use disk::recovery::{Keeper, Left};
+use disk::recovery::Left;
 use eframe::egui::{self, Context, Key};
-use std::path::{Path, PathBuf};
-
-/// The folder in the system's place for data, and what is kept there.
-pub(super) struct Keeping {
-    folder: Option<PathBuf>,
-    keeper: Option<Keeper>,
-    /// What windows that did not end properly left behind; the last one is offered first.
-    left: Vec<Left>,
-    /// Left for another start.
-    later: Vec<Left>,
-    /// The state of the document that was kept or found saved: its revision, and whether it was dirty.
-    seen: Option<(u64, bool)>,
-    /// Whether the answer that costs nothing was given the keyboard already.
-    focused: bool,
-}
-
-impl Keeping {
-    pub(super) fn start(folder: Option<PathBuf>) -> Self {
-        let left = folder.as_deref().map(Left::behind).unwrap_or_default();
-        let keeper = folder.as_deref().and_then(Keeper::start);
-        Self { folder, keeper, left, later: Vec::new(), seen: None, focused: false }
-    }
-
-    /// Whether unsaved work waits for an answer.
-    pub(super) fn is_asking(&self) -> bool {
-        !self.left.is_empty()
-    }
-}
+use std::path::Path;
 
 impl Editor {
     /// Shows the window as it is liked.

@@ -1,6 +1,6 @@
 //! Weighing lists between the Ballast page and files.
 
-use super::Editor;
+use super::window::Editor;
 use crate::dialogs::Wanted;
 use crate::pages::{Page, ballast};
 use eframe::egui::Context;

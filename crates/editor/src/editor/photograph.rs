@@ -1,7 +1,7 @@
 //! The photograph under the Fixture page's side view: chosen from a file, its path kept from the
 //! folder of the plan, so that both can be moved together.
 
-use super::Editor;
+use super::window::Editor;
 use crate::pages::fixture::path_from;
 use plan::edit::Part;
 use plan::{Article, Edit, Picture};

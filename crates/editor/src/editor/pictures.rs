@@ -1,6 +1,6 @@
 //! The page as a picture: into a file, onto the clipboard, and for tests that look at it.
 
-use super::Editor;
+use super::window::Editor;
 use crate::look::Look;
 use crate::picture::{self, CLIPBOARD_DPI, PRINT_DPI, Picture};
 use eframe::egui::{ColorImage, Context, Vec2};

@@ -1,21 +1,14 @@
 //! Before a file is replaced: asked where another one is there, and where the plan's own was changed by
 //! another program or window meanwhile.
 
-use super::Editor;
+use super::asking::Replacing;
+use super::window::Editor;
 use crate::dialogs::Wanted;
 use crate::intent::Intent;
 use crate::look;
 use disk::{Output, Refusal};
 use eframe::egui::{self, Context};
-use std::path::{Path, PathBuf};
-
-/// A file that would be replaced.
-pub(super) enum Replacing {
-    /// One that is there already.
-    Other { wanted: Wanted, path: PathBuf, then: Option<Intent> },
-    /// The plan's own, which holds something else than when it was last read or saved here.
-    Changed { path: PathBuf, then: Option<Intent> },
-}
+use std::path::Path;
 
 /// What may be done.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -75,7 +75,8 @@ impl Form<'_> {
                 }
             }
             let kept = open && taken.is_none();
-            self.hand_keyboard(ui, &response, (leaves, kept), &face);
+            let leaves = if kept && leaves == Leaves::Entered { Leaves::EnteredAmiss } else { leaves };
+            self.hand_keyboard(ui, &response, leaves, &face);
             if kept {
                 if let Some(sentence) = &sentence {
                     self.under(ui, &response, sentence);
@@ -100,14 +101,14 @@ impl Form<'_> {
 
     /// Enter leads on to the next field, or stays where what was typed does not fit. A field that
     /// the keyboard comes to is selected whole, so that what is typed takes its value's place.
-    fn hand_keyboard(&mut self, ui: &Ui, response: &Response, (leaves, kept): (Leaves, bool), face: &Face) {
+    fn hand_keyboard(&mut self, ui: &Ui, response: &Response, leaves: Leaves, face: &Face) {
         let fields = &mut *self.fields;
         let from_before = fields.enter_leads_on && std::mem::take(&mut fields.hands_on) && ui.is_enabled();
         let back = fields.back_to.take_if(|id| *id == response.id).is_some();
-        if leaves == Leaves::Entered && fields.enter_leads_on {
-            fields.hands_on = !kept;
+        if matches!(leaves, Leaves::Entered | Leaves::EnteredAmiss) && fields.enter_leads_on {
+            fields.hands_on = leaves == Leaves::Entered;
         }
-        if from_before || back || (leaves == Leaves::Entered && kept) {
+        if from_before || back || leaves == Leaves::EnteredAmiss {
             response.request_focus();
         }
         if response.has_focus() {
@@ -126,6 +127,8 @@ impl Form<'_> {
 enum Leaves {
     Stays,
     Entered,
+    /// By Enter, with a text that does not fit.
+    EnteredAmiss,
     GivenUp,
     Elsewhere,
 }

@@ -1,8 +1,10 @@
 //! How a field shows its value: in full while it is typed in, else no finer than a measurement is.
 
-use super::WIDTH;
 use eframe::egui::Response;
 use quantity::{Grain, Quantity, Units};
+
+/// The usual width of a field, points.
+pub(crate) const WIDTH: f32 = 92.0;
 
 /// How a field shows its value.
 pub(crate) struct Face {

@@ -1,6 +1,6 @@
 //! What is done on each page, in the order of the job.
 
-use super::section;
+use super::section::section;
 use eframe::egui::Ui;
 
 /// A page or an action, and what to do there.
@@ -18,7 +18,7 @@ const SECTIONS: [Section; 10] = [
     (
         "Fixture: article, supports, straps, bearings",
         &[
-            "Drag supports, straps, bearings, gauges, centroid and pivot in the drawing, or type their numbers. M mirrors a part to the other side of the centreline, Ctrl+D duplicates it.",
+            "Drag supports, straps, bearings, gauges, centroid and pivot in the drawing, or type their numbers. A part can be mirrored to the other side of the centreline, or duplicated.",
             "Draw outline lines and keep-clear regions corner by corner, over a photograph if you have one. Two clicks on a known length give its scale.",
             "Mass and centroid of the article come from weighings: one level, one pitched for the waterline.",
         ],

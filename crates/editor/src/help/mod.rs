@@ -2,39 +2,16 @@
 
 mod how_to;
 mod keys;
+mod section;
 mod signs;
+mod topic;
 mod words;
 
-use crate::look::{self, Look};
+pub(crate) use topic::Topic;
+
+use crate::commands::{OnWindow, Stated};
+use crate::look::Look;
 use eframe::egui::{self, Align, Context, Key, Layout, ScrollArea, Ui};
-
-/// A part of the help.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Topic {
-    /// What is done on each page.
-    HowTo,
-    /// Keys and what the pointer does.
-    Keys,
-    /// The words of the trade as they are used here.
-    Words,
-    /// Colours and signs.
-    Signs,
-}
-
-impl Topic {
-    /// In the order in which they are offered.
-    pub(crate) const ALL: [Topic; 4] = [Topic::HowTo, Topic::Keys, Topic::Words, Topic::Signs];
-
-    /// As the menu and the help name it.
-    pub(crate) fn word(self) -> &'static str {
-        match self {
-            Topic::HowTo => "How to",
-            Topic::Keys => "Keyboard and pointer",
-            Topic::Words => "Words",
-            Topic::Signs => "Colours and signs",
-        }
-    }
-}
 
 /// Shows a topic; gives back which one is shown next, none where the help was closed.
 pub(crate) fn show(ctx: &Context, look: &Look, topic: Topic) -> Option<Topic> {
@@ -53,8 +30,9 @@ pub(crate) fn show(ctx: &Context, look: &Look, topic: Topic) -> Option<Topic> {
             Topic::Signs => signs::show(ui, look),
         });
     });
-    let pressed = |key: Key| ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, key));
-    let closed = shown.should_close() || pressed(Key::Escape) || pressed(Key::F1);
+    // What opened it closes it.
+    let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
+    let closed = shown.should_close() || escape || OnWindow::Help.row().keys.presses(ctx) > 0;
     if closed { None } else { next }
 }
 
@@ -71,13 +49,4 @@ fn head(ui: &mut Ui, topic: Topic, next: &mut Option<Topic>) {
             }
         });
     });
-}
-
-/// A heading with its paragraphs.
-fn section(ui: &mut Ui, head: &str, paragraphs: &[&str]) {
-    ui.add_space(10.0);
-    ui.label(look::bold(head, look::BODY));
-    for paragraph in paragraphs {
-        ui.add(egui::Label::new(*paragraph).wrap());
-    }
 }

@@ -1,6 +1,6 @@
 //! Colours and signs: each has one meaning, and no state is told by colour alone.
 
-use super::section;
+use super::section::section;
 use crate::look::Look;
 use crate::signs;
 use assess::State;

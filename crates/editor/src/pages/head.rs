@@ -5,6 +5,7 @@ use assess::{Assessment, Check, Decision, State};
 use drafting::figure::Ink;
 use eframe::egui::{self, Ui, vec2};
 use plan::Plan;
+use quantity::frame::side;
 use quantity::{Grain, Length, Mass, Quantity};
 
 /// What the numbers are told of.
@@ -173,17 +174,13 @@ fn offset(told: Told) -> Number {
 }
 
 /// An offset in words: `4 mm aft, 1 mm left`; what is shown as zero lies to neither side.
-pub(crate) fn offset_words(plan: &Plan, [aft, right]: [f64; 2]) -> String {
-    let one = |m: f64, [positive, negative, neither]: [&str; 3]| {
+pub(crate) fn offset_words(plan: &Plan, offset_m: [f64; 2]) -> String {
+    let one = |axis: usize, neither: &'static str| {
+        let m = offset_m[axis];
         let [off, none] = [m.abs(), 0.0].map(|m| Length::m(m).shown(plan.units, Grain::Fine));
-        let side = match off == none {
-            true => neither,
-            false if m > 0.0 => positive,
-            false => negative,
-        };
-        format!("{off} {side}")
+        format!("{off} {}", if off == none { neither } else { side(axis, m) })
     };
-    format!("{}, {}", one(aft, ["aft", "forward", "fore and aft"]), one(right, ["right", "left", "lateral"]))
+    format!("{}, {}", one(0, "fore and aft"), one(1, "lateral"))
 }
 
 /// The reserve after a step, as solved, else the closed form, which is an upper bound.

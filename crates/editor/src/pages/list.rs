@@ -4,20 +4,21 @@ use crate::fields::{Form, label};
 use crate::look;
 use eframe::egui::{Grid, Ui};
 
-/// What a list is headed with and how its things are called.
-pub(crate) struct Heads<'a> {
+/// What a list is headed with, how its things are called, and what one more of so many is.
+pub(crate) struct Heads<'a, F> {
     /// A thing of it: `support`.
     pub(crate) thing: &'a str,
     /// The heads of its columns.
     pub(crate) columns: &'a [&'a str],
+    pub(crate) fresh: F,
 }
 
 /// Shows a list; `show` fills one line with as many cells as there are columns.
 pub(crate) fn list<T>(
     form: &mut Form,
     ui: &mut Ui,
-    heads: &Heads,
-    (items, fresh): (&mut Vec<T>, impl FnOnce(usize) -> T),
+    heads: &Heads<impl Fn(usize) -> T>,
+    items: &mut Vec<T>,
     mut show: impl FnMut(&mut Form, &mut Ui, usize, &mut T),
 ) {
     let mut removed = None;
@@ -45,7 +46,7 @@ pub(crate) fn list<T>(
         form.note(&format!("{} list", heads.thing));
     }
     if ui.button(format!("Add {}", heads.thing)).clicked() {
-        items.push(fresh(items.len()));
+        items.push((heads.fresh)(items.len()));
         form.note(&format!("{} list", heads.thing));
     }
 }
@@ -83,6 +84,9 @@ pub(crate) fn heads(ui: &mut Ui, look: &look::Look, words: &[&str]) {
         }
     });
 }
+
+/// Heads over the three fields of a point.
+pub(crate) const COORDINATES: [&str; 3] = ["x, station", "y, buttock line", "z, waterline"];
 
 /// Three fields of a point: station, buttock line, waterline, or their like.
 pub(crate) fn point(form: &mut Form, ui: &mut Ui, name: &str, at: &mut [quantity::Length; 3]) {

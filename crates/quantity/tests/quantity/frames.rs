@@ -2,7 +2,7 @@
 
 use crate::near::assert_near;
 use nalgebra::Point3;
-use quantity::frame::{nose_up_about, nose_up_at, plan_angle_deg, plan_direction, plan_words};
+use quantity::frame::{nose_up_about, nose_up_at, plan_angle_deg, plan_direction, plan_words, side, sides};
 use quantity::{Angle, Quantity};
 
 /// `derived`: computed by an independent program of ours. Columns: pitch in degrees; occupant
@@ -70,6 +70,15 @@ fn directions_in_plan_have_words() {
     ];
     for (degrees, words) in rows {
         assert_eq!(plan_words(degrees), words, "{degrees} deg");
+    }
+}
+
+#[test]
+fn a_signed_length_leads_to_the_side_of_its_axis() {
+    let rows = [(0, 0.001, "aft"), (0, -0.001, "forward"), (1, 0.001, "right"), (1, -0.001, "left")];
+    for (axis, signed, want) in rows {
+        assert_eq!(side(axis, signed), want, "{signed} m along axis {axis}");
+        assert_eq!(sides(axis).map(|word| word == want), [signed > 0.0, signed < 0.0], "both ways of axis {axis}");
     }
 }
 

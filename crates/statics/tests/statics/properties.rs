@@ -4,8 +4,8 @@ use crate::given::{bearing, bed, governing, level, near, sloped};
 use nalgebra::{Isometry3, Point3, Vector3};
 use proptest::prelude::*;
 use statics::{
-    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Step, Trail, Under, cuts, cuts_at, settle,
-    walk, walk_and_cuts,
+    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Step, Trail, Under, cuts, cuts_at,
+    rest_height_m, settle, walk, walk_and_cuts,
 };
 
 /// Lengths in whole millimetres, so that no overlap is a sliver by rounding.
@@ -165,6 +165,16 @@ proptest! {
                 // Within a hair of the length either is right.
                 prop_assert!(below_m.abs() < 1e-6 || touches == (below_m < 0.0), "body {upper} on {lower:?}: {below_m} m");
             }
+        }
+    }
+
+    #[test]
+    fn one_more_body_is_told_the_height_at_which_it_then_lies(bodies in bodies()) {
+        let pile = settle(&seat(), &bodies);
+        let lying: Vec<(Body, f64)> = bodies.iter().cloned().zip(pile.underside_m.iter().copied()).collect();
+        for (upper, body) in bodies.iter().enumerate() {
+            let told_m = rest_height_m(&seat(), &lying[..upper], body, 0.0);
+            near("underside", told_m, pile.underside_m[upper], 1e-12, "m");
         }
     }
 

@@ -2,7 +2,7 @@
 //! heights and overlaps were worked out by hand.
 
 use crate::given::{bag, bearing, bed, near, panel, solid};
-use statics::{Bearing, Bed, Body, Under, settle};
+use statics::{Bearing, Bed, Body, Under, rest_height_m, settle};
 
 #[test]
 fn a_body_falls_onto_the_highest_thing_under_it() {
@@ -137,4 +137,22 @@ fn a_plank_touches_a_bag_that_is_5_mm_lower_and_not_a_block() {
         let under = pile.contacts.iter().filter(|contact| contact.upper == 2).count();
         assert_eq!(under, want, "the lower one is a bag: {low_is_bag}");
     }
+}
+
+/// By hand: a block of 0.2 m and a bag of 0.11 m on a panel at 0; another one is asked for above both.
+#[test]
+fn one_more_body_would_rest_on_what_it_does_not_pass() {
+    let lying = [(solid([0.0, 0.0], [0.4, 0.4, 0.20], 10.0, 0.5), 0.0), (bag([0.6, 0.0]), 0.0)];
+    let panel = panel(0.5);
+    // From x = 0.18 to 0.58: 20 mm onto the block; onto the bag with its whole breadth of 200 mm.
+    let block = solid([0.38, 0.0], [0.4, 0.2, 0.10], 5.0, 0.5);
+    let rows = [(0.0, 0.20), (0.015, 0.20), (0.025, 0.11), (0.24, 0.0)];
+    for (passes_m, want) in rows {
+        let got = rest_height_m(&panel, &lying, &block, passes_m);
+        near(&format!("underside, passing {passes_m} m"), got, want, 1e-15, "m");
+    }
+    let bag = bag([0.447, 0.0]);
+    near("a bag passes 3 mm of a block", rest_height_m(&panel, &lying[..1], &bag, 0.0), 0.0, 0.0, "m");
+    let nothing = bed(Vec::new());
+    near("underside on nothing", rest_height_m(&nothing, &[], &block, 0.0), 0.0, 0.0, "m");
 }

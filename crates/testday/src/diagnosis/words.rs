@@ -3,6 +3,7 @@
 use super::Fault;
 use crate::RunDone;
 use plan::Plan;
+use quantity::frame::side;
 use quantity::{Grain, Length, Mass, Quantity, Units};
 
 pub(super) fn sentence(run: &RunDone, fault: &Fault) -> String {
@@ -92,8 +93,6 @@ fn of_scale(plan: &Plan, fault: &Fault) -> String {
 }
 
 fn off_words([aft, right]: [f64; 2], units: Units) -> String {
-    let told = |m: f64, [more, less]: [&str; 2]| {
-        format!("{} {}", Length::m(m.abs()).shown(units, Grain::Fine), if m < 0.0 { less } else { more })
-    };
-    format!("{} and {}", told(aft, ["aft", "forward"]), told(right, ["right", "left"]))
+    let told = |axis: usize, m: f64| format!("{} {}", Length::m(m.abs()).shown(units, Grain::Fine), side(axis, m));
+    format!("{} and {}", told(0, aft), told(1, right))
 }

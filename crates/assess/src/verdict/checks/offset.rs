@@ -6,7 +6,7 @@ use crate::source::Field;
 use crate::verdict::bracket::{Judged, bracketed};
 use crate::{Amount, Assessment, Check, Finding, Source, State, Where, Yielding};
 use plan::{Plan, Target};
-use quantity::{Grain, Length, Quantity};
+use quantity::{Grain, Length, Quantity, frame};
 
 /// The share of the tolerance from which a finding is a caution: `common practice, no source`.
 const LOOK_SHARE: f64 = 0.8;
@@ -47,7 +47,7 @@ fn at(
     (step, axis, within_m): (usize, usize, Option<f64>),
     yielding: Option<&Yielding>,
 ) -> Judged {
-    let sides = if axis == 0 { ["aft", "forward"] } else { ["right", "left"] };
+    let sides = frame::sides(axis);
     let offset_m = assessment.offset_leaning_m(step, yielding).unwrap_or_default()[axis];
     let allowed_m = plan.target.tolerance()[axis].si();
     let state = judge(offset_m.abs(), allowed_m);

@@ -5,10 +5,8 @@ use crate::source::Field;
 use crate::verdict::when;
 use crate::{Amount, Assessment, Check, Finding, Source, State};
 use plan::{HoldDown, Plan};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
-
-/// Sides of the two plan axes: where the coordinate is greater, then where it is less.
-const SIDES: [[&str; 2]; 2] = [["aft", "forward"], ["right", "left"]];
 
 /// An offset that is told as a way to go, m: less cannot be laid (`common practice, no source`).
 const WORTH_A_MOVE_M: f64 = 0.001;
@@ -70,7 +68,7 @@ fn relief(plan: &Plan, strap: &HoldDown, step: &StepState) -> String {
     let at = [step.centroid.x, step.centroid.y];
     let way = [0, 1].map(|axis| strap.on_floor[axis].si() - at[axis]);
     let axis = usize::from(way[1].abs() > way[0].abs());
-    let [toward, away] = if way[axis] >= 0.0 { [0, 1] } else { [1, 0] }.map(|side| SIDES[axis][side]);
+    let [toward, away] = [way[axis], -way[axis]].map(|m| side(axis, m));
     let back_m = -step.offset_m[axis] * way[axis].signum();
     let move_on = match back_m > WORTH_A_MOVE_M {
         true => format!("move the stack {} {toward}, over the occupant point", shown(plan, back_m)),
@@ -88,7 +86,7 @@ fn lever(plan: &Plan, at: [f64; 2], axis: usize) -> String {
     let nearest = plan.fixture.supports.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)));
     let Some(support) = nearest else { return String::new() };
     let off_m = from(support)[axis];
-    let side = SIDES[axis][usize::from(off_m < 0.0)];
+    let side = side(axis, off_m);
     format!(". The line of action is {} {side} of {}, its nearest support", shown(plan, off_m.abs()), support.name)
 }
 

@@ -6,7 +6,8 @@ use crate::verdict::assessment::Assessment;
 use crate::verdict::check::Check;
 use crate::verdict::finding::{Finding, Where};
 use plan::{Edit, Plan};
-use quantity::{Grain, Length, Quantity, Units, frame};
+use quantity::frame::{self, side};
+use quantity::{Grain, Length, Quantity, Units};
 
 /// A part of the stack is not shifted farther than this against the rest, m: `common practice, no
 /// source`.
@@ -125,13 +126,13 @@ fn away(plan: &Plan, steps: &[usize], finding: &Finding) -> Vec<Candidate> {
 }
 
 fn shifted(plan: &Plan, part: &Part, axis: usize, shift_m: f64) -> Candidate {
-    let sides = if axis == 0 { ["aft", "forward"] } else { ["to the right", "to the left"] };
-    let side = if shift_m >= 0.0 { sides[0] } else { sides[1] };
+    let to = if axis == 0 { "" } else { "to the " };
+    let side = side(axis, shift_m);
     let told = Length::m(shift_m.abs()).shown(plan.units, Grain::Fine);
     let mut by = [Length::m(0.0); 2];
     by[axis] = Length::m(shift_m);
     Candidate {
-        words: format!("Move {} {side} by {told}", part.words),
+        words: format!("Move {} {to}{side} by {told}", part.words),
         edit: Edit::Move { steps: part.steps.clone(), by },
     }
 }

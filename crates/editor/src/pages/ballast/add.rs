@@ -1,6 +1,5 @@
 //! A new lot from a ready kind: a short form, what is proposed, and on what it rests.
 
-use super::Hand;
 use crate::fields::Form;
 use crate::look;
 use crate::pages::Bench;
@@ -92,8 +91,8 @@ impl Short {
 }
 
 /// The short form, while it is open; the lot once it is asked for.
-pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Lot> {
-    let short = hand.adding.as_mut()?;
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench, open: &mut Option<Short>) -> Option<Lot> {
+    let short = open.as_mut()?;
     let plan = bench.plan;
     ui.add_space(6.0);
     fields(ui, &mut bench.form(), short);
@@ -114,7 +113,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Lo
         away = ui.button("Cancel").clicked();
     });
     if away || made.is_some() {
-        hand.adding = None;
+        *open = None;
     }
     made
 }

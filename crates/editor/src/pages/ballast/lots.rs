@@ -1,6 +1,7 @@
 //! The table of lots, what they hold together, and the way to another one.
 
-use super::{Hand, add};
+use super::add;
+use super::hand::Hand;
 use crate::fields::label;
 use crate::look::{self, Look};
 use crate::pages::Bench;
@@ -52,7 +53,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
             push(bench, hand, lot);
         }
     });
-    if let Some(lot) = add::show(ui, bench, hand) {
+    if let Some(lot) = add::show(ui, bench, &mut hand.adding) {
         push(bench, hand, lot);
     }
 }

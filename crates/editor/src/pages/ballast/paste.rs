@@ -1,6 +1,5 @@
 //! A list as text, from a spreadsheet or a file: looked at, mended where it does not fit, then taken.
 
-use super::Hand;
 use crate::fields::label;
 use crate::look;
 use crate::pages::Bench;
@@ -25,9 +24,10 @@ impl Paste {
 /// So many lines that do not fit are told at once.
 const TOLD: usize = 6;
 
-pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
-    let (first_item, bare) = (hand.item, hand.unit(bench.plan));
-    let Some(paste) = &mut hand.paste else { return };
+/// The list while one is looked at; it is gone once it is done with.
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench, open: &mut Option<Paste>, asked: &Asked) {
+    let Some(paste) = open else { return };
+    let Asked { lot, first_item, bare } = *asked;
     ui.add_space(4.0);
     ui.label(look::caption(
         bench.look,
@@ -38,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
     if !std::mem::replace(&mut paste.shown, true) {
         field.request_focus();
     }
-    let list = read(&paste.text, &Asked { lot, first_item, bare });
+    let list = read(&paste.text, asked);
     for wrong in list.wrong.iter().take(TOLD) {
         ui.colored_label(bench.look.ink(Ink::Wanted), format!("Row {}: {}", wrong.row, wrong.sentence));
     }
@@ -46,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
         ui.label(look::caption(bench.look, format!("and {} more rows", list.wrong.len() - TOLD)));
     }
     if answer(ui, bench, lot, &list) {
-        hand.paste = None;
+        *open = None;
     }
 }
 

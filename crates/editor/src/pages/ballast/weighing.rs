@@ -1,13 +1,13 @@
 //! The weighing list of the lot in hand: bag by bag with the keyboard alone, and what it tells.
 
+use super::hand::{Asked, Hand, field};
 use super::lots::name_cell;
 use super::paste::{self, Paste};
-use super::{Asked, Hand};
 use crate::fields::label;
 use crate::look::{self, Look};
 use crate::pages::{Bench, section};
 use drafting::figure::Ink;
-use eframe::egui::{self, Align, FontId, Id, Key, Label, Layout, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
+use eframe::egui::{self, Align, FontId, Key, Label, Layout, Modifiers, RichText, ScrollArea, TextEdit, Ui, vec2};
 use plan::weighing::{Outlier, Summary, mass_as_typed, outliers, summary};
 use plan::{Edit, Lot};
 use quantity::{Grain, Mass, Quantity, Units};
@@ -20,6 +20,14 @@ const NUMBER: f32 = 90.0;
 /// Height of the list, points.
 const LIST: f32 = 250.0;
 
+/// A lot with what its weighings tell.
+struct Weighed<'a> {
+    lot: &'a Lot,
+    summary: Summary,
+    /// Those that stand apart from the others.
+    outliers: Vec<Outlier>,
+}
+
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
     let plan = bench.plan;
     let lot = plan.ballast.get(hand.lot)?;
@@ -27,17 +35,13 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<As
     section(ui, "Weighing list", &lot.name, |ui| {
         entry(ui, bench, hand, lot);
         asked = buttons(ui, bench, hand);
-        paste::show(ui, bench, hand, lot);
-        let (told, apart) = (summary(lot), outliers(lot));
-        words(ui, bench, hand, (lot, &told, &apart));
-        list(ui, bench, hand, (lot, &told, &apart));
+        let first = plan::weighing::Asked { lot, first_item: hand.item, bare: hand.unit(bench.plan) };
+        paste::show(ui, bench, &mut hand.paste, &first);
+        let weighed = Weighed { lot, summary: summary(lot), outliers: outliers(lot) };
+        words(ui, bench, hand, &weighed);
+        list(ui, bench, hand, &weighed);
     });
     asked
-}
-
-/// The field in which a mass is typed.
-pub(super) fn field() -> Id {
-    Id::unique("weighed mass")
 }
 
 /// The mass of the item in hand, and in what the scale reads: Enter notes it and goes on.
@@ -139,21 +143,22 @@ fn buttons(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
     asked
 }
 
-fn words(ui: &mut Ui, bench: &Bench, hand: &Hand, (lot, told, apart): (&Lot, &Summary, &[Outlier])) {
+fn words(ui: &mut Ui, bench: &Bench, hand: &Hand, weighed: &Weighed) {
+    let Weighed { lot, summary, outliers } = weighed;
     let units = bench.plan.units;
     ui.add_space(4.0);
     let wrapped = |ui: &mut Ui, text: RichText| drop(ui.add(Label::new(text).wrap()));
-    wrapped(ui, in_words(lot, told, units).into());
+    wrapped(ui, in_words(lot, summary, units).into());
     let warn = |ui: &mut Ui, text: String| wrapped(ui, RichText::new(text).color(bench.look.ink(Ink::Wanted)));
     // A slip would drag the mean along: it comes first.
-    if let Some(text) = off_nominal(lot, told, units).filter(|_| apart.is_empty()) {
+    if let Some(text) = off_nominal(lot, summary, units).filter(|_| outliers.is_empty()) {
         warn(ui, text);
     }
     wrapped(ui, buys(bench, hand.lot).into());
     let about =
         "± is two standard deviations of the pieces that were not weighed; what the scale itself is off is not in it.";
     wrapped(ui, look::caption(bench.look, about));
-    for outlier in apart {
+    for outlier in outliers {
         warn(ui, outlier.sentence(lot, units));
     }
 }
@@ -224,7 +229,7 @@ fn off_the_mean(mass: Mass, mean: Mass, units: Units) -> String {
     format!("{sign}{text}")
 }
 
-fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, (lot, told, apart): (&Lot, &Summary, &[Outlier])) {
+fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed) {
     ui.add_space(4.0);
     ui.spacing_mut().item_spacing.y = 0.0;
     heads(ui, bench.look);
@@ -232,11 +237,10 @@ fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, (lot, told, apart): (&Lot, 
     if let Some(offset) = scroll_to(hand) {
         area = area.vertical_scroll_offset(offset);
     }
-    let rows = usize::try_from(lot.count).unwrap_or(usize::MAX);
+    let rows = usize::try_from(weighed.lot.count).unwrap_or(usize::MAX);
     let out = area.show_rows(ui, LINE, rows, |ui, range| {
         for item in range.filter_map(|row| u32::try_from(row + 1).ok()) {
-            let apart = apart.iter().any(|outlier| outlier.item == item);
-            line(ui, (bench.look, bench.plan.units), hand, (lot, told), (item, apart));
+            line(ui, bench, hand, weighed, item);
         }
     });
     hand.scrolled = out.state.clamped_offset().y;
@@ -274,13 +278,8 @@ fn column(ui: &mut Ui, text: impl Into<egui::WidgetText>) {
     });
 }
 
-fn line(
-    ui: &mut Ui,
-    (look, units): (&Look, Units),
-    hand: &mut Hand,
-    (lot, told): (&Lot, &Summary),
-    (item, apart): (u32, bool),
-) {
+fn line(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed, item: u32) {
+    let (look, units, lot) = (bench.look, bench.plan.units, weighed.lot);
     let mass = lot.weighed.get(&item);
     let text = mass.map_or_else(|| "not weighed".to_owned(), |mass| shown(*mass, units));
     ui.horizontal(|ui| {
@@ -290,11 +289,11 @@ fn line(
         if name.clicked() {
             go(hand, item);
         }
-        match (mass, told.mean) {
+        match (mass, weighed.summary.mean) {
             (Some(mass), Some(mean)) => {
                 column(ui, text);
                 column(ui, look::caption(look, off_the_mean(*mass, mean, units)));
-                if apart {
+                if weighed.outliers.iter().any(|outlier| outlier.item == item) {
                     ui.colored_label(look.ink(Ink::Wanted), "stands apart");
                 }
             }

@@ -1,6 +1,6 @@
 //! One camera for three views: a point of the floor frame and a scale, in f64 metres.
 
-use super::Parts;
+use super::parts::{Pane, Parts};
 use crate::paint::UNIT_PER_PT;
 use drafting::lower::Viewport;
 use drafting::views::View;
@@ -115,6 +115,11 @@ impl Camera {
     pub(crate) fn viewport(&self, view: View, rect: Rect) -> Viewport {
         let centre = view.project(self.centre);
         Viewport { centre, scale: self.px_per_m, area: area(rect), unit_per_pt: UNIT_PER_PT }
+    }
+
+    /// A view in its part of the window.
+    pub(crate) fn pane(&self, view: View, rect: Rect) -> Pane {
+        Pane { view, rect, viewport: self.viewport(view, rect) }
     }
 
     /// The point that lies in the middle of the views, floor frame, m.

@@ -1,45 +1,14 @@
-//! Where the three views lie, and what is alike in all of them: looking around with the pointer,
-//! painting, rulers, captions.
+//! What is alike in all three views: looking around with the pointer, painting, rulers, captions.
 
-use super::Camera;
+use super::camera::Camera;
+use super::parts::{Pane, Parts};
 use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::{Figure, Ink};
-use drafting::lower::{self, Viewport};
+use drafting::lower;
 use drafting::views::{self, View};
 use eframe::egui::{self, PointerButton, Rect, Response, Ui, pos2, vec2};
 use quantity::{Length, Units};
-
-/// Where each view lies: front to the right of the side view at its heights, above beneath it at
-/// its stations.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Parts {
-    pub(crate) side: Rect,
-    pub(crate) front: Rect,
-    pub(crate) above: Rect,
-    /// The corner that is left: for words.
-    pub(crate) corner: Rect,
-}
-
-impl Parts {
-    /// An area parted between the views.
-    pub(crate) fn of(area: Rect) -> Self {
-        let across = (area.width() * 0.64).floor();
-        let down = (area.height() * 0.56).floor();
-        let part = |x: f32, y: f32, w: f32, h: f32| Rect::from_min_size(area.min + vec2(x, y), vec2(w, h)).shrink(1.0);
-        Self {
-            side: part(0.0, 0.0, across, down),
-            front: part(across, 0.0, area.width() - across, down),
-            above: part(0.0, down, across, area.height() - down),
-            corner: part(across, down, area.width() - across, area.height() - down),
-        }
-    }
-
-    /// The views with their places.
-    pub(crate) fn views(&self) -> [(View, Rect); 3] {
-        [(View::Side, self.side), (View::Front, self.front), (View::Above, self.above)]
-    }
-}
 
 /// How a view is called.
 pub(crate) fn name(view: View) -> &'static str {
@@ -51,7 +20,7 @@ pub(crate) fn name(view: View) -> &'static str {
 }
 
 /// Pans with the middle button, and with the first one where it `pans`; zooms at the pointer.
-pub(crate) fn look_around(ui: &Ui, camera: &mut Camera, view: View, (canvas, pans): (&Response, bool)) {
+pub(crate) fn look_around(ui: &Ui, camera: &mut Camera, view: View, canvas: &Response, pans: bool) {
     let panned = canvas.dragged_by(PointerButton::Middle) || (canvas.dragged_by(PointerButton::Primary) && pans);
     if panned {
         camera.pan(view, canvas.drag_delta());
@@ -66,24 +35,27 @@ pub(crate) fn look_around(ui: &Ui, camera: &mut Camera, view: View, (canvas, pan
     }
 }
 
+/// What is drawn around a figure.
+pub(crate) struct Ruled {
+    pub(crate) pane: Pane,
+    /// In which its rulers count.
+    pub(crate) units: Units,
+    pub(crate) caption: String,
+}
+
 /// Paints a figure with the rulers around it and what the view shows in its upper left corner, beside
 /// the name of the upright axis; labels of the figure keep clear of that.
-pub(crate) fn paint(
-    ui: &Ui,
-    look: &Look,
-    figure: &Figure,
-    (view, viewport, units): (View, &Viewport, Units),
-    caption: String,
-) {
+pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, ruled: Ruled) {
+    let Ruled { pane: Pane { view, viewport, .. }, units, caption } = ruled;
     let [left, top, right, bottom] = viewport.area;
     let area = bounding([[left, top], [right, bottom]].into_iter());
     let painter = ui.painter_at(area);
     let words = painter.layout_no_wrap(caption, egui::FontId::proportional(look::SMALL), look.ink(Ink::Quiet));
     let plate = Rect::from_min_size(area.left_top() + vec2(104.0, 6.0), words.size());
     let taken = [plate.left(), plate.top(), plate.right(), plate.bottom()].map(f64::from);
-    paint::primitives(&painter, lower::lower_beside(figure, viewport, &look.palette, vec![taken]));
-    let rulers = views::rulers(viewport, view, units);
-    paint::primitives(&painter, lower::lower(&rulers, viewport, &look.palette));
+    paint::primitives(&painter, lower::lower_beside(figure, &viewport, &look.palette, vec![taken]));
+    let rulers = views::rulers(&viewport, view, units);
+    paint::primitives(&painter, lower::lower(&rulers, &viewport, &look.palette));
     // What is drawn runs on under the words.
     painter.rect_filled(plate.expand2(vec2(3.0, 0.0)), 0.0, look.ground());
     painter.galley(plate.min, words, look.ink(Ink::Quiet));

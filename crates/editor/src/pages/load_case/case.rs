@@ -9,7 +9,7 @@ use drafting::figure::Ink;
 use eframe::egui::{Label, RichText, Ui};
 use plan::edit::{CaseEdit, Part};
 use plan::{Edit, LoadCase};
-use quantity::{Force, Grain, Mass, Quantity, Units};
+use quantity::{Force, Grain, Mass, Quantity};
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(index) = in_hand(bench) else { return };
@@ -76,7 +76,7 @@ fn starting(ui: &mut Ui, form: &Form, is: bool) {
 /// Occupant x load factor = limit load, x factor of safety x special factor = ultimate load.
 fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     // What is shown is what is in force, not what is being typed.
-    let (units, load) = (form.units, Load::of(case));
+    let load = Load::of(case);
     let (safety, special, started) = (case.safety_factor, case.special_factor, case.starting_values());
     row(ui, "Occupant mass", |ui| {
         form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass);
@@ -85,7 +85,7 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     row(ui, "× limit load factor", |ui| {
         form.number(ui, "load case limit load factor", &mut case.load_factor);
         starting(ui, form, started.load_factor);
-        product(ui, form, "limit load", (units, load.limit.as_mass(), load.limit.force_n()));
+        product(ui, form, "limit load", load.limit.as_mass(), load.limit.force_n());
     });
     row(ui, "× factor of safety", |ui| {
         form.number(ui, "load case safety factor", &mut case.safety_factor);
@@ -94,7 +94,7 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     });
     row(ui, "× special factor", |ui| {
         form.number(ui, "load case special factor", &mut case.special_factor);
-        product(ui, form, "ultimate load", (units, load.ultimate.as_mass(), load.ultimate.force_n()));
+        product(ui, form, "ultimate load", load.ultimate.as_mass(), load.ultimate.force_n());
     });
     row(ui, "", |ui| {
         let whole = load.ultimate.as_mass().si() / load.limit.as_mass().si();
@@ -108,7 +108,8 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     });
 }
 
-fn product(ui: &mut Ui, form: &Form, what: &str, (units, mass, force_n): (Units, Mass, f64)) {
+fn product(ui: &mut Ui, form: &Form, what: &str, mass: Mass, force_n: f64) {
+    let units = form.units;
     ui.label("=");
     ui.label(look::bold(mass.shown(units, Grain::Coarse), look::BODY));
     let force = Force::n(force_n).shown(units, Grain::Coarse);

@@ -9,6 +9,7 @@ use drafting::lower::{Viewport, lower};
 use drafting::views;
 use eframe::egui::{self, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use plan::{Edit, LoadCase, Plan};
+use quantity::frame::side;
 use quantity::{Angle, Grain, Mass, Quantity};
 
 /// Pitch and direction that differ by less are shown alike, so they are alike here.
@@ -35,7 +36,8 @@ pub(super) fn words(plan: &Plan, case: &LoadCase) -> String {
     if lean_deg.abs() < ALIKE_DEG {
         return "straight down".to_owned();
     }
-    let side = if lean_deg > 0.0 { "forward" } else { "aft" };
+    // A load that leans forward is a positive angle; forward along x is negative.
+    let side = side(0, -lean_deg);
     format!("{} {side}", Angle::rad(case.direction.si().abs()).shown(plan.units, Grain::Coarse))
 }
 

@@ -8,6 +8,7 @@ use drafting::views::Candidate;
 use eframe::egui::{Grid, Ui};
 use plan::edit::Part;
 use plan::{Edit, Plan, Target};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
 
 const HEADS: [&str; 9] =
@@ -35,7 +36,8 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
             ui.label(look::caption(bench.look, head));
         }
         ui.end_row();
-        cells(ui, bench, "active", &bench.plan.target, (&in_force, &in_force));
+        let active = Listed { mark: "active", target: &bench.plan.target, point: &in_force };
+        cells(ui, bench, &active, &in_force);
         let keep = ui.button("Keep a copy");
         if keep.clicked() && bench.edits.is_empty() {
             let mut others = bench.plan.other_targets.clone();
@@ -45,7 +47,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         ui.end_row();
         for (index, other) in bench.plan.other_targets.iter().enumerate() {
             let point = assess::point_of(bench.plan, other);
-            cells(ui, bench, &mark(index), other, (&point, &in_force));
+            cells(ui, bench, &Listed { mark: &mark(index), target: other, point: &point }, &in_force);
             if let Some(edit) = asked(ui, bench.plan, index)
                 && bench.edits.is_empty()
             {
@@ -75,7 +77,15 @@ fn asked(ui: &mut Ui, plan: &Plan, index: usize) -> Option<Edit> {
     edit
 }
 
-fn cells(ui: &mut Ui, bench: &Bench, mark: &str, target: &Target, (point, in_force): (&OccupantPoint, &OccupantPoint)) {
+/// One of the ways.
+struct Listed<'a> {
+    mark: &'a str,
+    target: &'a Target,
+    point: &'a OccupantPoint,
+}
+
+fn cells(ui: &mut Ui, bench: &Bench, listed: &Listed, in_force: &OccupantPoint) {
+    let Listed { mark, target, point } = *listed;
     let units = bench.plan.units;
     ui.label(look::bold(mark, look::BODY));
     ui.label(target.kind()).on_hover_text(&point.from);
@@ -94,6 +104,6 @@ fn cells(ui: &mut Ui, bench: &Bench, mark: &str, target: &Target, (point, in_for
 /// `31 mm forward, 12 mm higher`.
 fn difference(bench: &Bench, aft: f64, up: f64) -> String {
     let fine = |m: f64| Length::m(m.abs()).shown(bench.plan.units, Grain::Fine);
-    let (along, level) = (if aft >= 0.0 { "aft" } else { "forward" }, if up >= 0.0 { "higher" } else { "lower" });
-    format!("{} {along}, {} {level}", fine(aft), fine(up))
+    let level = if up >= 0.0 { "higher" } else { "lower" };
+    format!("{} {}, {} {level}", fine(aft), side(0, aft), fine(up))
 }

@@ -10,7 +10,7 @@ use assess::{Ask, Assessment, assess};
 use drafting::figure::Ink;
 use drafting::lower::{Viewport, lower};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{Align2, FontId, Id, Rect, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use eframe::egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use plan::{Plan, Target};
 use quantity::{Grain, Length, Quantity};
 
@@ -24,42 +24,50 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let (rect, canvas) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
     canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Occupant from the side"));
     let held = handles::held(ui, bench.plan);
-    let (plan, assessment) = seat(bench.plan, held.as_ref());
-    let bounds = held.as_ref().map_or_else(|| views::seat_bounds(&scene(&plan, &assessment)), |held| held.bounds);
+    let seat = Seat::of(bench.plan, held.as_ref());
+    let Seat { plan, assessment } = &seat;
+    let bounds = held.as_ref().map_or_else(|| views::seat_bounds(&seat.scene()), |held| held.bounds);
     let viewport = Viewport::fitting(bounds, area(rect), MARGIN, paint::UNIT_PER_PT);
-    paint_seat(ui, bench, rect, (&plan, &assessment, &viewport));
+    paint_seat(ui, bench, rect, &seat, &viewport);
     caption(ui, bench, rect);
     if let (Target::Posture(posture), Some(seated)) = (&plan.target, &assessment.closed.occupant.seated) {
-        let stage = handles::Stage { plan: &plan, seated, posture, viewport: &viewport, bounds };
+        let stage = handles::Stage { plan, seated, posture, viewport: &viewport, bounds };
         if let Some(edit) = handles::show(ui, bench.look, &stage, held)
             && bench.edits.is_empty()
         {
             bench.edits.push(edit);
         }
-        under(ui, bench, &plan, &assessment);
+        under(ui, bench, plan, assessment);
     }
 }
 
 /// The plan without its stack and with the posture in hand: cheap enough for every frame.
-fn seat(plan: &Plan, held: Option<&Held>) -> (Plan, Assessment) {
-    let mut seat = Plan { stack: Vec::new(), ..plan.clone() };
-    if let Some(held) = held {
-        seat.target = Target::Posture(held.posture.clone());
+struct Seat {
+    plan: Plan,
+    assessment: Assessment,
+}
+
+impl Seat {
+    fn of(plan: &Plan, held: Option<&Held>) -> Self {
+        let mut plan = Plan { stack: Vec::new(), ..plan.clone() };
+        if let Some(held) = held {
+            plan.target = Target::Posture(held.posture.clone());
+        }
+        let assessment = assess(&plan, Ask::closed());
+        Self { plan, assessment }
     }
-    let assessment = assess(&seat, Ask::closed());
-    (seat, assessment)
+
+    fn scene(&self) -> Scene<'_> {
+        Scene::whole(&self.plan, &self.assessment.closed)
+    }
 }
 
-fn scene<'a>(plan: &'a Plan, assessment: &'a Assessment) -> Scene<'a> {
-    Scene::whole(plan, &assessment.closed)
-}
-
-fn paint_seat(ui: &Ui, bench: &Bench, rect: Rect, (plan, assessment, viewport): (&Plan, &Assessment, &Viewport)) {
+fn paint_seat(ui: &Ui, bench: &Bench, rect: Rect, seat: &Seat, viewport: &Viewport) {
     let painter = ui.painter_at(rect);
     let palette = &bench.look.palette;
-    let figure = views::seat(&scene(plan, assessment), &marks(plan));
+    let figure = views::seat(&seat.scene(), &marks(&seat.plan));
     paint::primitives(&painter, lower(&figure, viewport, palette));
-    paint::primitives(&painter, lower(&views::rulers(viewport, View::Side, plan.units), viewport, palette));
+    paint::primitives(&painter, lower(&views::rulers(viewport, View::Side, seat.plan.units), viewport, palette));
 }
 
 fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
@@ -80,11 +88,3 @@ fn under(ui: &mut Ui, bench: &Bench, plan: &Plan, assessment: &Assessment) {
 fn area(rect: Rect) -> [f64; 4] {
     [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from)
 }
-
-/// Where the drawing keeps the joint in hand.
-pub(super) fn id() -> Id {
-    Id::unique("selected occupant joint")
-}
-
-/// The colour of a joint's handle.
-pub(super) const HANDLE: Ink = Ink::Is;

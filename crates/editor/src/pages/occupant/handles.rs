@@ -1,9 +1,9 @@
 //! Joints to pull, by pointer and by keyboard. A pull is one step of undo: the posture in hand lives
 //! beside the plan until it is let go.
 
-use super::drawing::{HANDLE, id};
 use crate::look::Look;
 use assess::{Handle, Seated};
+use drafting::figure::Ink;
 use drafting::lower::Viewport;
 use drafting::views::View;
 use eframe::egui::{
@@ -43,6 +43,11 @@ const REACH: f32 = 11.0;
 const DRAWN: f32 = 3.5;
 /// One press of an arrow, deg; tenfold with Shift.
 const NUDGE_DEG: f64 = 1.0;
+
+/// Where the window keeps the joint in hand.
+fn id() -> Id {
+    Id::unique("selected occupant joint")
+}
 
 /// The joint in hand, unless the plan moved on without it.
 pub(super) fn held(ui: &Ui, plan: &Plan) -> Option<Held> {
@@ -95,7 +100,7 @@ fn paint(ui: &Ui, look: &Look, at: Pos2, response: &Response) {
     let half = if lively { DRAWN + 2.0 } else { DRAWN };
     let square = Rect::from_center_size(at, vec2(2.0 * half, 2.0 * half));
     let fill = if lively { look.in_hand() } else { look.field() };
-    let stroke = Stroke::new(if response.has_focus() { 2.0 } else { 1.2 }, look.ink(HANDLE));
+    let stroke = Stroke::new(if response.has_focus() { 2.0 } else { 1.2 }, look.ink(Ink::Is));
     ui.painter().rect(square, CornerRadius::ZERO, fill, stroke, StrokeKind::Middle);
 }
 

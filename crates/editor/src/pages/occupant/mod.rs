@@ -11,10 +11,9 @@ mod ways;
 mod weighing;
 mod words;
 
-use super::list::{heads, point, row};
+use super::list::{COORDINATES, heads, point, row};
 use super::{Bench, beside, section};
 use crate::look;
-use assess::OccupantPoint;
 use eframe::egui::Ui;
 use plan::edit::Part;
 use plan::{Edit, LoadPoint, Target};
@@ -22,9 +21,6 @@ use quantity::{Grain, Length, Quantity};
 
 /// The width of the fields beside the drawing, points.
 const FIELDS: f32 = 600.0;
-
-/// Heads over the three fields of a point.
-const COORDINATES: [&str; 3] = ["x, station", "y, buttock line", "z, waterline"];
 
 /// The section of a page.
 pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
@@ -84,11 +80,4 @@ fn tolerance(ui: &mut Ui, bench: &mut Bench) {
             bench.edits.push(Edit::set(Part::Target(target), "tolerance"));
         }
     });
-}
-
-/// A point of the article frame in words: `station 1.829 m, waterline 0.720 m`.
-fn place_words(bench: &Bench, occupant: &OccupantPoint) -> String {
-    let shown = |m: f64| Length::m(m).shown(bench.plan.units, Grain::Coarse);
-    let at = occupant.in_article;
-    format!("station {}, buttock line {}, waterline {}", shown(at.x), shown(at.y), shown(at.z))
 }

@@ -1,8 +1,7 @@
 //! How the occupant sits, in fields; the drawing beside them has the same by its joints.
 
 use super::super::Bench;
-use super::super::list::{heads, point, row};
-use super::COORDINATES;
+use super::super::list::{COORDINATES, heads, point, row};
 use crate::fields::Form;
 use crate::look;
 use eframe::egui::Ui;

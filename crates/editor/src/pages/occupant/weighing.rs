@@ -27,7 +27,6 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, before: &Weighed) {
 }
 
 fn scales(ui: &mut Ui, form: &mut Form, weighed: &mut Weighed) {
-    let heads = Heads { thing: "scale", columns: &["Scale", "Station", "Buttock line", "Without", "With"] };
     let names: Vec<_> = weighed.scales.iter().map(|scale| scale.name.clone()).collect();
     let fresh = |_: usize| WeighingScale {
         name: unused_name("scale", |name| names.iter().any(|n| n == name)),
@@ -35,7 +34,8 @@ fn scales(ui: &mut Ui, form: &mut Form, weighed: &mut Weighed) {
         without: Mass::kg(0.0),
         with: Mass::kg(0.0),
     };
-    list(form, ui, &heads, (&mut weighed.scales, fresh), |form, ui, index, scale| {
+    let heads = Heads { thing: "scale", columns: &["Scale", "Station", "Buttock line", "Without", "With"], fresh };
+    list(form, ui, &heads, &mut weighed.scales, |form, ui, index, scale| {
         let of = |field: &str| format!("scale {} {field}", index + 1);
         form.text(ui, &of("name"), 90.0, &mut scale.name);
         form.quantity(ui, &of("station"), Grain::Coarse, &mut scale.at[0]);

@@ -2,15 +2,16 @@
 
 use super::super::Bench;
 use crate::look;
-use assess::Seated;
+use assess::{OccupantPoint, Seated};
 use eframe::egui::{Label, Ui};
 use plan::{LowerLegs, Target};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
 
 pub(super) fn show(ui: &mut Ui, bench: &Bench) {
     let occupant = assess::occupant_point(bench.plan);
     ui.add_space(8.0);
-    ui.add(Label::new(look::bold(super::place_words(bench, &occupant), look::BODY)).wrap());
+    ui.add(Label::new(look::bold(place_words(bench, &occupant), look::BODY)).wrap());
     for line in lines(bench) {
         ui.add(Label::new(look::caption(bench.look, line)).wrap());
     }
@@ -47,6 +48,12 @@ fn legs(bench: &Bench, seated: &Seated, carried: LowerLegs) -> String {
 fn recline(bench: &Bench, seated: &Seated) -> String {
     let [aft, _] = seated.five_degrees_more_recline();
     let moved = Length::m(aft.abs()).shown(bench.plan.units, Grain::Fine);
-    let way = if aft >= 0.0 { "aft" } else { "forward" };
-    format!("Measure the back: 5 deg more recline move the point {moved} {way}.")
+    format!("Measure the back: 5 deg more recline move the point {moved} {}.", side(0, aft))
+}
+
+/// A point of the article frame in words: `station 1.829 m, waterline 0.720 m`.
+fn place_words(bench: &Bench, occupant: &OccupantPoint) -> String {
+    let shown = |m: f64| Length::m(m).shown(bench.plan.units, Grain::Coarse);
+    let at = occupant.in_article;
+    format!("station {}, buttock line {}, waterline {}", shown(at.x), shown(at.y), shown(at.z))
 }

@@ -1,6 +1,7 @@
 //! What a stack that was ordered or trimmed does to the one that is there, in words.
 
 use plan::{Place, Plan};
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity, Units};
 
 /// Less than this is no move, m.
@@ -95,12 +96,12 @@ fn shared(shifts: &[[f64; 2]], units: Units) -> Option<String> {
 
 /// `aft 12 mm, left 3 mm`; nothing where it stays.
 fn way(shift: [f64; 2], units: Units) -> Option<String> {
-    let one = |m: f64, sides: [&str; 2]| {
-        let side = if m > 0.0 { sides[0] } else { sides[1] };
-        (m.abs() >= HAIR_M).then(|| format!("{side} {}", Length::m(m.abs()).shown(units, Grain::Fine)))
+    let one = |axis: usize| {
+        let m = shift[axis];
+        let shown = || Length::m(m.abs()).shown(units, Grain::Fine);
+        (m.abs() >= HAIR_M).then(|| format!("{} {}", side(axis, m), shown()))
     };
-    let ways: Vec<String> =
-        [one(shift[0], ["aft", "forward"]), one(shift[1], ["right", "left"])].into_iter().flatten().collect();
+    let ways: Vec<String> = [0, 1].into_iter().filter_map(one).collect();
     (!ways.is_empty()).then(|| ways.join(", "))
 }
 

@@ -5,8 +5,8 @@ mod changes;
 mod column;
 
 use crate::arranger::{Arranger, Laid, Question};
+use crate::commands::Command;
 use crate::look::{self, Look};
-use crate::menu::Command;
 use crate::shown::Shown;
 use arrange::{Kind, Numbers};
 use assess::State;

@@ -1,12 +1,12 @@
 //! Selecting several pieces at once: Shift and a drag over the ground draw a band; what lies within
 //! it when it is let go is selected.
 
-use super::Table;
+use super::table::Table;
 use drafting::figure::Ink;
 use drafting::views::View;
 use eframe::egui::{self, PointerButton, Rect, Response, Stroke, StrokeKind, Ui};
 
-pub(super) fn select(ui: &Ui, table: &mut Table, (view, targets): (View, &[(usize, Rect)]), canvas: &Response) {
+pub(super) fn select(ui: &Ui, table: &mut Table, view: View, targets: &[(usize, Rect)], canvas: &Response) {
     let (shift, origin) = ui.input(|i| (i.modifiers.shift, i.pointer.press_origin()));
     if canvas.drag_started_by(PointerButton::Primary) && shift {
         table.hand.band = origin.map(|from| (view, from));

@@ -1,10 +1,12 @@
 //! One view of the drawing: painted from the same figures that the sheet prints, with a widget
 //! for every piece so that pointer, keyboard and screen reader find it.
 
-use super::{Table, band, gesture, readout};
-use crate::pages::drawing::{self, bounding, name};
+use super::scene::scene;
+use super::table::Table;
+use super::{band, gesture, readout};
+use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{self, EventFilter, Id, Pos2, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
+use eframe::egui::{self, EventFilter, Id, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
 use quantity::{Grain, Quantity};
 use std::collections::HashSet;
 
@@ -12,13 +14,14 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     let canvas = ui.interact(rect, Id::unique(("view", name(view))), Sense::click_and_drag());
     canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, name(view)));
     let pans = table.hand.grab.is_none() && table.hand.band.is_none() && !ui.input(|i| i.modifiers.shift);
-    drawing::look_around(ui, &mut table.hand.camera, view, (&canvas, pans));
-    paint_view(ui, table, view, rect);
-    let targets = pieces(ui, table, (view, rect), canvas.id);
+    drawing::look_around(ui, &mut table.hand.camera, view, &canvas, pans);
+    let pane = table.hand.camera.pane(view, rect);
+    paint_view(ui, table, &pane);
+    let targets = pieces(ui, table, &pane, canvas.id);
     if table.hand.placing.is_some() {
         gesture::placing(ui, table, view, &canvas);
     } else {
-        band::select(ui, table, (view, &targets), &canvas);
+        band::select(ui, table, view, &targets, &canvas);
         if canvas.clicked() {
             table.hand.selected.clear();
         }
@@ -26,27 +29,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     readout::show(ui, table, view, rect);
 }
 
-/// A point of the window in a view's drawing plane, m.
-pub(super) fn to_plane(table: &Table, view: View, rect: Rect, at: Pos2) -> [f64; 2] {
-    table.hand.camera.to_plane(view, rect, at)
-}
-
-pub(super) fn scene<'a>(table: &'a Table) -> Scene<'a> {
-    let layout = &table.shown.assessment.closed;
-    Scene {
-        plan: &table.shown.plan,
-        layout,
-        step: table.hand.placed(),
-        layer: table.hand.layer(&layout.pile.layer),
-        hide_above: false,
-        selected: &table.hand.selected,
-        numbers: None,
-    }
-}
-
-fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
+fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
+    let Pane { view, rect, viewport } = *pane;
     let scene = scene(table);
-    let viewport = table.hand.camera.viewport(view, rect);
     let mut figure = match view {
         View::Side => views::side(&scene),
         View::Front => views::front(&scene),
@@ -59,7 +44,8 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
     {
         figure.over(views::push(&curve));
     }
-    drawing::paint(ui, table.look, &figure, (view, &viewport, table.shown.plan.units), caption(view, scene.layer));
+    let ruled = Ruled { pane: *pane, units: table.shown.plan.units, caption: caption(view, scene.layer) };
+    drawing::paint(ui, table.look, &figure, ruled);
     let painter = ui.painter_at(rect);
     gesture::paint_guides(&painter, table, view, &viewport);
     gesture::paint_ghosts(&painter, table, view, &viewport);
@@ -82,24 +68,25 @@ fn caption(view: View, layer: Option<usize>) -> String {
 
 /// A widget for every piece that is drawn; the topmost is registered last and wins the pointer.
 /// While a lot is in hand they keep their names and let the pointer through.
-fn pieces(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), canvas: Id) -> Vec<(usize, Rect)> {
-    let targets = targets(table, view, rect);
+fn pieces(ui: &Ui, table: &mut Table, pane: &Pane, canvas: Id) -> Vec<(usize, Rect)> {
+    let Pane { view, rect, .. } = *pane;
+    let targets = targets(table, pane);
     let is_read = ui.ctx().has_accesskit_node(canvas);
     let reached = if is_read { vec![true; targets.len()] } else { reached(table, &targets) };
     let sense = if table.hand.placing.is_some() { Sense::hover() } else { Sense::click_and_drag() };
     for ((step, target), _) in targets.iter().zip(reached).filter(|(_, is_reached)| *is_reached) {
         let response = ui.interact(target.intersect(rect), Id::unique((name(view), *step)), sense);
-        describe(ui, table, view, (*step, &response));
+        describe(ui, table, view, *step, &response);
         if table.hand.placing.is_none() {
-            gesture::piece(ui, table, (view, rect), (*step, &response));
+            gesture::piece(ui, table, pane, *step, &response);
         }
     }
     targets
 }
 
 /// The pieces that are drawn with where they are in the window, in placing order.
-fn targets(table: &Table, view: View, rect: Rect) -> Vec<(usize, Rect)> {
-    let viewport = table.hand.camera.viewport(view, rect);
+fn targets(table: &Table, pane: &Pane) -> Vec<(usize, Rect)> {
+    let Pane { view, viewport, .. } = *pane;
     let scene = scene(table);
     let scene = if view == View::Above { Scene { hide_above: true, ..scene } } else { scene };
     let ghosts = table.hand.ghosts();
@@ -125,7 +112,7 @@ fn reached(table: &Table, targets: &[(usize, Rect)]) -> Vec<bool> {
     reached
 }
 
-fn describe(ui: &Ui, table: &Table, view: View, (step, response): (usize, &Response)) {
+fn describe(ui: &Ui, table: &Table, view: View, step: usize, response: &Response) {
     // Read before: the closures run while egui's context is locked.
     let chosen = table.hand.selected.contains(&step);
     response.widget_info(|| {

@@ -1,8 +1,8 @@
 //! Pieces through the clipboard, as the text of a plan that holds only them: another window takes
 //! them, and so does a plan file.
 
-use super::Table;
-use crate::menu::Command;
+use super::table::Table;
+use crate::commands::Command;
 use eframe::egui::{Context, Event};
 use plan::Edit;
 

@@ -1,11 +1,14 @@
 //! Gestures on the drawing: placing a piece from the tray, dragging pieces. While a gesture
 //! lasts it is an edit that is shown but not yet made; at its end it is made, as one step of undo.
 
+use super::guide::Catch;
 use super::hand::{Grab, Placing};
-use super::snap::{Around, Catch, Moving, Rule};
-use super::{Table, canvas, snap};
+use super::scene::{scene, to_plane};
+use super::snap;
+use super::snap::{Around, Moving, Rule};
+use super::table::Table;
 use crate::look;
-use crate::pages::drawing;
+use crate::pages::drawing::{self, Pane};
 use drafting::figure::Ink;
 use drafting::lower::Viewport;
 use drafting::views::View;
@@ -16,7 +19,8 @@ use plan::{Edit, Place};
 use quantity::{Grain, Length, Quantity as _};
 
 /// A piece under the pointer: click selects, drag moves all that is selected.
-pub(super) fn piece(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (step, response): (usize, &Response)) {
+pub(super) fn piece(ui: &Ui, table: &mut Table, pane: &Pane, step: usize, response: &Response) {
+    let Pane { view, rect, .. } = *pane;
     let with_others = ui.input(|i| i.modifiers.shift || i.modifiers.command);
     if response.clicked() {
         table.hand.select(step, with_others);
@@ -29,13 +33,13 @@ pub(super) fn piece(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (ste
             table.hand.select(step, with_others);
         }
         response.request_focus();
-        let from = canvas::to_plane(table, view, rect, origin);
+        let from = to_plane(table, view, rect, origin);
         let layer = table.hand.layer(&table.shown.assessment.closed.pile.layer);
         table.hand.grab = Some(Grab { view, step, steps: table.hand.selected.clone(), from, layer });
     }
     let Some(grab) = table.hand.grab.clone().filter(|g| g.step == step && g.view == view) else { return };
     if let Some(pointer) = response.interact_pointer_pos() {
-        drag(ui, table, &grab, canvas::to_plane(table, view, rect, pointer));
+        drag(ui, table, &grab, to_plane(table, view, rect, pointer));
     }
     if response.drag_stopped() {
         table.hand.grab = None;
@@ -58,7 +62,7 @@ fn drag(ui: &Ui, table: &mut Table, grab: &Grab, now: [f64; 2]) {
     let wanted = [at[0] + moved[0], at[1] + moved[1]];
     let free = ui.input(|i| i.modifiers.alt);
     let moving = Moving { place, step: grab.step, steps: &grab.steps };
-    let snapped = snapped(table, &moving, wanted, (grab.view, free));
+    let snapped = snapped(table, &moving, wanted, grab.view, free);
     let by = [snapped[0] - at[0], snapped[1] - at[1]].map(Length::m);
     table.hand.gesture = Some(Edit::Move { steps: grab.steps.clone(), by });
 }
@@ -73,7 +77,7 @@ fn bed_shift(table: &Table, view: View, [u, v]: [f64; 2]) -> [f64; 2] {
     }
 }
 
-fn snapped(table: &mut Table, moving: &Moving, wanted: [f64; 2], (view, free): (View, bool)) -> [f64; 2] {
+fn snapped(table: &mut Table, moving: &Moving, wanted: [f64; 2], view: View, free: bool) -> [f64; 2] {
     /// How near a line draws a piece, points.
     const REACH: f64 = 7.0;
     let moves = match view {
@@ -86,8 +90,8 @@ fn snapped(table: &mut Table, moving: &Moving, wanted: [f64; 2], (view, free): (
     // A piece that is placed now lies at the end of what is placed; one that is moved has others after it.
     let placed = if moving.steps.is_empty() { moving.step } else { table.hand.placed() };
     let around = Around::of(table.plan, &table.shown.assessment.closed.pile.underside_m, placed, moving);
-    let extent = table.plan.extent_of(moving.place).map(quantity::Quantity::si);
-    let (at, guides) = snap::snap(&around, extent, wanted, rule);
+    let piece = assess::body(table.plan.lot_of(moving.place), moving.place);
+    let (at, guides) = snap::snap(&around, &piece, wanted, rule);
     table.hand.guides = guides;
     at
 }
@@ -103,7 +107,7 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
         table.hand.guides.clear();
         return;
     }
-    let Some(place) = ghost(ui, table, placing, (view, canvas.rect, pointer)) else {
+    let Some(place) = ghost(ui, table, placing, &Aim { view, rect: canvas.rect, pointer }) else {
         table.hand.placing = None;
         return;
     };
@@ -130,10 +134,18 @@ fn waits(table: &mut Table, pointer: Pos2) -> bool {
     rests
 }
 
-fn ghost(ui: &Ui, table: &mut Table, placing: Placing, (view, rect, pointer): (View, Rect, Pos2)) -> Option<Place> {
+/// Where the pointer is.
+struct Aim {
+    view: View,
+    rect: Rect,
+    pointer: Pos2,
+}
+
+fn ghost(ui: &Ui, table: &mut Table, placing: Placing, aim: &Aim) -> Option<Place> {
+    let Aim { view, rect, pointer } = *aim;
     let lot = table.plan.ballast.get(placing.lot)?.clone();
     let item = table.plan.next_item(&lot)?;
-    let [u, v] = canvas::to_plane(table, view, rect, pointer);
+    let [u, v] = to_plane(table, view, rect, pointer);
     let bed_from_floor = table.plan.floor_from_bed().inverse();
     let wanted = match view {
         View::Side => [(bed_from_floor * Point3::new(u, 0.0, v)).x, table.hand.lateral_m],
@@ -147,7 +159,7 @@ fn ghost(ui: &Ui, table: &mut Table, placing: Placing, (view, rect, pointer): (V
     let place = Place { lot: lot.name, item, at: wanted.map(Length::m), turn: placing.turn, locked: false };
     let free = ui.input(|i| i.modifiers.alt);
     let moving = Moving { place: &place, step: table.hand.next_step(table.plan.steps()), steps: &[] };
-    let at = snapped(table, &moving, wanted, (view, free)).map(Length::m);
+    let at = snapped(table, &moving, wanted, view, free).map(Length::m);
     Some(Place { at, ..place })
 }
 
@@ -176,7 +188,7 @@ pub(super) fn paint_guides(painter: &Painter, table: &Table, view: View, viewpor
 
 /// What hangs on the pointer, told from what lies by a broken outline.
 pub(super) fn paint_ghosts(painter: &Painter, table: &Table, view: View, viewport: &Viewport) {
-    let scene = canvas::scene(table);
+    let scene = scene(table);
     for step in table.hand.ghosts() {
         let Some(outline) = scene.outline(view, step) else { continue };
         #[expect(clippy::cast_possible_truncation, reason = "window coordinates")]

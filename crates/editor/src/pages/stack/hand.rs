@@ -1,6 +1,6 @@
 //! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
 
-use super::snap::Catch;
+use super::guide::Guide;
 use crate::pages::drawing::Camera;
 use drafting::views::View;
 use eframe::egui::Pos2;
@@ -26,17 +26,6 @@ pub(crate) struct Grab {
     pub(crate) from: [f64; 2],
     /// The layer in hand when it was taken hold of.
     pub(crate) layer: Option<usize>,
-}
-
-/// A line along which a piece snapped, bed frame, m.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Guide {
-    /// Along which axis it fixes the place: 0 = x, 1 = y.
-    pub(crate) axis: usize,
-    /// Where.
-    pub(crate) at: f64,
-    /// What it holds at there.
-    pub(crate) catch: Catch,
 }
 
 /// What the corner beneath the front view shows.

@@ -1,6 +1,8 @@
 //! What is selected: exact place, turn, mass, what it rests on.
 
-use super::{Table, keys};
+use super::again;
+use super::table::Table;
+use crate::commands::{OnStack, OnWindow, Stated};
 use crate::fields::Form;
 use crate::look;
 use drafting::figure::Ink;
@@ -13,7 +15,12 @@ use quantity::{Grain, Length, Quantity};
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let Some(step) = table.hand.last_selected().filter(|s| *s < table.plan.steps()) else {
         ui.label(look::bold("Nothing selected", look::BODY));
-        let hint = "Click a piece to select it, with Shift one more, or drag over the ground with Shift. Drag moves, arrows nudge, R turns, Delete takes off. F1 shows every key.";
+        let [arrows, turn] = [OnStack::Nudge, OnStack::Turn].map(Stated::keys);
+        let (off, help) = (OnStack::TakeOff.row().keys.first(), OnWindow::Help.row().keys.first());
+        let hint = format!(
+            "Click a piece to select it, with Shift one more, or drag over the ground with Shift. Drag moves, {arrows} \
+             nudge, {turn} turns, {off} takes off. {help} shows every key."
+        );
         ui.add(eframe::egui::Label::new(look::caption(table.look, hint)).wrap());
         return;
     };
@@ -139,22 +146,27 @@ fn listed(names: &[String]) -> String {
     told
 }
 
+/// A button of a command, which tells its key.
+fn button(ui: &mut Ui, act: OnStack, about: &str) -> bool {
+    ui.button(act.row().name).on_hover_text(act.hint(about)).clicked()
+}
+
 fn buttons(ui: &mut Ui, table: &mut Table) {
     let steps = table.hand.selected.clone();
     ui.spacing_mut().button_padding.x = 6.0;
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = eframe::egui::vec2(4.0, 4.0);
-        if ui.button("Turn").on_hover_text("Lengthwise or crosswise: R").clicked() {
+        if button(ui, OnStack::Turn, "Lengthwise or crosswise") {
             table.edits.push(Edit::Turn { steps: steps.clone() });
         }
-        if ui.button("Duplicate").on_hover_text("A copy at the same place, on top: Ctrl+D").clicked() {
-            keys::duplicate(table);
+        if button(ui, OnStack::Duplicate, "A copy at the same place, on top") {
+            again::duplicate(table);
         }
-        if ui.button("Mirror").on_hover_text("A copy on the other side of the centreline: M").clicked() {
-            keys::mirror(table);
+        if button(ui, OnStack::Mirror, "A copy on the other side of the centreline") {
+            again::mirror(table);
         }
-        if ui.button("Copy layer up").on_hover_text("A copy of the whole layer, on top: U").clicked() {
-            keys::copy_layer_up(table);
+        if button(ui, OnStack::LayerUp, "A copy of the whole layer, on top") {
+            again::copy_layer_up(table);
         }
         align(ui, table, &steps);
         let locked = steps.iter().all(|s| table.plan.stack.get(*s).is_some_and(|p| p.locked));
@@ -162,7 +174,7 @@ fn buttons(ui: &mut Ui, table: &mut Table) {
         if lock.on_hover_text("A locked piece stays where it is when the program lays out a stack").clicked() {
             table.edits.push(Edit::Lock { steps: steps.clone(), locked: !locked });
         }
-        if ui.button("Take off").on_hover_text("Off the stack: Delete").clicked() {
+        if button(ui, OnStack::TakeOff, "Off the stack") {
             table.edits.push(Edit::Remove { steps });
             table.hand.selected.clear();
         }

@@ -1,7 +1,7 @@
 //! The tip margin layer by layer, for the state in hand: the numbers that the finding on the tip
 //! margin has, with its layer marked.
 
-use super::Table;
+use super::table::Table;
 use crate::look;
 use assess::{Decision, Layer, Way};
 use eframe::egui::{Grid, RichText, Ui};

@@ -1,50 +1,38 @@
 //! The Stack page: three linked views, tray, steps, strips, findings.
 
+mod again;
 mod around;
 mod band;
 mod canvas;
 mod clipboard;
+mod finding;
 mod findings;
 mod gesture;
+mod guide;
 mod hand;
 mod inspector;
 mod keys;
 mod layers;
+mod order;
 mod put_down;
 mod quiet;
 mod readout;
+mod scene;
 mod slider;
 mod snap;
 mod start;
 mod steps;
 mod strips;
+mod table;
 mod tray;
 
-pub(crate) use hand::{Corner, Hand, Placing};
+pub(crate) use hand::Hand;
 pub(crate) use keys::keys;
+pub(crate) use table::Table;
 
-use crate::look::Look;
-use crate::menu::Command;
 use crate::pages::drawing::{self, Parts};
-use crate::shown::Shown;
 use eframe::egui::{self, Frame, Margin, Panel, Rect, Ui, vec2};
-use plan::Edit;
-
-/// What the Stack page works on.
-pub(crate) struct Table<'a> {
-    /// The plan as it is, without the gesture in hand.
-    pub(crate) plan: &'a plan::Plan,
-    /// The plan as it is shown, with the gesture in hand.
-    pub(crate) shown: &'a mut Shown,
-    /// What the user has in hand.
-    pub(crate) hand: &'a mut Hand,
-    pub(crate) fields: &'a mut crate::fields::Fields,
-    pub(crate) look: &'a Look,
-    /// Edits that the page asks for.
-    pub(crate) edits: Vec<Edit>,
-    /// What else it asks of the window.
-    pub(crate) commands: Vec<Command>,
-}
+use hand::Corner;
 
 pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     table.hand.fit_to(table.shown.plan.steps());

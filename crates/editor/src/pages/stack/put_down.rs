@@ -1,7 +1,8 @@
 //! Placing without a pointer: the lot in hand is put down on what is selected, else under the
 //! occupant point; arrows and exact fields move it from there.
 
-use super::{Placing, Table};
+use super::hand::Placing;
+use super::table::Table;
 use nalgebra::{Point3, Vector3};
 use plan::edit::Adding;
 use plan::{Edit, Place, Plan};

@@ -1,7 +1,8 @@
 //! Quiet lines among the findings: what half a stack lacks by nature, what is being worked out, and a
 //! hint that is no check. They tell in one line what would be noise in ten.
 
-use super::{Table, findings};
+use super::finding;
+use super::table::Table;
 use crate::{look, signs};
 use assess::State;
 use eframe::egui::{self, Sense, Ui, WidgetInfo, accesskit::Role};
@@ -16,7 +17,7 @@ pub(super) fn still_to_come(ui: &mut Ui, table: &mut Table, coming: &[usize]) {
     let head = look::caption(table.look, format!("Still to come: {mass}. {waiting} for it"));
     let shown = egui::CollapsingHeader::new(head).id_salt("still to come").show(ui, |ui| {
         for index in coming {
-            findings::whole(ui, table, *index);
+            finding::whole(ui, table, *index);
         }
     });
     shown

@@ -1,6 +1,7 @@
 //! Where the pointer is, in the terms of the article and of the bed.
 
-use super::{Table, canvas};
+use super::scene::to_plane;
+use super::table::Table;
 use crate::look;
 use drafting::figure::Ink;
 use drafting::views::View;
@@ -15,7 +16,7 @@ pub(super) fn show(ui: &Ui, table: &Table, view: View, rect: Rect) {
         return;
     }
     let Some(pointer) = ui.input(|i| i.pointer.hover_pos()).filter(|p| rect.contains(*p)) else { return };
-    let words = words(table, view, canvas::to_plane(table, view, rect, pointer));
+    let words = words(table, view, to_plane(table, view, rect, pointer));
     let (font, ink) = (FontId::proportional(look::SMALL), table.look.ink(Ink::Line));
     let painter = ui.painter_at(rect);
     let galley = painter.layout_no_wrap(words, font, ink);

@@ -1,6 +1,6 @@
 //! The slider over the placing order, with the holds marked on it.
 
-use super::Table;
+use super::table::Table;
 use crate::look;
 use drafting::figure::Ink;
 use eframe::egui::{

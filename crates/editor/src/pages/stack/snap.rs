@@ -1,37 +1,12 @@
 //! Where a piece comes to rest in plan while it is moved: first against the face of a neighbour, so
-//! that no sliver of a gap is left by accident; else in line with something; else on the grid. Own
-//! arithmetic on six numbers a piece; nothing here knows the screen.
+//! that no sliver of a gap is left by accident; else in line with something; else on the grid. How high
+//! it lies there is asked of the rest rule; nothing here knows the screen.
 
-use super::hand::Guide;
+use super::guide::{Catch, Guide};
 use crate::pages::drawing;
+use assess::{Bed, Body};
 use plan::{Form, Place, Plan};
 use quantity::Quantity;
-
-/// What holds a piece, along one axis.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Catch {
-    /// It lies against this piece.
-    Face(usize),
-    /// Its edge or its middle is in line with that of this piece.
-    InLine(usize),
-    /// The same with this bearing.
-    Bearing(usize),
-    Centreline,
-    OccupantPoint,
-}
-
-impl Catch {
-    /// `against shot bag 7`.
-    pub(super) fn words(self, plan: &Plan) -> String {
-        match self {
-            Catch::Face(step) => format!("against {}", plan.piece_name(step)),
-            Catch::InLine(step) => format!("in line with {}", plan.piece_name(step)),
-            Catch::Bearing(index) => format!("in line with {}", plan.bed.bearings[index].name),
-            Catch::Centreline => "on the centreline".to_owned(),
-            Catch::OccupantPoint => "under the occupant point".to_owned(),
-        }
-    }
-}
 
 /// How a piece may move.
 #[derive(Clone, Copy, Debug)]
@@ -51,14 +26,14 @@ struct Block {
 
 /// What a piece in hand can hold at: the bed, and the pieces that stay where they are.
 pub(super) struct Around {
-    /// Those that were put down before it, on which it can rest.
-    under: Vec<Block>,
+    bed: Bed,
+    /// Those that were put down before it, on which it can rest, with the heights of their undersides, m.
+    under: Vec<(Body, f64)>,
     /// All that stay, beside which it can lie.
     beside: Vec<Block>,
     bearings: Vec<Block>,
     /// Lines across each axis at which an edge or the middle can hold.
     lines: [Vec<(f64, Catch)>; 2],
-    touch_m: f64,
     squeeze_m: f64,
     grid_m: f64,
 }
@@ -77,35 +52,33 @@ impl Around {
     /// The first so many pieces of a plan, but for those that move, with the heights of their
     /// undersides (bed frame, m).
     pub(super) fn of(plan: &Plan, undersides_m: &[f64], placed: usize, moving: &Moving) -> Self {
-        let staying = |step: &usize| !moving.steps.contains(step);
-        let block = |step: usize| Some(block(plan, step, *undersides_m.get(step)?));
-        let all = || (0..placed.min(plan.steps())).filter(staying).filter_map(block);
-        let is_before = |block: &Block| matches!(block.catch, Catch::Face(step) if step < moving.step);
+        let staying = || (0..placed.min(plan.steps())).filter(|step| !moving.steps.contains(step));
+        let body = |step: usize| {
+            let place = &plan.stack[step];
+            Some((assess::body(plan.lot_of(place), place), *undersides_m.get(step)?))
+        };
+        let bed = assess::bed(plan);
         let target = plan.article_from_bed().inverse() * assess::occupant_point(plan).in_article;
         let soft = plan.lot_of(moving.place).form == Form::Bag;
         Self {
-            under: all().filter(is_before).collect(),
-            beside: all().collect(),
+            under: staying().filter(|step| *step < moving.step).filter_map(body).collect(),
+            beside: staying().filter_map(|step| body(step).map(|body| block(step, &body))).collect(),
             bearings: plan.bed.bearings.iter().enumerate().map(bearing).collect(),
             lines: [
                 vec![(target.x, Catch::OccupantPoint)],
                 vec![(-plan.bed.origin[1].si(), Catch::Centreline), (target.y, Catch::OccupantPoint)],
             ],
-            touch_m: plan.bed.touch.si(),
-            squeeze_m: if soft { plan.bed.beside.si() } else { 0.0 },
+            squeeze_m: if soft { bed.beside_m } else { 0.0 },
+            bed,
             grid_m: drawing::grid(plan.units).si(),
         }
     }
 }
 
-fn block(plan: &Plan, step: usize, underside_m: f64) -> Block {
-    let place = &plan.stack[step];
-    let extent = plan.extent_of(place).map(Quantity::si);
-    let about = |axis: usize| {
-        let (at, half) = (place.at[axis].si(), extent[axis] / 2.0);
-        [at - half, at + half]
-    };
-    Block { catch: Catch::Face(step), ranges: [about(0), about(1), [underside_m, underside_m + extent[2]]] }
+fn block(step: usize, (body, underside_m): &(Body, f64)) -> Block {
+    let footprint = body.footprint();
+    let up = [*underside_m, underside_m + body.extent_m[2]];
+    Block { catch: Catch::Face(step), ranges: [footprint.x_m, footprint.y_m, up] }
 }
 
 fn bearing((index, bearing): (usize, &plan::Bearing)) -> Block {
@@ -122,14 +95,14 @@ fn overlap(a: [f64; 2], b: [f64; 2]) -> f64 {
 /// A piece on its way to a place.
 struct Snap<'a> {
     around: &'a Around,
-    extent: [f64; 3],
+    piece: &'a Body,
     rule: Rule,
 }
 
 /// The place nearest to the wanted one (centre, bed frame, m) by the ranks above, and what holds it
 /// there along each axis.
-pub(super) fn snap(around: &Around, extent: [f64; 3], wanted: [f64; 2], rule: Rule) -> ([f64; 2], Vec<Guide>) {
-    let snap = Snap { around, extent, rule };
+pub(super) fn snap(around: &Around, piece: &Body, wanted: [f64; 2], rule: Rule) -> ([f64; 2], Vec<Guide>) {
+    let snap = Snap { around, piece, rule };
     let (mut at, mut guides) = (wanted, Vec::new());
     // Twice: what it lies beside along one axis depends on where it came to hold along the other.
     for _ in 0..2 {
@@ -162,7 +135,7 @@ impl Snap<'_> {
     /// The nearest place at which it lies against a neighbour: one that stands at its height and
     /// reaches across it.
     fn face(&self, axis: usize, at: [f64; 2]) -> Option<(f64, Guide)> {
-        let (half, reach_m) = (self.extent[axis] / 2.0, self.face_reach_m());
+        let (half, reach_m) = (self.piece.extent_m[axis] / 2.0, self.face_reach_m());
         let places = self.around.beside.iter().flat_map(|block| {
             let [low, high] = block.ranges[axis];
             [(low - half, low, block), (high + half, high, block)]
@@ -181,13 +154,13 @@ impl Snap<'_> {
                 there[axis] = *place;
                 lies = (*place, self.heights(there));
             }
-            overlap(lies.1, block.ranges[2]) > self.around.touch_m
+            overlap(lies.1, block.ranges[2]) > self.around.bed.touch_m
         });
         neighbour.map(|(place, at, block)| (place, Guide { axis, at, catch: block.catch }))
     }
 
     fn range(&self, axis: usize, at: [f64; 2]) -> [f64; 2] {
-        let half = self.extent[axis] / 2.0;
+        let half = self.piece.extent_m[axis] / 2.0;
         [at[axis] - half, at[axis] + half]
     }
 
@@ -199,17 +172,14 @@ impl Snap<'_> {
     /// From its underside to its top, where it would come to rest. What it overlaps by less than a
     /// face draws it does not carry it: it is drawn off there.
     fn heights(&self, at: [f64; 2]) -> [f64; 2] {
-        let lies_on =
-            |block: &&Block, least: f64| (0..2).all(|axis| overlap(self.range(axis, at), block.ranges[axis]) > least);
-        let pieces = self.around.under.iter().filter(|block| lies_on(block, self.face_reach_m()));
-        let bearings = self.around.bearings.iter().filter(|block| lies_on(block, HAIR_M));
-        let underside = pieces.chain(bearings).map(|block| block.ranges[2][1]).reduce(f64::max).unwrap_or(0.0);
-        [underside, underside + self.extent[2]]
+        let (Around { bed, under, .. }, there) = (self.around, Body { centre_m: at, ..self.piece.clone() });
+        let underside = assess::rest_height_m(bed, under, &there, self.face_reach_m());
+        [underside, underside + there.extent_m[2]]
     }
 
     /// The nearest place at which an edge or the middle is in line with something.
     fn line(&self, axis: usize, at: f64) -> Option<(f64, Guide)> {
-        let half = self.extent[axis] / 2.0;
+        let half = self.piece.extent_m[axis] / 2.0;
         let of_lines = self.around.lines[axis].iter().flat_map(|(line, catch)| {
             [0.0, -half, half].map(|part| (*line - part, Guide { axis, at: *line, catch: *catch }))
         });
@@ -227,42 +197,33 @@ impl Snap<'_> {
     }
 }
 
-/// Less than this is no overlap, m.
-const HAIR_M: f64 = 1e-9;
-
-impl Catch {
-    fn in_line(self) -> Self {
-        if let Catch::Face(step) = self { Catch::InLine(step) } else { self }
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Around, Block, Catch, Rule, snap};
+    use super::{Around, Block, Catch, Rule, block, snap};
+    use assess::{Bearing, Bed, Body};
 
-    const BAG: [f64; 3] = [0.33, 0.50, 0.11];
-
-    fn bag(step: usize, x: [f64; 2], y: [f64; 2]) -> Block {
-        Block { catch: Catch::Face(step), ranges: [x, y, [0.0, 0.11]] }
+    fn bag(centre_m: [f64; 2]) -> Body {
+        Body { centre_m, extent_m: [0.33, 0.50, 0.11], mass_kg: 25.0, friction: 0.5, soft: true }
     }
 
     /// Two bags of one layer on a panel: one aft of a corner, one left of it and not quite in line.
     fn corner() -> Around {
-        let bags = || vec![bag(0, [0.33, 0.66], [0.0, 0.5]), bag(1, [0.01, 0.34], [-0.5, 0.0])];
+        let bags = vec![(bag([0.495, 0.25]), 0.0), (bag([0.175, -0.25]), 0.0)];
         let panel = Block { catch: Catch::Bearing(0), ranges: [[-2.0, 2.0], [-2.0, 2.0], [0.0, 0.0]] };
+        let bearing = Bearing { x_m: [-2.0, 2.0], y_m: [-2.0, 2.0], top_m: 0.0, friction: 0.5 };
         Around {
-            under: bags(),
-            beside: bags(),
+            bed: Bed { bearings: vec![bearing], touch_m: 0.006, touch_hard_m: 0.001, beside_m: 0.005 },
+            beside: bags.iter().enumerate().map(|(step, bag)| block(step, bag)).collect(),
+            under: bags,
             bearings: vec![panel],
             lines: [vec![(0.17, Catch::OccupantPoint)], vec![(0.24, Catch::Centreline)]],
-            touch_m: 0.006,
             squeeze_m: 0.005,
             grid_m: 0.005,
         }
     }
 
     fn held(wanted: [f64; 2], reach_m: f64) -> ([f64; 2], Vec<Catch>) {
-        let (at, guides) = snap(&corner(), BAG, wanted, Rule { moves: [true, true], reach_m });
+        let (at, guides) = snap(&corner(), &bag([0.0; 2]), wanted, Rule { moves: [true, true], reach_m });
         (at, guides.into_iter().map(|guide| guide.catch).collect())
     }
 

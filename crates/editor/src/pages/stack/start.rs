@@ -1,9 +1,9 @@
 //! What an empty plan says: how to begin, and the demos.
 
-use super::Table;
+use super::table::Table;
+use crate::commands::{Command, OnWindow, Stated};
 use crate::intent::Intent;
 use crate::look;
-use crate::menu::Command;
 use eframe::egui::{self, Align, Layout, Rect, Ui, UiBuilder, vec2};
 
 const LINES: [&str; 3] = [
@@ -29,8 +29,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) {
                 ui.add(egui::Label::new(line).wrap());
             }
             ui.add_space(8.0);
-            ui.label(look::caption(table.look, "Or open a complete example; F1 lists keys and pointer:"));
-            for (index, (title, _)) in crate::DEMOS.iter().enumerate() {
+            let help = OnWindow::Help.row().keys.first();
+            ui.label(look::caption(table.look, format!("Or open a complete example; {help} lists keys and pointer:")));
+            for (index, (title, _)) in crate::demos::DEMOS.iter().enumerate() {
                 if ui.button(format!("Open the demo: {title}")).clicked() {
                     table.commands.push(Command::Intend(Intent::Demo(index)));
                 }

@@ -1,10 +1,11 @@
 //! The placing order: a step can be gone to, moved earlier or later.
 
-use super::{Table, keys};
+use super::order::{earlier_or_later, reorder};
+use super::table::Table;
+use crate::commands::{OnStack, Stated};
 use crate::look;
 use drafting::figure::Ink;
 use eframe::egui::{self, Align2, FontId, Response, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
-use plan::Edit;
 
 const LINE: f32 = 24.0;
 
@@ -38,35 +39,13 @@ fn order_buttons(ui: &mut Ui, table: &mut Table) {
     ui.horizontal(|ui| {
         let earlier = ui.add_enabled(first.is_some_and(|s| s > 0), egui::Button::new("Earlier"));
         let later = ui.add_enabled(last.is_some_and(|s| s + 1 < steps), egui::Button::new("Later"));
-        if earlier.on_hover_text("Moves what is selected one step earlier: [").clicked() {
-            keys::earlier_or_later(table, false);
+        if earlier.on_hover_text(OnStack::Earlier.hint("Moves what is selected one step earlier")).clicked() {
+            earlier_or_later(table, false);
         }
-        if later.on_hover_text("Moves what is selected one step later: ]").clicked() {
-            keys::earlier_or_later(table, true);
+        if later.on_hover_text(OnStack::Later.hint("Moves what is selected one step later")).clicked() {
+            earlier_or_later(table, true);
         }
     });
-}
-
-/// Moves a piece to another step, keeps it selected and in view.
-pub(super) fn reorder(table: &mut Table, from: usize, to: usize) {
-    if from == to {
-        return;
-    }
-    table.edits.push(Edit::Reorder { from, to });
-    table.hand.select_all([to]);
-    if to >= table.hand.placed() {
-        table.hand.go_to(to + 1);
-    }
-}
-
-/// Moves several pieces, keeps them selected and in view.
-pub(super) fn gather(table: &mut Table, steps: Vec<usize>, to: usize) {
-    let count = steps.len();
-    table.edits.push(Edit::Gather { steps, to });
-    table.hand.select_all(to..to + count);
-    if to + count > table.hand.placed() {
-        table.hand.go_to(to + count);
-    }
 }
 
 /// A line that is dragged goes before the line under the pointer; a rule shows where.

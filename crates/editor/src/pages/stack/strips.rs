@@ -1,6 +1,6 @@
 //! Strips over the steps, sharing one axis: applied load, offsets, reserve, scale readings.
 
-use super::Table;
+use super::table::Table;
 use crate::look;
 use assess::Decision;
 use drafting::figure::Ink;

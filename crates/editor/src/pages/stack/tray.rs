@@ -1,6 +1,8 @@
 //! The tray: a lot is picked here, and its next item hangs on the pointer.
 
-use super::{Placing, Table};
+use super::hand::Placing;
+use super::table::Table;
+use crate::commands::{OnStack, Stated};
 use crate::look;
 use crate::paint;
 use drafting::figure::{Ink, Material, Strength};
@@ -36,14 +38,20 @@ fn in_hand(ui: &mut Ui, table: &mut Table, placing: Placing) {
         let name = next.map_or_else(|| "none left".to_owned(), |(lot, item)| format!("{} {item}", lot.name));
         let turn = if placing.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
         ui.label(look::bold(format!("Active: {name}, {turn}"), look::SMALL));
+        let [put, turn, end] = [OnStack::PutDown, OnStack::TurnNext, OnStack::PutBack].map(Stated::keys);
         let hint = if table.hand.selected.is_empty() {
-            "Click in a view to place it, or press P. T turns it, Esc ends placing, Alt switches snapping off."
+            format!(
+                "Click in a view to place it, or press {put}. {turn} turns it, {end} ends placing, Alt switches \
+                 snapping off."
+            )
         } else {
-            "Click or P places the next one. Keys act on the piece just placed; T turns the next one, Esc ends \
-             placing."
+            format!(
+                "Click or {put} places the next one. Keys act on the piece just placed; {turn} turns the next one, \
+                 {end} ends placing."
+            )
         };
         ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
-        if ui.button("End placing (Esc)").clicked() {
+        if ui.button(format!("End placing ({end})")).clicked() {
             table.hand.put_back();
         }
     });

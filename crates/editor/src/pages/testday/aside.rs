@@ -1,6 +1,7 @@
 //! Beside the active task: the stop, the load on the seat, charts, the verdict, what else can be said.
 
-use super::{Asked, Desk, correct, hold, said, spare};
+use super::desk::{Asked, Desk};
+use super::{correct, hold, said, spare};
 use crate::look::{self, Look};
 use crate::paint;
 use crate::signs;

@@ -1,7 +1,8 @@
 //! Before a log is open: a day begins, or goes on.
 
+use super::desk::{Asked, Desk, PRESENT};
 use super::entry::Row;
-use super::{Asked, Desk, big, button, huge};
+use super::large::{big, button, huge};
 use crate::look::{self, Look};
 use crate::shown::Shown;
 use crate::signs;
@@ -10,8 +11,6 @@ use eframe::egui::{Label, Ui};
 use plan::Plan;
 use testday::{Passed, limits_passed};
 
-/// Asked before a day begins.
-pub(super) const PRESENT: &str = "Present";
 /// Asked where checks fall short that may be answered for.
 const WHY: &str = "Reason to load anyway";
 
@@ -131,7 +130,7 @@ fn warning(ui: &mut Ui, look: &Look, standing: &Standing) {
     };
     ui.horizontal(|ui| {
         signs::sign(ui, look, Sign::Fails, Ink::Wanted);
-        ui.add(Label::new(signs::inked(look, text, Ink::Wanted).size(super::BIG)).wrap());
+        ui.add(Label::new(signs::inked(look, text, Ink::Wanted).size(super::large::BIG)).wrap());
     });
     ui.add_space(10.0);
 }

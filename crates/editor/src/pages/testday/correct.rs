@@ -1,6 +1,6 @@
 //! The lines of the log: any reading or remark can be put right or struck out by a line of its own.
 
-use super::Desk;
+use super::desk::Desk;
 use super::entry::{field, mass_kg, read};
 use crate::look::{self, Look};
 use eframe::egui::{self, Ui};

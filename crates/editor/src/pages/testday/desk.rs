@@ -3,10 +3,10 @@
 
 use super::back::Back;
 use crate::clock;
-use crate::journal::{Journal, Trouble};
 use crate::look::Look;
 use crate::signs;
 use assess::{Ask, Assessment, Closed};
+use disk::journal::{Journal, Trouble};
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, Context, Ui};
 use plan::Plan;
@@ -18,6 +18,9 @@ use std::time::{Duration, Instant};
 use testday::{
     Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Outlook, Range, Stage, WayBack, diagnose, stop_due,
 };
+
+/// Asked before a day begins.
+pub(super) const PRESENT: &str = "Present";
 
 /// What the page asks the window for.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -98,7 +101,7 @@ impl Desk {
             format: testday::FORMAT,
             fingerprint: plan::file::fingerprint(plan),
             plan: plan::file::write(plan),
-            people: self.typed.get(super::begin::PRESENT).cloned().unwrap_or_default(),
+            people: self.typed.get(PRESENT).cloned().unwrap_or_default(),
         };
         let although = self.although.take().map(|(checks, why)| Entry::LoadedAlthough { checks, why });
         let journal = Journal::begin(path, &clock::now(), started).and_then(|mut journal| {
@@ -354,7 +357,7 @@ impl Desk {
         let Some((sign, text)) = &self.said else { return };
         ui.horizontal(|ui| {
             signs::sign(ui, look, *sign, Ink::Wanted);
-            ui.add(egui::Label::new(signs::inked(look, text, Ink::Wanted).size(super::BIG)).wrap());
+            ui.add(egui::Label::new(signs::inked(look, text, Ink::Wanted).size(super::large::BIG)).wrap());
         });
         ui.add_space(8.0);
     }

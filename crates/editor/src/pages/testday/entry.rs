@@ -1,7 +1,8 @@
 //! Fields for readings: a bare number is in the unit that stands beside the field. The first field that
 //! is empty takes the focus; Return goes on to the next one, and after the last one enters.
 
-use super::{BIG, Desk};
+use super::desk::Desk;
+use super::large::BIG;
 use crate::fields::label;
 use eframe::egui::{self, Id, Key, Ui};
 use quantity::{Grain, Mass, Quantity, Units};
@@ -17,16 +18,16 @@ pub(super) struct Row {
 impl Row {
     /// A field that must be filled, with its name and unit; hands back what is typed.
     pub(super) fn field(&mut self, ui: &mut Ui, desk: &mut Desk, named: [&str; 2], width: f32) -> String {
-        self.any(ui, desk, (named, width), true)
+        self.any(ui, desk, &Blank { named, width }, true)
     }
 
     /// A field that may stay empty.
     pub(super) fn optional(&mut self, ui: &mut Ui, desk: &mut Desk, named: [&str; 2], width: f32) -> String {
-        self.any(ui, desk, (named, width), false)
+        self.any(ui, desk, &Blank { named, width }, false)
     }
 
-    fn any(&mut self, ui: &mut Ui, desk: &mut Desk, ([name, unit], width): ([&str; 2], f32), due: bool) -> String {
-        let (text, response) = set(ui, desk, name, unit, width);
+    fn any(&mut self, ui: &mut Ui, desk: &mut Desk, blank: &Blank, due: bool) -> String {
+        let (text, response) = set(ui, desk, blank);
         if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
             self.returned = Some(self.fields.len());
         }
@@ -51,10 +52,17 @@ impl Row {
 
 /// A field in large type; hands back what is typed.
 pub(super) fn field(ui: &mut Ui, desk: &mut Desk, name: &str, unit: &str, width: f32) -> String {
-    set(ui, desk, name, unit, width).0
+    set(ui, desk, &Blank { named: [name, unit], width }).0
 }
 
-fn set(ui: &mut Ui, desk: &mut Desk, name: &str, unit: &str, width: f32) -> (String, egui::Response) {
+/// What is filled in: its name and unit, and how wide it is, points.
+struct Blank<'a> {
+    named: [&'a str; 2],
+    width: f32,
+}
+
+fn set(ui: &mut Ui, desk: &mut Desk, blank: &Blank) -> (String, egui::Response) {
+    let Blank { named: [name, unit], width } = *blank;
     let mut text = desk.typed.get(name).cloned().unwrap_or_default();
     let response = ui.horizontal(|ui| {
         let words = egui::RichText::new(name).size(BIG);

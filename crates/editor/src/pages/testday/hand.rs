@@ -1,14 +1,14 @@
 //! The one active task: what to lift, read, hold or take off.
 
+use super::desk::{Asked, Desk};
 use super::entry::Row;
-use super::{BIG, Desk, big, button, hold, huge, outlook, stop, unload, weigh};
+use super::large::{BIG, big, button, huge, large};
+use super::{figures, hold, outlook, stop, unload, weigh};
 use crate::look::{self, Look};
-use crate::paint;
 use drafting::figure::Ink;
-use drafting::lower::{self, Viewport};
 use drafting::sheet::place_words;
-use drafting::views::{self, Scene};
-use eframe::egui::{self, Sense, Ui, vec2};
+use drafting::views::Scene;
+use eframe::egui::{self, Ui};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 use testday::{Entry, Next};
@@ -99,9 +99,9 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
             selected: &[index],
             numbers: Some(run.steps()),
         };
-        drawing(ui, look, &scene);
+        figures::show(ui, look, &scene);
     }
-    let lies = ui.add(super::large("Placed"));
+    let lies = ui.add(large("Placed"));
     // Return or the space bar presses it: the hands are full.
     if desk.wants_focus() {
         lies.request_focus();
@@ -109,46 +109,6 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     if lies.clicked() {
         desk.enter(ui.ctx(), Entry::Placed { step });
     }
-}
-
-/// From above and from the side, the active piece with a heavy outline.
-pub(super) fn drawing(ui: &mut Ui, look: &Look, scene: &Scene) {
-    ui.add_space(6.0);
-    let width = (ui.available_width() - 16.0) / 2.0;
-    let figures = [
-        ("From above: aft to the right, aircraft's right at top", views::above(scene)),
-        ("From the side: aft to the right", views::side(scene)),
-    ];
-    ui.horizontal(|ui| {
-        for (caption, figure) in figures {
-            let (rect, response) = ui.allocate_exact_size(vec2(width, 320.0), Sense::hover());
-            response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, caption));
-            ui.painter().rect_stroke(rect, 2.0, egui::Stroke::new(1.0, look.rule()), egui::StrokeKind::Inside);
-            let Some(around) = around_pieces(scene, caption) else { continue };
-            let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
-            let viewport = Viewport::fitting(around, area, 22.0, paint::UNIT_PER_PT);
-            paint::primitives(&ui.painter_at(rect), lower::lower(&figure, &viewport, &look.palette));
-            let at = rect.left_top() + vec2(6.0, 4.0);
-            ui.painter().text(
-                at,
-                egui::Align2::LEFT_TOP,
-                caption,
-                egui::FontId::proportional(look::SMALL),
-                look.ink(Ink::Quiet),
-            );
-        }
-    });
-    ui.add_space(8.0);
-}
-
-/// What must be seen: where any piece will lie, so that the drawing keeps its scale from step to step.
-fn around_pieces(scene: &Scene, caption: &str) -> Option<[[f64; 2]; 2]> {
-    let view = if caption.contains("above") { views::View::Above } else { views::View::Side };
-    let corners = (0..scene.plan.steps()).filter_map(|piece| scene.outline(view, piece)).flatten();
-    corners.fold(None, |box_of: Option<[[f64; 2]; 2]>, [u, v]| {
-        let [low, high] = box_of.unwrap_or([[u, v]; 2]);
-        Some([[low[0].min(u), low[1].min(v)], [high[0].max(u), high[1].max(v)]])
-    })
 }
 
 fn close(ui: &mut Ui, desk: &mut Desk) {
@@ -170,7 +130,7 @@ fn ended(ui: &mut Ui, desk: &mut Desk) {
     big(ui, "Save the record, and keep the log beside it: the record is made from it.");
     ui.add_space(8.0);
     if button(ui, "Save the record…") {
-        desk.ask(super::Asked::SaveRecord);
+        desk.ask(Asked::SaveRecord);
     }
     ui.add_space(8.0);
     if button(ui, "Close this log") {

@@ -1,6 +1,7 @@
 //! A hold: the load that is due, where it acts, the clock.
 
-use super::{BIG, Desk, big, button, huge};
+use super::desk::Desk;
+use super::large::{BIG, big, button, huge};
 use crate::look::{self, Look};
 use crate::signs::inked;
 use assess::load::Load;

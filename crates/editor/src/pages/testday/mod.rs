@@ -6,8 +6,10 @@ mod begin;
 mod correct;
 mod desk;
 mod entry;
+mod figures;
 mod hand;
 mod hold;
+mod large;
 mod outlook;
 mod plausible;
 mod said;
@@ -18,16 +20,9 @@ mod weigh;
 
 pub(crate) use desk::{Asked, Desk};
 
-use crate::look::{self, Look};
+use crate::look::Look;
 use crate::shown::Shown;
 use eframe::egui::{self, Frame, Margin, Panel, ScrollArea, Ui};
-
-/// Size of what is read from where the bags lie, points.
-const HUGE: f32 = 30.0;
-/// Size of what stands beside it, points.
-const BIG: f32 = 17.0;
-/// Least height of what a gloved hand presses, points.
-const BUTTON: f32 = 40.0;
 
 /// The page. `shown` is what the window has; a day that has begun keeps a plan of its own.
 pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> Asked {
@@ -55,23 +50,4 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> 
         });
     });
     desk.asked()
-}
-
-/// A head that is read from afar.
-fn huge(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(look::bold(text, HUGE)).wrap());
-}
-
-/// What stands under it.
-fn big(ui: &mut Ui, text: impl Into<String>) {
-    ui.add(egui::Label::new(egui::RichText::new(text).size(BIG)).wrap());
-}
-
-/// A button for a gloved hand.
-fn large(text: &str) -> egui::Button<'_> {
-    egui::Button::new(egui::RichText::new(text).size(BIG)).min_size(egui::vec2(150.0, BUTTON))
-}
-
-fn button(ui: &mut Ui, text: &str) -> bool {
-    ui.add(large(text)).clicked()
 }

@@ -1,6 +1,7 @@
 //! What falls short of the stack as it is done, and the ways on from a piece that must not be lifted.
 
-use super::{BIG, Desk, big, button};
+use super::desk::Desk;
+use super::large::{BIG, big, button};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};

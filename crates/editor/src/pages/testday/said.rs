@@ -1,7 +1,7 @@
 //! What else can be said on the day: a stop, a deviation, a remark, a photograph, a correction.
 
+use super::desk::{Asked, Desk};
 use super::entry::{field, read};
-use super::{Asked, Desk};
 use crate::look::{self, Look};
 use eframe::egui::{self, Ui};
 use quantity::{Grain, Length, Quantity};

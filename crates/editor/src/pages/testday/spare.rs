@@ -1,6 +1,6 @@
 //! An extra piece: which one, how heavy, where it goes, and whether it is in place already.
 
-use super::Desk;
+use super::desk::Desk;
 use super::entry::{field, mass_kg, read};
 use super::said::{lot_and_item, number};
 use crate::look::{self, Look};

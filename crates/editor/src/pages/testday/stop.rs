@@ -2,8 +2,10 @@
 //! reading does not fit: a cause that was found and put right, a reading that fits again, or a signature. Past
 //! a limit that nobody can sign away only keeping it leads on.
 
+use super::desk::Desk;
 use super::entry::{Row, field};
-use super::{BIG, Desk, big, button, outlook, spare, weigh};
+use super::large::{BIG, HUGE, big, button};
+use super::{outlook, spare, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
@@ -20,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let why = &stop.why;
     ui.horizontal(|ui| {
         signs::sign(ui, look, Sign::Fails, Ink::Wanted);
-        ui.label(signs::inked(look, "STOP. Stand clear.", Ink::Wanted).size(super::HUGE).strong());
+        ui.label(signs::inked(look, "STOP. Stand clear.", Ink::Wanted).size(HUGE).strong());
     });
     // A fixture that was read again may fit by now; what stopped the day is told as it was then.
     let misfits = desk.judged_now().is_some_and(|judged| !judged.fits());

@@ -1,7 +1,9 @@
 //! What comes off next, where it lies, and how what is left stands then.
 
 use super::back::Back;
-use super::{BIG, Desk, big, button, hand, huge, stop, weigh};
+use super::desk::Desk;
+use super::large::{BIG, big, button, huge};
+use super::{figures, stop, weigh};
 use crate::look::Look;
 use crate::signs::{self, inked};
 use assess::unload::Left;
@@ -131,5 +133,5 @@ fn drawing(ui: &mut Ui, look: &Look, (back, run): (&Back, &RunDone), index: usiz
     let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
     let numbers = Some(&numbers[..]);
     let scene = Scene { plan, layout, step: plan.steps(), layer, hide_above: false, selected: &[at], numbers };
-    hand::drawing(ui, look, &scene);
+    figures::show(ui, look, &scene);
 }

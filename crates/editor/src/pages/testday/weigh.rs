@@ -1,7 +1,9 @@
 //! Scales, straps and gauges: a field each, with what it should show.
 
+use super::desk::Desk;
 use super::entry::{Row, mass_kg, read};
-use super::{Desk, big, button, huge, plausible};
+use super::large::{big, button, huge};
+use super::plausible;
 use eframe::egui::{self, Ui};
 use plan::Plan;
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity};

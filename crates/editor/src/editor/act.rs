@@ -1,0 +1,89 @@
+//! What the window does: commands, the edits that pages ask for, and the checks that are solved beside it.
+
+use super::window::Editor;
+use crate::commands::Command;
+use crate::dialogs::Wanted;
+use crate::document::Document;
+use crate::pages::Page;
+use crate::worker::{Answer, Worker};
+use eframe::egui::Context;
+use plan::Edit;
+
+impl Editor {
+    pub(super) fn command(&mut self, ctx: &Context, command: Command) {
+        match command {
+            Command::Intend(intent) => self.intend(ctx, intent),
+            Command::Save => self.save(ctx, None),
+            Command::SaveAs => self.ask(ctx, Wanted::SavePlan, None),
+            Command::SaveSheet => self.ask(ctx, Wanted::SaveSheet, None),
+            Command::SavePicture => self.ask(ctx, Wanted::SavePicture, None),
+            Command::CopyPicture => self.copy_picture(ctx),
+            Command::ChoosePhotograph => self.ask(ctx, Wanted::OpenPhotograph, None),
+            // What is being typed comes before what was done.
+            Command::Undo if self.fields.undo(ctx) => {}
+            Command::Redo if self.fields.redo(ctx) => {}
+            Command::Undo => self.walk_history(Document::undo),
+            Command::Redo => self.walk_history(Document::redo),
+            Command::Fit if self.page == Page::Fixture => self.rig.camera.fit(),
+            Command::Arrange(question) => self.arrange(ctx, question),
+            Command::Fit => self.hand.fit(),
+            Command::Help(topic) => self.help = Some(topic),
+            Command::Cautions => self.cautions = !self.cautions,
+            Command::Go(page) => self.go(page),
+            Command::Weigh { step } => {
+                self.ballast.weigh(self.document.plan(), step);
+                self.go(Page::Ballast);
+            }
+            Command::Opacity(opacity) => self.set(ctx, |settings| settings.opacity = opacity),
+            Command::Tell(sentence) => self.messages.trouble(sentence),
+            Command::Theme(theme) => self.set(ctx, |settings| settings.theme = theme),
+            Command::Scale(scale) => self.set(ctx, |settings| settings.scale = scale),
+            Command::LargerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(true)),
+            Command::SmallerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(false)),
+            Command::Metric(metric) => self.set(ctx, |settings| settings.metric = metric),
+        }
+    }
+
+    /// Makes the edits that a page asked for; a refusal goes back to its field.
+    pub(super) fn make(&mut self, edits: Vec<Edit>) {
+        if edits.is_empty() {
+            self.fields.accept();
+        }
+        for edit in edits {
+            match self.document.apply(&edit) {
+                Ok(()) => self.fields.accept(),
+                Err(fault) => {
+                    if let Some(sentence) = self.fields.refuse(fault.sentence) {
+                        self.messages.trouble(sentence);
+                    }
+                }
+            }
+        }
+    }
+
+    pub(super) fn refresh(&mut self) {
+        let gesture = self.hand.gesture.as_ref().or(self.rig.gesture.as_ref());
+        if self.shown.refresh(&self.document, gesture) {
+            self.ask_for_full();
+        }
+        match self.worker.as_mut().and_then(Worker::poll) {
+            Some(Answer::Done(assessment)) => self.shown.take(*assessment),
+            Some(Answer::Failed) => self.messages.trouble(NOT_WORKED_OUT),
+            None => {}
+        }
+    }
+
+    pub(super) fn ask_for_full(&mut self) {
+        let Some(worker) = &mut self.worker else { return };
+        if self.shown.wants_full() { worker.ask(&self.shown.plan) } else { worker.forget() }
+    }
+
+    /// The part of the full assessment that is done, while it runs.
+    pub(super) fn progress(&self, ctx: &Context) -> Option<f32> {
+        self.worker.as_ref().and_then(|worker| worker.progress(ctx))
+    }
+}
+
+/// Said where the work on the checks broke down: a bug of ours, and nothing is called good by it.
+const NOT_WORKED_OUT: &str =
+    "The checks could not be worked out, by a fault of this program: they count as not decided. Your plan is kept";

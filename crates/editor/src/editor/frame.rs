@@ -1,0 +1,149 @@
+//! A frame of the window: what was heard, then bar, head, page, and what lies over them.
+
+use super::window::Editor;
+use crate::cautions;
+use crate::commands::Known;
+use crate::help;
+use crate::intent::Intent;
+use crate::look::{self, Look};
+use crate::menu;
+use crate::pages::{Page, head};
+use crate::signs;
+use assess::State;
+use eframe::egui::{self, Context, Frame, Margin, Panel, Ui, ViewportCommand};
+
+/// What the window is called before a plan's name.
+pub const NAME: &str = "Loadcairn";
+
+impl eframe::App for Editor {
+    fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
+        self.hear_dialog(ctx);
+        self.refresh();
+        self.keep_unsaved(ctx);
+        if ctx.input(|i| i.viewport().close_requested()) && !self.closing && self.document.is_dirty() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.question = Some(Intent::Close);
+        }
+        let dropped = ctx.input(|i| i.raw.dropped_files.first().map(|f| f.path().to_owned()));
+        if let Some(path) = dropped {
+            self.take_dropped(ctx, path);
+        }
+        let mark = if self.document.is_dirty() { "* " } else { "" };
+        let title = format!("{mark}{} – {NAME}", self.document.name());
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        let ctx = ui.ctx().clone();
+        let look = Look::of(&ctx);
+        let covered = self.help.is_some() || self.arranger.is_some();
+        // On the drawing of the stack the keyboard goes back to the pieces.
+        self.fields.begin(&ctx, self.page != Page::Stack);
+        if !self.is_asking() && !covered {
+            if let Some(command) = menu::heard(&ctx, &self.known(&ctx)) {
+                self.command(&ctx, command);
+            }
+            // The keys of an open menu are the menu's: Escape closes it and nothing else.
+            if !egui::Popup::is_any_open(&ctx) {
+                self.page_keys(&ctx, &look);
+            }
+            self.refresh();
+        }
+        self.bar(ui, &look);
+        self.cautions = cautions::show(ui, &look, self.cautions);
+        self.head_and_page(ui, &look);
+        self.messages.show(&ctx, &look);
+        self.ask_question(&ctx);
+        self.ask_before_replacing(&ctx);
+        self.ask_for_lost_log(&ctx);
+        self.type_path(&ctx);
+        self.offer_left(&ctx);
+        self.show_arranging(&ctx, &look);
+        if let Some(topic) = self.help {
+            self.help = help::show(&ctx, &look, topic);
+        }
+    }
+
+    fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {
+        self.end_keeping();
+    }
+
+    fn persist_egui_memory(&self) -> bool {
+        false
+    }
+}
+
+impl Editor {
+    /// The page with the numbers that matter above it: what a picture of the page shows.
+    pub(super) fn head_and_page(&mut self, ui: &mut Ui, look: &Look) {
+        let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
+        Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
+            let progress = self.progress(ui.ctx());
+            let plan = &self.shown.plan;
+            let placed = if self.page == Page::Stack { self.hand.placed() } else { plan.steps() };
+            // On a day that has begun the seat carries what the page says, not what the plan ends with.
+            let planned = self.page == Page::TestDay && self.day().is_some();
+            head::show(ui, look, head::Told { plan, assessment: &self.shown.assessment, placed, planned, progress });
+        });
+        self.show_page(ui, look);
+    }
+
+    fn bar(&mut self, ui: &mut Ui, look: &Look) {
+        let frame = Frame::new().inner_margin(Margin::symmetric(12, 6)).fill(look.band());
+        Panel::top("bar").frame(frame).resizable(false).show(ui, |ui| {
+            ui.horizontal(|ui| {
+                let menus = menu::Menus {
+                    known: self.known(ui.ctx()),
+                    undo: self.document.undo_name(),
+                    redo: self.document.redo_name(),
+                    settings: &self.settings,
+                };
+                let chosen = menu::show(ui, &menus);
+                ui.add_space(10.0);
+                for page in Page::ALL {
+                    self.tab(ui, look, page);
+                }
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    let saved = if self.document.is_dirty() { "not saved" } else { "saved" };
+                    let has_file = self.document.path().is_some() || self.document.is_dirty();
+                    let saved = if has_file { saved } else { "no file yet" };
+                    let line = format!("{} · {saved}", self.document.plan().title);
+                    ui.add(egui::Label::new(look::caption(look, line)).truncate());
+                });
+                if let Some(command) = chosen {
+                    self.command(&ui.ctx().clone(), command);
+                }
+            });
+        });
+    }
+
+    /// What decides which commands can be given.
+    fn known(&self, ctx: &Context) -> Known {
+        Known {
+            undo: self.document.undo_name().is_some(),
+            redo: self.document.redo_name().is_some(),
+            typing: self.fields.have_keyboard(ctx),
+            typing_freely: self.types_freely(ctx),
+            asking: self.asking.is_some(),
+            page: self.page,
+            scale: self.settings.scale,
+        }
+    }
+
+    fn tab(&mut self, ui: &mut Ui, look: &Look, page: Page) {
+        let worst = page.worst(&self.shown.assessment).filter(|s| *s >= State::Caution);
+        let response = ui.selectable_label(self.page == page, page.word());
+        if response.clicked() {
+            self.go(page);
+        }
+        if let Some(state) = worst {
+            ui.scope(|ui| {
+                ui.spacing_mut().item_spacing.x = 2.0;
+                signs::state(ui, look, state);
+            });
+        }
+    }
+}

@@ -1,0 +1,87 @@
+//! The page in hand: its keys, its drawing, and what it asks for.
+
+use super::window::Editor;
+use crate::dialogs::Wanted;
+use crate::look::Look;
+use crate::pages::{Page, fixture, sheet, stack};
+use eframe::egui::{Context, Ui};
+use plan::Edit;
+
+impl Editor {
+    pub(super) fn go(&mut self, page: Page) {
+        self.page = page;
+        self.hand.put_back();
+        self.rig.let_go();
+    }
+
+    pub(super) fn page_keys(&mut self, ctx: &Context, look: &Look) {
+        let edits = match self.page {
+            Page::Stack => self.on_table(ctx, look, |table| stack::keys(ctx, table)),
+            Page::Fixture => self.on_rig(ctx, look, |table| fixture::keys(ctx, table)),
+            _ => return,
+        };
+        if !edits.is_empty() {
+            self.make(edits);
+        }
+    }
+
+    /// Works on what the Stack page works on, and gives the edits that it asks for.
+    pub(super) fn on_table(&mut self, ctx: &Context, look: &Look, work: impl FnOnce(&mut stack::Table)) -> Vec<Edit> {
+        let mut table = stack::Table {
+            plan: self.document.plan(),
+            shown: &mut self.shown,
+            hand: &mut self.hand,
+            fields: &mut self.fields,
+            look,
+            edits: Vec::new(),
+            commands: Vec::new(),
+        };
+        work(&mut table);
+        let (edits, commands) = (table.edits, table.commands);
+        commands.into_iter().for_each(|command| self.command(ctx, command));
+        edits
+    }
+
+    /// Works on what the Fixture page works on, and gives the edits that it asks for.
+    pub(super) fn on_rig(&mut self, ctx: &Context, look: &Look, work: impl FnOnce(&mut fixture::Table)) -> Vec<Edit> {
+        let folder = self.folder();
+        let mut table = fixture::Table {
+            plan: self.document.plan(),
+            shown: &self.shown,
+            hand: &mut self.rig,
+            fields: &mut self.fields,
+            look,
+            folder: folder.as_deref(),
+            edits: Vec::new(),
+            commands: Vec::new(),
+        };
+        work(&mut table);
+        let (edits, commands) = (table.edits, table.commands);
+        commands.into_iter().for_each(|command| self.command(ctx, command));
+        edits
+    }
+
+    pub(super) fn show_page(&mut self, ui: &mut Ui, look: &Look) {
+        let edits = match self.page {
+            Page::Stack => self.on_table(&ui.ctx().clone(), look, |table| stack::show(ui, table)),
+            Page::Fixture => self.on_rig(&ui.ctx().clone(), look, |table| fixture::show(ui, table)),
+            Page::Sheet => {
+                let revision = (self.document.revision(), self.shown.assessment.is_undecided());
+                self.preview.refresh(&self.shown.plan, &self.shown.assessment, revision);
+                if sheet::show(ui, look, &self.preview) == sheet::Asked::Save {
+                    self.ask(&ui.ctx().clone(), Wanted::SaveSheet, None);
+                }
+                Vec::new()
+            }
+            Page::TestDay => {
+                self.test_day(ui, look);
+                Vec::new()
+            }
+            Page::LoadCase | Page::Ballast => self.form_page(ui, look),
+        };
+        if !edits.is_empty() {
+            ui.ctx().request_repaint();
+        }
+        self.make(edits);
+    }
+}

@@ -1,0 +1,29 @@
+//! The parts of the help.
+
+/// A part of the help.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Topic {
+    /// What is done on each page.
+    HowTo,
+    /// Keys and what the pointer does.
+    Keys,
+    /// The words of the trade as they are used here.
+    Words,
+    /// Colours and signs.
+    Signs,
+}
+
+impl Topic {
+    /// In the order in which they are offered.
+    pub(crate) const ALL: [Topic; 4] = [Topic::HowTo, Topic::Keys, Topic::Words, Topic::Signs];
+
+    /// As the menu and the help name it.
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            Topic::HowTo => "How to",
+            Topic::Keys => "Keyboard and pointer",
+            Topic::Words => "Words",
+            Topic::Signs => "Colours and signs",
+        }
+    }
+}

@@ -1,0 +1,23 @@
+//! What everything on the Stack page works on.
+
+use super::hand::Hand;
+use crate::commands::Command;
+use crate::look::Look;
+use crate::shown::Shown;
+use plan::Edit;
+
+/// What the Stack page works on.
+pub(crate) struct Table<'a> {
+    /// The plan as it is, without the gesture in hand.
+    pub(crate) plan: &'a plan::Plan,
+    /// The plan as it is shown, with the gesture in hand.
+    pub(crate) shown: &'a mut Shown,
+    /// What the user has in hand.
+    pub(crate) hand: &'a mut Hand,
+    pub(crate) fields: &'a mut crate::fields::Fields,
+    pub(crate) look: &'a Look,
+    /// Edits that the page asks for.
+    pub(crate) edits: Vec<Edit>,
+    /// What else it asks of the window.
+    pub(crate) commands: Vec<Command>,
+}

@@ -1,0 +1,61 @@
+//! The way back: given up, piece by piece off the seat.
+
+use super::day::{Window, begun, down, emptied, expected, go, next, open, says, settled, weigh_after};
+use crate::forms::type_into;
+use egui_kittest::kittest::Queryable;
+use testday::{Course, Next, Stage};
+
+#[test]
+fn given_up_what_lies_there_comes_off() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = begun(folder.path().join("day.testday"));
+    emptied(&mut window);
+    go(&mut window, "Placed");
+    let stage = |window: &Window| window.state().day().map(|day| day.run().stage);
+    go(&mut window, "Give up the test…");
+    go(&mut window, "End loading, then unload");
+    assert_eq!(stage(&window), Some(Stage::Loading), "a reason is due");
+    type_into(&mut window, "Why it is given up entry", "a weld cracked");
+    go(&mut window, "End loading, then unload");
+    assert_eq!(stage(&window), Some(Stage::Unloading));
+    assert!(window.query_by_label_contains("Take off ").is_some());
+    assert!(window.query_by_label("From above: aft to the right, aircraft's right at top").is_some(), "it is drawn");
+    assert!(window.query_by_label("After it the seat is empty.").is_some());
+    go(&mut window, "STOP");
+    assert_eq!(next(&window), Next::Stopped, "one can stop while pieces come off");
+    type_into(&mut window, "What was found entry", "a dog barked");
+    settled(&mut window);
+    go(&mut window, "Taken off");
+    assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()));
+}
+
+#[test]
+fn a_reading_while_pieces_come_off_is_told_to_fit_or_not() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = down(&path, 2);
+    go(&mut window, "Give up the test…");
+    type_into(&mut window, "Why it is given up entry", "rain");
+    go(&mut window, "End loading, then unload");
+    go(&mut window, "Taken off");
+    open(&mut window, "Read the scales with what is left");
+    let run = window.state().day().expect("a day").run().clone();
+    let left = run.plan_left(1);
+    let due = Course::of(&left).after(1).expect("it stands").supports_kg.clone();
+    weigh_after(&mut window, &due);
+    assert!(says(&window, "The scales fit what is left."));
+    weigh_after(&mut window, &due.iter().map(|kg| kg + 9.0).collect::<Vec<_>>());
+    assert!(says(&window, "The scales do not fit what is left."));
+    assert!(says(&window, " kg too much."));
+    go(&mut window, "Taken off");
+    assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()), "it holds nobody up");
+    for gauge in window.state().day().expect("a day").plan.gauges.clone() {
+        type_into(&mut window, &format!("{} entry", gauge.name), "0.10");
+        settled(&mut window);
+    }
+    assert_eq!(next(&window), Next::Close);
+    assert!(says(&window, "Read the scales on the empty seat"));
+    let tare = expected(&window, 0);
+    weigh_after(&mut window, &tare);
+    assert!(says(&window, "The scales came back to the tare."));
+}
