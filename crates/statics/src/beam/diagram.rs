@@ -109,12 +109,6 @@ impl Diagram {
         self.length_m
     }
 
-    /// The places where a load begins, ends or stands, and both ends, m from the left end.
-    pub fn breaks_m(&self) -> Vec<f64> {
-        let starts = self.pieces.iter().map(|piece| piece.from_m);
-        starts.chain([self.length_m]).collect()
-    }
-
     fn read(&self, at_m: f64, quantity: impl Fn(&Piece) -> &Polynomial) -> f64 {
         let index = self.pieces.partition_point(|piece| piece.from_m <= at_m).max(1) - 1;
         self.pieces.get(index).map_or(0.0, |piece| quantity(piece).at(at_m - piece.from_m))

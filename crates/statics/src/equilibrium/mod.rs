@@ -82,6 +82,6 @@ pub use group::Stack;
 pub use mechanism::{Mechanism, PieceMotion};
 pub use proof::Effort;
 pub use pull::{Bears, DeadPull};
-pub use single::{collapse, collapse_by_general_solver, directions, least_collapse, stands};
+pub use single::{collapse, collapse_by_general_solver, directions, stands};
 pub use split::{SplitEnd, Splitting, when_split};
 pub use steps::every_step;

@@ -37,14 +37,8 @@ pub fn collapse(stack: &Stack, step: usize, directions_rad: &[f64]) -> StepEquil
     Front::new(*stack, step, Effort::FULL).verdict(directions_rad, &|| true)
 }
 
-/// The same over 16 plan directions and the normals of the hull's edges of every layer.
-pub fn least_collapse(stack: &Stack, step: usize) -> StepEquilibrium {
-    let mut front = Front::new(*stack, step, Effort::FULL);
-    let directions = front.directions();
-    front.verdict(&directions, &|| true)
-}
-
-/// The plan directions of [`least_collapse`], rad, floor frame.
+/// The plan directions over which the least is told: 16 and the normals of the hull's edges of every layer, rad, floor
+/// frame.
 pub fn directions(stack: &Stack, step: usize) -> Vec<f64> {
     Front::new(*stack, step, Effort::FULL).directions()
 }

@@ -92,12 +92,6 @@ impl Chance {
         fails / draws
     }
 
-    /// The standard error of the share for so many draws, of 1; 0 where none or all fail, which says
-    /// nothing: see [`Chance::at_most`].
-    pub fn standard_error(&self) -> f64 {
-        (self.share() * (1.0 - self.share()) / self.counts().1).sqrt()
-    }
-
     /// What the share is at most, at 95 % confidence for so many draws, of 1. Source:
     /// `wilson-1927` (`from memory`), the upper end of the score interval.
     pub fn at_most(&self) -> f64 {

@@ -3,7 +3,7 @@
 use nalgebra::Isometry3;
 use quantity::Angle;
 use quantity::frame::nose_up_at;
-use statics::equilibrium::{Effort, Stack, StepEquilibrium, collapse, every_step, least_collapse, stands};
+use statics::equilibrium::{Effort, Stack, StepEquilibrium, collapse, directions, every_step, stands};
 use statics::{Bearing, Bed, Body, Pile, settle};
 
 pub(crate) fn near(what: &str, got: f64, want: f64, tolerance: f64, unit: &str) {
@@ -74,7 +74,8 @@ impl Settled {
     }
 
     pub(crate) fn least(&self) -> StepEquilibrium {
-        least_collapse(&self.stack(), self.bodies.len())
+        let (stack, step) = (self.stack(), self.bodies.len());
+        collapse(&stack, step, &directions(&stack, step))
     }
 
     pub(crate) fn every_step(&self) -> Vec<StepEquilibrium> {
