@@ -5,7 +5,7 @@
 //! there. The price at which the bending equals the gap is found contact by contact, until none
 //! changes.
 
-use super::Flex;
+use super::board::Flex;
 use super::sinking::Sinking;
 use crate::equilibrium::{ContactForce, Shares, Stack, least_energy_at};
 

@@ -1,6 +1,6 @@
 //! How far each body sinks where boards bend: from the bearings, which do not, upwards.
 
-use super::{Flex, board, with_forces};
+use super::board::{Flex, board, with_forces};
 use crate::beam::{Diagram, End};
 use crate::equilibrium::{ContactForce, Stack};
 use crate::rest::{Contact, ONE_HEIGHT_M, Under};

@@ -4,8 +4,8 @@
 //! Sizes are those of the dressed wood. Between two sizes of the table the smaller factor counts.
 //! Across the grain this system publishes no value for bending: there is none here.
 
-use crate::timber::adjust::{Lie, NoAllowable};
 use crate::timber::allowables::{Allowables, Factor, On, System};
+use crate::timber::lie::{Lie, NoAllowable};
 use crate::timber::table::{Dressed, Duration, Figure, Lumber, lasting, table};
 use quantity::unit::INCH_M;
 

@@ -8,8 +8,8 @@
 //! Across the grain no bending strength is published. The tension strength across the grain
 //! stands in for it: that is on the safe side, since a bent face is stressed over less wood.
 
-use crate::timber::adjust::{Lie, NoAllowable};
 use crate::timber::allowables::{Allowables, Factor, On, System};
+use crate::timber::lie::{Lie, NoAllowable};
 use crate::timber::table::{Class, DepthFactor, Duration, European, lasting, table};
 
 pub(super) fn european(class: &'static Class, lie: Lie, duration: Duration) -> Result<Allowables, NoAllowable> {

@@ -13,9 +13,11 @@ mod adjust;
 mod allowables;
 mod dressed;
 mod european;
+mod lie;
 mod table;
 
 pub use across::{AcrossLimit, across_limit};
-pub use adjust::{Lie, NoAllowable, allowable, grades, look_up};
+pub use adjust::{allowable, grades, look_up};
 pub use allowables::{Allowables, Factor, On, System};
+pub use lie::{Lie, NoAllowable};
 pub use table::{Duration, Status};
