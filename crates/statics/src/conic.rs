@@ -271,3 +271,52 @@ impl Entries {
         CscMatrix::new_from_triplets(rows, columns, self.row, self.column, self.value)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A unit weight over the middle of two rough feet, pushed along the line between them.
+    fn two_feet() -> Balance {
+        let foot = |x: f64| Touch {
+            friction: 0.5,
+            units: vec![vec![(2, 1.0), (4, -x)], vec![(0, 1.0), (4, -0.3)], vec![(1, 1.0), (3, 0.3)]],
+        };
+        Balance {
+            load: vec![0.0, 0.0, -1.0, 0.0, 0.0, 0.0],
+            touches: vec![foot(-0.4), foot(0.4)],
+            pulls: Vec::new(),
+            push: Some(vec![(0, 1.0)]),
+        }
+    }
+
+    /// The forces at rest with so much too little on one foot, as a solver might return them.
+    fn read(missing: f64) -> Decision {
+        let forces = vec![0.5 - missing, 0.0, 0.0, 0.5, 0.0, 0.0, 0.0];
+        let solution = Solution { forces, motion: vec![1.0, 0.0, 0.0, 0.0, 0.0, 0.0], end: End::Optimum };
+        two_feet().read_forces(&solution, 0.0)
+    }
+
+    #[test]
+    fn forces_that_miss_balance_by_more_than_a_ten_millionth_of_the_load_decide_nothing() {
+        for missing in [0.0, 0.9e-7] {
+            assert!(matches!(read(missing), Decision::Decided(_)), "a miss of {missing:e}: {:?}", read(missing));
+        }
+        for missing in [1.1e-7, 1e-5, 1e-3] {
+            let told = matches!(read(missing), Decision::NotDecided { residual: Some(_) });
+            assert!(told, "a miss of {missing:e}: {:?}", read(missing));
+        }
+    }
+
+    /// The weight beyond a foot: it balances only while the other foot pulls.
+    #[test]
+    fn a_foot_that_pulls_is_a_miss_of_its_pull() {
+        for pull in [0.0, 1e-6, 1e-3] {
+            let mut balance = two_feet();
+            balance.load[4] = 0.4 * (1.0 + 2.0 * pull);
+            let miss = balance.miss(&[-pull, 0.0, 0.0, 1.0 + pull, 0.0, 0.0, 0.0], 1.0);
+            // The cone of the foot is missed by its friction as well, which is less.
+            assert!((miss - pull).abs() <= 1e-15, "got a miss of {miss:e}, want {pull:e}, of the load");
+        }
+    }
+}

@@ -6,14 +6,12 @@
 use super::block::{Block, Wrench, wrench};
 use super::pull::DeadPull;
 use crate::body::Body;
+use crate::conic::SMOOTH;
 use crate::rest::{Contact, Pile, Under};
 use nalgebra::{Isometry3, Point3, Vector3};
 use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
 use quantity::frame::plan_direction;
 use std::ops::Range;
-
-/// Frictions below this count as none: a cone without an interior stalls the solver.
-const SMOOTH: f64 = 1e-9;
 
 /// A pile on its bed on the floor, and the straps over it: what every question is about.
 #[derive(Clone, Copy)]

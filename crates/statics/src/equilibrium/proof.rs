@@ -9,11 +9,9 @@ use super::interior::Shape;
 use super::motion::{HalfPlane, Motion, admissible, half_plane};
 use super::partly::{self, About, Asked};
 use super::plain;
+pub(super) use crate::conic::BALANCED;
 use crate::margin::slack;
 use quantity::frame::plan_direction;
-
-/// A miss of balance or cone below this part of the weight is rounding.
-pub(super) const BALANCED: f64 = 1e-7;
 
 /// How many steps each solver may take in one solve. What fewer leave open comes back as not decided.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -238,16 +236,17 @@ mod tests {
         [stop.multiplier, motion.along([1.0, 0.0])]
     }
 
-    /// Two published walls of rigid blocks with upright joints. Source: `ferris-tin-loi-2001` (`from memory`: the
-    /// multipliers; size of the blocks, courses and friction were seen in the header of a public
-    /// script; which course has the half blocks is not printed and was chosen by the match). Their
-    /// associated law is the one of this module: what slides also opens, at the angle of friction.
+    /// Two walls of rigid blocks with upright joints. What decides is that forces and motion meet; the multipliers
+    /// beside them are those of `ferris-tin-loi-2001`, `from memory` (size of the blocks, courses and friction were
+    /// seen in the header of a public script; which course has the half blocks is not printed and was chosen by
+    /// the match). Their associated law is the one of this module: what slides also opens, at the angle of friction.
     #[test]
-    fn published_walls_of_33_and_55_blocks_have_their_associated_multipliers() {
+    fn forces_and_motion_of_walls_of_33_and_55_blocks_meet_at_the_multipliers_recalled_from_memory() {
         for (courses, blocks, want) in [(6, 33, 0.64286), (10, 55, 0.58000)] {
             let bodies = wall(courses);
             assert_eq!(bodies.len(), blocks, "blocks");
             let [below, above] = with_group(&bodies, |group| bounds(&with_upright_joints(group, &bodies)));
+            assert!((above - below).abs() <= slack(below), "{blocks} blocks: from below {below}, from above {above}");
             let [down, up] = [below - want, above - want];
             assert!(down.abs() <= 5e-6, "{blocks} blocks: got {below}, want {want}, difference {down:e}, of weight");
             assert!(up.abs() <= 5e-6, "{blocks} blocks: got {above}, want {want}, difference {up:e}, of weight");
@@ -326,6 +325,78 @@ mod tests {
             let bar = barred_in_part(&group, &asked, &about, Effort::FULL).map(|bar| bar.half_plane.along([1.0, 0.0]));
             let is_limit = |bar: f64| bar >= limit - slack(limit) && bar <= limit + 2.0 * slack(limit);
             assert!(bar.is_some_and(is_limit), "motion: got {bar:?}, want {limit}, of weight");
+        });
+    }
+
+    /// The forces of a wall at rest, which miss nothing but rounding.
+    fn at_rest(group: &Group) -> Forces {
+        let nothing_known = vec![[0.0; 3]; 4 * group.joints.len()];
+        quickly(group, [0.0; 2], &nothing_known).map(|held| held.forces).expect("a wall stands by itself")
+    }
+
+    #[test]
+    fn forces_out_of_balance_by_more_than_a_ten_millionth_of_the_weight_hold_nothing() {
+        with_group(&wall(4), |group| {
+            for (missing, holds) in [(0.0, true), (0.9e-7, true), (1.1e-7, false), (1e-5, false), (1e-3, false)] {
+                let mut forces = at_rest(&group);
+                forces[0][0] += group.joints[0].steepness() * missing;
+                let got = checked(&group, [1.0, 0.0], &forces, 0.0).is_some();
+                assert_eq!(got, holds, "forces that miss {missing:e} of the weight are taken");
+            }
+        });
+    }
+
+    /// Two level forces against one another along one edge of a joint: balance does not see them, the cone does.
+    #[test]
+    fn forces_steeper_than_friction_by_more_than_a_ten_millionth_of_the_weight_hold_nothing() {
+        with_group(&wall(4), |group| {
+            for (missing, holds) in [(-1e-6, true), (0.9e-7, true), (1.1e-7, false), (1e-5, false), (1e-3, false)] {
+                let mut forces = at_rest(&group);
+                let level = forces[0][0].max(forces[1][0]) + group.joints[0].steepness() * missing;
+                (forces[0][1], forces[1][1]) = (level, -level);
+                forces[1][0] = forces[0][0];
+                let miss = miss(&group, &forces, [0.0; 2]);
+                assert!(
+                    (miss - missing.max(0.0)).abs() <= 1e-11,
+                    "got a miss of {miss:e}, want {missing:e}, of weight"
+                );
+                let got = checked(&group, [1.0, 0.0], &forces, 0.0).is_some();
+                assert_eq!(got, holds, "forces outside a cone by {missing:e} of the weight are taken");
+            }
+        });
+    }
+
+    #[test]
+    fn a_limit_whose_forces_miss_balance_is_left_open() {
+        with_group(&wall(4), |group| {
+            let stop = Shape::new(&group, start(&group)).push(
+                group.push(&group.axes.along(0.0)),
+                f64::INFINITY,
+                Effort::FULL.own,
+            );
+            for (missing, decides) in [(0.0, true), (2e-7, false), (1e-3, false)] {
+                let mut forces = stop.forces.clone();
+                forces[0][0] += group.joints[0].steepness() * missing;
+                let found = weigh(&group, [1.0, 0.0], &forces, stop.multiplier, stop.motion.clone());
+                assert_eq!(matches!(found, Found::Limit(..)), decides, "a miss of {missing:e} of the weight");
+            }
+        });
+    }
+
+    #[test]
+    fn a_push_that_a_motion_bars_only_later_is_not_a_limit() {
+        with_group(&wall(4), |group| {
+            let stop = Shape::new(&group, start(&group)).push(
+                group.push(&group.axes.along(0.0)),
+                f64::INFINITY,
+                Effort::FULL.own,
+            );
+            // Well within what it bears the forces hold, and the motion says nothing of that push.
+            let near = vec![[0.0; 3]; 4 * group.joints.len()];
+            let less = 0.2 * stop.multiplier;
+            let held = quickly(&group, [less, 0.0], &near).expect("a fifth of the limit is held");
+            let found = weigh(&group, [1.0, 0.0], &held.forces, less, stop.motion.clone());
+            assert!(matches!(found, Found::Open(_)), "a fifth of the limit is told as the limit");
         });
     }
 
