@@ -1,9 +1,9 @@
 //! Some layers of a stack as a problem of their own, and what lies over and under them.
 
 use super::block::{NO_WRENCH, Wrench, add, carried_over};
-use super::forces::{Forces, about_middle, well_within};
+use super::forces::{Forces, Normals, about_middle, well_within};
 use super::group::{Group, Joint, ranges};
-use super::handed::{Handing, Normals, Stuck};
+use super::load_path::{Blocked, Descent};
 use nalgebra::Vector3;
 
 /// Pieces are places in the whole, ascending.
@@ -96,26 +96,26 @@ impl<'g> Band<'g> {
         joints.zip(near.chunks_exact(4)).flat_map(|(joint, normals)| well_within(joint, normals)).collect()
     }
 
-    /// What lies over it hands down its load.
-    pub(super) fn handed_down(&self, loads: Vec<Wrench>, near: &Normals) -> Result<Handing<'g>, Stuck> {
-        let mut handing = Handing::new(self.whole, loads);
-        handing.down(self.over.iter().rev().copied(), near)?;
-        Ok(handing)
+    /// The load of what lies over it, traced down.
+    pub(super) fn descent_over(&self, loads: Vec<Wrench>, near: &Normals) -> Result<Descent<'g>, Blocked> {
+        let mut descent = Descent::new(self.whole, loads);
+        descent.down(self.over.iter().rev().copied(), near)?;
+        Ok(descent)
     }
 
-    /// What lies under it hands on what these forces above leave it to carry; its own are put among them.
-    pub(super) fn handed_on(&self, loads: Vec<Wrench>, forces: &mut Forces, near: &Normals) -> Result<(), Stuck> {
-        let (whole, mut handing) = (self.whole, Handing::new(self.whole, loads));
+    /// What lies under it passes on the load that these forces above leave it to carry; its own are put among them.
+    pub(super) fn pass_under(&self, loads: Vec<Wrench>, forces: &mut Forces, near: &Normals) -> Result<(), Blocked> {
+        let (whole, mut descent) = (self.whole, Descent::new(self.whole, loads));
         let is_under = |body: usize| self.under.binary_search(&body).is_ok();
         for (joint, parts) in whole.joints.iter().zip(forces.chunks_exact(4)) {
             if let Some(lower) = joint.lower.filter(|&lower| is_under(lower) && !is_under(joint.upper)) {
                 let about_origin = carried_over(&about_middle(joint, parts), &joint.middle.into());
-                add(&mut handing.carried[lower], -1.0, &about_origin);
+                add(&mut descent.carried[lower], -1.0, &about_origin);
             }
         }
-        handing.down(self.under.iter().rev().copied(), near)?;
+        descent.down(self.under.iter().rev().copied(), near)?;
         for joint in self.under.iter().flat_map(|&body| whole.under[body].clone()) {
-            forces[4 * joint..4 * joint + 4].copy_from_slice(&handing.forces[4 * joint..4 * joint + 4]);
+            forces[4 * joint..4 * joint + 4].copy_from_slice(&descent.forces[4 * joint..4 * joint + 4]);
         }
         Ok(())
     }

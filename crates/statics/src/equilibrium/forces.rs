@@ -1,5 +1,6 @@
-//! Forces at the corners of a group's joints, and the check that no answer goes without: balance
-//! of every body and every friction cone, worked out again from the numbers that were returned.
+//! Forces at the corners of a group's joints, and the check that every answer passes: are they statically
+//! admissible? Balance of every body and every friction cone are worked out again from the numbers that were
+//! returned.
 
 use super::block::{NO_WRENCH, Wrench, add, carried_over};
 use super::cone::{self, Part};
@@ -19,8 +20,17 @@ pub(super) fn part(joint: &Joint, [x, y, z]: [f64; 3]) -> Part {
     if joint.is_smooth() { [z, 0.0, 0.0] } else { [joint.friction * z, x, y] }
 }
 
-/// Upright forces at a joint's corners near these normal forces, and well within the cones: a start on their
-/// skin stalls.
+/// Normal forces at the corners, parts of the group's weight.
+pub(super) type Normals = Vec<f64>;
+
+/// The normal forces among these.
+pub(super) fn normals(group: &Group, forces: &Forces) -> Normals {
+    let joints = group.joints.iter().zip(forces.chunks_exact(4));
+    joints.flat_map(|(joint, parts)| parts.iter().map(|part| part[0] / joint.steepness())).collect()
+}
+
+/// Upright forces at a joint's corners near these normal forces, and well within the cones: a start on the
+/// surface of a cone stalls.
 pub(super) fn well_within(joint: &Joint, normals: &[f64]) -> [Part; 4] {
     let mean = 0.25 * normals.iter().sum::<f64>();
     std::array::from_fn(|corner| [joint.steepness() * (0.5 * (normals[corner] + mean) + 1e-4), 0.0, 0.0])

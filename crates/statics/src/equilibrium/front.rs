@@ -1,12 +1,12 @@
-//! The groups of a pile as it grows, and the verdict on each state. A placement touches only the group
-//! that it joins; what is known of the others stays.
+//! The groups of a pile as it grows, and the verdict on each state. A placement changes only the group
+//! that it joins; the bounds of the others stay.
 
+use super::bounds::Bounds;
 use super::group::{Group, Stack};
 use super::inherit::{Before, inherited};
-use super::known::Known;
 use super::mechanism::Mechanism;
-use super::motion::HalfPlane;
-use super::proof::{BALANCED, Barred, Effort};
+use super::motion::{HalfPlane, UpperBound};
+use super::proof::{BALANCED, Effort};
 use super::pull::Bears;
 use super::search::{Least, Search};
 use crate::margin::{Decision, Reserve, Way, slack};
@@ -41,11 +41,11 @@ impl StepEquilibrium {
     }
 }
 
-/// A group and what is known of it; no group: it weighs nothing.
+/// A group and its bounds; no group: it weighs nothing.
 struct Standing {
     bodies: Vec<usize>,
     group: Option<Group>,
-    known: Known,
+    bounds: Bounds,
 }
 
 pub(super) struct Front<'a> {
@@ -56,7 +56,7 @@ pub(super) struct Front<'a> {
 }
 
 impl<'a> Front<'a> {
-    /// The first `step` pieces, nothing known of them.
+    /// The first `step` pieces, no bounds of them yet.
     pub(super) fn new(given: Stack<'a>, step: usize, effort: Effort) -> Front<'a> {
         let mut lists: Vec<Vec<usize>> = Vec::new();
         for body in 0..step {
@@ -71,7 +71,7 @@ impl<'a> Front<'a> {
         }
         let standing = |bodies: Vec<usize>| {
             let group = Group::new(&given, step, bodies.clone());
-            Standing { bodies, group, known: Known::default() }
+            Standing { bodies, group, bounds: Bounds::default() }
         };
         Front { given, step, effort, groups: lists.into_iter().map(standing).collect() }
     }
@@ -126,12 +126,15 @@ impl<'a> Front<'a> {
                 break;
             }
             let ceiling = verdict.least.reserve().map_or(f64::INFINITY, |reserve| reserve.multiplier);
-            let Some((stands, end, barred)) = standing.ask(directions, self.effort, ceiling, wanted) else { continue };
+            let Some(GroupVerdict { stands, end, bound }) = standing.ask(directions, self.effort, ceiling, wanted)
+            else {
+                continue;
+            };
             verdict.stands = both(verdict.stands, stands);
             if end.governs(&verdict.least) {
-                let group = standing.group.as_ref().zip(barred);
-                verdict.mechanism = group.and_then(|(group, barred)| {
-                    Mechanism::of(self.given.floor_from_bed, group, &barred.motion, &|plane| proves(plane, end))
+                let group = standing.group.as_ref().zip(bound);
+                verdict.mechanism = group.and_then(|(group, bound)| {
+                    Mechanism::of(self.given.floor_from_bed, group, &bound.motion, &|plane| proves(plane, end))
                 });
                 verdict.least = match (&verdict.mechanism, end) {
                     (Some(mechanism), Decision::Decided(reserve)) => {
@@ -184,10 +187,10 @@ impl Standing {
 
     fn after(given: &Stack, step: usize, bodies: Vec<usize>, before: &[Standing]) -> Standing {
         let group = Group::new(given, step, bodies.clone());
-        let before = before.iter().filter_map(|old| Some(Before { group: old.group.as_ref()?, known: &old.known }));
+        let before = before.iter().filter_map(|old| Some(Before { group: old.group.as_ref()?, bounds: &old.bounds }));
         let before: Vec<Before> = before.collect();
-        let known = group.as_ref().map(|group| inherited(group, &before)).unwrap_or_default();
-        Standing { bodies, group, known }
+        let bounds = group.as_ref().map(|group| inherited(group, &before)).unwrap_or_default();
+        Standing { bodies, group, bounds }
     }
 
     /// A strap may have been put on, or the new piece may have come between it and this group.
@@ -198,7 +201,7 @@ impl Standing {
             on.map(|bears| bears.into_iter().filter(|one| self.bodies.contains(&one.body)).collect()).collect()
         };
         if !given.dead.is_empty() && pressed(step) != pressed(step - 1) {
-            let old = std::mem::replace(self, Standing { bodies: Vec::new(), group: None, known: Known::default() });
+            let old = std::mem::replace(self, Standing { bodies: Vec::new(), group: None, bounds: Bounds::default() });
             *self = Standing::after(given, step, old.bodies.clone(), &[old]);
         }
     }
@@ -210,31 +213,49 @@ impl Standing {
         effort: Effort,
         ceiling: f64,
         wanted: &dyn Fn() -> bool,
-    ) -> Option<(Option<bool>, Decision, Option<Barred>)> {
+    ) -> Option<GroupVerdict> {
         let group = self.group.as_ref()?;
         let search = Search { group, directions, effort, wanted };
-        let least = search.least(&mut self.known, ceiling);
+        let least = search.least(&mut self.bounds, ceiling);
         let answer = match least {
-            Least::Falls(barred) => (Some(false), Decision::Falls, Some(barred)),
-            Least::Open { residual } => (self.known.stands(), Decision::NotDecided { residual }, None),
-            // A push that is held says nothing of the rest: a leaning stack may be held by being pushed back.
-            held => match search.stands(&mut self.known) {
-                Some(true) => standing_end(held),
-                Some(false) => (Some(false), Decision::Falls, self.known.falling().cloned()),
-                None => (None, Decision::NotDecided { residual: None }, None),
+            Least::Falls(bound) => GroupVerdict::falls(Some(bound)),
+            Least::Open { residual } => GroupVerdict::open(self.bounds.stands(), residual),
+            // A push that is carried says nothing of the rest: a leaning stack may be kept up by being pushed back.
+            carried => match search.stands(&mut self.bounds) {
+                Some(true) => GroupVerdict::stands(carried),
+                Some(false) => GroupVerdict::falls(self.bounds.falling().cloned()),
+                None => GroupVerdict::open(None, None),
             },
         };
-        self.known.tidy(directions);
+        self.bounds.tidy(directions);
         Some(answer)
     }
 }
 
-/// What governs in a group that stands; a group that is stronger than another sets no limit.
-fn standing_end(least: Least) -> (Option<bool>, Decision, Option<Barred>) {
-    let Least::Decided { multiplier, direction_rad, barred } = least else {
-        return (Some(true), Decision::NotLimited, None);
-    };
-    // At the brink the bounds lie on either side of nothing: either verdict is right.
-    let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip, any_way: false };
-    (Some(true), Decision::Decided(reserve), Some(barred))
+/// What came of one group.
+struct GroupVerdict {
+    stands: Option<bool>,
+    end: Decision,
+    /// What proves a limit or a fall.
+    bound: Option<UpperBound>,
+}
+
+impl GroupVerdict {
+    fn falls(bound: Option<UpperBound>) -> GroupVerdict {
+        GroupVerdict { stands: Some(false), end: Decision::Falls, bound }
+    }
+
+    fn open(stands: Option<bool>, residual: Option<f64>) -> GroupVerdict {
+        GroupVerdict { stands, end: Decision::NotDecided { residual }, bound: None }
+    }
+
+    /// What governs in a group that stands; a group that is stronger than another sets no limit.
+    fn stands(least: Least) -> GroupVerdict {
+        let Least::Decided { multiplier, direction_rad, bound } = least else {
+            return GroupVerdict { stands: Some(true), end: Decision::NotLimited, bound: None };
+        };
+        // At the brink the bounds lie on either side of nothing: either verdict is right.
+        let reserve = Reserve { multiplier: multiplier.max(0.0), direction_rad, by: Way::Tip, any_way: false };
+        GroupVerdict { stands: Some(true), end: Decision::Decided(reserve), bound: Some(bound) }
+    }
 }

@@ -1,47 +1,47 @@
-//! What one placement leaves of what was known. Forces of the smaller pile prove nothing about the
-//! greater one, but a good guess is half the work; a motion of the smaller pile stays a proof once the
-//! new piece has been given a motion with which no joint closes, and its half-plane has been worked
-//! out again with the new weight. Both come only from earlier placements: a verdict depends on
-//! nothing that is put down later.
+//! What the bounds of one state are worth in the next. Forces of the smaller pile prove nothing about the
+//! greater one, but are a good start of the search. A mechanism of the smaller pile stays a proof once the
+//! new piece has been given a motion with which no joint closes; its half-plane is worked out again
+//! with the new weight. Both come from earlier placements only: a verdict depends on nothing that is put
+//! down later.
 
 use super::block::NO_WRENCH;
+use super::bounds::Bounds;
 use super::forces::Forces;
 use super::group::Group;
-use super::known::Known;
-use super::motion::{Motion, closing};
-use super::proof::{self, Barred, Held};
+use super::load_path::LoadPath;
+use super::motion::{Motion, UpperBound, closing, upper_bound};
 use quantity::frame::plan_direction;
 use std::f64::consts::TAU;
 
 /// Guesses are kept for at most about so many directions.
 const GUESSES: usize = 32;
-/// A new joint that closes no faster than this part of the fastest piece is left to the mending of the whole
-/// motion: what that then bars may be too much to be the limit, but tells where the stack goes.
+/// A new joint that closes no faster than this part of the fastest piece is left to the lifting of the whole
+/// motion: its bound may then be higher than the limit, but shows where the stack fails.
 const CLOSED: f64 = 1e-4;
 
-/// Part of a new group, and what was known of it.
+/// Part of a new group, with its bounds.
 pub(super) struct Before<'k> {
     pub(super) group: &'k Group,
-    pub(super) known: &'k Known,
+    pub(super) bounds: &'k Bounds,
 }
 
-/// What is known of a group at once, from the groups that became one by the placement (or the same
+/// The bounds that a group starts with, from the groups that became one by the placement (or the same
 /// group, if only a strap was put on).
-pub(super) fn inherited(group: &Group, before: &[Before]) -> Known {
-    let barred = before.iter().flat_map(|before| before.known.barred.iter().map(|barred| grown(group, before, barred)));
-    let barred: Vec<Barred> = barred.flatten().collect();
-    Known { barred, guesses: guesses(group, before), ..Known::default() }
+pub(super) fn inherited(group: &Group, before: &[Before]) -> Bounds {
+    let grown = before.iter().flat_map(|before| before.bounds.upper.iter().map(|bound| grown(group, before, bound)));
+    let upper: Vec<UpperBound> = grown.flatten().collect();
+    Bounds { upper, guesses: guesses(group, before), ..Bounds::default() }
 }
 
-fn guesses(group: &Group, before: &[Before]) -> Vec<Held> {
+fn guesses(group: &Group, before: &[Before]) -> Vec<LoadPath> {
     if let [one] = before {
-        let kept = one.known.held.iter().chain(&one.known.guesses);
-        let mut list: Vec<Held> = Vec::new();
-        for held in kept {
-            if list.len() < GUESSES && !list.iter().any(|known| is_alongside(&known.push, &held.push)) {
+        let kept = one.bounds.lower.iter().chain(&one.bounds.guesses);
+        let mut list: Vec<LoadPath> = Vec::new();
+        for path in kept {
+            if list.len() < GUESSES && !list.iter().any(|listed| is_alongside(&listed.push, &path.push)) {
                 let mut forces = vec![[0.0; 3]; 4 * group.joints.len()];
-                place(group, one, &held.forces, &mut forces);
-                list.push(Held { push: held.push, forces });
+                place(group, one, &path.forces, &mut forces);
+                list.push(LoadPath { push: path.push, forces });
             }
         }
         return list;
@@ -49,20 +49,20 @@ fn guesses(group: &Group, before: &[Before]) -> Vec<Held> {
     (0..16).map(|sixteenth| together(group, before, TAU * f64::from(sixteenth) / 16.0)).collect()
 }
 
-/// Two pushes within a few degrees: one of them is guess enough.
+/// Two pushes within a few degrees: one of them is enough to start from.
 fn is_alongside(a: &[f64; 2], b: &[f64; 2]) -> bool {
     let (sizes, facing) = (a[0].hypot(a[1]) * b[0].hypot(b[1]), a[0] * b[0] + a[1] * b[1]);
     sizes <= 1e-12 || facing > sizes * (TAU / 50.0).cos()
 }
 
-fn together(group: &Group, before: &[Before], direction_rad: f64) -> Held {
+fn together(group: &Group, before: &[Before], direction_rad: f64) -> LoadPath {
     let push = plan_direction(direction_rad);
     let mut forces = vec![[0.0; 3]; 4 * group.joints.len()];
     for part in before {
-        let guess = part.known.guess(push, 4 * part.group.joints.len());
+        let guess = part.bounds.guess(push, 4 * part.group.joints.len());
         place(group, part, &guess, &mut forces);
     }
-    Held { push, forces }
+    LoadPath { push, forces }
 }
 
 /// The forces of a part, in parts of the weight of the whole.
@@ -75,16 +75,16 @@ fn place(group: &Group, part: &Before, from: &Forces, to: &mut Forces) {
     }
 }
 
-/// A motion of the part, taken on by the whole: the new piece rides on one of what it rests on, or
-/// stays where it is.
-fn grown(group: &Group, part: &Before, barred: &Barred) -> Option<Barred> {
-    let mut motion = placed_motion(group, part, &barred.motion);
+/// A mechanism of the part as one of the whole: the new piece moves with one of those it rests on, or
+/// stays at rest.
+fn grown(group: &Group, part: &Before, bound: &UpperBound) -> Option<UpperBound> {
+    let mut motion = placed_motion(group, part, &bound.motion);
     let last = group.bodies.len() - 1;
     let is_new = !part.group.bodies.contains(&group.bodies[last]);
     if is_new && !ride(group, last, &mut motion) {
         return None;
     }
-    proof::barred(group, motion)
+    upper_bound(group, motion)
 }
 
 fn placed_motion(group: &Group, part: &Before, from: &Motion) -> Motion {

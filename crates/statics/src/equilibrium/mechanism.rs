@@ -1,8 +1,8 @@
-//! The way in which a stack goes, for words and arrows.
+//! The mechanism by which a stack fails, for words and arrows.
 
-use super::fewest::{SLOW, fewest};
 use super::group::Group;
 use super::motion::{HalfPlane, Motion, at_corners};
+use super::smallest::{SLOW, smallest};
 use crate::margin::Way;
 use nalgebra::{Isometry3, Vector3};
 
@@ -11,8 +11,8 @@ const STILL: f64 = 1e-2;
 /// A corner that parts faster than its slip asks by more than this part of the fastest piece is open.
 const OPEN: f64 = 1e-3;
 
-/// What moves when a stack goes, and how. Taken from the motion that proves the limit; where several
-/// ways need the same push, it is one of them, with few pieces.
+/// What moves when a stack fails, and how. Taken from the motion that proves the limit; where several
+/// mechanisms need the same push, it is one of them, with few pieces.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mechanism {
     /// The pieces that move, by their place in the order of placing, ascending.
@@ -46,10 +46,10 @@ impl Mechanism {
         motion: &Motion,
         proves: &dyn Fn(&HalfPlane) -> bool,
     ) -> Option<Mechanism> {
-        Mechanism::told(floor_from_bed, group, &fewest(group, motion, proves))
+        Mechanism::described(floor_from_bed, group, &smallest(group, motion, proves))
     }
 
-    fn told(floor_from_bed: &Isometry3<f64>, group: &Group, motion: &Motion) -> Option<Mechanism> {
+    fn described(floor_from_bed: &Isometry3<f64>, group: &Group, motion: &Motion) -> Option<Mechanism> {
         let part = |w: &[f64; 6], at: usize| Vector3::new(w[at], w[at + 1], w[at + 2]);
         let fastest = motion.iter().map(|speed| part(speed, 0).norm()).fold(0.0, f64::max);
         if fastest.is_nan() || fastest <= 0.0 {

@@ -26,24 +26,36 @@
 //!   that slackens as the stack settles is the user's business.
 //!
 //! # How it is made quick, and why that is exact
-//! Nothing is passed over by sampling. Pushes [aft, right] that can be borne make up a convex set, since
-//! forces of two equilibria, mixed, are an equilibrium of the mixed push (`known`).
-//! - From below: forces that were checked hold a push; the hull of such pushes holds all between.
-//! - From above: a motion under which no contact closes bars a half-plane (`motion`); a solver's dual is
-//!   such a motion. It stays a proof when a piece is added that is given a motion of its own (`inherit`).
+//! Nothing is skipped by sampling. The pushes [aft, right] that can be carried form a convex set, since
+//! forces of two equilibria, mixed, are an equilibrium of the mixed push (`bounds`).
+//! - Lower bound: forces that were checked carry a push; the hull of such pushes is carried too.
+//! - Upper bound: a motion under which no contact closes excludes all beyond a half-plane (`motion`); a solver's
+//!   dual is such a motion. It stays a proof when a piece is added and is given a motion too (`inherit`).
 //! - Groups that share only bearings are problems of their own (`group`); a placement changes one of them.
-//! - A push is first tried by handing the load down from piece to piece, all forces under a piece at one
-//!   slant (`handed`), near the forces known for the pushes beside it or for the pile before.
-//! - Where that gets stuck, the forces of the layers that are left are mended: the least change that
-//!   balances (`mended`).
-//! - Where a stack goes, faces part in few layers: only these are solved, and what is found is checked on
-//!   the whole stack (`partly`).
+//! - A push is first tried by tracing a load path from piece to piece, all forces under a piece in one
+//!   direction (`load_path`), near the forces known for the pushes beside it or for the pile before.
+//! - Where that is blocked, the forces of the layers that are left are rebalanced: the least change that
+//!   balances (`rebalance`).
+//! - Where a stack fails, faces part in few layers: only these are solved, and what is found is checked on
+//!   the whole stack (`layers`, `band`).
 //! - What is left goes to an interior-point method whose linear system has one 6 x 6 block a piece
 //!   (`interior`, `factor`); where that stops short a general conic solver is asked (`plain`).
 //!
+//! # Terms of limit analysis, and their names here
+//! | term | meaning here | name |
+//! | --- | --- | --- |
+//! | statically admissible forces | forces that balance every piece and lie in every friction cone | `forces`, checked by `forces::miss` |
+//! | load path | a push with forces for it through the whole group | `LoadPath` |
+//! | lower bound (static theorem) | a push that admissible forces carry can be carried | `Bounds::lower`, `InnerHull` |
+//! | mechanism | a motion of the pieces | `Motion`; for words and arrows `Mechanism` |
+//! | kinematically admissible | under the motion no contact closes | `motion::admissible` |
+//! | associated flow | what slides also opens, at the angle of friction | `motion::at_corners` |
+//! | upper bound (kinematic theorem) | no push beyond the half-plane of an admissible mechanism can be carried | `UpperBound`, `HalfPlane` |
+//! | collapse multiplier | the push at which both bounds meet, over the weight | `Decision::Decided` |
+//!
 //! # What decides
 //! Forces count when the balance of every piece and every cone, worked out again from the returned numbers,
-//! miss by less than 1e-7 of the weight; a motion counts after it has been mended until no contact closes.
+//! miss by less than 1e-7 of the weight; a motion counts after it has been made admissible: no contact closes.
 //! A multiplier is decided when both meet within 1e-6 of it (1e-7 where it is below 0.1), and the number
 //! shown is the lower one. All else is not decided. At the brink (a multiplier of nothing, within 1e-7)
 //! either verdict is right, and it is shown as standing with no reserve.
@@ -52,26 +64,26 @@
 
 mod band;
 pub(crate) mod block;
+mod bounds;
 mod cone;
 mod energy;
 pub(crate) mod factor;
-mod fewest;
 mod forces;
 mod front;
 mod group;
-mod handed;
 mod inherit;
 mod interior;
-mod known;
+mod layers;
+mod load_path;
 mod mechanism;
-mod mended;
 mod motion;
-mod partly;
 mod plain;
 mod proof;
 mod pull;
+mod rebalance;
 mod search;
 mod single;
+mod smallest;
 mod split;
 mod steps;
 

@@ -1,11 +1,12 @@
-//! Motions of the bodies, and what an admissible one proves. If under a motion no joint closes, the
-//! joints do no negative work on it whatever forces they carry; so the loads of an equilibrium do no
-//! positive work, and every push that is borne lies in a half-plane. The dual of the programme's
-//! balance rows is such a motion: the way in which the stack goes.
+//! Mechanisms: motions of the bodies, and the upper bound that an admissible one proves (kinematic theorem of limit
+//! analysis). If no joint closes under a motion, the joints do no negative work on it, whatever forces they
+//! carry. So the loads of an equilibrium do no positive work, and every push that can be carried lies in a
+//! half-plane. The dual of the programme's balance rows is such a motion: it shows how the stack fails.
 //!
-//! Admissible means: at every corner of every joint the faces part at least as fast as friction times
-//! the slip. A motion from a solver misses that by rounding; it is made good by lifting every layer
-//! a little off the one below, which makes the bound weaker, never wrong (`own derivation`).
+//! Kinematically admissible means here (associated flow): at every corner of every joint the faces part at least
+//! as fast as friction times the slip. A motion from a solver misses that by rounding. It is made
+//! admissible by lifting every layer a little off the one below, which makes the bound weaker, never wrong
+//! (`own derivation`).
 
 use super::block::{Wrench, dot, speed_at};
 use super::cone::{self, Part};
@@ -14,7 +15,7 @@ use super::group::{Group, Joint};
 /// Speed of each body's centre and its turning speed, bed frame, scaled.
 pub(super) type Motion = Vec<Wrench>;
 
-/// Pushes [aft, right] that an equilibrium can bear satisfy normal . push <= reach.
+/// Pushes [aft, right] that an equilibrium can carry satisfy normal . push <= reach.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct HalfPlane {
     /// Of length one.
@@ -33,6 +34,19 @@ impl HalfPlane {
             _ => self.reach / facing,
         }
     }
+}
+
+/// A kinematically admissible mechanism, and the half-plane beyond which it allows no equilibrium.
+#[derive(Clone)]
+pub(super) struct UpperBound {
+    pub(super) half_plane: HalfPlane,
+    pub(super) motion: Motion,
+}
+
+/// The bound that a motion proves, once it has been made admissible.
+pub(super) fn upper_bound(group: &Group, motion: Motion) -> Option<UpperBound> {
+    let motion = admissible(group, motion);
+    half_plane(group, &motion).map(|half_plane| UpperBound { half_plane, motion })
 }
 
 /// The speed of the upper face against the lower at each corner, as parts of the dual cone.
@@ -55,10 +69,10 @@ pub(super) fn closing(joint: &Joint, motion: &[Wrench]) -> f64 {
     worst * joint.steepness()
 }
 
-/// The motion mended until no joint closes, and how fast the layers had to be lifted for it.
+/// The motion with its layers lifted until no joint closes.
 pub(super) fn admissible(group: &Group, mut motion: Motion) -> Motion {
     let worst = group.joints.iter().map(|joint| closing(joint, &motion)).fold(0.0, f64::max);
-    // A little more than needed, so that the mended motion passes the same test.
+    // A little more than needed, so that the lifted motion passes the same test.
     let lift = worst * (1.0 + 1e-9);
     for (speed, layer) in motion.iter_mut().zip(&group.layers) {
         #[expect(clippy::cast_precision_loss, reason = "a count of layers is far below 2^52")]
@@ -81,7 +95,7 @@ pub(super) fn half_plane(group: &Group, motion: &[Wrench]) -> Option<HalfPlane> 
     let fastest = motion.iter().flatten().fold(0.0, |fastest: f64, part| fastest.max(part.abs()));
     match size {
         none if none.is_nan() || power.is_nan() => None,
-        // It falls by weight alone: as good as a half-plane that leaves out no push at all.
+        // It falls by weight alone: no push at all is left.
         small if small <= 1e-12 * fastest => {
             (power > 1e-7 * fastest).then_some(HalfPlane { normal: [1.0, 0.0], reach: f64::NEG_INFINITY })
         }

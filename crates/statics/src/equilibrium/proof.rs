@@ -1,13 +1,13 @@
-//! What is proved about one direction, and by which route: forces that were checked to hold a push
-//! (from below), a motion that was checked to exclude any greater one (from above). The method of
-//! this crate is asked first, the general solver where that stops short.
+//! What is proved about one direction, and by which route: a lower bound by forces that were checked (static
+//! theorem of limit analysis), an upper bound by a motion that was made admissible (kinematic theorem). The method
+//! of this crate is toward first, the general solver where that stops short.
 
-use super::forces::{Forces, miss, well_within};
+use super::forces::{Forces, miss, normals, well_within};
 use super::group::Group;
-use super::handed::{Normals, hand_down};
 use super::interior::Shape;
-use super::motion::{HalfPlane, Motion, admissible, half_plane};
-use super::partly::{self, About, Asked};
+use super::layers::{self, PartingLayers, PushDirection};
+use super::load_path::{LoadPath, trace};
+use super::motion::{Motion, UpperBound, upper_bound};
 use super::plain;
 pub(super) use crate::conic::BALANCED;
 use crate::margin::slack;
@@ -18,7 +18,7 @@ use quantity::frame::plan_direction;
 pub struct Effort {
     /// Steps of this crate's method.
     pub own: u32,
-    /// Steps of the general solver, asked where the first stops short.
+    /// Steps of the general solver, toward where the first stops short.
     pub general: u32,
 }
 
@@ -27,29 +27,14 @@ impl Effort {
     pub const FULL: Effort = Effort { own: 60, general: 200 };
 }
 
-/// A push that forces were found to hold, and the normal forces among them.
-#[derive(Clone)]
-pub(super) struct Held {
-    /// [aft, right], parts of the weight.
-    pub(super) push: [f64; 2],
-    pub(super) forces: Forces,
-}
-
-/// A motion that no equilibrium allows beyond its half-plane.
-#[derive(Clone)]
-pub(super) struct Barred {
-    pub(super) half_plane: HalfPlane,
-    pub(super) motion: Motion,
-}
-
 /// What came of one direction.
 pub(super) enum Found {
-    /// The greatest push, from below and from above.
-    Limit(Held, Barred),
-    /// As much as was asked for is held; how much more was not worked out.
-    Held(Held),
-    /// No push at all can hold it: the half-plane leaves out even the weight alone.
-    Falls(Barred),
+    /// The greatest push: the two bounds meet.
+    Limit(LoadPath, UpperBound),
+    /// As much as was toward for is carried; how much more was not worked out.
+    Lower(LoadPath),
+    /// No push at all keeps it up: the half-plane leaves out even the weight alone.
+    Falls(UpperBound),
     /// The push may grow without end.
     Unlimited,
     /// Not decided; the miss of the best forces, if there were any.
@@ -59,21 +44,21 @@ pub(super) enum Found {
 /// Forces to start from: those of the pile at rest where they are easily found, even pressure where not.
 pub(super) fn start(group: &Group) -> Forces {
     let corners = 4 * group.joints.len();
-    let at_rest = hand_down(group, [0.0; 2], &vec![0.0; corners]);
+    let at_rest = trace(group, [0.0; 2], &vec![0.0; corners]);
     let normals = at_rest.map_or_else(|| vec![0.25; corners], |forces| normals(group, &forces));
     let joints = group.joints.iter().zip(normals.chunks_exact(4));
     joints.flat_map(|(joint, normals)| well_within(joint, normals)).collect()
 }
 
-/// The greatest push along a direction in plan, rad; once `enough` is held, any push that is.
+/// The greatest push along a direction in plan, rad; once `enough` is carried, any push that is.
 pub(super) fn push(shape: &Shape, direction_rad: f64, enough: f64, effort: Effort) -> Found {
     let (group, direction) = (shape.group(), plan_direction(direction_rad));
     let along = group.axes.along(direction_rad);
     let own = shape.push(group.push(&along), enough, effort.own);
     if own.multiplier >= enough
-        && let Some(held) = checked(group, direction, &own.forces, own.multiplier)
+        && let Some(path) = checked(group, direction, &own.forces, own.multiplier)
     {
-        return Found::Held(held);
+        return Found::Lower(path);
     }
     let found = weigh(group, direction, &own.forces, own.multiplier, own.motion);
     if !matches!(found, Found::Open(_)) {
@@ -89,42 +74,31 @@ pub(super) fn push(shape: &Shape, direction_rad: f64, enough: f64, effort: Effor
     }
 }
 
-/// The miss of a state that did not decide is worth more the smaller it is.
+/// Of two misses that did not decide, the smaller one says more.
 fn smaller(a: Option<f64>, b: Option<f64>) -> Option<f64> {
     a.into_iter().chain(b).filter(|miss| miss.is_finite()).min_by(f64::total_cmp)
 }
 
-/// Believes nothing: forces and motion are checked, and decide only if they meet.
+/// Takes nothing on trust: forces and motion are checked, and decide only if their bounds meet.
 fn weigh(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64, motion: Motion) -> Found {
     let push = direction.map(|part| multiplier * part);
     let miss = miss(group, forces, push);
-    match barred(group, motion) {
-        Some(barred) if barred.half_plane.reach < -BALANCED => Found::Falls(barred),
-        Some(barred) if miss <= BALANCED && meets(&barred, direction, multiplier) => {
-            Found::Limit(Held { push, forces: forces.clone() }, barred)
+    match upper_bound(group, motion) {
+        Some(bound) if bound.half_plane.reach < -BALANCED => Found::Falls(bound),
+        Some(bound) if miss <= BALANCED && meets(&bound, direction, multiplier) => {
+            Found::Limit(LoadPath { push, forces: forces.clone() }, bound)
         }
         _ => Found::Open(Some(miss).filter(|miss| miss.is_finite())),
     }
 }
 
-/// What a motion bars, once it has been mended until no joint closes.
-pub(super) fn barred(group: &Group, motion: Motion) -> Option<Barred> {
-    let motion = admissible(group, motion);
-    half_plane(group, &motion).map(|half_plane| Barred { half_plane, motion })
-}
-
-fn checked(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64) -> Option<Held> {
+fn checked(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: f64) -> Option<LoadPath> {
     let push = direction.map(|part| multiplier * part);
-    (miss(group, forces, push) <= BALANCED).then(|| Held { push, forces: forces.clone() })
+    (miss(group, forces, push) <= BALANCED).then(|| LoadPath { push, forces: forces.clone() })
 }
 
-fn meets(barred: &Barred, direction: [f64; 2], multiplier: f64) -> bool {
-    barred.half_plane.along(direction) - multiplier <= slack(multiplier)
-}
-
-pub(super) fn normals(group: &Group, forces: &Forces) -> Normals {
-    let joints = group.joints.iter().zip(forces.chunks_exact(4));
-    joints.flat_map(|(joint, parts)| parts.iter().map(|part| part[0] / joint.steepness())).collect()
+fn meets(bound: &UpperBound, direction: [f64; 2], multiplier: f64) -> bool {
+    bound.half_plane.along(direction) - multiplier <= slack(multiplier)
 }
 
 /// A ray of forces that balances the push alone, without weight: it may be added any number of times.
@@ -137,26 +111,37 @@ fn grows_alone(group: &Group, direction: [f64; 2], forces: &Forces, multiplier: 
     multiplier > 0.0 && rows.chain(cones).all(|miss| miss <= BALANCED)
 }
 
-/// Tries to prove by handing the load down that a push is held; see there for what this can't find.
-pub(super) fn quickly(group: &Group, push: [f64; 2], near: &Forces) -> Option<Held> {
-    let forces = hand_down(group, push, &normals(group, near))?;
-    (miss(group, &forces, push) <= BALANCED).then_some(Held { push, forces })
+/// Tries to prove a push by tracing its load path; see there for what this cannot find.
+pub(super) fn traced(group: &Group, push: [f64; 2], near: &Forces) -> Option<LoadPath> {
+    let forces = trace(group, push, &normals(group, near))?;
+    (miss(group, &forces, push) <= BALANCED).then_some(LoadPath { push, forces })
 }
 
-/// The same by mending what cannot be handed down.
-pub(super) fn by_mending(group: &Group, asked: &Asked, multiplier: f64) -> Option<Held> {
-    checked(group, asked.direction(), &partly::mend(group, asked, multiplier)?, multiplier)
+/// The same by rebalancing what cannot be traced.
+pub(super) fn rebalanced(group: &Group, toward: &PushDirection, multiplier: f64) -> Option<LoadPath> {
+    checked(group, toward.direction(), &layers::rebalance(group, toward, multiplier)?, multiplier)
 }
 
-/// As much of `enough` as the layers about those in which a motion parts were found to bear.
-pub(super) fn in_part(group: &Group, asked: &Asked, about: &About, enough: f64, effort: Effort) -> Option<Held> {
-    let (multiplier, forces) = partly::push(group, asked, about, enough, effort.own)?;
-    checked(group, asked.direction(), &forces, multiplier)
+/// As much of `enough` as these layers were found to carry.
+pub(super) fn on_layers(
+    group: &Group,
+    toward: &PushDirection,
+    parting: &PartingLayers,
+    enough: f64,
+    effort: Effort,
+) -> Option<LoadPath> {
+    let (multiplier, forces) = layers::greatest_push(group, toward, parting, enough, effort.own)?;
+    checked(group, toward.direction(), &forces, multiplier)
 }
 
-/// What bars a direction with all that lies over those layers in one piece.
-pub(super) fn barred_in_part(group: &Group, asked: &Asked, about: &About, effort: Effort) -> Option<Barred> {
-    barred(group, partly::going(group, asked, about, effort.own)?)
+/// The upper bound of a mechanism in which all that lies over those layers moves in one piece.
+pub(super) fn upper_bound_on_layers(
+    group: &Group,
+    toward: &PushDirection,
+    parting: &PartingLayers,
+    effort: Effort,
+) -> Option<UpperBound> {
+    upper_bound(group, layers::mechanism(group, toward, parting, effort.own)?)
 }
 
 #[cfg(test)]
@@ -164,6 +149,7 @@ mod tests {
     use super::*;
     use crate::body::{Bearing, Bed, Body};
     use crate::equilibrium::group::{Facing, Joint, Stack};
+    use crate::equilibrium::motion::half_plane;
     use crate::equilibrium::pull::DeadPull;
     use crate::rest::settle;
     use nalgebra::{Isometry3, Vector3};
@@ -245,11 +231,11 @@ mod tests {
         for (courses, blocks, want) in [(6, 33, 0.64286), (10, 55, 0.58000)] {
             let bodies = wall(courses);
             assert_eq!(bodies.len(), blocks, "blocks");
-            let [below, above] = with_group(&bodies, |group| bounds(&with_upright_joints(group, &bodies)));
-            assert!((above - below).abs() <= slack(below), "{blocks} blocks: from below {below}, from above {above}");
-            let [down, up] = [below - want, above - want];
-            assert!(down.abs() <= 5e-6, "{blocks} blocks: got {below}, want {want}, difference {down:e}, of weight");
-            assert!(up.abs() <= 5e-6, "{blocks} blocks: got {above}, want {want}, difference {up:e}, of weight");
+            let [lower, upper] = with_group(&bodies, |group| bounds(&with_upright_joints(group, &bodies)));
+            assert!((upper - lower).abs() <= slack(lower), "{blocks} blocks: from below {lower}, from above {upper}");
+            let [down, up] = [lower - want, upper - want];
+            assert!(down.abs() <= 5e-6, "{blocks} blocks: got {lower}, want {want}, difference {down:e}, of weight");
+            assert!(up.abs() <= 5e-6, "{blocks} blocks: got {upper}, want {want}, difference {up:e}, of weight");
         }
     }
 
@@ -266,7 +252,7 @@ mod tests {
     }
 
     #[test]
-    fn the_load_of_a_bound_stack_is_handed_down_without_a_solver() {
+    fn the_load_of_a_bound_stack_is_traced_down_without_a_solver() {
         let bodies = wall(3);
         let pile = settle(&bed(), &bodies);
         // Off the middle both ways: the strap twists what the push slants.
@@ -275,32 +261,32 @@ mod tests {
         let group = Group::new(&stack, bodies.len(), (0..bodies.len()).collect()).unwrap();
         for push in [[0.2, 0.0], [0.0, 0.15], [-0.15, 0.1]] {
             let near = vec![0.0; 4 * group.joints.len()];
-            let forces = hand_down(&group, push, &near).unwrap();
+            let forces = trace(&group, push, &near).unwrap();
             let miss = miss(&group, &forces, push);
             assert!(miss <= 1e-9, "push {push:?}: got a miss of {miss:e}, want 0, of weight");
             let nothing_known = vec![[0.0; 3]; near.len()];
-            assert!(quickly(&group, push, &nothing_known).is_some(), "push {push:?}");
+            assert!(traced(&group, push, &nothing_known).is_some(), "push {push:?}");
         }
     }
 
-    /// Handing down gives up on this wall well before its limit, so that nothing but mending is left.
+    /// Descent down gives up on this wall well before its limit, so that nothing but mending is left.
     #[test]
-    fn forces_known_for_one_push_are_mended_for_others_up_to_the_limit_and_not_beyond() {
+    fn forces_known_for_one_push_are_rebalanced_for_others_up_to_the_limit_and_not_beyond() {
         let bodies = wall(4);
         with_group(&bodies, |group| {
             let shape = Shape::new(&group, start(&group));
-            let Found::Limit(held, _) = push(&shape, 0.0, f64::INFINITY, Effort::FULL) else {
+            let Found::Limit(path, _) = push(&shape, 0.0, f64::INFINITY, Effort::FULL) else {
                 panic!("the wall has a limit")
             };
-            let limit = held.push[0];
-            let asked = Asked::new(&group, 0.0, &held.forces);
+            let limit = path.push[0];
+            let toward = PushDirection::new(&group, 0.0, &path.forces);
             for part in [0.7, 0.95, 0.99] {
-                let mended = by_mending(&group, &asked, part * limit);
-                let mended = mended.unwrap_or_else(|| panic!("{part} of the limit {limit} was not found"));
-                let miss = miss(&group, &mended.forces, [part * limit, 0.0]);
+                let found = rebalanced(&group, &toward, part * limit);
+                let found = found.unwrap_or_else(|| panic!("{part} of the limit {limit} was not found"));
+                let miss = miss(&group, &found.forces, [part * limit, 0.0]);
                 assert!(miss <= BALANCED, "{part} of the limit: got a miss of {miss:e}, want 0, of weight");
             }
-            let beyond = by_mending(&group, &asked, 1.001 * limit);
+            let beyond = rebalanced(&group, &toward, 1.001 * limit);
             assert!(beyond.is_none(), "more than the limit {limit} is held by nothing");
         });
     }
@@ -309,29 +295,36 @@ mod tests {
     fn the_limit_of_a_tall_wall_is_found_again_on_the_layers_in_which_it_goes() {
         let bodies = wall(48);
         with_group(&bodies, |group| {
-            let Found::Limit(held, barred) = push(&Shape::new(&group, start(&group)), 0.0, f64::INFINITY, Effort::FULL)
+            let Found::Limit(path, bound) = push(&Shape::new(&group, start(&group)), 0.0, f64::INFINITY, Effort::FULL)
             else {
                 panic!("the wall has a limit")
             };
-            let (limit, above) = (held.push[0], barred.half_plane.along([1.0, 0.0]));
-            let asked = Asked::new(&group, 0.0, &held.forces);
-            let about = About { motion: &barred.motion, margin: 3, above };
-            let enough = above - 0.9 * slack(above);
-            let again = in_part(&group, &asked, &about, enough, Effort::FULL).map(|held| held.push[0]);
+            let (limit, upper) = (path.push[0], bound.half_plane.along([1.0, 0.0]));
+            let toward = PushDirection::new(&group, 0.0, &path.forces);
+            let parting = PartingLayers { motion: &bound.motion, margin: 3, upper };
+            let enough = upper - 0.9 * slack(upper);
+            let again = on_layers(&group, &toward, &parting, enough, Effort::FULL).map(|path| path.push[0]);
             assert!(again.is_some_and(|again| again >= enough), "forces: got {again:?}, want {enough}, of weight");
-            let more = in_part(&group, &asked, &About { above: 2.0 * above, ..about }, 1.01 * limit, Effort::FULL);
-            let more = more.map_or(0.0, |held| held.push[0]);
-            assert!(more <= above, "got forces for {more}, want no more than the limit {limit}, of weight");
-            let bar = barred_in_part(&group, &asked, &about, Effort::FULL).map(|bar| bar.half_plane.along([1.0, 0.0]));
-            let is_limit = |bar: f64| bar >= limit - slack(limit) && bar <= limit + 2.0 * slack(limit);
-            assert!(bar.is_some_and(is_limit), "motion: got {bar:?}, want {limit}, of weight");
+            let more = on_layers(
+                &group,
+                &toward,
+                &PartingLayers { upper: 2.0 * upper, ..parting },
+                1.01 * limit,
+                Effort::FULL,
+            );
+            let more = more.map_or(0.0, |path| path.push[0]);
+            assert!(more <= upper, "got forces for {more}, want no more than the limit {limit}, of weight");
+            let bound = upper_bound_on_layers(&group, &toward, &parting, Effort::FULL)
+                .map(|bound| bound.half_plane.along([1.0, 0.0]));
+            let is_limit = |bound: f64| bound >= limit - slack(limit) && bound <= limit + 2.0 * slack(limit);
+            assert!(bound.is_some_and(is_limit), "motion: got {bound:?}, want {limit}, of weight");
         });
     }
 
     /// The forces of a wall at rest, which miss nothing but rounding.
     fn at_rest(group: &Group) -> Forces {
         let nothing_known = vec![[0.0; 3]; 4 * group.joints.len()];
-        quickly(group, [0.0; 2], &nothing_known).map(|held| held.forces).expect("a wall stands by itself")
+        traced(group, [0.0; 2], &nothing_known).map(|path| path.forces).expect("a wall stands by itself")
     }
 
     #[test]
@@ -394,8 +387,8 @@ mod tests {
             // Well within what it bears the forces hold, and the motion says nothing of that push.
             let near = vec![[0.0; 3]; 4 * group.joints.len()];
             let less = 0.2 * stop.multiplier;
-            let held = quickly(&group, [less, 0.0], &near).expect("a fifth of the limit is held");
-            let found = weigh(&group, [1.0, 0.0], &held.forces, less, stop.motion.clone());
+            let path = traced(&group, [less, 0.0], &near).expect("a fifth of the limit is held");
+            let found = weigh(&group, [1.0, 0.0], &path.forces, less, stop.motion.clone());
             assert!(matches!(found, Found::Open(_)), "a fifth of the limit is told as the limit");
         });
     }
@@ -421,7 +414,7 @@ mod tests {
             let shape = Shape::new(&group, start(&group));
             [Effort::FULL, Effort { own: 0, ..Effort::FULL }].map(|effort| {
                 match push(&shape, 0.3, f64::INFINITY, effort) {
-                    Found::Limit(held, _) => held.push[0].hypot(held.push[1]),
+                    Found::Limit(path, _) => path.push[0].hypot(path.push[1]),
                     _ => f64::NAN,
                 }
             })

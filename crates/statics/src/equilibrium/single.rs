@@ -1,8 +1,8 @@
 //! Single questions about one state.
 
+use super::bounds::Bounds;
 use super::front::{Front, StepEquilibrium};
 use super::group::{Group, Stack};
-use super::known::Known;
 use super::plain;
 use super::proof::Effort;
 use super::search::Search;
@@ -20,7 +20,7 @@ pub fn stands(stack: &Stack, step: usize) -> Option<bool> {
     let mut answer = Some(true);
     for group in Front::new(*stack, step, Effort::FULL).groups() {
         let search = Search { group, directions: &[], effort: Effort::FULL, wanted: &|| true };
-        match search.stands(&mut Known::default()) {
+        match search.stands(&mut Bounds::default()) {
             Some(false) => return Some(false),
             Some(true) => {}
             None => answer = None,

@@ -1,5 +1,5 @@
 //! Every state on the way up. The steps are taken in runs of fixed length, several runs at once: within
-//! a run each state starts from what was known of the one before. The runs depend on nothing but
+//! a run each state starts from the bounds of the one before. The runs depend on nothing but
 //! the number of the step, so that one thread and many give the same numbers, bit by bit.
 
 use super::front::{Front, StepEquilibrium};
@@ -21,7 +21,7 @@ const RUN: usize = 24;
 ///
 /// Limits and sources as for the module: an upper bound of the real reserve where friction is needed.
 pub fn every_step(stack: &Stack, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepEquilibrium> {
-    // Asked before any work begins, so that a stop is heard however fast the work is.
+    // PushDirection before any work begins, so that a stop is heard however fast the work is.
     let (stopped, (sender, receiver)) = (AtomicBool::new(!progress(0.0)), channel());
     let runs = std::thread::scope(|scope| {
         let worker = scope.spawn(|| all_runs(stack, effort, &stopped, sender));

@@ -1,12 +1,12 @@
-//! The fewest pieces that go. Where several ways of going need the same push, a solver's motion is a
+//! The mechanism with the fewest pieces. Where several mechanisms need the same push, a solver's motion is a
 //! mixture of them, and names pieces that could as well stay. A part of the motion that proves the
-//! same limit by itself is told instead: the words shall name what must move, and no more.
+//! same limit by itself is shown instead: the words name what must move, and no more.
 //!
 //! `own derivation`. Two kinds of parts are tried, and each is checked like any motion. Pieces that move
 //! and touch, the others at rest: the faces between part and rest do as before. One piece and all
 //! that lies over it, moving as against what it rests on: what moves together may be given any common
-//! motion, and no face between them parts or closes by it. The least that is found so need not be the
-//! least of all; it proves the limit, and the same problem gives the same pieces every time.
+//! motion, and no face between them parts or closes by it. The smallest that is found in this way need not be the
+//! smallest of all; it proves the limit, and the same problem gives the same pieces every time.
 
 use super::block::{NO_WRENCH, Wrench, add, speed_at};
 use super::group::Group;
@@ -17,7 +17,7 @@ pub(super) const SLOW: f64 = 1e-3;
 
 /// The part of a motion with the fewest pieces that `proves` as much as the whole; the motion itself
 /// if there is none with fewer.
-pub(super) fn fewest(group: &Group, motion: &Motion, proves: &dyn Fn(&HalfPlane) -> bool) -> Motion {
+pub(super) fn smallest(group: &Group, motion: &Motion, proves: &dyn Fn(&HalfPlane) -> bool) -> Motion {
     let mut least = without_slow(motion);
     // Every round leaves fewer pieces.
     while let Some(fewer) = next(group, &least, proves) {

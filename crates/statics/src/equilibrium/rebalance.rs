@@ -1,8 +1,8 @@
-//! Forces that hold a push, found by mending forces that nearly do: those of a neighbouring push, or of
-//! the pile before this placement. What is missing of the balance is spread over all corners, each
-//! giving way as far as it lies within its cone.
+//! Forces for a push, found by rebalancing forces that nearly carry it: those of a neighbouring push, or of
+//! the pile before this placement. What is missing of the balance is spread over all corners; a corner takes
+//! the more, the deeper its force lies within its cone.
 //!
-//! `own derivation`: the least change of the forces, measured in each cone by the distance to its skin
+//! `own derivation`: the least change of the forces, measured in each cone by the distance to its surface
 //! (the metric of the cone's barrier), is one linear system of the same shape as a step of the solver.
 //! Where one such change would leave a cone, it goes part of the way and measures anew. What is found
 //! is checked as any other equilibrium; what is not found proves nothing.
@@ -14,13 +14,13 @@ use super::interior::{Shape, parting};
 /// How much of forces well within the cones is mixed in.
 const WITHIN: f64 = 0.01;
 const ROUNDS: usize = 6;
-/// How far towards the skin of the cones a change may go.
+/// How far towards the surface of the cones a change may go.
 const SHY: f64 = 0.95;
 /// A part of the weight that is rounding.
 const BALANCED: f64 = 1e-9;
 
-/// The least change of `near` that bears the group's own loads.
-pub(super) fn mended(shape: &Shape, near: &Forces) -> Option<Forces> {
+/// The least change of `near` that carries the group's own loads.
+pub(super) fn rebalanced(shape: &Shape, near: &Forces) -> Option<Forces> {
     let group = shape.group();
     let mix = |(near, start): (&Part, &Part)| -> Part {
         std::array::from_fn(|k| (1.0 - WITHIN) * near[k] + WITHIN * start[k])

@@ -1,18 +1,18 @@
-//! A quick proof that a push is borne: the load handed down from body to body, all forces under one
-//! body alike in direction, against all that it carries. Such forces need no solver: each body,
-//! from the last to the first, spreads what it carries over what it rests on, and either the line of
-//! that load goes through the faces below or the attempt is given up.
+//! Load paths: a quick proof that a push is carried. The load is traced down from body to body; all forces under one
+//! body have one direction, opposite to the load that it carries. No solver is needed: each body, from the
+//! last to the first, spreads its load over what it rests on. Either the line of that load passes through
+//! the faces below, or the attempt is given up.
 //!
 //! `own derivation`. With every force under a body against the force that it carries, three of its six
 //! balances are left: the size of the force, and its moment about the two level axes, taken along the
 //! slanting direction. Without straps all loads slant alike, and the other three hold by themselves. A
-//! strap pulls straight down whatever the push, so that the loads of two bodies may cross and twist what
+//! strap pulls straight down whatever the push is, so that the loads of two bodies may cross and twist what
 //! is under both: that is balanced by a turn of the level forces about the middle of the pressure. The
-//! friction cones ask that slant and turn be no steeper than the friction. So what is found is an
-//! equilibrium (it is checked as any other); what is not found proves nothing.
+//! friction cones ask that slant and turn be no steeper than the friction. What is found
+//! is an equilibrium, and is checked as any other. What is not found proves nothing.
 
 use super::block::{Wrench, add, carried_over};
-use super::forces::{Forces, part};
+use super::forces::{Forces, Normals, part};
 use super::group::{Group, Joint};
 use nalgebra::{Matrix3, Vector3};
 
@@ -20,45 +20,50 @@ const ROUNDS: u32 = 12;
 /// A body's load is shared out to this part of the group's weight.
 const SHARED: f64 = 1e-12;
 
-/// Normal forces at the corners, parts of the group's weight.
-pub(super) type Normals = Vec<f64>;
+/// Forces for a push: a lower bound once they have been checked.
+#[derive(Clone)]
+pub(super) struct LoadPath {
+    /// [aft, right], parts of the weight.
+    pub(super) push: [f64; 2],
+    pub(super) forces: Forces,
+}
 
-/// Hands the whole load down. `near`: normal forces to stay close to, such as those of a neighbouring push or
+/// Traces the whole load down. `near`: normal forces to stay close to, such as those of a neighbouring push or
 /// of the pile before this placement; all zero for none.
-pub(super) fn hand_down(group: &Group, push: [f64; 2], near: &[f64]) -> Option<Forces> {
-    let mut handing = Handing::new(group, group.loads(push));
-    handing.down((0..group.bodies.len()).rev(), near).ok()?;
-    Some(handing.forces)
+pub(super) fn trace(group: &Group, push: [f64; 2], near: &Normals) -> Option<Forces> {
+    let mut descent = Descent::new(group, group.loads(push));
+    descent.down((0..group.bodies.len()).rev(), near).ok()?;
+    Some(descent.forces)
 }
 
 /// A load that is on its way down.
-pub(super) struct Handing<'g> {
+pub(super) struct Descent<'g> {
     group: &'g Group,
-    /// Under the bodies that have handed theirs on.
+    /// Under the bodies that have passed theirs on.
     pub(super) forces: Forces,
     /// What each of the others carries so far, its own load included: about the group's origin.
     pub(super) carried: Vec<Wrench>,
 }
 
-/// The body that cannot hand on its load so.
-pub(super) struct Stuck(pub(super) usize);
+/// The body that cannot pass on its load in this way.
+pub(super) struct Blocked(pub(super) usize);
 
-impl<'g> Handing<'g> {
+impl<'g> Descent<'g> {
     /// `loads`: of each body about its own centre.
-    pub(super) fn new(group: &'g Group, loads: Vec<Wrench>) -> Handing<'g> {
+    pub(super) fn new(group: &'g Group, loads: Vec<Wrench>) -> Descent<'g> {
         let carried = loads.iter().zip(&group.centres).map(|(load, centre)| carried_over(load, &(*centre).into()));
-        Handing { group, forces: vec![[0.0; 3]; 4 * group.joints.len()], carried: carried.collect() }
+        Descent { group, forces: vec![[0.0; 3]; 4 * group.joints.len()], carried: carried.collect() }
     }
 
-    /// These bodies, each after all that rest on it, hand on what they carry.
-    pub(super) fn down(&mut self, bodies: impl Iterator<Item = usize>, near: &[f64]) -> Result<(), Stuck> {
+    /// These bodies, each after all that rest on it, pass on what they carry.
+    pub(super) fn down(&mut self, bodies: impl Iterator<Item = usize>, near: &Normals) -> Result<(), Blocked> {
         for body in bodies {
-            self.hand_on(body, near).ok_or(Stuck(body))?;
+            self.pass_on(body, near).ok_or(Blocked(body))?;
         }
         Ok(())
     }
 
-    fn hand_on(&mut self, body: usize, near: &[f64]) -> Option<()> {
+    fn pass_on(&mut self, body: usize, near: &Normals) -> Option<()> {
         if self.carried[body].iter().all(|part| part.abs() <= 0.0) {
             return Some(());
         }
@@ -81,7 +86,7 @@ impl<'g> Handing<'g> {
     }
 }
 
-/// What a body hands on: its own load and that of all that rests on it.
+/// What a body passes on: its own load and that of all that rests on it.
 struct Load {
     /// Level part over normal part of the forces that balance it, bed frame.
     slope: [f64; 2],
@@ -163,7 +168,7 @@ struct Corner {
     area: f64,
 }
 
-fn corners_of(group: &Group, load: &Load, under: std::ops::Range<usize>, near: &[f64]) -> Vec<Corner> {
+fn corners_of(group: &Group, load: &Load, under: std::ops::Range<usize>, near: &Normals) -> Vec<Corner> {
     let joints = under.filter(|&at| load.carries(&group.joints[at]));
     let of_joint = |at: usize| {
         let joint = &group.joints[at];

@@ -1,13 +1,13 @@
-//! What is known of the pushes that a group bears. They make up a convex set in the plane of
-//! [aft, right] (forces of two equilibria, mixed, are an equilibrium of the mixed push), so that pushes
-//! that are held bound it from within, by their hull, and motions from without, by half-planes.
-//! Both bound every direction, also those that nobody has asked for: that is how directions are passed
-//! over with a proof.
+//! The bounds of the pushes that a group can carry. These pushes form a convex set in the plane of
+//! [aft, right]: forces of two equilibria, mixed, are an equilibrium of the mixed push. Statically
+//! admissible forces bound the set from within (lower bound), by the hull of their pushes. Kinematically
+//! admissible mechanisms bound it from without (upper bound), by half-planes. Both bounds hold for every
+//! direction, also for those that were not solved: a direction that is bounded well enough needs no solve.
 
 use super::cone::Part;
 use super::forces::Forces;
-use super::motion::HalfPlane;
-use super::proof::{Barred, Held};
+use super::load_path::LoadPath;
+use super::motion::{HalfPlane, UpperBound};
 use quantity::frame::plan_direction;
 use std::f64::consts::{PI, TAU};
 
@@ -15,36 +15,37 @@ use std::f64::consts::{PI, TAU};
 const ONE_DIRECTION: f64 = 1e-12;
 
 #[derive(Clone, Default)]
-pub(super) struct Known {
-    pub(super) held: Vec<Held>,
-    pub(super) barred: Vec<Barred>,
-    /// Directions in which the push may grow without end.
+pub(super) struct Bounds {
+    /// Load paths that were checked: each proves its push.
+    pub(super) lower: Vec<LoadPath>,
+    pub(super) upper: Vec<UpperBound>,
+    /// Directions in which the push may grow without limit.
     pub(super) unlimited: Vec<f64>,
-    /// Forces of nearby problems: no proof, but a good guess where to look for one.
-    pub(super) guesses: Vec<Held>,
+    /// Forces of similar problems, not checked here: they prove nothing, but a search starts well from them.
+    pub(super) guesses: Vec<LoadPath>,
 }
 
-impl Known {
-    /// No push along this direction beyond this can be held.
-    pub(super) fn above(&self, direction_rad: f64) -> f64 {
+impl Bounds {
+    /// No push along this direction beyond this can be carried.
+    pub(super) fn upper_along(&self, direction_rad: f64) -> f64 {
         let direction = plan_direction(direction_rad);
-        let along = |barred: &Barred| HalfPlane::along(&barred.half_plane, direction);
-        self.barred.iter().map(along).fold(f64::INFINITY, f64::min)
+        let along = |bound: &UpperBound| HalfPlane::along(&bound.half_plane, direction);
+        self.upper.iter().map(along).fold(f64::INFINITY, f64::min)
     }
 
-    /// The hull of what is held, ready to be asked.
-    pub(super) fn within(&self) -> Within {
-        Within::of(self.held.iter().map(|held| held.push), self.unlimited.clone())
+    /// The hull of the pushes that are proved, for questions about directions.
+    pub(super) fn inner_hull(&self) -> InnerHull {
+        InnerHull::of(self.lower.iter().map(|path| path.push), self.unlimited.clone())
     }
 
-    /// Forces to look near for a push: the two guesses on either side of it, mixed in the
+    /// Forces to start from for a push: the two load paths on either side of it, mixed in the
     /// parts that make up its direction.
     pub(super) fn guess(&self, push: [f64; 2], corners: usize) -> Forces {
         let wanted = push[1].atan2(push[0]);
-        let turn = |held: &Held| (held.push[1].atan2(held.push[0]) - wanted + PI).rem_euclid(TAU) - PI;
-        let all = || self.held.iter().chain(&self.guesses).filter(|held| held.push[0].hypot(held.push[1]) > 1e-9);
-        let left = all().filter(|held| turn(held) >= 0.0).min_by(|a, b| turn(a).total_cmp(&turn(b)));
-        let right = all().filter(|held| turn(held) <= 0.0).max_by(|a, b| turn(a).total_cmp(&turn(b)));
+        let turn = |path: &LoadPath| (path.push[1].atan2(path.push[0]) - wanted + PI).rem_euclid(TAU) - PI;
+        let all = || self.lower.iter().chain(&self.guesses).filter(|path| path.push[0].hypot(path.push[1]) > 1e-9);
+        let left = all().filter(|path| turn(path) >= 0.0).min_by(|a, b| turn(a).total_cmp(&turn(b)));
+        let right = all().filter(|path| turn(path) <= 0.0).max_by(|a, b| turn(a).total_cmp(&turn(b)));
         match (left, right) {
             (Some(left), Some(right)) => mixed(left, right, turn(left), -turn(right)),
             (Some(one), None) | (None, Some(one)) => one.forces.clone(),
@@ -53,34 +54,34 @@ impl Known {
     }
 }
 
-fn mixed(left: &Held, right: &Held, to_left: f64, to_right: f64) -> Forces {
+fn mixed(left: &LoadPath, right: &LoadPath, to_left: f64, to_right: f64) -> Forces {
     let share = if to_left + to_right > ONE_DIRECTION { to_right / (to_left + to_right) } else { 1.0 };
     let mix = |(left, right): (&Part, &Part)| std::array::from_fn(|k| share * left[k] + (1.0 - share) * right[k]);
     left.forces.iter().zip(&right.forces).map(mix).collect()
 }
 
-/// The hull of the pushes that are held.
-pub(super) struct Within {
+/// The hull of the pushes that are proved: the lower bound in every direction.
+pub(super) struct InnerHull {
     /// Counter-clockwise.
     hull: Vec<[f64; 2]>,
     unlimited: Vec<f64>,
-    /// Standing without a push is held too.
+    /// The weight alone is carried too.
     pub(super) stands: bool,
 }
 
-impl Within {
-    fn of(pushes: impl Iterator<Item = [f64; 2]>, unlimited: Vec<f64>) -> Within {
+impl InnerHull {
+    fn of(pushes: impl Iterator<Item = [f64; 2]>, unlimited: Vec<f64>) -> InnerHull {
         let mut points: Vec<[f64; 2]> = pushes.collect();
         points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
         let mut hull = chain(points.iter());
         hull.extend(chain(points.iter().rev()));
         hull.dedup();
         let stands = contains_rest(&hull);
-        Within { hull, unlimited, stands }
+        InnerHull { hull, unlimited, stands }
     }
 
-    /// A push along this direction at least this great is held; negative infinity if none is known.
-    pub(super) fn below(&self, direction_rad: f64) -> f64 {
+    /// A push along this direction at least this great is carried; negative infinity if none is proved.
+    pub(super) fn lower_along(&self, direction_rad: f64) -> f64 {
         if self.unlimited.iter().any(|known| (known - direction_rad).abs() <= ONE_DIRECTION) {
             return f64::INFINITY;
         }
@@ -110,7 +111,7 @@ fn turns_left(a: &[f64; 2], b: &[f64; 2], c: &[f64; 2]) -> bool {
     (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) > 0.0
 }
 
-/// Where an edge crosses the axis along which one looks, both ends turned to it.
+/// Where an edge crosses the x axis; both ends are given turned, so that the direction asked for is x.
 fn crossing(a: [f64; 2], b: [f64; 2]) -> Option<f64> {
     let close = ONE_DIRECTION * (a[0].abs() + b[0].abs());
     match (a[1].abs() <= close, b[1].abs() <= close) {
@@ -122,10 +123,10 @@ fn crossing(a: [f64; 2], b: [f64; 2]) -> Option<f64> {
     }
 }
 
-/// The weight alone is a mixture of pushes that are held.
+/// The weight alone is a mixture of pushes that are carried.
 fn contains_rest(hull: &[[f64; 2]]) -> bool {
     let next = hull.iter().cycle().skip(1);
-    // A push next to nothing is as good as none.
+    // So small a push counts as none.
     let rounding = 1e-9;
     match hull.len() {
         0 => false,
@@ -139,7 +140,7 @@ fn contains_rest(hull: &[[f64; 2]]) -> bool {
     }
 }
 
-/// For a hull that is only a segment: the rest lies between its ends.
+/// For a hull that is only a segment: the origin lies between its ends.
 fn between(hull: &[[f64; 2]]) -> bool {
     hull.len() > 2 || hull[0][0] * hull[1][0] + hull[0][1] * hull[1][1] <= 0.0
 }
