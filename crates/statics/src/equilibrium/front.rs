@@ -9,6 +9,7 @@ use super::motion::{HalfPlane, UpperBound};
 use super::proof::{BALANCED, Effort};
 use super::pull::Bears;
 use super::search::{Least, Search};
+use super::shortcuts::{Means, Shortcut, Shortcuts, Work};
 use crate::margin::{Decision, Reserve, Way, slack};
 use crate::rest::Under;
 use crate::section::Placed;
@@ -52,12 +53,18 @@ pub(super) struct Front<'a> {
     given: Stack<'a>,
     step: usize,
     effort: Effort,
+    means: Means,
     groups: Vec<Standing>,
 }
 
 impl<'a> Front<'a> {
     /// The first `step` pieces, no bounds of them yet.
     pub(super) fn new(given: Stack<'a>, step: usize, effort: Effort) -> Front<'a> {
+        Front::with(given, step, effort, Shortcuts::ALL)
+    }
+
+    /// The same with these shortcuts alone.
+    pub(super) fn with(given: Stack<'a>, step: usize, effort: Effort, shortcuts: Shortcuts) -> Front<'a> {
         let mut lists: Vec<Vec<usize>> = Vec::new();
         for body in 0..step {
             let mut joined = vec![body];
@@ -73,12 +80,23 @@ impl<'a> Front<'a> {
             let group = Group::new(&given, step, bodies.clone());
             Standing { bodies, group, bounds: Bounds::default() }
         };
-        Front { given, step, effort, groups: lists.into_iter().map(standing).collect() }
+        let means = Means::new(shortcuts);
+        Front { given, step, effort, means, groups: lists.into_iter().map(standing).collect() }
     }
 
     /// The groups that weigh anything.
     pub(super) fn groups(&self) -> impl Iterator<Item = &Group> {
         self.groups.iter().filter_map(|standing| standing.group.as_ref())
+    }
+
+    /// How many pieces lie.
+    pub(super) fn step(&self) -> usize {
+        self.step
+    }
+
+    /// What it took so far.
+    pub(super) fn work(&self) -> Work {
+        self.means.work()
     }
 
     /// Puts the next piece down.
@@ -94,6 +112,9 @@ impl<'a> Front<'a> {
         }
         let grown = Standing::grown(&given, self.step, joined, body);
         self.groups.push(grown);
+        if !self.means.has(Shortcut::Inherit) {
+            self.groups.iter_mut().for_each(|standing| standing.bounds = Bounds::default());
+        }
     }
 
     /// The plan directions that are asked for: 16, and the normals of the hull's edges at every layer.
@@ -121,15 +142,13 @@ impl<'a> Front<'a> {
         if self.given.pile.hanging.iter().any(|&body| body < self.step) {
             return StepEquilibrium { stands: Some(false), least: Decision::Loose, ..verdict };
         }
+        let question = Question { directions, effort: self.effort, means: &self.means, wanted };
         for standing in &mut self.groups {
             if verdict.least == Decision::Falls {
                 break;
             }
             let ceiling = verdict.least.reserve().map_or(f64::INFINITY, |reserve| reserve.multiplier);
-            let Some(GroupVerdict { stands, end, bound }) = standing.ask(directions, self.effort, ceiling, wanted)
-            else {
-                continue;
-            };
+            let Some(GroupVerdict { stands, end, bound }) = standing.ask(&question, ceiling) else { continue };
             verdict.stands = both(verdict.stands, stands);
             if end.governs(&verdict.least) {
                 let group = standing.group.as_ref().zip(bound);
@@ -146,6 +165,14 @@ impl<'a> Front<'a> {
         }
         verdict
     }
+}
+
+/// What every group of a state is asked.
+struct Question<'q> {
+    directions: &'q [f64],
+    effort: Effort,
+    means: &'q Means,
+    wanted: &'q dyn Fn() -> bool,
 }
 
 /// Whether a part of the motion proves the end as well as the whole: within ten times what the bounds
@@ -207,15 +234,10 @@ impl Standing {
     }
 
     /// None: it weighs nothing, so that there is nothing to ask.
-    fn ask(
-        &mut self,
-        directions: &[f64],
-        effort: Effort,
-        ceiling: f64,
-        wanted: &dyn Fn() -> bool,
-    ) -> Option<GroupVerdict> {
+    fn ask(&mut self, question: &Question, ceiling: f64) -> Option<GroupVerdict> {
         let group = self.group.as_ref()?;
-        let search = Search { group, directions, effort, wanted };
+        let Question { directions, effort, means, wanted } = *question;
+        let search = Search { group, directions, effort, means, wanted };
         let least = search.least(&mut self.bounds, ceiling);
         let answer = match least {
             Least::Falls(bound) => GroupVerdict::falls(Some(bound)),

@@ -91,9 +91,10 @@ pub(super) fn greatest_push(
     Some((stop.multiplier, forces))
 }
 
-/// Forces for a push: traced down as far as that goes, the known ones rebalanced from there on.
-pub(super) fn rebalance(whole: &Group, toward: &PushDirection, push: f64) -> Option<Forces> {
-    let (band, [over]) = descents(whole, toward, [0, 0], 1.0, [push])?;
+/// Forces for a push: traced down as far as that goes, but not through these layers; the known ones rebalanced from
+/// there on.
+pub(super) fn rebalance(whole: &Group, toward: &PushDirection, layers: [usize; 2], push: f64) -> Option<Forces> {
+    let (band, [over]) = descents(whole, toward, layers, 1.0, [push])?;
     let group = band.group(band.about_centres(&over.carried));
     let shape = Shape::new(&group, band.start(&toward.normals));
     let found = rebalanced(&shape, &band.of_joints(toward.near))?;

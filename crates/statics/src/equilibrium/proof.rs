@@ -118,8 +118,13 @@ pub(super) fn traced(group: &Group, push: [f64; 2], near: &Forces) -> Option<Loa
 }
 
 /// The same by rebalancing what cannot be traced.
-pub(super) fn rebalanced(group: &Group, toward: &PushDirection, multiplier: f64) -> Option<LoadPath> {
-    checked(group, toward.direction(), &layers::rebalance(group, toward, multiplier)?, multiplier)
+pub(super) fn rebalanced(
+    group: &Group,
+    toward: &PushDirection,
+    layers: [usize; 2],
+    multiplier: f64,
+) -> Option<LoadPath> {
+    checked(group, toward.direction(), &layers::rebalance(group, toward, layers, multiplier)?, multiplier)
 }
 
 /// As much of `enough` as these layers were found to carry.
@@ -281,12 +286,12 @@ mod tests {
             let limit = path.push[0];
             let toward = PushDirection::new(&group, 0.0, &path.forces);
             for part in [0.7, 0.95, 0.99] {
-                let found = rebalanced(&group, &toward, part * limit);
+                let found = rebalanced(&group, &toward, [0, 0], part * limit);
                 let found = found.unwrap_or_else(|| panic!("{part} of the limit {limit} was not found"));
                 let miss = miss(&group, &found.forces, [part * limit, 0.0]);
                 assert!(miss <= BALANCED, "{part} of the limit: got a miss of {miss:e}, want 0, of weight");
             }
-            let beyond = rebalanced(&group, &toward, 1.001 * limit);
+            let beyond = rebalanced(&group, &toward, [0, 0], 1.001 * limit);
             assert!(beyond.is_none(), "more than the limit {limit} is held by nothing");
         });
     }

@@ -15,6 +15,7 @@ use super::layers::{PartingLayers, PushDirection};
 use super::load_path::LoadPath;
 use super::motion::UpperBound;
 use super::proof::{self, BALANCED, Effort, Found};
+use super::shortcuts::{Means, Shortcut};
 use crate::margin::slack;
 use quantity::frame::plan_direction;
 use std::f64::consts::{PI, TAU};
@@ -63,6 +64,7 @@ pub(super) struct Search<'g> {
     pub(super) group: &'g Group,
     pub(super) directions: &'g [f64],
     pub(super) effort: Effort,
+    pub(super) means: &'g Means,
     /// False: the answer is no longer wanted.
     pub(super) wanted: &'g dyn Fn() -> bool,
 }
@@ -112,6 +114,7 @@ impl<'g> Search<'g> {
             }
             let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
             let enough = enough(run.bounds.upper_along(self.directions[hardest]), target, PART_WAY);
+            self.means.count(|work| work.whole += 1);
             match proof::push(shape, self.directions[hardest], enough, self.effort) {
                 Found::Limit(path, bound) => run.bounds.take(path, bound),
                 Found::Lower(path) => run.bounds.lower.push(path),
@@ -137,7 +140,7 @@ impl<'g> Search<'g> {
     }
 
     fn trace_open(&self, run: &mut Run, target: f64) {
-        if !target.is_finite() || target < 0.0 {
+        if !target.is_finite() || target < 0.0 || !self.means.has(Shortcut::LoadPath) {
             return;
         }
         let wanted = target - slack(target);
@@ -167,7 +170,9 @@ impl<'g> Search<'g> {
             return false;
         }
         run.looks[at] += 1;
-        self.rebalanced(run, at, target) || MARGINS.iter().any(|&margin| self.solved_on_layers(run, at, target, margin))
+        self.means.has(Shortcut::Rebalance) && self.rebalanced(run, at, target)
+            || self.means.has(Shortcut::Layers)
+                && MARGINS.iter().any(|&margin| self.solved_on_layers(run, at, target, margin))
     }
 
     /// Not tried where the direction sets the bound: there the greatest push must be found.
@@ -178,10 +183,17 @@ impl<'g> Search<'g> {
             return false;
         }
         let near = self.guess(run.bounds, direction_rad, reach);
-        let path = proof::rebalanced(self.group, &PushDirection::new(self.group, direction_rad, &near), reach);
+        let toward = PushDirection::new(self.group, direction_rad, &near);
+        self.means.count(|work| work.rebalanced += 1);
+        let path = proof::rebalanced(self.group, &toward, self.rebalanced_layers(), reach);
         run.in_vain = if path.is_some() { 0 } else { run.in_vain + 1 };
         run.bounds.lower.extend(path);
         run.in_vain == 0
+    }
+
+    /// The first layers to be rebalanced; more are added where a load path is blocked.
+    fn rebalanced_layers(&self) -> [usize; 2] {
+        if self.means.has(Shortcut::Band) { [0, 0] } else { [0, usize::MAX] }
     }
 
     /// Where the direction sets the bound, that bound is mostly the limit already, and only the forces are missing.
@@ -195,12 +207,16 @@ impl<'g> Search<'g> {
         let near = self.guess(run.bounds, direction_rad, enough);
         let toward = PushDirection::new(self.group, direction_rad, &near);
         let parting = PartingLayers { motion: &hint.motion, margin, upper };
+        self.means.count(|work| work.layers += 1);
         let Some(path) = proof::on_layers(self.group, &toward, &parting, enough, self.effort) else { return false };
         let multiplier = path.push[0].hypot(path.push[1]);
         // As much as these layers carry: then their mechanism may give the same as an upper bound.
         let is_limit = multiplier < enough;
-        let bound =
-            is_limit.then(|| proof::upper_bound_on_layers(self.group, &toward, &parting, self.effort)).flatten();
+        let solve = || {
+            self.means.count(|work| work.layers += 1);
+            proof::upper_bound_on_layers(self.group, &toward, &parting, self.effort)
+        };
+        let bound = is_limit.then(solve).flatten();
         let along = |bound: &UpperBound| bound.half_plane.along(toward.direction());
         let bound = bound.filter(|bound| along(bound) < upper - 0.5 * slack(upper));
         // Forces for less than the bound would only displace better guesses.
@@ -229,6 +245,7 @@ impl<'g> Search<'g> {
 
     fn traced(&self, bounds: &Bounds, direction_rad: f64, reach: f64) -> Option<LoadPath> {
         let push = plan_direction(direction_rad).map(|part| reach * part);
+        self.means.count(|work| work.traced += 1);
         proof::traced(self.group, push, &self.guess(bounds, direction_rad, reach))
     }
 
@@ -301,6 +318,7 @@ impl Search<'_> {
     pub(super) fn stands(&self, bounds: &mut Bounds) -> Option<bool> {
         let corners = 4 * self.group.joints.len();
         if bounds.stands().is_none()
+            && self.means.has(Shortcut::LoadPath)
             && let Some(path) = proof::traced(self.group, [0.0; 2], &vec![[0.0; 3]; corners])
         {
             bounds.lower.push(path);
@@ -313,6 +331,7 @@ impl Search<'_> {
             }
             let shape = shape.get_or_insert_with(|| Shape::new(self.group, proof::start(self.group)));
             let direction = std::f64::consts::FRAC_PI_2 * f64::from([0, 2, 1, 3][turn]);
+            self.means.count(|work| work.whole += 1);
             match proof::push(shape, direction, f64::INFINITY, self.effort) {
                 Found::Limit(path, bound) => bounds.take(path, bound),
                 Found::Falls(bound) => bounds.upper.push(bound),

@@ -6,6 +6,7 @@ use super::group::{Group, Stack};
 use super::plain;
 use super::proof::Effort;
 use super::search::Search;
+use super::shortcuts::{Means, Shortcuts};
 use crate::margin::Decision;
 
 /// Is there any equilibrium of the first `step` pieces under their weight and the dead pulls alone?
@@ -17,9 +18,9 @@ pub fn stands(stack: &Stack, step: usize) -> Option<bool> {
     if stack.pile.hanging.iter().any(|&body| body < step) {
         return Some(false);
     }
-    let mut answer = Some(true);
+    let (mut answer, means) = (Some(true), Means::new(Shortcuts::ALL));
     for group in Front::new(*stack, step, Effort::FULL).groups() {
-        let search = Search { group, directions: &[], effort: Effort::FULL, wanted: &|| true };
+        let search = Search { group, directions: &[], effort: Effort::FULL, means: &means, wanted: &|| true };
         match search.stands(&mut Bounds::default()) {
             Some(false) => return Some(false),
             Some(true) => {}

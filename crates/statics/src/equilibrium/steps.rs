@@ -5,6 +5,7 @@
 use super::front::{Front, StepEquilibrium};
 use super::group::Stack;
 use super::proof::Effort;
+use super::shortcuts::{Shortcuts, Work};
 use rayon::prelude::*;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -47,36 +48,54 @@ fn listen(stack: &Stack, receiver: &Receiver<usize>, progress: &dyn Fn(f64) -> b
 
 /// The last runs are the longest and come first.
 fn all_runs(stack: &Stack, effort: Effort, stopped: &AtomicBool, sender: Sender<usize>) -> Vec<StepEquilibrium> {
-    let count = stack.bodies.len();
-    let starts: Vec<usize> = (0..count).step_by(RUN).rev().map(|before| before + 1).collect();
+    let starts: Vec<usize> = starts(stack).rev().collect();
+    let wanted = || !stopped.load(Ordering::Relaxed);
     let run = |sender: &mut Sender<usize>, start: usize| {
-        run((stack, effort), start..=count.min(start + RUN - 1), stopped, sender)
+        let mut front = Front::new(*stack, start, effort);
+        // Nobody listens any more only if the caller's thread has panicked: then it does not matter.
+        let done = |step: usize| {
+            let _ = sender.send(step);
+        };
+        run(&mut front, last(stack, start), &wanted, &done)
     };
     let mut runs: Vec<Vec<StepEquilibrium>> = starts.into_par_iter().with_max_len(1).map_with(sender, run).collect();
     runs.reverse();
     runs.into_iter().flatten().collect()
 }
 
-fn run(
-    (stack, effort): (&Stack, Effort),
-    steps: std::ops::RangeInclusive<usize>,
-    stopped: &AtomicBool,
-    sender: &Sender<usize>,
-) -> Vec<StepEquilibrium> {
-    let wanted = || !stopped.load(Ordering::Relaxed);
-    let mut front = Front::new(*stack, *steps.start(), effort);
+/// The same verdicts, found on the calling thread with these shortcuts alone, and what that took. For measuring: no
+/// check asks it.
+pub fn every_step_with(stack: &Stack, shortcuts: Shortcuts) -> (Vec<StepEquilibrium>, Work) {
+    let mut work = Work::default();
+    let of_run = |start: usize| {
+        let mut front = Front::with(*stack, start, Effort::FULL, shortcuts);
+        let verdicts = run(&mut front, last(stack, start), &|| true, &|_| ());
+        work += front.work();
+        verdicts
+    };
+    let verdicts = starts(stack).flat_map(of_run).collect();
+    (verdicts, work)
+}
+
+/// The first step of each run.
+fn starts(stack: &Stack) -> impl DoubleEndedIterator<Item = usize> + use<> {
+    (0..stack.bodies.len()).step_by(RUN).map(|before| before + 1)
+}
+
+/// The last step of the run that starts so.
+fn last(stack: &Stack, start: usize) -> usize {
+    stack.bodies.len().min(start + RUN - 1)
+}
+
+fn run(front: &mut Front, last: usize, wanted: &dyn Fn() -> bool, done: &dyn Fn(usize)) -> Vec<StepEquilibrium> {
     let mut verdicts = Vec::with_capacity(RUN);
-    for step in steps.clone() {
-        if step > *steps.start() {
+    for step in front.step()..=last {
+        if step > front.step() {
             front.place();
         }
-        verdicts.push(if wanted() {
-            front.verdict(&front.directions(), &wanted)
-        } else {
-            StepEquilibrium::unseen(step)
-        });
-        // Nobody listens any more only if the caller's thread has panicked: then it does not matter.
-        let _ = sender.send(step);
+        let verdict = |front: &mut Front| front.verdict(&front.directions(), wanted);
+        verdicts.push(if wanted() { verdict(front) } else { StepEquilibrium::unseen(step) });
+        done(step);
     }
     verdicts
 }

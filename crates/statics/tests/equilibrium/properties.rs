@@ -3,7 +3,7 @@
 
 use crate::given::{Settled, panel, solid};
 use proptest::prelude::*;
-use statics::equilibrium::{Effort, Stack, StepEquilibrium, every_step};
+use statics::equilibrium::{Effort, Shortcut, Shortcuts, Stack, StepEquilibrium, every_step, every_step_with};
 use statics::{Body, settle};
 
 /// Alike within what two solves may differ by.
@@ -49,6 +49,20 @@ proptest! {
         let before = settled(&bodies).every_step();
         let after = settled(&[bodies.clone(), more].concat()).every_step();
         prop_assert_eq!(&after[..bodies.len()], &before[..], "the first {} steps", bodies.len());
+    }
+
+    #[test]
+    fn leaving_out_a_shortcut_changes_no_verdict(bodies in any_pile(), more in any_pile()) {
+        let pile = settled(&[bodies, more].concat());
+        let (want, _) = every_step_with(&pile.stack(), Shortcuts::ALL);
+        prop_assert_eq!(&want, &pile.every_step(), "the verdicts of every step");
+        let without = Shortcut::ALL.map(|shortcut| Shortcuts::ALL.without(shortcut));
+        for shortcuts in without.into_iter().chain([Shortcuts::NONE]) {
+            let (got, _) = every_step_with(&pile.stack(), shortcuts);
+            for (got, want) in got.iter().zip(&want) {
+                alike(&format!("step {}, with {shortcuts:?}", want.step), got, want)?;
+            }
+        }
     }
 
     #[test]
