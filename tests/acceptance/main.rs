@@ -8,6 +8,7 @@
 #![expect(clippy::print_stdout, reason = "a run with --nocapture lists every figure with its source")]
 
 mod figure;
+mod figures;
 mod ledger;
 mod load_cases;
 mod rules;

@@ -2,6 +2,7 @@
 
 mod files;
 mod record;
+mod standing;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -79,9 +79,9 @@ pub(crate) fn rigid(plan: &Plan) -> Plan {
     })
 }
 
-/// As hard as the model takes a piece to be, and flat to its edge: what bags do that give is asked in `soft`.
+/// As hard as a bag may be, and flat to its edge: what bags do that give is asked in `soft`.
 pub(crate) fn hard() -> Softness {
-    soft(1e12, 0.0)
+    soft(10e6, 0.0)
 }
 
 /// Bags of a modulus (Pa) and a rim (m), measured.

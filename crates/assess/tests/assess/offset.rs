@@ -42,6 +42,28 @@ fn one_of_three_equal_bags_moves_the_line_of_action_by_a_third() {
     want.meets(&found(&put(&bench(), 2, [0.23, 0.0]), Reach::ClosedForm, want.check), CLOSED);
 }
 
+/// Four fifths of 15 mm are 12 mm, of 10 mm they are 8 mm.
+#[test]
+fn an_offset_is_a_caution_from_four_fifths_of_its_tolerance_on() {
+    let plan = bench();
+    let rows = [
+        (Check::OffsetForeAndAft, [0.0119, 0.0], State::Met),
+        (Check::OffsetForeAndAft, [0.0121, 0.0], State::Caution),
+        (Check::OffsetForeAndAft, [-0.0119, 0.0], State::Met),
+        (Check::OffsetForeAndAft, [-0.0121, 0.0], State::Caution),
+        (Check::OffsetForeAndAft, [0.0149, 0.0], State::Caution),
+        (Check::OffsetForeAndAft, [0.0151, 0.0], State::Fails),
+        (Check::OffsetLateral, [0.0, 0.0079], State::Met),
+        (Check::OffsetLateral, [0.0, 0.0081], State::Caution),
+        (Check::OffsetLateral, [0.0, -0.0099], State::Caution),
+        (Check::OffsetLateral, [0.0, -0.0101], State::Fails),
+    ];
+    for (check, by, want) in rows {
+        let got = found(&moved(&plan, &all(&plan), by), Reach::ClosedForm, check).state;
+        assert_eq!(got, want, "{check:?} at {by:?} m");
+    }
+}
+
 #[test]
 fn an_offset_is_shown_with_its_side_and_never_with_a_sign() {
     let metric = quantity::Units::Metric;

@@ -4,7 +4,7 @@ use crate::bench::{added, with_ballast, with_bed};
 use crate::boards::planked;
 use crate::given::{GRAVITY, found, near};
 use assess::{Ask, Check, Exact, Reach, State, Where, assess};
-use plan::Plan;
+use plan::{Anchors, Binding, Plan};
 use quantity::{Force, Length, Mass};
 
 /// A plank of 4 kg over rails from 0 m to 0.05 m and from 0.95 m to 1.0 m, its middle at 0.5 m, long enough
@@ -95,4 +95,28 @@ fn states_that_cannot_come_near_are_not_looked_at() {
     let tight = with_bed(&bags, |bed| bed.bearings[0].allowable = Some(Force::n(380.0)));
     let looked: Vec<usize> = exact(&tight).on_the_way.iter().map(|borne| borne.step).collect();
     assert_eq!(looked, [1, 0], "490 N after step 2 come near 380 N");
+}
+
+/// Three bags of 25 kg and a strap that presses 400 N, put on after this step; a bearing near what it may carry
+/// from 630 N on. After step 2 weights press 490 N, with the strap 890 N (by hand).
+fn strapped_after(step: u32) -> Vec<usize> {
+    let mut plan = with_bed(&crate::bench::bench(), |bed| {
+        bed.bearings.iter_mut().for_each(|bearing| bearing.allowable = Some(Force::n(700.0)));
+    });
+    plan.fixture.bindings = vec![Binding {
+        name: "over".to_owned(),
+        anchors: Anchors::Article,
+        at: [0.2, 0.0].map(Length::m),
+        pull: Force::n(200.0),
+        width: Binding::WIDTH,
+        after: step,
+    }];
+    assert_eq!(plan::faults(&plan), []);
+    exact(&plan).on_the_way.iter().map(|borne| borne.step).collect()
+}
+
+#[test]
+fn a_binding_strap_presses_from_the_step_after_which_it_is_put_on() {
+    assert_eq!(strapped_after(2), [1, 0], "890 N after step 2 come near 700 N");
+    assert!(strapped_after(3).is_empty(), "490 N after step 2 do not");
 }

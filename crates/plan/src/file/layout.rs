@@ -1,99 +1,60 @@
 //! How the file looks: one thing a line where a person would look for it. The entries of lists are
 //! written by RON's own writer, so that names and quoting are those which reading expects.
 
-use super::v1;
+use super::spared::Spared;
+use super::weighed::Weighed;
+use super::written::Written;
 use ron::ser::PrettyConfig;
 use serde::Serialize;
+use serde::de::DeserializeOwned;
 
-pub(super) fn text(plan: &v1::Plan) -> String {
-    let mut page = Page { text: String::new(), depth: 0 };
-    page.open("Plan(");
-    page.field("format", &plan.format);
-    page.field("title", &plan.title);
-    page.field("units", &plan.units);
-    page.open("load_cases: [");
-    plan.load_cases.iter().for_each(|case| load_case(&mut page, case));
-    page.close("],");
-    page.field("case", &plan.case);
-    article(&mut page, &plan.article);
-    page.field("target", &plan.target);
-    if !plan.other_targets.is_empty() {
-        page.list("other_targets", &plan.other_targets);
-    }
-    fixture(&mut page, &plan.fixture);
-    bed(&mut page, &plan.bed);
-    page.list("ballast", &plan.ballast);
-    page.list("stack", &plan.stack);
-    page.list("gauges", &plan.gauges);
-    page.list("holds", &plan.holds);
-    page.field("allow", &plan.allow);
-    page.close(")");
+/// The file's text of a plan.
+pub(super) fn text(plan: &impl Laid) -> String {
+    let mut page = Page::default();
+    page.part("Plan(", plan, ")");
     page.text
 }
 
-fn load_case(page: &mut Page, case: &v1::LoadCase) {
-    page.open("LoadCase(");
-    page.field("name", &case.name);
-    page.field("basis", &case.basis);
-    page.field("occupant_mass", &case.occupant_mass);
-    page.field("load_factor", &case.load_factor);
-    page.field("direction", &case.direction);
-    page.field("safety_factor", &case.safety_factor);
-    page.field("special_factor", &case.special_factor);
-    if case.from_rule.is_some() {
-        page.field("from_rule", &case.from_rule);
+/// Where a value of the file stands on the page: in one line, unless it says otherwise.
+pub(super) trait Laid: Serialize + DeserializeOwned {
+    /// Its fields, a line each.
+    fn lines(&self, _: &mut Page) {}
+    /// As a field of a part that has a line for each of its fields.
+    fn field(&self, name: &str, page: &mut Page) {
+        page.field(name, self);
     }
-    if !case.not_entered.is_spared() {
-        page.field("not_entered", &case.not_entered);
+    /// As an entry of a list.
+    fn entry(&self, page: &mut Page) {
+        page.line(&format!("{},", in_one_line(self)));
     }
-    page.close("),");
 }
 
-fn article(page: &mut Page, article: &v1::Article) {
-    page.open("article: Article(");
-    page.field("name", &article.name);
-    page.field("mass", &article.mass);
-    page.field("centroid", &article.centroid);
-    page.field("pitch", &article.pitch);
-    page.field("pivot", &article.pivot);
-    page.list("outline", &article.outline);
-    page.list("keep_clear", &article.keep_clear);
-    if let Some(picture) = &article.picture {
-        page.field("picture", &Some(picture));
+impl Laid for String {}
+impl Laid for f64 {}
+impl Laid for u32 {}
+impl Laid for bool {}
+impl Laid for Written {}
+impl Laid for Weighed {}
+impl<L: Laid> Laid for Option<L> {}
+impl<L: Laid> Laid for [L; 2] {}
+impl<L: Laid> Laid for [L; 3] {}
+
+impl<L: Laid> Laid for Vec<L> {
+    fn field(&self, name: &str, page: &mut Page) {
+        page.list(name, self);
     }
-    if !article.weighings.is_empty() {
-        page.list("weighings", &article.weighings);
-    }
-    page.close("),");
 }
 
-fn fixture(page: &mut Page, fixture: &v1::Fixture) {
-    page.open("fixture: Fixture(");
-    page.list("supports", &fixture.supports);
-    page.list("hold_downs", &fixture.hold_downs);
-    page.list("bindings", &fixture.bindings);
-    if !fixture.catch_blocks.is_empty() {
-        page.list("catch_blocks", &fixture.catch_blocks);
+impl<L: Laid> Laid for Spared<L> {
+    fn field(&self, name: &str, page: &mut Page) {
+        if let Some(told) = &self.0 {
+            told.field(name, page);
+        }
     }
-    page.field("floor_friction", &fixture.floor_friction);
-    page.close("),");
 }
 
-fn bed(page: &mut Page, bed: &v1::Bed) {
-    page.open("bed: Bed(");
-    page.field("origin", &bed.origin);
-    page.field("slope", &bed.slope);
-    page.field("friction", &bed.friction);
-    page.field("touch", &bed.touch);
-    if !bed.touch_hard.is_spared() {
-        page.field("touch_hard", &bed.touch_hard);
-    }
-    page.field("beside", &bed.beside);
-    page.list("bearings", &bed.bearings);
-    page.close("),");
-}
-
-struct Page {
+#[derive(Default)]
+pub(super) struct Page {
     text: String,
     depth: usize,
 }
@@ -115,16 +76,23 @@ impl Page {
         self.line(foot);
     }
 
+    /// A part with a line for each of its fields.
+    pub(super) fn part(&mut self, head: &str, part: &impl Laid, foot: &str) {
+        self.open(head);
+        part.lines(self);
+        self.close(foot);
+    }
+
     fn field(&mut self, name: &str, value: &impl Serialize) {
         self.line(&format!("{name}: {},", in_one_line(value)));
     }
 
-    fn list(&mut self, name: &str, entries: &[impl Serialize]) {
+    fn list(&mut self, name: &str, entries: &[impl Laid]) {
         if entries.is_empty() {
             return self.line(&format!("{name}: [],"));
         }
         self.open(&format!("{name}: ["));
-        entries.iter().for_each(|entry| self.line(&format!("{},", in_one_line(entry))));
+        entries.iter().for_each(|entry| entry.entry(self));
         self.close("],");
     }
 }

@@ -1,15 +1,14 @@
 //! The plan file: text to a plan and back. Working types are not file types: `v1` mirrors the
 //! file, and stays as it is while the plan's own types move on.
 
-mod enter;
 mod format;
 mod grain;
+mod kept;
 mod layout;
-mod leave;
+mod not_entered;
 mod position;
-mod soft;
+mod record;
 mod spared;
-mod target;
 mod text;
 mod unreadable;
 mod v1;

@@ -5,31 +5,9 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// What the text says, if it says it.
 #[derive(Clone, Debug)]
-pub(super) struct Spared<T>(Option<T>);
+pub(super) struct Spared<T>(pub(super) Option<T>);
 
 impl<T> Spared<T> {
-    /// The value, unless it is the default.
-    pub(super) fn unless<V: PartialEq>(value: V, default: V, leave: impl FnOnce(V) -> T) -> Self {
-        Self((value != default).then(|| leave(value)))
-    }
-
-    /// The value, where there is one.
-    pub(super) fn given(value: Option<T>) -> Self {
-        Self(value)
-    }
-
-    pub(super) fn as_ref(&self) -> Option<&T> {
-        self.0.as_ref()
-    }
-
-    /// What the text says, else the default.
-    pub(super) fn or<V>(self, default: V) -> V
-    where
-        T: Into<V>,
-    {
-        self.0.map_or(default, Into::into)
-    }
-
     // The signature is serde's.
     pub(super) fn is_spared(&self) -> bool {
         self.0.is_none()

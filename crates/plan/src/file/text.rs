@@ -1,7 +1,8 @@
 //! The doors: text to plan, plan to text, and the plan's fingerprint.
 
-use super::{Unreadable, enter, format, layout, leave, position, v1, wording};
-use crate::{Fault, Plan, faults};
+use super::kept::{Entry, Exit, Kept};
+use super::{Unreadable, format, layout, position, wording};
+use crate::{Fault, Path, Plan, faults};
 use sha2::{Digest, Sha256};
 
 /// Reads a plan file's text.
@@ -13,15 +14,19 @@ pub fn read(text: &str) -> Result<Plan, Unreadable> {
     // Some editors open a file with this mark, which nobody sees.
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     format::check(text)?;
-    let file: v1::Plan = ron::from_str(text).map_err(|error| wording::unreadable(text, &error))?;
-    let plan = enter::plan(file).map_err(|faults| first_of(text, faults))?;
+    let file = ron::from_str(text).map_err(|error| wording::unreadable(text, &error))?;
+    let mut entry = Entry::default();
+    let plan = Plan::enter(file, &Path(Vec::new()), &mut entry);
+    if !entry.faults.is_empty() {
+        return Err(first_of(text, entry.faults));
+    }
     let faults = faults(&plan);
     if faults.is_empty() { Ok(plan) } else { Err(first_of(text, faults)) }
 }
 
 /// Writes a plan file's text: the same bytes for the same plan.
 pub fn write(plan: &Plan) -> String {
-    layout::text(&leave::plan(plan))
+    layout::text(&plan.leave(&Path(Vec::new()), &Exit { units: plan.units }))
 }
 
 /// Twelve hexadecimal digits by which a sheet is matched to its plan file: the head of the

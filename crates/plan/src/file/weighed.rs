@@ -7,14 +7,7 @@ use std::fmt;
 
 /// Weighed masses by item number. A list, because a map would silently drop an item that is
 /// weighed twice.
-#[derive(Default)]
 pub(super) struct Weighed(pub(super) Vec<(u32, Written)>);
-
-impl Weighed {
-    pub(super) fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
-}
 
 impl Serialize for Weighed {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {

@@ -5,6 +5,7 @@ mod causes;
 mod course;
 mod day;
 mod drawn;
+mod edges;
 mod hold;
 mod ledger;
 mod log;

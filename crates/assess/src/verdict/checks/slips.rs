@@ -1,31 +1,65 @@
-//! Figures that can be meant, but seldom are. Nothing in the mechanics forbids them, so they are a caution.
+//! Figures that can be typed but are not meant: the number or its unit is a slip, or it makes an answer
+//! meaningless. Nothing in the mechanics forbids them, so each has a range in the table. Where a figure beyond
+//! its range could let a stack pass that does not hold, it fails; elsewhere it is a caution.
+
+mod row;
+mod table;
 
 use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
-use plan::{Lot, Plan};
-use quantity::Quantity;
+use plan::{Form, Lot, Plan};
+use quantity::{Grain, Length, Mass, Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
+use row::Row;
 
-/// Ballast on wood, metal or concrete seldom has more friction: `common practice, no source`.
-const MUCH_FRICTION: f64 = 1.5;
+/// Beyond this a support gives too much: on half a metre from the middle it turns the article by more than three
+/// degrees, so that lever arms and the direction of the load are no longer those of the drawing, and the gap over
+/// the catch blocks is used up. `own derivation` (0.03 m / 0.5 m), the bound itself `common practice, no source`.
+const SINKS_M: f64 = 0.030;
+/// Lighter than foam, heavier than any metal that is stacked, kg/m3: `common practice, no source`.
+const DENSITY_KG_M3: [f64; 2] = [15.0, 20_000.0];
+/// A weighed piece that differs from its lot by more than this factor is another kind of piece, or a slip:
+/// `common practice, no source`.
+const ALIKE: f64 = 2.0;
 
-type Slip = (Where, String);
-
-pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
-    let lots = || plan.ballast.iter();
-    let frictions = lots().filter_map(|lot| friction(&format!("lot “{}”", lot.name), lot.friction, Where::Stack));
-    let bed = friction("the bed", plan.bed.friction, Where::Stack);
-    let floor = friction("the floor", plan.fixture.floor_friction, Where::Fixture);
-    let tolerances = lots().filter_map(|lot| tolerance(plan, lot));
-    frictions.chain(bed).chain(floor).chain(tolerances).map(finding).collect()
+struct Slip {
+    decides: bool,
+    place: Where,
+    text: String,
+    sources: &'static [Source],
 }
 
-fn friction(of: &str, is: f64, place: Where) -> Option<Slip> {
-    let text = format!(
-        "The friction of {of} is {is}: more than {MUCH_FRICTION} is seldom found, and every reserve against sliding \
-         counts on it. Measure it by tilting, or enter less."
-    );
-    (is > MUCH_FRICTION).then_some((place, text))
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
+    let figures = table::TABLE.iter().filter_map(|row| beyond(plan, row));
+    let tolerances = plan.ballast.iter().filter_map(|lot| tolerance(plan, lot));
+    let masses = plan.ballast.iter().filter_map(density);
+    let weighed = plan.ballast.iter().filter_map(|lot| weighed(plan, lot));
+    let slips = figures.chain(tolerances).chain(masses).chain(weighed).chain(sinks(plan, assessment));
+    slips.map(finding).collect()
 }
 
+/// The first figure of a line that is not within its range, and how many more there are.
+fn beyond(plan: &Plan, row: &Row) -> Option<Slip> {
+    let [low, high] = row.fits;
+    // What was typed as the bound, in any unit, is within it.
+    let hair = 1e-9 * (high - low);
+    let fits = |si: f64| (low - hair..=high + hair).contains(&si);
+    let mut out = row.of.figures(plan).into_iter().filter(|(_, si)| !fits(*si));
+    let (index, si) = out.next()?;
+    let more = match out.count() {
+        0 => String::new(),
+        more => format!(" (and {more} more)"),
+    };
+    let words = |si: f64| row.unit.words(si, plan.units);
+    let range = if low.abs() > 0.0 { format!("{} to {} fits", words(low), words(high)) } else { most(&words(high)) };
+    let (called, whose, reason) = (row.called, row.of.whose(plan, index), row.reason);
+    let text = format!("The {called}{whose} is {}{more}: {range}. {reason}", words(si));
+    Some(Slip { decides: row.decides, place: row.of.place(index), text, sources: row.sources })
+}
+
+fn most(high: &str) -> String {
+    format!("at most {high} fits")
+}
+
+/// A mass that may as well be none: the bands of all readings are as wide, and so is the load.
 fn tolerance(plan: &Plan, lot: &Lot) -> Option<Slip> {
     let [tolerance, mass] = [lot.mass_tolerance, lot.mass].map(|mass| Amount::Mass(mass.si()));
     let text = format!(
@@ -36,17 +70,74 @@ fn tolerance(plan: &Plan, lot: &Lot) -> Option<Slip> {
         tolerance.shown(plan.units)
     );
     let slip = tolerance.si() > 0.0 && tolerance.si() >= mass.si();
-    slip.then_some((Where::Stack, text))
+    slip.then_some(Slip { decides: true, place: Where::Stack, text, sources: Source::PRACTICE })
 }
 
-fn finding((place, text): Slip) -> Finding {
+fn density(lot: &Lot) -> Option<Slip> {
+    let [low, high] = DENSITY_KG_M3;
+    let density = lot.mass.si() / lot.size.map(Quantity::si).iter().product::<f64>();
+    let than = match density {
+        d if d > high => "heavier than any metal",
+        d if d < low && lot.mass.si() > 0.0 => "lighter than foam",
+        _ => return None,
+    };
+    let kind = if lot.form == Form::Bag { "A bag" } else { "A piece" };
+    let text = format!("{kind} of lot “{}” is {than} of its size. Check size and mass, and their units.", lot.name);
+    Some(Slip { decides: false, place: Where::Stack, text, sources: Source::PRACTICE })
+}
+
+/// The first weighed piece that is not of its lot's kind.
+fn weighed(plan: &Plan, lot: &Lot) -> Option<Slip> {
+    let nominal_kg = lot.mass.si();
+    let alike = |mass: &Mass| mass.si() <= ALIKE * nominal_kg && mass.si() * ALIKE >= nominal_kg;
+    let (item, mass) = lot.weighed.iter().find(|(_, mass)| !alike(mass))?;
+    let [mass, nominal] = [*mass, lot.mass].map(|mass| mass.shown(plan.units, Grain::Coarse));
+    let text = format!(
+        "{} {item} was weighed at {mass} where its lot has {nominal}. Weigh it again, or make it a lot of its own.",
+        lot.name
+    );
+    Some(Slip { decides: false, place: Where::Stack, text, sources: Source::PRACTICE })
+}
+
+/// The support that gives most under article and stack, where its stiffness is entered.
+fn sinks(plan: &Plan, assessment: &Assessment) -> Option<Slip> {
+    let exact = assessment.exact.as_ref()?;
+    let loaded = exact.settled().filter_map(|(_, settled)| settled.reactions());
+    let each = loaded.flat_map(|reactions| plan.fixture.supports.iter().zip(&reactions.supports));
+    let sunk = each.filter_map(|(support, force)| {
+        Some((support, force.reading_kg * GRAVITY / support.stiffness.filter(|k| k.si() > 0.0)?.si()))
+    });
+    let (support, most_m) = sunk.max_by(|one, other| one.1.total_cmp(&other.1)).filter(|(_, m)| *m > SINKS_M)?;
+    let [sinks, may] = [most_m, SINKS_M].map(|m| Length::m(m).shown(plan.units, Grain::Fine));
+    let text = format!(
+        "Support “{}” sinks {sinks} under its load, where {may} is the most: lever arms and load direction are no \
+         longer those of the drawing. Check its stiffness and the unit, or set the article on something stiffer.",
+        support.name
+    );
+    Some(Slip { decides: true, place: Where::Fixture, text, sources: Source::PRACTICE })
+}
+
+fn finding(slip: Slip) -> Finding {
     Finding {
         check: Check::UnlikelyFigures,
-        state: State::Caution,
+        state: if slip.decides { State::Fails } else { State::Caution },
         value: None,
         limit: None,
-        place,
-        text,
-        sources: Source::PRACTICE,
+        place: slip.place,
+        text: slip.text,
+        sources: slip.sources,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::table::TABLE;
+
+    #[test]
+    fn every_line_of_the_table_has_a_range_and_a_reason() {
+        for row in TABLE {
+            assert!(row.fits[0] < row.fits[1], "{}: {:?}", row.called, row.fits);
+            assert!(row.reason.ends_with('.') && !row.sources.is_empty(), "{}", row.called);
+        }
     }
 }
