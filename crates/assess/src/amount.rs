@@ -22,6 +22,8 @@ pub enum Amount {
     Ratio(f64),
     /// An angle, rad.
     Angle(f64),
+    /// A span of time, s.
+    Time(f64),
     /// How many.
     Count(usize),
 }
@@ -38,6 +40,7 @@ impl Amount {
             | Amount::Stress(v)
             | Amount::OfWeight(v)
             | Amount::Ratio(v)
+            | Amount::Time(v)
             | Amount::Angle(v) => v + 0.0,
             #[expect(clippy::cast_precision_loss, reason = "counts of pieces are small")]
             Amount::Count(count) => count as f64,
@@ -50,6 +53,7 @@ impl Amount {
             Amount::Distance(_) | Amount::Off(..) => "m",
             Amount::Mass(_) => "kg",
             Amount::Angle(_) => "rad",
+            Amount::Time(_) => "s",
             Amount::Force(_) => "N",
             Amount::Stress(_) => "Pa",
             Amount::OfWeight(_) | Amount::Ratio(_) | Amount::Count(_) => "",
@@ -73,6 +77,7 @@ impl Amount {
             Amount::OfWeight(v) if v > 1.0 => "more than 1 of weight".to_owned(),
             Amount::OfWeight(v) => format!("{:.2} of weight", v + 0.0),
             Amount::Ratio(v) => format!("{:.2}", v + 0.0),
+            Amount::Time(v) => told::span(v),
             Amount::Count(count) => count.to_string(),
         }
     }

@@ -30,8 +30,8 @@ pub use closed::strapped::OnSeat;
 pub use closed::weighing::{ArticleWeighed, article_weighed};
 pub use closed::{Closed, FixtureState, Layer, StepState, handling, load};
 pub use exact::{
-    BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, PushCurve, Soft, StepReserve, Told, Yielding,
-    equilibria, expect, fixture_under, footprint_m, push_curve, unload,
+    BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, HoldTime, PushCurve, Soft, StepReserve, Told,
+    Yielding, equilibria, expect, fixture_under, footprint_m, push_curve, unload,
 };
 pub use source::{Derivation, Field, Rule, Source};
 pub use statics::equilibrium::Effort;

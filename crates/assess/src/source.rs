@@ -65,6 +65,8 @@ pub enum Field {
     Allowable,
     /// Binding straps.
     Bindings,
+    /// Catch blocks.
+    CatchBlock,
 }
 
 /// What is derived in this program.
@@ -76,6 +78,10 @@ pub enum Derivation {
     LeastEnergy,
     /// Moments of the readings of a weighing.
     Moments,
+    /// Creep of bags with the logarithm of time.
+    Creep,
+    /// A weight that falls onto a spring.
+    Blow,
 }
 
 impl Source {
@@ -137,6 +143,7 @@ impl Field {
             Field::Beside => "overlap below which a bag lies beside",
             Field::Allowable => "allowable load of that bearing",
             Field::Bindings => "binding straps",
+            Field::CatchBlock => "gap of that catch block",
         }
     }
 
@@ -158,6 +165,7 @@ impl Field {
             Field::Beside => "bed.beside",
             Field::Allowable => "bearing.allowable",
             Field::Bindings => "fixture.bindings",
+            Field::CatchBlock => "catch_block.gap",
         }
     }
 }
@@ -168,6 +176,8 @@ impl Derivation {
             Derivation::Statics => "own derivation: equilibrium of stack and fixture",
             Derivation::LeastEnergy => "own derivation: shares of the bearings by least energy, a choice",
             Derivation::Moments => "own derivation: moments of the readings",
+            Derivation::Creep => "creep with the logarithm of time, as of footings on sand, taken over for bags",
+            Derivation::Blow => "the textbook weight that falls onto a spring, nothing lost",
         }
     }
 }

@@ -22,6 +22,15 @@ pub(crate) fn apart<Q: Quantity + Copy>(both: [Q; 2], units: Units, grain: Grain
     (0..6).map(told).find(|[one, other]| one != other).unwrap_or_else(|| told(6))
 }
 
+/// A span of time in the unit in which people say it.
+pub(crate) fn span(s: f64) -> String {
+    match s {
+        s if s < 120.0 => format!("{s:.0} s"),
+        s if s < 7200.0 => format!("{:.0} min", s / 60.0),
+        _ => format!("{:.0} h", s / 3600.0),
+    }
+}
+
 /// What a mass is uncertain by: `± 0.6 kg`, or `± less than 0.1 kg` where it would read as nothing.
 pub fn plus_minus(kg: f64, units: Units) -> String {
     let shown = Mass::kg(kg).shown(units, Grain::Coarse);

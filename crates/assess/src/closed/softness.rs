@@ -36,6 +36,11 @@ pub(crate) fn pieces(plan: &Plan, unknown_pa: f64) -> Vec<Softness> {
     plan.stack.iter().map(|place| of_lot(plan.lot_of(place), unknown_pa)).collect()
 }
 
+/// By how much a lot's sinking grows for each tenfold of time.
+pub(crate) fn creep_per_decade(lot: &Lot) -> f64 {
+    lot.softness.as_ref().map_or(plan::Softness::CREEP_PER_DECADE, |softness| softness.creep_per_decade)
+}
+
 fn of_lot(lot: &Lot, unknown_pa: f64) -> Softness {
     let thickness_m = lot.size[2].si();
     match (&lot.softness, lot.form) {

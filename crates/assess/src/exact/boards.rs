@@ -6,7 +6,7 @@ use crate::closed::problem::{Problem, carrying};
 use plan::{Form, Plan, Turn};
 use quantity::Quantity;
 use statics::beam::{Across, End};
-use statics::equilibrium::{ContactForce, Shares, Stack, least_energy};
+use statics::equilibrium::{ContactForce, Shares, SplitEnd, Splitting, Stack, least_energy, when_split};
 use statics::spanned::{Flex, shares};
 use statics::timber::{Allowables, Duration, Lie, look_up};
 use statics::{Bed, Body, Pile, Under};
@@ -23,7 +23,22 @@ pub struct BoardState {
     pub bent: Option<Bent>,
     /// What it may bear, or the sentence that says why nobody knows.
     pub allowed: Result<Allowables, String>,
+    /// What becomes of the stack when the board is taken as two half planks, split along its length; none where it
+    /// bends so little across its grain that this is not asked.
+    pub split: Option<SplitEnd>,
 }
+
+impl BoardState {
+    /// Whether it bends more across its grain than its grade's design value, or than a little where there is none.
+    fn may_split(&self) -> bool {
+        let design_pa = self.allowed.as_ref().ok().and_then(|allowed| allowed.across_bending_pa);
+        self.bent.and_then(|bent| bent.across_pa).is_some_and(|is| is > design_pa.unwrap_or(LITTLE_ACROSS_PA))
+    }
+}
+
+/// Below this, bending across the grain is not worth a word, Pa: a quarter of what the weakest European class may bear
+/// there (`common practice, no source`).
+pub(crate) const LITTLE_ACROSS_PA: f64 = 5e4;
 
 /// How a board bends under the contact forces.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -66,12 +81,18 @@ pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<Beari
     let modulus = |allowed: &Result<Allowables, String>| allowed.as_ref().ok().map(|allowed| allowed.modulus_pa);
     let flexes: Vec<_> = boards.iter().map(|(step, allowed)| flex(plan, *step, modulus(allowed))).collect();
     let forces = forces(&shares(&stack, problem.bodies.len(), &flexes));
-    let bent = |(step, allowed): (usize, Result<Allowables, String>)| BoardState {
-        step,
-        bent: forces.as_deref().and_then(|forces| bend(plan, &stack, step, forces, allowed.as_ref().ok())),
-        allowed,
+    let bent = |(step, allowed): (usize, Result<Allowables, String>)| {
+        let bent = forces.as_deref().and_then(|forces| bend(plan, &stack, step, forces, allowed.as_ref().ok()));
+        let board = BoardState { step, bent, allowed, split: None };
+        let split = board.may_split().then(|| when_split(&splitting(problem, step)));
+        BoardState { split, ..board }
     };
     (boards.into_iter().map(bent).collect(), bearings(plan, problem, &pile, forces.as_deref()))
+}
+
+fn splitting(problem: &Problem, board: usize) -> Splitting<'_> {
+    let Problem { floor_from_bed, bed, bodies, dead_pulls, .. } = problem;
+    Splitting { bed, floor_from_bed, bodies, dead: dead_pulls, board }
 }
 
 /// Lower than this below a board nothing is looked for: no board of a stack bends so far (`common practice,

@@ -13,15 +13,16 @@ mod soft;
 mod tilt;
 pub mod unload;
 
-pub(crate) use boards::NEAR_SHARE as NEAR_BEARING;
 pub(crate) use boards::all as borne;
 pub use boards::{BearingState, Bent, BoardState};
+pub(crate) use boards::{LITTLE_ACROSS_PA, NEAR_SHARE as NEAR_BEARING};
 pub use chances::Chances;
 pub use fixture::{FixtureStep, fixture_under};
 pub use on_the_way::Borne;
 pub use push_curve::{PushCurve, footprint_m, push_curve};
 pub use reserve::{StepReserve, Told};
-pub use soft::{Soft, Yielding};
+pub(crate) use soft::LONGEST_S;
+pub use soft::{HoldTime, Soft, Yielding};
 
 use self::expect::Expected;
 use self::unload::Unloading;

@@ -5,9 +5,11 @@
 //! `soft-bag-defaults`): the bracket of what is likely, and its middle.
 
 use crate::closed::problem::Problem;
-use crate::closed::softness::{ASSUMED_PA, BRACKET_PA, SoftFrom, from, pieces};
-use plan::Plan;
-use statics::soft::{self, PushEnd, PushStep, SoftEnd, SoftStack, SoftStep};
+use crate::closed::softness::{ASSUMED_PA, BRACKET_PA, SoftFrom, creep_per_decade, from, pieces};
+use plan::{Place, Plan};
+use quantity::Quantity;
+use rayon::prelude::*;
+use statics::soft::{self, PushEnd, PushStep, SoftEnd, SoftStack, SoftStep, Softness};
 use statics::{Decision, Reserve, Way};
 use std::collections::BTreeSet;
 
@@ -26,6 +28,9 @@ pub struct Soft {
     pub bracket: Option<[Yielding; 2]>,
     /// How the pieces moved with all of them placed, at the usual softness; empty where that does not stand.
     pub moved: Vec<soft::Moved>,
+    /// The stiffness that the piece of each step meets when it is set down, its own softness counted, N/m, bags of
+    /// which nothing is known at their stiffest; none where it is as hard as what it meets.
+    pub under_n_per_m: Vec<Option<f64>>,
 }
 
 /// What comes of one softness of the bags.
@@ -36,7 +41,24 @@ pub struct Yielding {
     /// The soft push limit at the steps where it can be least, rising. At the others a closed form from above is
     /// no less than the least of these.
     pub pushes: Vec<PushStep>,
+    /// How long each hold of the plan may last.
+    pub holds: Vec<HoldTime>,
 }
+
+/// How long a hold may last before creep of the bags passes a limit of the plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HoldTime {
+    /// Which hold of the plan, from 0.
+    pub hold: usize,
+    /// The step (from 0) after which it comes.
+    pub step: usize,
+    /// The longest time, s, up to a day, at which critical load factor and lean are within their limits; none where
+    /// they are not even after a minute.
+    pub passes_s: Option<f64>,
+}
+
+/// Longer than this nobody holds a load, s.
+pub(crate) const LONGEST_S: f64 = 86_400.0;
 
 impl Soft {
     /// Whether it stands after a step (from 0), as its bags give: not where it falls with the stiffest that they
@@ -107,7 +129,30 @@ pub(super) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bo
         })
     });
     let moved = soft::at_rest(&given, given.count()).moved;
-    Some(Soft { from, usual, bracket, moved })
+    let under_n_per_m = if progress(1.0) { under(plan, problem) } else { Vec::new() };
+    Some(Soft { from, usual, bracket, moved, under_n_per_m })
+}
+
+/// What each piece meets when it is set down: the pile under it and itself in a row.
+fn under(plan: &Plan, problem: &Problem) -> Vec<Option<f64>> {
+    let pieces = pieces(plan, BRACKET_PA[1]);
+    let given = SoftStack::new(problem.whole_stack(), &pieces);
+    let own = |step: usize| {
+        let (piece, body) = (&pieces[step], &problem.bodies[step]);
+        let [length_m, width_m] = [0, 1].map(|axis| (body.extent_m[axis] - 2.0 * piece.rim_m).max(0.0));
+        (piece.compliance_m3_per_n > 0.0).then(|| length_m * width_m / piece.compliance_m3_per_n)
+    };
+    let met = |step: usize| {
+        let pile = soft::stiffness_under(&given, step + 1)?;
+        let hard =
+            statics::soft::STIFFEST_N_PER_M3 * problem.bodies[step].extent_m[0] * problem.bodies[step].extent_m[1];
+        match own(step) {
+            Some(own) => Some(soft::in_a_row(&[pile, own])),
+            // A hard piece on a hard seat: nothing here knows how that gives.
+            None => (pile < 0.1 * hard).then_some(pile),
+        }
+    };
+    (0..given.count()).into_par_iter().map(met).collect()
 }
 
 /// Where a stack is pushed.
@@ -144,7 +189,26 @@ fn yielding(plan: &Plan, given: &SoftStack, place: Where, progress: &dyn Fn(f64)
         pushes.extend(pushed(&left.collect()));
         pushes.sort_by_key(|push| push.step);
     }
-    Yielding { steps, pushes }
+    let holds = if progress(1.0) { hold_times(plan, given) } else { Vec::new() };
+    Yielding { steps, pushes, holds }
+}
+
+fn hold_times(plan: &Plan, given: &SoftStack) -> Vec<HoldTime> {
+    let holds = plan.runs().into_iter().flat_map(|run| run.holds);
+    let reached = holds.filter_map(|hold| Some((hold.hold, hold.step?)));
+    let time = |(hold, step): (usize, usize)| {
+        let passes = |time_s: f64| passes(plan, given, step, time_s);
+        HoldTime { hold, step, passes_s: soft::passes_until(LONGEST_S, passes) }
+    };
+    reached.map(time).collect()
+}
+
+/// Whether critical load factor and lean are within their limits after a step (from 0) that has lasted so long.
+fn passes(plan: &Plan, given: &SoftStack, step: usize, time_s: f64) -> bool {
+    let crept = |(piece, place): (&Softness, &Place)| piece.after(time_s, creep_per_decade(plan.lot_of(place)));
+    let pieces: Vec<Softness> = given.pieces.iter().zip(&plan.stack).map(crept).collect();
+    let end = soft::at_rest(&SoftStack { pieces: &pieces, ..*given }, step + 1).end;
+    end.rest().is_some_and(|rest| rest.critical >= plan.allow.critical && rest.lean_m <= plan.allow.lean.si())
 }
 
 /// How many pieces lie at every hold, and at the last step of every layer.

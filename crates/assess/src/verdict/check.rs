@@ -66,6 +66,8 @@ pub enum Unit {
     Ratio,
     /// An angle, rad.
     Angle,
+    /// A span of time, s.
+    Time,
     /// How many.
     Count,
     /// Nothing: a sentence says it.
@@ -83,6 +85,7 @@ impl Unit {
             Amount::OfWeight(_) => Unit::OfWeight,
             Amount::Ratio(_) => Unit::Ratio,
             Amount::Angle(_) => Unit::Angle,
+            Amount::Time(_) => Unit::Time,
             Amount::Count(_) => Unit::Count,
         }
     }

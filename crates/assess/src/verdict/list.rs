@@ -21,6 +21,8 @@ macro_rules! every_check {
             CollapseReserve: "Collapse reserve", Stability, OfWeight, AtLeast, reserve::check;
             CriticalLoadFactor: "Critical load factor", Stability, Ratio, AtLeast, critical::check;
             Lean: "Lean", Stability, Distance, AtMost, lean::check;
+            HoldTime: "Hold time", Stability, Time, AtLeast, hold_time::check;
+            SetDownHard: "Set down hard", Stability, Force, Free, set_down::check;
             TipMargin: "Tip margin", Stability, OfWeight, AtLeast, tip::check;
             Sliding: "Sliding", Stability, OfWeight, AtLeast, slide::check;
             BareArticle: "Bare article", Fixture, OfWeight, AtLeast, tare::check;
@@ -28,6 +30,7 @@ macro_rules! every_check {
             StrapStretch: "Strap stretch", Fixture, OfWeight, AtLeast, slack::check;
             ArticleStands: "Article stands", Fixture, None, Free, article::check;
             Scales: "Scales", Fixture, Mass, AtMost, scales::check;
+            CatchBlocks: "Catch blocks", Fixture, Distance, AtLeast, catch_blocks::check;
             StrapPreload: "Strap preload", Fixture, Force, AtMost, preload::check;
             StrapPull: "Strap pull", Fixture, Force, AtMost, straps::check;
             BindingStraps: "Binding straps", Stability, None, Free, bindings::check;

@@ -81,6 +81,7 @@ fn bag(k: u32) -> Body {
 }
 
 /// Two stacks of crossing blocks side by side, one of thinner blocks: their layers lie at two heights.
+#[allow(dead_code, reason = "each bench takes some of these")]
 pub(crate) fn two_columns(count: u32) -> Settled {
     let block = |k: u32| {
         let is_far = k % 2 == 1;

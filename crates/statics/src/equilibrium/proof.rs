@@ -228,7 +228,7 @@ mod tests {
     }
 
     /// Two walls of rigid blocks with upright joints. What decides is that forces and motion meet; the multipliers
-    /// beside them are those of `ferris-tin-loi-2001`, `from memory` (size of the blocks, courses and friction were
+    /// beside them are those of source key `ferris-tin-loi-2001`, `from memory` (size of the blocks, courses and friction were
     /// seen in the header of a public script; which course has the half blocks is not printed and was chosen by
     /// the match). Their associated law is the one of this module: what slides also opens, at the angle of friction.
     #[test]

@@ -61,7 +61,8 @@ fn a_support_lifts_off_only_where_it_carried_more_than_a_division() {
 fn what_was_not_decided_is_passed_with_its_piece() {
     let plan = plan();
     let mut solved = assess::assess(&plan, assess::Ask::full());
-    solved.exact.as_mut().expect("solved").steps[2].stands = None;
+    let exact = solved.exact.as_mut().expect("solved");
+    (exact.steps[2].stands, exact.soft) = (None, None);
     let passed = limits_passed(&plan, &solved);
     assert_eq!(passed.first(), Some(&Passed { limit: Limit::StackNotDecided, placed: 3 }), "{passed:?}");
 }

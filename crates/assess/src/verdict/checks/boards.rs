@@ -1,21 +1,16 @@
 //! Do the boards bear it? Bending and shear against what their grade may bear lying flat for days.
 
 use crate::closed::is_board;
+use crate::exact::LITTLE_ACROSS_PA;
 use crate::{Amount, Assessment, Bent, BoardState, Check, Finding, Source, State, Where, told};
 use plan::Plan;
 use quantity::{Grain, Length};
-use statics::timber::{Status, System};
+use statics::equilibrium::SplitEnd;
+use statics::timber::{Allowables, Status, System, across_limit};
 use std::cmp::Ordering;
 
 /// From this share of its allowable stress a board is a caution: `common practice, no source`.
 const NEAR_SHARE: f64 = 0.85;
-
-/// Below this, bending across the grain is not worth a word, Pa: a quarter of what the weakest
-/// European class may bear there (`common practice, no source`).
-const LITTLE_ACROSS_PA: f64 = 5e4;
-/// Above this it is not decided without a figure, Pa: the weakest European class may bear no more there
-/// (`common practice, no source`).
-const MUCH_ACROSS_PA: f64 = 2e5;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let has_boards = (0..plan.steps()).any(|step| is_board(plan, step));
@@ -89,7 +84,7 @@ fn found(plan: &Plan, board: &BoardState, after: Option<usize>) -> Finding {
             );
             (State::Undecided, Some(stress), None, text)
         }
-        (Some(bent), Ok(allowed)) => stressed(plan, &name, bent, allowed),
+        (Some(bent), Ok(allowed)) => stressed(plan, &name, bent, board, allowed),
     };
     Finding {
         check: Check::Boards,
@@ -102,16 +97,26 @@ fn found(plan: &Plan, board: &BoardState, after: Option<usize>) -> Finding {
     }
 }
 
+/// State, what is measured, its limit, and the sentence.
 type Judged = (State, Option<Amount>, Option<Amount>, String);
 
-fn stressed(plan: &Plan, name: &str, bent: &Bent, allowed: &statics::timber::Allowables) -> Judged {
-    let ratios = [("bending", bent.bending_pa, allowed.bending_pa), ("shear", bent.shear_pa, allowed.shear_pa)];
-    let across = bent.across_pa.zip(allowed.across_bending_pa).map(|(is, may)| ("bending across the grain", is, may));
-    let worst = ratios.into_iter().chain(across).max_by(|a, b| (a.1 / a.2).total_cmp(&(b.1 / b.2)));
-    let (Some((what, is, may)), Some(across_pa)) = (worst, bent.across_pa) else {
+/// The worse of what a board bears along its grain and across it.
+fn stressed(plan: &Plan, name: &str, bent: &Bent, board: &BoardState, allowed: &Allowables) -> Judged {
+    let Some(across_pa) = bent.across_pa else {
         let text = format!("How {name} bends across its grain was not decided; treat it as overloaded.");
         return (State::Undecided, None, None, text);
     };
+    let (along, across) = (along(plan, name, bent, allowed), across(plan, name, across_pa, board, allowed));
+    match across {
+        Some(across) if across.0 >= along.0 => across,
+        _ => along,
+    }
+}
+
+fn along(plan: &Plan, name: &str, bent: &Bent, allowed: &Allowables) -> Judged {
+    let shear = ("shear", bent.shear_pa, allowed.shear_pa);
+    let bending = ("bending", bent.bending_pa, allowed.bending_pa);
+    let (what, is, may) = if shear.1 / shear.2 > bending.1 / bending.2 { shear } else { bending };
     let (value, limit) = (Amount::Stress(is), Amount::Stress(may));
     let bends = bent.deflection_m.map(|d| {
         let by = told::significant(Length::m(d.abs()), plan.units, Grain::Fine);
@@ -130,32 +135,53 @@ fn stressed(plan: &Plan, name: &str, bent: &Bent, allowed: &statics::timber::All
         "{name} is most heavily stressed in {what}: {is_shown} of {may_shown} {by}{}{memory}",
         bends.unwrap_or_default()
     );
-    let unpublished = allowed.across_bending_pa.is_none() && across_pa > LITTLE_ACROSS_PA;
     let (state, text) = match is / may {
         share if share > 1.0 => {
             (State::Fails, format!("{told}. Put a second board under it, or bring the pieces over the bearings."))
         }
-        _ if unpublished => {
-            let state = if across_pa > MUCH_ACROSS_PA { State::Undecided } else { State::Caution };
-            (state, format!("{told}. {}", across_words(plan, across_pa, allowed.system)))
+        share if share > NEAR_SHARE => {
+            let help = "The margin is small: put a second board under it, or shorten its span.";
+            (State::Caution, format!("{told}. {help}"))
         }
-        share if share > NEAR_SHARE => (
-            State::Caution,
-            format!(
-                "{told}. The margin is small: put a second board under it, or shorten its \
-                                      span."
-            ),
-        ),
         _ => (State::Met, format!("{told}.")),
     };
     (state, Some(value), Some(limit), text)
 }
 
-fn across_words(plan: &Plan, across_pa: f64, system: System) -> String {
-    let why = match system {
-        System::Own => "for which the plan has no figure",
-        _ => "for which its grade has no published value",
+/// Across the grain: in order up to the grade's design value, a caution up to a third of what clear wood bears on
+/// average, which is the limit; and a failure at once where the stack hangs on the board being whole. None where it
+/// bends so little that nothing is to be told.
+fn across(plan: &Plan, name: &str, is: f64, board: &BoardState, allowed: &Allowables) -> Option<Judged> {
+    let design = allowed.across_bending_pa;
+    if is <= design.unwrap_or(LITTLE_ACROSS_PA) {
+        return None;
+    }
+    let stress = |pa: f64| Amount::Stress(pa).shown(plan.units);
+    let design = match design {
+        Some(design) => format!("the design value is {}", stress(design)),
+        None if allowed.system == System::Own => "the plan has no figure for that".to_owned(),
+        None => "its grade has no published value for that".to_owned(),
     };
-    let stress = Amount::Stress(across_pa).shown(plan.units);
-    format!("Across the grain it bends to {stress}, {why}: lay boards so that they do not overhang sideways.")
+    let told = format!("Across its grain {name} bends to {}; {design}", stress(is));
+    let Some(limit) = across_limit() else {
+        return Some((State::Undecided, Some(Amount::Stress(is)), None, format!("{told}. {ACROSS_HELP}")));
+    };
+    let clear =
+        format!("clear {} bears {} on average, a third of which is the limit", limit.species, stress(limit.mean_pa));
+    let (state, split) = match board.split {
+        _ if is > limit.limit_pa => (State::Fails, String::new()),
+        Some(SplitEnd::LetsDown { step }) => {
+            (State::Fails, format!(" Split along its length it lets the stack down at step {step}."))
+        }
+        Some(SplitEnd::NotDecided { step }) => {
+            (State::Undecided, format!(" What it does at step {step}, split along its length, was not decided."))
+        }
+        Some(SplitEnd::Stands) => (State::Caution, " Split along its length it would still hold the stack.".to_owned()),
+        None => (State::Caution, String::new()),
+    };
+    let text = format!("{told}, and {clear}.{split} {ACROSS_HELP}");
+    Some((state, Some(Amount::Stress(is)), Some(Amount::Stress(limit.limit_pa)), text))
 }
+
+/// What helps a board that bends across its grain.
+const ACROSS_HELP: &str = "Lay a layer of boards across under it, widen the bearing, or turn the board.";
