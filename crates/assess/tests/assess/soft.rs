@@ -183,3 +183,67 @@ fn a_rim_cuts_the_rigid_margin_too() {
     near("cut by the rim", edge(0.0) - edge(0.03), 0.03, 1e-9, "m");
     assert_eq!(bag().softness.and_then(|softness| softness.rim).map(Quantity::si), Some(0.0));
 }
+
+/// Creep takes the modulus down with the logarithm of time, and the critical load factor of a column is nearly in
+/// proportion to it: what is left of 7.29 after a hold is 7.29 / (1 + C log10(t / 60 s)). Source: `schmertmann-creep`
+/// (second-hand) for the form.
+#[test]
+fn a_hold_may_last_until_creep_takes_the_critical_load_factor_to_its_limit() {
+    let creeping = |per_decade: f64| Softness { creep_per_decade: per_decade, ..soft(0.3e6, 0.0) };
+    let at = |per_decade: f64, critical: f64| {
+        let mut plan = column(5, Some(creeping(per_decade)));
+        plan.holds = vec![plan::Hold::at("ultimate", 1.0)];
+        (plan.load_cases[0].occupant_mass, plan.allow.critical) = (quantity::Mass::kg(125.0 / 6.0), critical);
+        found(&plan, Reach::Checks, Check::HoldTime)
+    };
+    let long = at(0.0, 5.0);
+    assert_eq!(long.state, State::Met, "{long:?}");
+    assert!(long.value.expect("a time").si() >= 86_400.0, "bags that do not creep hold for a day: {long:?}");
+    // C = 0.2: the factor falls to 6.0 when 1 + 0.2 log10(t / 60) = 7.2886 / 6.0.
+    let finding = at(0.2, 6.0);
+    let want = 60.0 * 10.0_f64.powf((7.2886 / 6.0 - 1.0) / 0.2);
+    near("time", finding.value.expect("a time").si(), want, 0.03 * want, "s");
+    let none = at(0.2, 8.0);
+    assert_eq!(none.state, State::Fails, "it is below the limit from the first minute on: {none:?}");
+}
+
+/// The legs of the bench sink 6.1 mm under 75 kg: what is left of the gap is told, and a block that the article comes
+/// to rest on fails.
+#[test]
+fn a_catch_block_must_stay_clear_of_the_article_as_it_sinks() {
+    let plan = |gap_m: f64, stiffness: Option<f64>| {
+        with_fixture(&column(3, None), |fixture| {
+            let places = [[0.8, -0.5], [0.8, 0.5], [2.0, 0.0]];
+            for (support, [x, y]) in fixture.supports.iter_mut().zip(places) {
+                support.at = crate::bench::at([x, y, 0.0]);
+                support.stiffness = stiffness.map(Stiffness::n_per_m);
+            }
+            let (at, gap) = (crate::bench::at([1.2, 0.0, 0.3]), quantity::Length::m(gap_m));
+            fixture.catch_blocks = vec![plan::CatchBlock { name: "pan".to_owned(), at, gap }];
+        })
+    };
+    let sink = 75.0 * GRAVITY / (3.0 * 4e4);
+    let of = |plan: &Plan| found(plan, Reach::Checks, Check::CatchBlocks);
+    for (gap, state) in [(0.015, State::Met), (0.0065, State::Caution), (0.006, State::Fails), (0.2, State::Caution)] {
+        let finding = of(&plan(gap, Some(4e4)));
+        assert_eq!(finding.state, state, "gap {gap} m: {finding:?}");
+        near("left", finding.value.expect("a gap").si(), gap - sink, 2e-5, "m");
+    }
+    let unknown = of(&plan(0.015, None));
+    assert_eq!((unknown.state, unknown.value), (State::Caution, None), "{unknown:?}");
+    assert!(unknown.text.contains("no support has a stiffness"), "{}", unknown.text);
+}
+
+/// The peak of a bag that falls 50 mm onto a pile: W (1 + sqrt(1 + 2 h K / W)). The springs in a row are those of the
+/// bags of the column, at the whole face: E A / t each. Source: textbook, `falling-weight-on-spring`.
+#[test]
+fn a_blow_is_that_of_a_weight_on_a_spring() {
+    let plan = column(3, Some(soft(0.3e6, 0.0)));
+    let finding = found(&plan, Reach::Checks, Check::SetDownHard);
+    let Where::Step { step, .. } = finding.place else { panic!("{finding:?}") };
+    let (weight, bag) = (25.0 * GRAVITY, 0.3e6 * 0.5 * 0.33 / 0.11);
+    let pile = bag / f64::from(u32::try_from(step + 1).unwrap());
+    let want = weight * (1.0 + (1.0 + 2.0 * 0.05 * pile / weight).sqrt());
+    near("peak", finding.value.expect("a force").si(), want, 0.02 * want, "N");
+    assert!(finding.text.contains("then let go"), "{}", finding.text);
+}

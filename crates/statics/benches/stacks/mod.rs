@@ -11,7 +11,7 @@ pub(crate) struct Settled {
 }
 
 impl Settled {
-    fn new(bed: &Bed, bodies: Vec<Body>) -> Settled {
+    pub(crate) fn new(bed: &Bed, bodies: Vec<Body>) -> Settled {
         let pile = settle(bed, &bodies);
         Settled { pose: Isometry3::identity(), bodies, pile }
     }
@@ -33,7 +33,7 @@ fn scatter(seed: u32) -> f64 {
 }
 
 /// A floor of its own.
-fn bed(friction: f64) -> Bed {
+pub(crate) fn bed(friction: f64) -> Bed {
     let bearings = vec![Bearing { x_m: [-2.0, 2.0], y_m: [-2.0, 2.0], top_m: 0.0, friction }];
     Bed { bearings, touch_m: 0.006, touch_hard_m: 0.006, beside_m: 0.005 }
 }
@@ -78,17 +78,4 @@ fn bag(k: u32) -> Body {
     };
     let centre_m = [0.475 + across * extent_m[0], along * extent_m[1]];
     Body { centre_m, extent_m, mass_kg: 24.0 + 0.1 * f64::from(slot), friction: 0.5, soft: true }
-}
-
-/// Two stacks of crossing blocks side by side, one of thinner blocks: their layers lie at two heights.
-#[allow(dead_code, reason = "each bench takes some of these")]
-pub(crate) fn two_columns(count: u32) -> Settled {
-    let block = |k: u32| {
-        let is_far = k % 2 == 1;
-        let Body { centre_m: [x, y], extent_m: [length_m, width_m, depth_m], .. } =
-            crossing(count, 0.0).bodies[k as usize / 2];
-        let (x, depth_m) = if is_far { (x + 1.3, depth_m - 0.03) } else { (x, depth_m) };
-        Body { centre_m: [x, y], extent_m: [length_m, width_m, depth_m], mass_kg: 20.0, friction: 0.6, soft: false }
-    };
-    Settled::new(&bed(0.6), (0..count).map(block).collect())
 }

@@ -6,6 +6,17 @@
 /// A point of the cone or a step from one.
 pub(super) type Part = [f64; 3];
 
+/// Three rows that are alike by rows and by columns.
+pub(super) type Metric = [Part; 3];
+
+/// The metric that undoes one that is positive definite.
+pub(super) fn inverse([[a, b, c], [_, d, e], [_, _, f]]: &Metric) -> Metric {
+    let (aa, bb, cc) = (d * f - e * e, c * e - b * f, b * e - c * d);
+    let whole = a * aa + b * bb + c * cc;
+    let (dd, ee, ff) = (a * f - c * c, b * c - a * e, a * d - b * b);
+    [[aa, bb, cc], [bb, dd, ee], [cc, ee, ff]].map(|row| row.map(|part| part / whole))
+}
+
 pub(super) fn dot(a: &Part, b: &Part) -> f64 {
     a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
@@ -80,13 +91,21 @@ impl Scaling {
         [(w * p[0] - level) / self.size, (p[1] + x * share) / self.size, (p[2] + y * share) / self.size]
     }
 
-    /// W2, by rows.
-    pub(super) fn square(&self) -> [Part; 3] {
-        let [w, x, y] = self.axis;
-        let k = self.size * self.size;
-        let (wx, wy, xy) = (2.0 * k * w * x, 2.0 * k * w * y, 2.0 * k * x * y);
-        [[k * (2.0 * w * w - 1.0), wx, wy], [wx, k * (2.0 * x * x + 1.0), xy], [wy, xy, k * (2.0 * y * y + 1.0)]]
+    /// W2.
+    pub(super) fn square(&self) -> Metric {
+        square(self.size * self.size, &self.axis)
     }
+
+    /// W^-2.
+    pub(super) fn inverse_square(&self) -> Metric {
+        let [w, x, y] = self.axis;
+        square(1.0 / (self.size * self.size), &[w, -x, -y])
+    }
+}
+
+fn square(k: f64, [w, x, y]: &Part) -> Metric {
+    let (wx, wy, xy) = (2.0 * k * w * x, 2.0 * k * w * y, 2.0 * k * x * y);
+    [[k * (2.0 * w * w - 1.0), wx, wy], [wx, k * (2.0 * x * x + 1.0), xy], [wy, xy, k * (2.0 * y * y + 1.0)]]
 }
 
 #[cfg(test)]
@@ -111,6 +130,14 @@ mod tests {
         let [a, b, c] = scaling.square();
         near("W2 s", &[dot(&a, &S), dot(&b, &S), dot(&c, &S)], &U);
         near("there and back", &scaling.back(&scaling.by(&U)), &U);
+    }
+
+    #[test]
+    fn the_inverse_of_a_scaling_and_of_its_square_undo_them() {
+        let scaling = Scaling::between(&U, &S);
+        let times = |metric: &Metric, part: &Part| metric.map(|row| dot(&row, part));
+        near("W^-2 W2 u", &times(&scaling.inverse_square(), &times(&scaling.square(), &U)), &U);
+        near("inverse", &times(&inverse(&scaling.square()), &times(&scaling.square(), &U)), &U);
     }
 
     #[test]

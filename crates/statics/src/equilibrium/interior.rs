@@ -7,7 +7,7 @@
 //! the difference is u.s (`own derivation`, at the motion). Each step solves A W2 A' for the motion.
 
 use super::block::{Block, NO_BLOCK, Wrench, add, dot, moved};
-use super::cone::{self, Part, Scaling};
+use super::cone::{self, Metric, Part, Scaling};
 use super::factor::{Factor, Pattern, Seat};
 use super::forces::{Forces, on_bodies};
 use super::group::{Facing, Group, Joint};
@@ -71,11 +71,11 @@ impl<'g> Shape<'g> {
         Factor::new(&self.pattern)
     }
 
-    /// Fills in and factors A W2 A'.
-    pub(super) fn assemble(&self, factor: &mut Factor, scalings: &[Scaling]) {
+    /// Fills in and factors A M A', with a metric for each corner: W2 for the greatest push.
+    pub(super) fn assemble(&self, factor: &mut Factor, metrics: &[Metric]) {
         factor.clear();
-        for ((joint, seat), scalings) in self.group.joints.iter().zip(&self.seats).zip(scalings.chunks_exact(4)) {
-            let middle = stiffness(joint, scalings);
+        for ((joint, seat), metrics) in self.group.joints.iter().zip(&self.seats).zip(metrics.chunks_exact(4)) {
+            let middle = stiffness(joint, metrics);
             factor.add_own(joint.upper, &moved(&middle, &joint.from_upper, &joint.from_upper));
             if let (Some(lower), Some(seat)) = (joint.lower, seat) {
                 factor.add_own(lower, &moved(&middle, &joint.from_lower, &joint.from_lower));
@@ -202,37 +202,30 @@ impl<'s> State<'s> {
     /// Predictor and corrector. False: the numbers are no longer any.
     fn step(&mut self) -> bool {
         let scalings: Vec<Scaling> = self.u.iter().zip(&self.s).map(|(u, s)| Scaling::between(u, s)).collect();
-        self.shape.assemble(&mut self.factor, &scalings);
+        let metrics: Vec<Metric> = scalings.iter().map(Scaling::square).collect();
+        self.shape.assemble(&mut self.factor, &metrics);
         let by_push = self.factor.solve(&self.push);
         let predictor: Vec<Part> = scalings.iter().map(|scaling| scaling.middle.map(|part| -part)).collect();
         let leap = self.leap(&scalings, &predictor, &by_push);
-        let [for_u, for_s] = self.lengths(&scalings, &leap);
-        let corrected = self.corrected(&scalings, &leap, for_u.min(for_s));
+        let [for_u, for_s] = lengths(&scalings, &leap.u, &leap.s, SHY);
+        let corrected = centred(&scalings, &leap.u, &leap.s, self.centre(for_u.min(for_s)));
         let mut leap = self.leap(&scalings, &corrected, &by_push);
         if self.gap < FINE {
             // Once is not always enough: 600 scattered blocks lost their balance with that.
             (0..REFINED).for_each(|_| self.refine(&scalings, &mut leap));
         }
-        let [for_u, for_s] = self.lengths(&scalings, &leap).map(|length| (SHY * length).min(1.0));
+        let [for_u, for_s] = lengths(&scalings, &leap.u, &leap.s, SHY).map(|length| (SHY * length).min(1.0));
         self.go(&leap, for_u, for_s);
         self.look();
         self.gap.is_finite() && self.lambda.is_finite()
     }
 
-    /// The right side of the second leap: the centre, less what the first leap bends away.
-    fn corrected(&self, scalings: &[Scaling], leap: &Leap, length: f64) -> Vec<Part> {
+    /// The product u.s of a corner that the second leap aims at, for how far the first one could go.
+    fn centre(&self, length: f64) -> f64 {
         #[expect(clippy::cast_precision_loss, reason = "a count of corners is far below 2^52")]
-        let mean = self.gap / self.u.len() as f64;
-        let floor = FLOOR * self.close() / self.u.len() as f64;
-        let centre = (mean * (1.0 - length).powi(3)).max(floor.min(mean));
-        let corners = scalings.iter().zip(leap.u.iter().zip(&leap.s));
-        let right = |(scaling, (du, ds)): (&Scaling, (&Part, &Part))| {
-            let (middle, bent) = (&scaling.middle, cone::product(&scaling.back(du), &scaling.by(ds)));
-            let square = cone::product(middle, middle);
-            let wanted = [centre - square[0] - bent[0], -square[1] - bent[1], -square[2] - bent[2]];
-            cone::quotient(middle, &wanted)
-        };
-        corners.map(right).collect()
+        let count = self.u.len() as f64;
+        let (mean, floor) = (self.gap / count, FLOOR * self.close() / count);
+        (mean * (1.0 - length).powi(3)).max(floor.min(mean))
     }
 
     /// Solves one linear step: W^-1 du + W ds = right, and everything that is missing made good.
@@ -274,16 +267,6 @@ impl<'s> State<'s> {
         }
     }
 
-    /// How far the forces and the speeds can go before a cone ends.
-    fn lengths(&self, scalings: &[Scaling], leap: &Leap) -> [f64; 2] {
-        let mut lengths = [1.0 / SHY; 2];
-        for (scaling, (du, ds)) in scalings.iter().zip(leap.u.iter().zip(&leap.s)) {
-            lengths[0] = lengths[0].min(cone::longest(&scaling.middle, &scaling.back(du)));
-            lengths[1] = lengths[1].min(cone::longest(&scaling.middle, &scaling.by(ds)));
-        }
-        lengths.map(|length| length.min(1.0 / SHY))
-    }
-
     fn go(&mut self, leap: &Leap, for_u: f64, for_s: f64) {
         let advance = |to: &mut Part, step: &Part, length: f64| (0..3).for_each(|part| to[part] += length * step[part]);
         self.u.iter_mut().zip(&leap.u).for_each(|(u, step)| advance(u, step, for_u));
@@ -291,6 +274,27 @@ impl<'s> State<'s> {
         self.motion.iter_mut().zip(&leap.motion).for_each(|(motion, step)| add(motion, for_s, step));
         self.lambda += for_u * leap.lambda;
     }
+}
+
+/// The right side of the second leap: the centre, less what the first leap (du, ds) bends away.
+pub(super) fn centred(scalings: &[Scaling], du: &[Part], ds: &[Part], centre: f64) -> Vec<Part> {
+    let right = |(scaling, (du, ds)): (&Scaling, (&Part, &Part))| {
+        let (middle, bent) = (&scaling.middle, cone::product(&scaling.back(du), &scaling.by(ds)));
+        let square = cone::product(middle, middle);
+        let wanted = [centre - square[0] - bent[0], -square[1] - bent[1], -square[2] - bent[2]];
+        cone::quotient(middle, &wanted)
+    };
+    scalings.iter().zip(du.iter().zip(ds)).map(right).collect()
+}
+
+/// How far the forces and the speeds can go before a cone ends; at most to where a shy step is a whole one.
+pub(super) fn lengths(scalings: &[Scaling], du: &[Part], ds: &[Part], shy: f64) -> [f64; 2] {
+    let mut lengths = [1.0 / shy; 2];
+    for (scaling, (du, ds)) in scalings.iter().zip(du.iter().zip(ds)) {
+        lengths[0] = lengths[0].min(cone::longest(&scaling.middle, &scaling.back(du)));
+        lengths[1] = lengths[1].min(cone::longest(&scaling.middle, &scaling.by(ds)));
+    }
+    lengths
 }
 
 fn total(a: &[Wrench], b: &[Wrench]) -> f64 {
@@ -302,12 +306,11 @@ pub(super) fn parting(group: &Group, motion: &[Wrench]) -> Vec<Part> {
     group.joints.iter().flat_map(|joint| at_corners(joint, motion)).collect()
 }
 
-/// W2 of the four corners as one block about the joint's middle.
-fn stiffness(joint: &Joint, scalings: &[Scaling]) -> Block {
+/// The metrics of the four corners as one block about the joint's middle.
+fn stiffness(joint: &Joint, metrics: &[Metric]) -> Block {
     let (normal, level) = (1.0 / joint.steepness(), if joint.is_smooth() { 0.0 } else { 1.0 });
     let mut sum = NO_BLOCK;
-    for (corner, scaling) in scalings.iter().enumerate() {
-        let [n, tx, ty] = scaling.square();
+    for (corner, [n, tx, ty]) in metrics.iter().enumerate() {
         let (nx, ny) = (n[1] * normal * level, n[2] * normal * level);
         let force =
             [[tx[1] * level, tx[2] * level, nx], [tx[2] * level, ty[2] * level, ny], [nx, ny, n[0] * normal * normal]];

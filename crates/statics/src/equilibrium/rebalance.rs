@@ -7,7 +7,7 @@
 //! Where one such change would leave a cone, it goes part of the way and measures anew. What is found
 //! is checked as any other equilibrium; what is not found proves nothing.
 
-use super::cone::{self, Part, Scaling};
+use super::cone::{self, Metric, Part, Scaling};
 use super::forces::{Forces, on_bodies};
 use super::interior::{Shape, parting};
 
@@ -29,7 +29,8 @@ pub(super) fn rebalanced(shape: &Shape, near: &Forces) -> Option<Forces> {
     let mut factor = shape.factor();
     for _ in 0..ROUNDS {
         let scalings: Vec<Scaling> = forces.iter().map(|u| Scaling::between(u, &inverse(u))).collect();
-        shape.assemble(&mut factor, &scalings);
+        let metrics: Vec<Metric> = scalings.iter().map(Scaling::square).collect();
+        shape.assemble(&mut factor, &metrics);
         for _ in 0..2 {
             let mut missing = on_bodies(group, &forces);
             for (missing, load) in missing.iter_mut().zip(&group.constant) {

@@ -41,7 +41,7 @@ pub(super) fn balance(model: &Model, start: Motion, load: &Load, order: Order) -
         }
         let Some(factored) = model.tangent(&reached.motion, load, order).decompose() else { break };
         let step = factored.solve(&unbalanced);
-        let Some((next, left)) = stride(model, &reached, &step, (load, order)) else { break };
+        let Some((next, left)) = stride(model, &reached, &step, load, order) else { break };
         let gained = next.miss < 0.5 * reached.miss;
         (reached, unbalanced) = (next, left);
         if !gained && reached.is_balanced() {
@@ -52,12 +52,7 @@ pub(super) fn balance(model: &Model, start: Motion, load: &Load, order: Order) -
 }
 
 /// The longest of the halved steps that gains. None: none does.
-fn stride(
-    model: &Model,
-    from: &Reached,
-    step: &[Wrench],
-    (load, order): (&Load, Order),
-) -> Option<(Reached, Vec<Wrench>)> {
+fn stride(model: &Model, from: &Reached, step: &[Wrench], load: &Load, order: Order) -> Option<(Reached, Vec<Wrench>)> {
     let mut part = 1.0;
     while part >= SHORTEST {
         let motion = moved(&from.motion, part, step);
