@@ -28,8 +28,11 @@ fn bending_across_the_grain_without_a_published_value_is_told() {
     assert!(across_pa > 5e4, "across: got {across_pa} Pa, want more than 5e4 Pa, difference {} Pa", across_pa - 5e4);
     assert_eq!(board.allowed.as_ref().unwrap().across_bending_pa, None);
     let finding = found(&plan, Reach::Full, Check::Boards);
-    assert_eq!(finding.state, State::Caution, "{finding:?}");
-    assert!(finding.text.contains("no published value"), "{}", finding.text);
+    // On so narrow a rail each half of it would fall.
+    assert_eq!(finding.state, State::Fails, "{finding:?}");
+    for part in ["no published value", "lets the stack down at step 1"] {
+        assert!(finding.text.contains(part), "“{part}” in {}", finding.text);
+    }
 }
 
 /// A fixture that goes over shows no readings; “Article stands” fails beside it.
@@ -68,4 +71,20 @@ fn a_plate_whose_centroid_hangs_below_its_edge_fails_without_a_value() {
     assert_eq!(finding.value, None, "{finding:?}");
     let last = &told(&plan, Reach::ClosedForm)["steps"][1];
     assert!(last["collapse_bound"].is_null(), "{last}");
+}
+
+/// A rail under the middle of each half: a plank that split would still lie there, so that it is a caution up to a third
+/// of what clear wood bears across its grain.
+#[test]
+fn a_board_that_would_hold_the_stack_split_is_a_caution_across_its_grain() {
+    let narrow = with_bed(&on_a_rail("Hem-Fir No. 2"), |bed| {
+        let rail = |name, y| bearing(name, [0.0, 1.0], y);
+        bed.bearings = vec![rail("left rail", [-0.05, -0.03]), rail("right rail", [0.03, 0.05])];
+    });
+    let plan = with_ballast(&narrow, |lots| lots[1].size[2] = m(0.0381));
+    let finding = found(&plan, Reach::Checks, Check::Boards);
+    assert_eq!(finding.state, State::Caution, "{finding:?}");
+    assert!(finding.text.contains("Split along its length it would still hold"), "{}", finding.text);
+    // A third of 1.8 MPa of clear western white pine, green: the least of the softwoods that were read.
+    assert_eq!(finding.limit.map(assess::Amount::si), Some(0.6e6), "{finding:?}");
 }
