@@ -142,10 +142,10 @@ fn strength(plan: &mut Plan, thing: usize, amount: f64) {
 fn softness(plan: &mut Plan, thing: usize, amount: f64) {
     let softness = Softness {
         modulus: Pressure::pa(about(0.3e6, amount)),
-        rim: (thing % 2 == 0).then(|| Length::m(about(0.02, amount))),
+        rim: thing.is_multiple_of(2).then(|| Length::m(about(0.02, amount))),
         shear_ratio: Softness::SHEAR_RATIO,
         creep_per_decade: Softness::CREEP_PER_DECADE,
-        from: if thing % 3 == 0 { SoftnessFrom::Measured } else { SoftnessFrom::Stated },
+        from: if thing.is_multiple_of(3) { SoftnessFrom::Measured } else { SoftnessFrom::Stated },
         readings: Vec::new(),
         flat: None,
     };
@@ -159,7 +159,7 @@ fn hold_down(plan: &mut Plan, thing: usize, amount: f64) {
         on_article: at,
         on_floor: [at[0], at[1], Length::m(0.0)],
         preload: Force::n(about(300.0, amount)),
-        preload_set: if thing % 2 == 0 { PreloadSet::Before } else { PreloadSet::After },
+        preload_set: if thing.is_multiple_of(2) { PreloadSet::Before } else { PreloadSet::After },
         working_load: Force::n(4000.0),
         stiffness: Stiffness::n_per_m(about(6e4, amount)),
     });
@@ -168,7 +168,7 @@ fn hold_down(plan: &mut Plan, thing: usize, amount: f64) {
 fn binding(plan: &mut Plan, thing: usize, amount: f64) {
     plan.fixture.bindings.push(Binding {
         name: format!("binding {thing}"),
-        anchors: if thing % 2 == 0 { Anchors::Article } else { Anchors::Floor },
+        anchors: if thing.is_multiple_of(2) { Anchors::Article } else { Anchors::Floor },
         at: [Length::m(about(0.2, amount)), Length::from_si(0.0)],
         pull: Force::n(about(50.0, amount)),
         width: Binding::WIDTH,

@@ -3,6 +3,7 @@
 
 use crate::bench::{Diary, limit_run, plan};
 use crate::near::assert_near;
+use testday::log::sha256;
 use testday::{Account, Day, Entry, Fault, Limit, Next, Passed, diagnose, limits_passed, limits_read, weighed};
 
 /// Only what was read or done may be struck out.
@@ -48,7 +49,7 @@ fn a_support_lifts_off_only_where_it_carried_more_than_a_division() {
     };
     let off = Limit::LiftsOff { support: "left scale".to_owned() };
     assert_eq!(limits_read(&plan, Some(&shows(0.2)), &shows(0.0)), []);
-    assert_eq!(limits_read(&plan, Some(&shows(0.4)), &shows(0.2)), [off.clone()]);
+    assert_eq!(limits_read(&plan, Some(&shows(0.4)), &shows(0.2)), std::slice::from_ref(&off));
     assert_eq!(limits_read(&plan, Some(&shows(0.4)), &shows(0.4)), []);
     assert_eq!(limits_read(&plan, None, &shows(0.0)), [], "nothing is known of before");
     let mut coarse = plan.clone();
@@ -143,5 +144,25 @@ fn a_scale_that_is_off_by_its_whole_band_is_off_by_one() {
         assert_near("off", judged.off_share(0).expect("read"), share, 1e-9, "of the band");
         assert_eq!(judged.fits(), fits, "off by {share} of the band");
         assert_eq!(judged.off_share(9), None, "there is no such support");
+    }
+}
+
+/// Source: FIPS 180-4's example of one block, `from memory`; the same by another program's digest.
+#[test]
+fn a_photograph_is_known_again_by_its_digest() {
+    assert_eq!(sha256(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    assert_ne!(sha256(b"abd"), sha256(b"abc"));
+}
+
+/// Where the tare is the planned one, the band of the plan is the band of the day.
+#[test]
+fn the_planned_band_is_the_one_of_a_day_whose_tare_is_as_planned() {
+    let diary = Diary::begin(&plan());
+    let course = diary.course();
+    let tare = diary.as_expected(0);
+    for placed in [1, 4, 6] {
+        let planned = course.planned(placed);
+        assert_eq!(planned, course.ranges(&tare, [0, placed]));
+        assert_eq!(planned.iter().flatten().count(), 3, "three scales");
     }
 }
