@@ -166,3 +166,37 @@ fn the_planned_band_is_the_one_of_a_day_whose_tare_is_as_planned() {
         assert_eq!(planned.iter().flatten().count(), 3, "three scales");
     }
 }
+
+/// A kilogram more at the load's place, and the same moved a metre aft or right: what the supports take more, less
+/// what the strap pulls more, is that kilogram and its moments (balance of forces and of moments by hand).
+#[test]
+fn what_supports_and_straps_take_of_a_kilogram_more_is_a_kilogram_there() {
+    let mut plan = plan();
+    plan.fixture.hold_downs[0].on_article[1] = quantity::Length::m(0.3);
+    plan.fixture.hold_downs[0].on_floor[1] = quantity::Length::m(0.3);
+    let mut diary = Diary::begin(&plan);
+    let tare = diary.as_expected(0);
+    diary.add(Entry::Tare(tare)).placed(1).read(1);
+    let day = diary.day();
+    let due = weighed(day.run(), &diary.course(), &day.run().weighings[0]).expect("read").due.expect("a bag");
+    assert_near("place", due.at_m[1], -0.16, 1e-9, "m");
+    let si = quantity::Quantity::si;
+    let supports = plan.fixture.supports.iter().map(|support| (1.0, [si(support.at[0]), si(support.at[1])]));
+    let straps = plan.fixture.hold_downs.iter().map(|strap| (-1.0, [si(strap.on_floor[0]), si(strap.on_floor[1])]));
+    let forces: Vec<_> = supports.chain(straps).collect();
+    type Answer = fn(&testday::Lever) -> f64;
+    let answers: [(Answer, [f64; 3]); 3] = [
+        (|lever| lever.per_kg, [1.0, 0.0, 0.0]),
+        (|lever| lever.per_kg_m[0], [0.0, 1.0, 0.0]),
+        (|lever| lever.per_kg_m[1], [0.0, 0.0, 1.0]),
+    ];
+    for (answer, want) in answers {
+        let sum = |arm: &dyn Fn([f64; 2]) -> f64| -> f64 {
+            forces.iter().zip(&due.levers).map(|((sign, at), lever)| sign * answer(lever) * arm(*at)).sum()
+        };
+        let got = [sum(&|_| 1.0), sum(&|at| at[0] - due.at_m[0]), sum(&|at| at[1] - due.at_m[1])];
+        for (got, want) in got.into_iter().zip(want) {
+            assert_near("balance", got, want, 1e-6, "kg, kg m");
+        }
+    }
+}
