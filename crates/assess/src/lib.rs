@@ -42,10 +42,10 @@ pub use told::plus_minus;
 pub use verdict::assessment::{Assessment, WeakestLayer};
 pub use verdict::check::{Check, Group, Side, Unit};
 pub use verdict::finding::{Finding, State, Where};
-pub use verdict::is_borne;
 pub use verdict::remedy::Remedy;
 pub use verdict::report::report;
 pub use verdict::tally::Tally;
+pub use verdict::{is_borne, mend};
 
 use plan::Plan;
 

@@ -4,6 +4,7 @@ use drafting::record;
 use lopdf::Document;
 use plan::Plan;
 use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use testday::{
     Account, Added, Course, Deviation, Entry, FORMAT, Ground, Log, Moment, Next, Reading, StopGround, WayBack,
 };
@@ -14,6 +15,14 @@ const INCHES: &str = include_str!("../../../assets/examples/side-by-side.ron");
 /// A day on a plan, as it might be: scales a little off, gauges in proportion to the load with some
 /// set, one bag a little off, and a hold that lasts so long.
 fn day(text: &str, held_s: f64) -> Log {
+    static KEPT: Mutex<BTreeMap<String, Arc<OnceLock<Log>>>> = Mutex::new(BTreeMap::new());
+    // How a stack comes off takes a solver, so that a day is made once for all tests.
+    let key = format!("{held_s} {text}");
+    let slot = Arc::clone(KEPT.lock().unwrap_or_else(PoisonError::into_inner).entry(key).or_default());
+    slot.get_or_init(|| made(text, held_s)).clone()
+}
+
+fn made(text: &str, held_s: f64) -> Log {
     let mut plan = plan::file::read(text).expect("an example opens");
     plan.holds.iter_mut().for_each(|hold| hold.unload = hold.name == "limit");
     let mut log = Log::default();

@@ -1,11 +1,13 @@
 //! The printed sheet, read back with a reader that is not ours.
 
-use assess::{Ask, Effort, assess};
+use assess::{Ask, Assessment, Effort, assess};
 use drafting::cautions::{CAUTION_LINE, CAUTIONS};
 use drafting::page::Paper;
 use drafting::{pdf, sheet, svg};
 use lopdf::Document;
 use plan::Plan;
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 const EXAMPLES: [(&str, &str); 3] = [
     ("tandem-rear-seat", include_str!("../../../assets/examples/tandem-rear-seat.ron")),
@@ -17,8 +19,16 @@ fn plan_of(text: &str) -> Plan {
     plan::file::read(text).expect("an example opens")
 }
 
+/// The whole assessment of a plan, solved once for all tests: it takes seconds.
+fn solved(plan: &Plan) -> Arc<Assessment> {
+    static SOLVED: Mutex<BTreeMap<String, Arc<OnceLock<Arc<Assessment>>>>> = Mutex::new(BTreeMap::new());
+    let text = plan::file::write(plan);
+    let slot = Arc::clone(SOLVED.lock().unwrap_or_else(PoisonError::into_inner).entry(text).or_default());
+    Arc::clone(slot.get_or_init(|| Arc::new(assess(plan, Ask::full()))))
+}
+
 fn printed(plan: &Plan) -> Vec<u8> {
-    sheet::pdf(plan, &assess(plan, Ask::full())).expect("an example prints")
+    sheet::pdf(plan, &solved(plan)).expect("an example prints")
 }
 
 /// The text of each page, as lopdf reads it, white space made single.
@@ -114,7 +124,7 @@ fn the_applied_load_of_the_last_row_is_that_of_the_assessment() {
     use quantity::{Grain, Mass, Quantity};
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let applied = Mass::kg(assess(&plan, Ask::full()).closed.applied_kg()).shown_bare(plan.units, Grain::Coarse);
+        let applied = Mass::kg(solved(&plan).closed.applied_kg()).shown_bare(plan.units, Grain::Coarse);
         let pages = texts(&printed(&plan));
         assert!(
             pages.iter().any(|p| p.contains("Readings after each step") && p.contains(&applied)),
@@ -157,7 +167,7 @@ fn paper_goes_with_the_units() {
 fn both_papers_hold_every_mark_of_every_page() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let assessment = assess(&plan, Ask::full());
+        let assessment = solved(&plan);
         for paper in [Paper::A4, Paper::Letter] {
             for page in sheet::pages(&plan, &assessment, paper) {
                 let drawing = svg::write(std::slice::from_ref(&page));
@@ -226,7 +236,7 @@ fn the_way_back_names_every_piece_once_a_run() {
 #[test]
 fn readings_stand_on_the_sheet_with_their_bands() {
     let plan = plan_of(EXAMPLES[0].1);
-    let assessment = assess(&plan, Ask::full());
+    let assessment = solved(&plan);
     let last = assessment.exact.as_ref().and_then(|e| e.expected.last()?.as_ref()).expect("the demo stands");
     let pages = texts(&printed(&plan));
     // The band is the one that stops loading on the day.
@@ -250,7 +260,7 @@ fn readings_stand_on_the_sheet_with_their_bands() {
 #[test]
 fn the_way_back_tells_both_offsets_and_the_push_that_the_fixture_bears() {
     let plan = plan_of(EXAMPLES[0].1);
-    let assessment = assess(&plan, Ask::full());
+    let assessment = solved(&plan);
     let pages = texts(&printed(&plan)).join(" ");
     assert!(pages.contains("push, fixture"), "the column's head");
     for left in &assessment.exact.as_ref().expect("solved").unloading.left {
@@ -287,7 +297,7 @@ fn no_line_of_the_sheet_speaks_in_names_of_the_program() {
 fn the_steps_as_csv_have_verdict_and_cautions_first_then_a_line_each_with_units_in_the_head() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let csv = sheet::csv(&plan, &assess(&plan, Ask::full()));
+        let csv = sheet::csv(&plan, &solved(&plan));
         let (verdict, csv) = csv.split_once("\r\n").expect("a line of what it is");
         assert!(verdict.contains(plan::file::fingerprint(&plan).as_str()), "{name}: {verdict}");
         let fails = verdict.contains("DO NOT LOAD");
@@ -306,7 +316,7 @@ fn the_steps_as_csv_have_verdict_and_cautions_first_then_a_line_each_with_units_
         use quantity::Quantity;
         let tare = records.next().expect("a line").expect("a line of as many fields as the head");
         assert_eq!(&tare[0], "0", "{name}: the tare comes first");
-        for (scale, kg) in scales(&plan, &assess(&plan, Ask::full()), 0) {
+        for (scale, kg) in scales(&plan, &solved(&plan), 0) {
             let told: f64 = tare[column(&format!("{scale} should read"))].parse().expect("a reading");
             let due = quantity::Mass::kg(kg).shown_bare(plan.units, quantity::Grain::Coarse);
             let due: f64 = due.parse().expect("a number");
@@ -460,7 +470,7 @@ fn the_sheet_orders_no_piece_after_ultimate_load() {
     let words = "DO NOT PLACE: ultimate load is on already";
     assert!(!texts(&printed(&plan)).join(" ").contains(words), "nothing comes after ultimate in the demo");
     plan.load_cases[0].load_factor *= 0.9;
-    let late = assess(&plan, Ask::full());
+    let late = solved(&plan);
     let late = late.findings.iter().find(|finding| finding.check == assess::Check::AfterUltimate).expect("a finding");
     let assess::Where::Pieces(steps) = &late.place else { panic!("{late:?}") };
     assert!(!steps.is_empty(), "{}", late.text);

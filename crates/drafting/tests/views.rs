@@ -8,6 +8,7 @@ use drafting::views::{self, Scene, View};
 use plan::Plan;
 use quantity::Units;
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 const EXAMPLES: [&str; 3] = [
     include_str!("../../../assets/examples/tandem-rear-seat.ron"),
@@ -16,8 +17,10 @@ const EXAMPLES: [&str; 3] = [
 ];
 
 fn example(index: usize) -> (Plan, Assessment) {
+    // Solved once for all tests: it takes seconds.
+    static SOLVED: [OnceLock<Assessment>; 3] = [const { OnceLock::new() }; 3];
     let plan = plan::file::read(EXAMPLES[index]).expect("an example opens");
-    let assessment = assess(&plan, Ask::full());
+    let assessment = SOLVED[index].get_or_init(|| assess(&plan, Ask::full())).clone();
     (plan, assessment)
 }
 

@@ -43,6 +43,13 @@ pub struct Worker {
     waiting: bool,
 }
 
+/// The assessment with what mends its findings; none where nothing does, or where it was stopped.
+fn mended(plan: &Plan, mut assessment: Assessment, go_on: &dyn Fn() -> bool) -> Option<Assessment> {
+    let work = AssertUnwindSafe(|| assess::mend(plan, &mut assessment, go_on));
+    catch_unwind(work).ok()?;
+    assessment.remedies.iter().any(Option::is_some).then_some(assessment)
+}
+
 /// How often the window looks at the progress.
 const LOOK_AGAIN: Duration = Duration::from_millis(120);
 
@@ -52,7 +59,7 @@ impl Worker {
     /// # Errors
     /// The system's, where it has no thread to give.
     pub fn start(ctx: Context) -> std::io::Result<Self> {
-        Self::working(ctx, |plan, heard| assess::assess(plan, Ask { remedies: true, progress: heard, ..Ask::full() }))
+        Self::working(ctx, |plan, heard| assess::assess(plan, Ask { progress: heard, ..Ask::full() }))
     }
 
     /// The same with other work: for tests.
@@ -79,10 +86,23 @@ impl Worker {
                     Ok(assessment) => Answer::Done(Box::new(assessment)),
                     Err(_) => Answer::Failed,
                 };
-                if out.send(Done { generation: job.generation, answer }).is_err() {
+                let found = match &answer {
+                    Answer::Done(assessment) => Some(assessment.clone()),
+                    Answer::Failed => None,
+                };
+                let send = |answer: Answer| out.send(Done { generation: job.generation, answer }).is_ok();
+                if !send(answer) {
                     return;
                 }
                 ctx.request_repaint();
+                // What mends the findings comes after them: each try is an assessment of its own.
+                let mended = found.and_then(|found| mended(&job.plan, *found, &|| heard(1.0)));
+                if let Some(mended) = mended {
+                    if !send(Answer::Done(Box::new(mended))) {
+                        return;
+                    }
+                    ctx.request_repaint();
+                }
             }
         })?;
         Ok(Self { jobs, done, wanted, progress, waiting: false })

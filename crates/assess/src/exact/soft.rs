@@ -125,12 +125,21 @@ pub(super) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bo
             let pieces = pieces(plan, BRACKET_PA[end]);
             let given = SoftStack::new(problem.whole_stack(), &pieces);
             let before = part + 0.2 * f64::from(u8::try_from(end).unwrap_or_default());
-            yielding(plan, &given, Where::Weakest, &|done| progress(before + 0.2 * done))
+            let at = yielding(plan, &given, Where::Weakest, &|done| progress(before + 0.2 * done));
+            Yielding { holds: hold_times(plan, &given), ..at }
         })
     });
     let moved = soft::at_rest(&given, given.count()).moved;
     let under_n_per_m = if progress(1.0) { under(plan, problem) } else { Vec::new() };
     Some(Soft { from, usual, bracket, moved, under_n_per_m })
+}
+
+/// The states of a stack that comes off in an order of its own, at the usual softness; pushed at the weakest steps alone.
+pub(super) fn of_way_up(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bool) -> Option<Yielding> {
+    from(plan)?;
+    let known = pieces(plan, ASSUMED_PA);
+    let given = SoftStack::new(problem.whole_stack(), &known);
+    Some(yielding(plan, &given, Where::Weakest, progress))
 }
 
 /// What each piece meets when it is set down: the pile under it and itself in a row.
@@ -189,7 +198,7 @@ fn yielding(plan: &Plan, given: &SoftStack, place: Where, progress: &dyn Fn(f64)
         pushes.extend(pushed(&left.collect()));
         pushes.sort_by_key(|push| push.step);
     }
-    let holds = if progress(1.0) { hold_times(plan, given) } else { Vec::new() };
+    let holds = if place == Where::CanBeLeast && progress(1.0) { hold_times(plan, given) } else { Vec::new() };
     Yielding { steps, pushes, holds }
 }
 

@@ -188,8 +188,8 @@ pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
 /// The reserves of a way up.
 fn reserves(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepReserve> {
     let steps = every_step(&problem.stack(), effort, &|part| progress(0.3 * part));
-    let soft = soft::solve(plan, problem, &|part| progress(0.3 + 0.7 * part));
-    reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual))
+    let soft = soft::of_way_up(plan, problem, &|part| progress(0.3 + 0.7 * part));
+    reserve::each(&steps, soft.as_ref())
 }
 
 /// From the states of a way up that is the reverse of this order.

@@ -23,10 +23,18 @@ use plan::Plan;
 /// An assessment with its remedies, where they are asked for.
 pub(crate) fn with_remedies(plan: &Plan, ask: &mut Ask) -> Assessment {
     let mut assessment = judged(plan, ask);
-    if ask.remedies && assessment.exact.is_some() {
-        assessment.remedies = mending::all(plan, &assessment, &|| (ask.progress)(1.0)).unwrap_or_default();
+    if ask.remedies {
+        mend(plan, &mut assessment, &|| (ask.progress)(1.0));
     }
     assessment
+}
+
+/// Looks for what mends the findings of an assessment that is solved, for those who show it first: see
+/// [`Ask::remedies`]. Told to stop, it leaves the assessment as it was.
+pub fn mend(plan: &Plan, assessment: &mut Assessment, go_on: &dyn Fn() -> bool) {
+    if assessment.exact.is_some() {
+        assessment.remedies = mending::all(plan, assessment, go_on).unwrap_or_default();
+    }
 }
 
 /// What is known of a plan, and what the checks find in it; worst first, within a state in the order of the
