@@ -72,10 +72,11 @@ pub struct BearingState {
 
 /// Boards and bearings under the finished stack.
 pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
-    let within_reach = statics::settle(&reaching(&problem.bed), &problem.bodies);
-    let pile = carrying(plan, Stack { pile: &within_reach, ..problem.stack() });
-    let stack = Stack { pile: &pile, ..problem.stack() };
     let is_board = |step: &usize| plan.lot_of(&plan.stack[*step]).form == Form::Board;
+    let bends = (0..problem.bodies.len()).any(|step| is_board(&step));
+    // Only a board that bends reaches what lies low.
+    let pile = if bends { within_reach(plan, problem) } else { problem.carrying.clone() };
+    let stack = Stack { pile: &pile, ..problem.stack() };
     let boards: Vec<_> =
         (0..problem.bodies.len()).filter(is_board).map(|step| (step, allowables(plan, step))).collect();
     let modulus = |allowed: &Result<Allowables, String>| allowed.as_ref().ok().map(|allowed| allowed.modulus_pa);
@@ -98,6 +99,12 @@ fn splitting(problem: &Problem, board: usize) -> Splitting<'_> {
 /// Lower than this below a board nothing is looked for: no board of a stack bends so far (`common practice,
 /// no source`), m.
 const BENDS_AT_MOST_M: f64 = 0.05;
+
+/// The pile with every low contact that a bent board might close, on what carries.
+fn within_reach(plan: &Plan, problem: &Problem) -> Pile {
+    let pile = statics::settle(&reaching(&problem.bed), &problem.bodies);
+    carrying(plan, Stack { pile: &pile, ..problem.stack() })
+}
 
 /// The bed with every low place at hand that a bent board might reach; whether it does is found with the
 /// forces.

@@ -4,6 +4,7 @@ use super::board::{Flex, board, with_forces};
 use crate::beam::{Diagram, End};
 use crate::equilibrium::{ContactForce, Stack};
 use crate::rest::{Contact, ONE_HEIGHT_M, Under};
+use std::cell::OnceCell;
 
 /// The pile under its contact forces.
 pub(super) struct Sinking<'a> {
@@ -12,6 +13,18 @@ pub(super) struct Sinking<'a> {
     forces: &'a [ContactForce],
     /// The bending of each board, in the order of `flexes`.
     bent: Vec<Diagram>,
+    /// How far each body that does not bend sinks, once it was asked: asked anew by each of those above, the ways
+    /// down through a pile would double with every layer.
+    stiff_m: Vec<OnceCell<Option<f64>>>,
+    /// What each board hangs on, in the order of `flexes`, once it was asked.
+    hung: Vec<OnceCell<Option<Hung>>>,
+}
+
+/// The chord of a board: two places along it (m, bed frame), and how far each sinks less the bending there, m.
+#[derive(Clone, Copy)]
+struct Hung {
+    at_m: [f64; 2],
+    low_m: [f64; 2],
 }
 
 /// Two places that hold a board up, along its length (m, bed frame), and the contacts there.
@@ -32,7 +45,9 @@ impl<'a> Sinking<'a> {
             let End::Balanced(bending) = board(stack, step, flex, forces).along().ok()? else { return None };
             Some(bending.diagram)
         });
-        Some(Sinking { stack, flexes, forces, bent: bent.collect::<Option<Vec<_>>>()? })
+        let bent = bent.collect::<Option<Vec<_>>>()?;
+        let (stiff_m, hung) = (vec![OnceCell::new(); stack.bodies.len()], vec![OnceCell::new(); flexes.len()]);
+        Some(Sinking { stack, flexes, forces, bent, stiff_m, hung })
     }
 
     /// By how much the two sides of a contact come nearer to each other where they come nearest, m.
@@ -66,7 +81,7 @@ impl<'a> Sinking<'a> {
     fn body_m(&self, body: usize, at: [f64; 2]) -> Option<f64> {
         match self.flex(body) {
             Some((index, flex)) => self.board_m(index, flex, at),
-            None => self.stiff_m(body),
+            None => *self.stiff_m.get(body)?.get_or_init(|| self.stiff_m(body)),
         }
     }
 
@@ -81,19 +96,26 @@ impl<'a> Sinking<'a> {
 
     /// From the chord between its outermost supports, which sink with what is under them.
     fn board_m(&self, index: usize, flex: &Flex, at: [f64; 2]) -> Option<f64> {
-        let chord = self.chord(flex)?;
+        let Hung { at_m: [a, b], low_m } = (*self.hung.get(index)?.get_or_init(|| self.hung(index, flex)))?;
+        let part = (at[flex.axis] - a) / (b - a);
+        Some(self.bent_m(index, flex, at[flex.axis]) + low_m[0] + part * (low_m[1] - low_m[0]))
+    }
+
+    fn bent_m(&self, index: usize, flex: &Flex, along_m: f64) -> f64 {
         let body = &self.stack.bodies[flex.body];
         let left_m = body.centre_m[flex.axis] - 0.5 * body.extent_m[flex.axis];
-        let bent_m = |along_m: f64| self.bent[index].deflection_m(along_m - left_m);
-        let [a, b] = chord.at_m;
+        self.bent[index].deflection_m(along_m - left_m)
+    }
+
+    fn hung(&self, index: usize, flex: &Flex) -> Option<Hung> {
+        let chord = self.chord(flex)?;
         let mut low_m = [0.0; 2];
         for ((low_m, along_m), on) in low_m.iter_mut().zip(chord.at_m).zip(chord.on) {
             let mut at = middle(on);
             at[flex.axis] = along_m;
-            *low_m = self.under_m(on.lower, at)? - bent_m(along_m);
+            *low_m = self.under_m(on.lower, at)? - self.bent_m(index, flex, along_m);
         }
-        let part = (at[flex.axis] - a) / (b - a);
-        Some(bent_m(at[flex.axis]) + low_m[0] + part * (low_m[1] - low_m[0]))
+        Some(Hung { at_m: chord.at_m, low_m })
     }
 
     /// Between the outermost contacts without a gap that carry; on a single one between its edges.
@@ -119,7 +141,11 @@ impl<'a> Sinking<'a> {
         let holds = move |(contact, force): &(&Contact, &ContactForce)| {
             contact.upper == body && contact.gap_m <= ONE_HEIGHT_M && force.normal_n > 1e-9
         };
-        with_forces(self.stack, self.forces).filter(holds)
+        // Contacts stand in the order of the upper body.
+        let contacts = &self.stack.pile.contacts;
+        let first = contacts.partition_point(|contact| contact.upper < body);
+        let last = contacts.partition_point(|contact| contact.upper <= body);
+        with_forces(self.stack, self.forces).skip(first).take(last - first).filter(holds)
     }
 }
 
