@@ -1,9 +1,9 @@
 //! Boards under all: what makes a platform where bags would sag between frame members.
 
 use crate::judge::resting;
+use crate::lie::Lie;
 use crate::task::{Put, Task};
 use plan::{Form, Turn};
-use statics::settle;
 
 /// No more second courses of a lot than this on each first one.
 const SECONDS: usize = 1;
@@ -107,9 +107,8 @@ fn row([at_along, at_across]: [f64; 2], step_m: f64, count: usize, along: usize)
 
 fn is_level_and_well(task: &Task, stack: &[Put], puts: &[Put]) -> bool {
     let all = [stack, puts].concat();
-    let bodies = task.bodies(&all);
-    let pile = settle(&task.bed, &bodies);
-    let rests: Vec<_> = (stack.len()..all.len()).map(|index| resting(task, &bodies, &pile, index)).collect();
+    let lie = Lie::of(task, &all);
+    let rests: Vec<_> = (stack.len()..all.len()).map(|index| resting(task, &lie, index)).collect();
     let Some(first) = rests.first() else { return false };
     rests.iter().all(|rest| rest.is_well && (rest.underside_m - first.underside_m).abs() < 1e-6)
 }

@@ -3,6 +3,7 @@
 
 use crate::bond::{Tile, most};
 use crate::judge::{Resting, resting};
+use crate::lie::Lie;
 use crate::task::{Put, Task};
 use plan::Turn;
 use statics::settle;
@@ -169,9 +170,8 @@ fn puts(task: &Task, lot: usize, tiles: &[Tile], line: [f64; 2]) -> Vec<Put> {
 fn resting_in_one_plane(task: &Task, stack: &[Put], puts: Vec<Put>) -> Option<Course> {
     let mut all = stack.to_vec();
     all.extend(puts.iter().copied());
-    let bodies = task.bodies(&all);
-    let pile = settle(&task.bed, &bodies);
-    let rests: Vec<Resting> = (stack.len()..all.len()).map(|index| resting(task, &bodies, &pile, index)).collect();
+    let lie = Lie::of(task, &all);
+    let rests: Vec<Resting> = (stack.len()..all.len()).map(|index| resting(task, &lie, index)).collect();
     let plane = plane_of_most(&rests)?;
     let in_plane = |rest: &Resting| rest.is_well && (rest.underside_m - plane).abs() < ONE_PLANE_M;
     let kept: Vec<_> = puts.into_iter().zip(&rests).filter(|(_, rest)| in_plane(rest)).collect();

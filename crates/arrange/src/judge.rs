@@ -1,11 +1,12 @@
 //! The inner judge: what a stack is worth by closed forms alone, quick enough to be asked thousands
 //! of times. Whether a stack holds is for the full assessment to say; this only leads there.
 
+use crate::lie::{Gives, Lie};
 use crate::task::{Put, Task};
 use nalgebra::Point3;
 use plan::Form;
-use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
-use statics::{Body, Decision, Footprint, Pile, Reach, Step, Under, settle, walk_and_cuts};
+use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
+use statics::{Body, Contact, Decision, Footprint, Pile, Reach, Step, Under, walk_and_cuts};
 
 /// The share of a bag's underside that must be carried, so that it does not sag between frame
 /// members as a rigid box never would. `common practice, no source`: the figure is our own choice.
@@ -22,6 +23,12 @@ const TIP_STEP: f64 = 0.1;
 const AT_HOLDS: f64 = 0.9;
 /// The same at the end.
 const AT_ULTIMATE: f64 = 0.2;
+/// Below so many times what is required, the critical load factor is a caution,
+const LOOK_CRITICAL: f64 = 5.0 / 3.0;
+/// and above this share of what is allowed the lean is. Both as the checks have them.
+const LOOK_LEAN: f64 = 0.8;
+/// So much does what is near a limit count against what passes it. `common practice, no source`: our own choice.
+const NEAR_SHARE: f64 = 0.01;
 /// To what the bond is rounded.
 const BOND_STEP: f64 = 0.2;
 
@@ -40,15 +47,14 @@ pub(crate) struct Resting {
 }
 
 /// How one piece of a pile lies.
-pub(crate) fn resting(task: &Task, bodies: &[Body], pile: &Pile, index: usize) -> Resting {
-    let body = &bodies[index];
-    // Contacts stand in the order of the upper piece.
-    let from = pile.contacts.partition_point(|contact| contact.upper < index);
-    let under: Vec<_> = pile.contacts[from..].iter().take_while(|contact| contact.upper == index).collect();
-    let underside_m = pile.underside_m[index];
+pub(crate) fn resting(task: &Task, lie: &Lie, index: usize) -> Resting {
+    let body = &lie.bodies[index];
+    let under = under(&lie.pile, index);
+    let underside_m = lie.pile.underside_m[index];
     let carried = under.iter().map(|contact| contact.patch.area()).sum::<f64>() / body.footprint().area();
-    let corners: Vec<Point3<f64>> =
-        under.iter().flat_map(|contact| contact.patch.corners()).map(|[x, y]| Point3::new(x, y, 0.0)).collect();
+    // It tips over the edge of what carries, within the rims.
+    let carrying = self::under(&lie.carrying, index).iter().flat_map(|contact| contact.patch.corners());
+    let corners: Vec<Point3<f64>> = carrying.map(|[x, y]| Point3::new(x, y, 0.0)).collect();
     let edge_m = Footprint::new(&corners, 0.0).edge_m(&Point3::new(body.centre_m[0], body.centre_m[1], 0.0));
     let margin = edge_m / (body.extent_m[2] / 2.0);
     let is_well = !under.is_empty()
@@ -56,6 +62,13 @@ pub(crate) fn resting(task: &Task, bodies: &[Body], pile: &Pile, index: usize) -
         && margin >= task.plan.allow.collapse
         && task.clearances.is_clear(body, underside_m);
     Resting { underside_m, lies_on: under.len(), margin, is_well }
+}
+
+/// What a piece rests on. Contacts stand in the order of the upper piece.
+fn under(pile: &Pile, index: usize) -> &[Contact] {
+    let from = pile.contacts.partition_point(|contact| contact.upper < index);
+    let count = pile.contacts[from..].partition_point(|contact| contact.upper == index);
+    &pile.contacts[from..from + count]
 }
 
 /// What a stack is worth; the lesser is the better, the first difference decides. Each is rounded
@@ -71,10 +84,12 @@ pub(crate) struct Judged {
     pub(crate) badly: usize,
     /// What is lacking of the load, kg.
     pub(crate) lacking_kg: f64,
-    /// Least reserve over all steps.
+    /// Least reserve over all steps; of the finished stack as its bags give, too.
     pub(crate) margin: f64,
+    /// How it gives; none where that was not asked, for it takes a solver.
+    pub(crate) gives: Option<Gives>,
     /// Least push, as a fraction of weight, that turns the finished stack over at some layer, friction
-    /// left out; up to [`AMPLE_TIP`].
+    /// left out, rigid or as its bags give; up to [`AMPLE_TIP`].
     pub(crate) tip: f64,
     /// How far it lies in bond: [`bonded`].
     pub(crate) bonded: f64,
@@ -103,12 +118,13 @@ pub(crate) struct AtHold {
 
 /// Judges a stack.
 pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
-    let bodies = task.bodies(stack);
-    let pile = settle(&task.bed, &bodies);
-    let (steps, cuts) = walk_and_cuts(&task.floor_from_bed, &bodies, &pile, Reach::ClosedForm);
+    let lie = Lie::of(task, stack);
+    let (steps, cuts) = walk_and_cuts(&task.floor_from_bed, &lie.bodies, &lie.carrying, Reach::ClosedForm);
     let ours = || (0..stack.len()).filter(|index| !stack[*index].kept);
-    let rests: Vec<Resting> = ours().map(|index| resting(task, &bodies, &pile, index)).collect();
+    let rests: Vec<Resting> = ours().map(|index| resting(task, &lie, index)).collect();
     let lone = rests.iter().map(|rest| rest.margin).fold(f64::INFINITY, f64::min);
+    let soft = lie.soft_bound(task);
+    let Lie { bodies, pile, .. } = lie;
     let offset = |step: &Step| {
         [step.centroid_in_floor.x - task.target_in_floor.x, step.centroid_in_floor.y - task.target_in_floor.y]
     };
@@ -119,8 +135,9 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     Judged {
         badly: rests.iter().filter(|rest| !rest.is_well).count() + overlapping(task, stack, &bodies, &pile),
         lacking_kg: (task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack)).max(0.0),
-        margin: steps.iter().map(|step| reserve(&step.least)).fold(lone, f64::min),
-        tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP, f64::min),
+        margin: steps.iter().map(|step| reserve(&step.least)).fold(lone.min(soft), f64::min),
+        gives: None,
+        tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP.min(soft), f64::min),
         bonded: bonded(&pile, &|index| task.stocks[stack[index].lot].form != Form::Board),
         offset_m: steps.last().map_or([0.0; 2], offset),
         at_holds: task.holds_kg.iter().zip(&task.holds_allowed_m).filter_map(at_hold).collect(),
@@ -190,6 +207,14 @@ impl Judged {
         self.pile.layer.iter().copied().max().unwrap_or(0)
     }
 
+    /// Whether nothing that is known of it falls short: what a full assessment is not worth without.
+    pub(crate) fn stands(&self, task: &Task) -> bool {
+        let gives = self.gives.is_none_or(|gives| {
+            gives.critical >= task.plan.allow.critical && gives.lean_m <= task.plan.allow.lean.si()
+        });
+        self.badly == 0 && self.lacking_kg <= 0.0 && self.margin >= task.plan.allow.collapse && gives
+    }
+
     /// All goals in their order: nothing lies badly and every closed form holds; the margin; what the
     /// offsets strain the tolerance; the tip margin where friction ends the first; the bond; few layers; the
     /// offset at ultimate and at the holds; the balance on the way; the work; the boards.
@@ -210,7 +235,8 @@ impl Judged {
         let short = 10.0 * self.lacking_kg / task.due_kg.max(1.0)
             + beyond(task, 1.0, self.offset_m)
             + self.at_holds.iter().map(|hold| past(hold.allowed_m, 1.0, hold.offset_m)).sum::<f64>()
-            + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0);
+            + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0)
+            + self.gives.map_or(0.0, |gives| too_soft(task, gives));
         Worth([
             self.badly as f64,
             rounded(short, 1e-3),
@@ -261,6 +287,14 @@ impl Judged {
             / self.at_holds.len().max(1) as f64;
         self.offset_m[0].hypot(self.offset_m[1]) + 0.5 * mean
     }
+}
+
+/// How far a stack falls short as its bags give; a little where that would be a caution.
+fn too_soft(task: &Task, gives: Gives) -> f64 {
+    let (critical, lean_m) = (task.plan.allow.critical.max(1e-3), task.plan.allow.lean.si().max(1e-3));
+    let short = ((critical - gives.critical) / critical).max(0.0) + (gives.lean_m / lean_m - 1.0).clamp(0.0, 10.0);
+    let near = (LOOK_CRITICAL - gives.critical / critical).max(0.0) + (gives.lean_m / lean_m - LOOK_LEAN).clamp(0.0, 1.0);
+    short + NEAR_SHARE * near
 }
 
 /// How far an offset passes a share of the tolerance, as a part of the tolerance.

@@ -72,6 +72,7 @@ mod given;
 mod impossible;
 mod improve;
 mod judge;
+mod lie;
 mod proposal;
 mod propose;
 mod scheme;

@@ -61,7 +61,8 @@ pub struct Proposal {
     pub numbers: Numbers,
     /// What it could not meet, and what would help; what is proven comes first.
     pub shortfalls: Vec<Shortfall>,
-    /// The full assessment of the plan with this stack.
+    /// The plan with this stack, assessed: all that the checks read. By closed forms alone for the first that is shown
+    /// while the search goes on.
     pub assessment: Assessment,
 }
 
@@ -129,8 +130,25 @@ impl Proposal {
         let edit = Edit::Restack { why: kind.restacking(), places: places.clone() };
         let laid = edit.apply(plan).ok()?;
         let progress = |_| go_on();
-        let assessment = assess::assess(&laid, Ask { progress: &progress, ..Ask::full() });
+        let assessment = assess::assess(&laid, Ask { progress: &progress, ..Ask::checks() });
         assessment.exact.as_ref()?;
+        Some(Self::assessed(plan, (kind, places), (laid, assessment), certain))
+    }
+
+    /// A stack by closed forms alone, to be shown while the search goes on: what takes a solver is undecided in it, so
+    /// that it is never in order.
+    pub(crate) fn at_first(plan: &Plan, (kind, places): (Kind, Vec<Place>), certain: &[Shortfall]) -> Option<Self> {
+        let laid = Edit::Restack { why: kind.restacking(), places: places.clone() }.apply(plan).ok()?;
+        let assessment = assess::assess(&laid, Ask::closed());
+        Some(Self::assessed(plan, (kind, places), (laid, assessment), certain))
+    }
+
+    fn assessed(
+        plan: &Plan,
+        (kind, places): (Kind, Vec<Place>),
+        (laid, assessment): (Plan, Assessment),
+        certain: &[Shortfall],
+    ) -> Self {
         let numbers = Numbers::of(&laid, &assessment);
         let shortfalls = shortfalls(&laid, &assessment, certain);
         let changes = match kind {
@@ -138,7 +156,7 @@ impl Proposal {
             Kind::Trimmed => change::of_trim(plan, &places, &assessment.closed.pile.layer),
             _ => Vec::new(),
         };
-        Some(Self { kind, places, changes, numbers, shortfalls, assessment })
+        Self { kind, places, changes, numbers, shortfalls, assessment }
     }
 }
 

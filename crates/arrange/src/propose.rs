@@ -4,6 +4,7 @@
 use crate::impossible::{Shortfall, greatest_reserve, reasons};
 use crate::improve::{Aim, Search, reordered};
 use crate::judge::{AMPLE_TIP, Judged, Worth, judge, reserve};
+use crate::lie::Lie;
 use crate::proposal::{Kind, Proposal};
 use crate::scheme::Schemes;
 use crate::share::share_out;
@@ -50,9 +51,9 @@ const LOOK: usize = 72;
 /// near so many of the best.
 const LEADERS: usize = 6;
 /// So many stacks of a kind are improved side by side,
-const FINALISTS: usize = 6;
-/// and the best of them assessed until one holds, but no more than so many.
-const ASSESSED: usize = 3;
+const FINALISTS: usize = 4;
+/// So many of the best of a kind by closed forms are asked how they give, before some are improved.
+const ASKED: usize = 48;
 /// A reserve that is less by no more than this is as good.
 const AS_GOOD: f64 = 0.001;
 /// How often more are taken where none of them holds.
@@ -120,13 +121,12 @@ impl Work<'_> {
         let mut waiting = spread_out(schemes.all.len());
         let first: Vec<usize> = waiting.drain(..waiting.len().min(FIRST_LOOK)).collect();
         let mut built = self.build(schemes, &first, [0.0, 0.1]);
-        let mut leaders: Vec<&Built> = built.iter().collect();
-        leaders.sort_by(|a, b| by_worth(a, b));
-        leaders.truncate(LEADERS);
-        if let Some(best) = self.borne_first(leaders).0.first() {
+        if let Some(best) = built.iter().min_by(|a, b| by_worth(a, b)) {
             let random = &mut Rng::with_seed(self.wish.seed);
             let search = Search::new(&self.task, best.stack.clone(), Aim::Whole).run(0, random, &|| true);
-            self.assess(Kind::Steadiest, &search.stack, 0.1);
+            let places = self.task.places(&search.stack);
+            let proposal = Proposal::at_first(self.task.plan, (Kind::Steadiest, places), &self.certain);
+            proposal.iter().for_each(|proposal| self.show(proposal, 0.1));
         }
         for round in 0..LOOKS {
             let next = nearby(schemes, &built, &mut waiting);
@@ -174,7 +174,7 @@ impl Work<'_> {
             #[expect(clippy::cast_precision_loss, reason = "a few kinds")]
             let done = SURVEY + (1.0 - SURVEY) * index as f64 / 4.0;
             if chosen.len() < 3 && self.goes_on(done) {
-                chosen.extend(self.best_of_kind(kind, &built, &chosen, done));
+                chosen.extend(self.best_of_kind(kind, &mut built, &chosen, done));
             }
         }
         let mut proposals: Vec<Proposal> = chosen.into_iter().map(|(_, proposal)| proposal).collect();
@@ -190,16 +190,13 @@ impl Work<'_> {
     fn best_of_kind(
         &self,
         kind: Kind,
-        built: &[Built],
+        built: &mut [Built],
         chosen: &[(Built, Proposal)],
         done: f64,
     ) -> Option<(Built, Proposal)> {
+        self.ask_how_they_give(kind, built, chosen);
         let mut fits: Vec<&Built> = built.iter().filter(|built| is_of_kind(kind, built, chosen)).collect();
-        let asked = self.task.plan.allow.collapse;
-        let key = |built: &Built| (rank(kind, built, asked), built.worth);
-        fits.sort_by(|a, b| {
-            key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
-        });
+        fits.sort_by(|a, b| self.by_key(kind, a, b));
         let (mut fits, borne) = self.borne_first(different(fits));
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
@@ -210,17 +207,16 @@ impl Work<'_> {
             }
             (false, _) => 1,
         };
+        let mut short: Option<Built> = None;
         let mut fallen: Option<(Built, Proposal)> = None;
         for finalists in fits.chunks(FINALISTS).take(rounds) {
             let mut improved = self.improve(finalists, done);
-            let by_key = |a: &Built, b: &Built| {
-                key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
-            };
-            improved.sort_by(by_key);
-            for _ in 0..ASSESSED.min(improved.len()) {
-                self.ask_the_whole(&mut improved, done);
-                improved.sort_by(by_key);
-                let built = improved.remove(0);
+            while let Some(built) = self.steadiest(kind, &mut improved, done) {
+                if !built.judged.stands(&self.task) {
+                    // None behind it is better; and what falls by itself needs no assessment to say so.
+                    short = short.filter(|known| self.by_key(kind, known, &built).is_le()).or(Some(built));
+                    break;
+                }
                 let proposal = self.assess(kind, &built.stack, done)?;
                 if proposal.in_order() || !self.certain.is_empty() {
                     return Some((built, proposal));
@@ -229,24 +225,59 @@ impl Work<'_> {
             }
         }
         // What falls short is told only where nothing holds.
-        fallen.filter(|_| chosen.is_empty())
+        if !chosen.is_empty() {
+            return None;
+        }
+        let attempt = |built: Built| self.assess(kind, &built.stack, done).map(|proposal| (built, proposal));
+        fallen.or_else(|| short.and_then(attempt))
     }
 
-    /// Asks how stacks stand as a whole, best first by closed forms, until one stands as well as
-    /// they say: they are upper bounds, so that none behind it can be better.
-    fn ask_the_whole(&self, improved: &mut [Built], done: f64) {
-        for built in improved {
+    fn by_key(&self, kind: Kind, a: &Built, b: &Built) -> std::cmp::Ordering {
+        let key = |built: &Built| (rank(kind, built, self.task.plan.allow.collapse), built.worth);
+        key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+    }
+
+    /// Asks the best of a kind how they give, which takes a solver, and those that nobody asked yet alone.
+    fn ask_how_they_give(&self, kind: Kind, built: &mut [Built], chosen: &[(Built, Proposal)]) {
+        let mut best: Vec<usize> =
+            (0..built.len()).filter(|index| is_of_kind(kind, &built[*index], chosen)).collect();
+        best.sort_by(|a, b| self.by_key(kind, &built[*a], &built[*b]));
+        best.truncate(ASKED);
+        best.retain(|index| built[*index].judged.gives.is_none());
+        let gives = |index: usize| Lie::of(&self.task, &built[best[index]].stack).gives_at_last(&self.task);
+        let gives = share_out(best.len(), self.wish.threads, &gives, &|_| true);
+        for (index, gives) in best.into_iter().zip(gives) {
+            built[index].judged.gives = Some(gives);
+            built[index].worth = built[index].judged.worth_at_first(&self.task);
+        }
+    }
+
+    /// Takes out the best of improved stacks, after asking how they stand as a whole: best first by closed forms,
+    /// until one stands as well as they say. They are upper bounds, so that none behind it can be better.
+    fn steadiest(&self, kind: Kind, improved: &mut Vec<Built>, done: f64) -> Option<Built> {
+        improved.sort_by(|a, b| self.by_key(kind, a, b));
+        for built in improved.iter_mut() {
             let closed = built.judged.margin;
             if !built.is_asked {
-                built.is_asked = true;
-                let whole = whole_reserve(&self.task, &built.stack, &|| self.goes_on(done));
-                built.judged.margin = closed.min(whole);
-                built.worth = built.judged.worth(&self.task);
+                self.ask_the_whole(built, done);
             }
-            if built.judged.margin >= closed - AS_GOOD {
+            if built.judged.margin >= closed - AS_GOOD && built.judged.stands(&self.task) {
                 break;
             }
         }
+        improved.sort_by(|a, b| self.by_key(kind, a, b));
+        (!improved.is_empty()).then(|| improved.remove(0))
+    }
+
+    /// Asks how a stack stands as a whole on its way up: as its bags give, and rigid.
+    fn ask_the_whole(&self, built: &mut Built, done: f64) {
+        let go_on = || self.goes_on(done);
+        built.is_asked = true;
+        let (gives, push) = Lie::of(&self.task, &built.stack).gives_on_the_way(&self.task, &go_on);
+        let whole = if push > 0.0 { whole_reserve(&self.task, &built.stack, &go_on) } else { 0.0 };
+        built.judged.gives = Some(gives);
+        built.judged.margin = built.judged.margin.min(push).min(whole);
+        built.worth = built.judged.worth(&self.task);
     }
 
     /// The same stacks, those first whose boards and bearings bear them, and how many these are. Only so many

@@ -1,0 +1,100 @@
+//! How a stack lies: where each piece comes to rest, what of each contact carries, and how its bags give.
+
+use crate::task::{Put, Task};
+use statics::equilibrium::Stack;
+use statics::soft::{self, PushEnd, SoftEnd, SoftStack, Softness};
+use statics::{Body, Pile, settle};
+
+/// A stack at rest on the bed.
+pub(crate) struct Lie {
+    pub(crate) bodies: Vec<Body>,
+    pub(crate) pile: Pile,
+    /// The same pile on what carries: the rim of a bag carries nothing.
+    pub(crate) carrying: Pile,
+    softness: Vec<Softness>,
+}
+
+/// How a stack gives: of the states that were looked at the worst.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Gives {
+    /// How many times its weight it would bear before it leans over by itself; 0 where it falls or where that
+    /// is not decided.
+    pub(crate) critical: f64,
+    /// The greatest level shift of a piece, m; infinite where that is not known.
+    pub(crate) lean_m: f64,
+}
+
+impl Gives {
+    /// Nothing gives.
+    const NOT: Self = Self { critical: f64::INFINITY, lean_m: 0.0 };
+
+    fn of(end: &SoftEnd) -> Self {
+        match end {
+            SoftEnd::Stands(rest) => Self { critical: rest.critical, lean_m: rest.lean_m },
+            _ => Self { critical: 0.0, lean_m: f64::INFINITY },
+        }
+    }
+
+    fn worse(self, other: Self) -> Self {
+        Self { critical: self.critical.min(other.critical), lean_m: self.lean_m.max(other.lean_m) }
+    }
+}
+
+impl Lie {
+    /// Lets a stack come to rest.
+    pub(crate) fn of(task: &Task, stack: &[Put]) -> Self {
+        let bodies = task.bodies(stack);
+        let pile = settle(&task.bed, &bodies);
+        let softness: Vec<Softness> = stack.iter().map(|put| task.stocks[put.lot].softness).collect();
+        let carrying = soft::flats(&given(task, (&bodies, &pile), &softness));
+        Self { bodies, pile, carrying, softness }
+    }
+
+    fn given<'l>(&'l self, task: &'l Task) -> SoftStack<'l> {
+        given(task, (&self.bodies, &self.pile), &self.softness)
+    }
+
+    /// The push that the finished stack bears at the most as its bags give, as a part of its weight; closed form,
+    /// from above.
+    pub(crate) fn soft_bound(&self, task: &Task) -> f64 {
+        self.soft_bound_at(task, self.bodies.len())
+    }
+
+    fn soft_bound_at(&self, task: &Task, placed: usize) -> f64 {
+        match placed {
+            0 => f64::INFINITY,
+            _ => soft::bound(&self.given(task), placed).map_or(f64::INFINITY, |push| push.multiplier),
+        }
+    }
+
+    /// How the finished stack gives.
+    pub(crate) fn gives_at_last(&self, task: &Task) -> Gives {
+        if self.bodies.is_empty() {
+            return Gives::NOT;
+        }
+        Gives::of(&soft::at_rest(&self.given(task), self.bodies.len()).end)
+    }
+
+    /// How it gives at the worst of all steps, and the push that it bears at the two steps where that is likely the
+    /// least, as a part of its weight: where the critical load factor is least, and where the closed form is.
+    /// Told to stop, it counts what is left as falling.
+    pub(crate) fn gives_on_the_way(&self, task: &Task, go_on: &dyn Fn() -> bool) -> (Gives, f64) {
+        let given = self.given(task);
+        let steps = soft::every_step(&given, &|_| go_on());
+        let gives = steps.iter().map(|step| Gives::of(&step.end)).fold(Gives::NOT, Gives::worse);
+        if gives.critical < task.plan.allow.critical {
+            return (gives, 0.0);
+        }
+        let bound = |placed: &usize| self.soft_bound_at(task, *placed);
+        let by_bound = (1..=steps.len()).min_by(|a, b| bound(a).total_cmp(&bound(b)));
+        let mut asked: Vec<usize> = soft::weakest(&steps, 1).into_iter().chain(by_bound).collect();
+        asked.dedup();
+        let pushed = soft::push_limits(&given, &asked, &|_| go_on());
+        let push = |end: PushEnd| end.push().map_or(0.0, |push| push.multiplier);
+        (gives, pushed.iter().map(|step| push(step.end)).fold(f64::INFINITY, f64::min))
+    }
+}
+
+fn given<'l>(task: &'l Task, (bodies, pile): (&'l [Body], &'l Pile), pieces: &'l [Softness]) -> SoftStack<'l> {
+    SoftStack::new(Stack { floor_from_bed: &task.floor_from_bed, bodies, pile, dead: &[] }, pieces)
+}
