@@ -4,6 +4,8 @@
 //! taken as a rectangular limit), the pieces (their masses and their places), the preload of the
 //! hold-downs, the pull of the binding straps that are tied to the floor. Independent, so their squares add (source key `jcgm-100`, from memory there).
 
+pub use super::lean::{Due, Lean, TAPE_WITHIN_M, lean, sinks_m, softened};
+
 use super::fixture::{fixture, pulls};
 use crate::closed::problem::{Problem, article};
 use nalgebra::Point3;

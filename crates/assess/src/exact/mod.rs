@@ -6,6 +6,7 @@ mod boards;
 mod chances;
 pub mod expect;
 pub(crate) mod fixture;
+mod lean;
 mod on_the_way;
 mod push_curve;
 mod reserve;

@@ -21,6 +21,7 @@ mod friction;
 mod given;
 mod handling;
 mod holds;
+mod lean;
 mod load;
 mod missing_numbers;
 mod occupant;
