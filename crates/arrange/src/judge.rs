@@ -293,7 +293,8 @@ impl Judged {
 fn too_soft(task: &Task, gives: Gives) -> f64 {
     let (critical, lean_m) = (task.plan.allow.critical.max(1e-3), task.plan.allow.lean.si().max(1e-3));
     let short = ((critical - gives.critical) / critical).max(0.0) + (gives.lean_m / lean_m - 1.0).clamp(0.0, 10.0);
-    let near = (LOOK_CRITICAL - gives.critical / critical).max(0.0) + (gives.lean_m / lean_m - LOOK_LEAN).clamp(0.0, 1.0);
+    let near =
+        (LOOK_CRITICAL - gives.critical / critical).max(0.0) + (gives.lean_m / lean_m - LOOK_LEAN).clamp(0.0, 1.0);
     short + NEAR_SHARE * near
 }
 

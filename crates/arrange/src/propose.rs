@@ -239,8 +239,7 @@ impl Work<'_> {
 
     /// Asks the best of a kind how they give, which takes a solver, and those that nobody asked yet alone.
     fn ask_how_they_give(&self, kind: Kind, built: &mut [Built], chosen: &[(Built, Proposal)]) {
-        let mut best: Vec<usize> =
-            (0..built.len()).filter(|index| is_of_kind(kind, &built[*index], chosen)).collect();
+        let mut best: Vec<usize> = (0..built.len()).filter(|index| is_of_kind(kind, &built[*index], chosen)).collect();
         best.sort_by(|a, b| self.by_key(kind, &built[*a], &built[*b]));
         best.truncate(ASKED);
         best.retain(|index| built[*index].judged.gives.is_none());

@@ -207,10 +207,9 @@ fn softness(lot: &plan::Lot) -> Softness {
             shear_ratio: known.shear_ratio,
             ..Softness::of(known.modulus.si(), thickness.si())
         },
-        (None, Form::Bag) => Softness {
-            rim_m: Softness::usual_rim_m(thickness.si()),
-            ..Softness::of(UNMEASURED_PA, thickness.si())
-        },
+        (None, Form::Bag) => {
+            Softness { rim_m: Softness::usual_rim_m(thickness.si()), ..Softness::of(UNMEASURED_PA, thickness.si()) }
+        }
     }
 }
 

@@ -19,8 +19,9 @@ use self::problem::{Problem, article};
 use self::strapped::OnSeat;
 use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan};
+use statics::soft::{self, SoftStack};
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
-use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Trail, Under};
+use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Trail, Under, Way};
 
 /// What closed forms tell of a plan.
 #[derive(Clone, Debug)]
@@ -49,6 +50,9 @@ pub struct Closed {
     pub applied_spread_kg: f64,
     /// What the offsets stay within in 95 of 100, first order; none without weight.
     pub offset_bound: Option<OffsetBound>,
+    /// What the whole stack bears of a push as its bags give, by a closed form from above; none without bags, and for
+    /// stacks of more than 300 pieces, which it would hold up in a drag.
+    pub soft_bound: Option<Reserve>,
     /// For each hold of the plan the first step (from 0) after which its load is reached.
     pub hold_steps: Vec<Option<usize>>,
 }
@@ -172,12 +176,14 @@ fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Closed, Pr
         })
         .collect();
     let first_order = first_order(&problem);
+    let soft_bound = soft_bound(plan, &problem);
     let closed = Closed {
         floor_from_bed: problem.floor_from_bed,
         layers,
         hold_steps: plan.runs().into_iter().flat_map(|run| run.holds).map(|hold| hold.step).collect(),
         applied_spread_kg: first_order.map_or(0.0, |f| 2.0 * f.mass_sd_kg),
         offset_bound: first_order.map(|f| f.offset_bound([target_in_floor.x, target_in_floor.y])),
+        soft_bound,
         load,
         carrying: problem.carrying.clone(),
         pile,
@@ -187,6 +193,17 @@ fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Closed, Pr
         target_in_floor,
     };
     (closed, problem)
+}
+
+/// More pieces are not looked at in every frame.
+const MOST_BOUNDED: usize = 300;
+
+fn soft_bound(plan: &Plan, problem: &Problem) -> Option<Reserve> {
+    softness::from(plan).filter(|_| problem.bodies.len() <= MOST_BOUNDED)?;
+    let pieces = softness::pieces(plan, softness::ASSUMED_PA);
+    let push = soft::bound(&SoftStack::new(problem.whole_stack(), &pieces), pieces.len())?;
+    let (multiplier, direction_rad) = (push.multiplier, push.direction_rad);
+    Some(Reserve { multiplier, direction_rad, by: Way::Tip, any_way: false })
 }
 
 /// Mass and centroid of all pieces with their scatter, first order; none without weight.

@@ -3,10 +3,10 @@
 use super::finding::Finding;
 use super::remedy::Remedy;
 use super::tally::Tally;
-use crate::closed::Closed;
+use crate::closed::{Closed, weakest};
 use crate::exact::{Exact, Told, Yielding};
 use nalgebra::Vector3;
-use statics::Reserve;
+use statics::{Decision, Reserve};
 
 /// What is known of a plan, and what the checks make of it.
 #[derive(Clone, Debug)]
@@ -78,6 +78,25 @@ impl Assessment {
         // Article, occupant and stack turn together: what lies higher goes further.
         let tilts = turn.map_or(Vector3::zeros(), |turn| turn.cross(&(state.centroid - self.closed.target_in_floor)));
         Some([0, 1].map(|axis| state.offset_m[axis] + leans[axis] + tilts[axis]))
+    }
+
+    /// The reserve after a step (from 0): as solved, else by closed forms, which are upper bounds; with all pieces
+    /// placed the lesser of the rigid one and the one as the bags give.
+    pub fn reserve(&self, step: usize) -> Option<Decision> {
+        if let Some(solved) = self.exact.as_ref().and_then(|exact| exact.reserves.get(step)) {
+            return Some(solved.least);
+        }
+        let rigid = self.closed.steps.get(step)?.least;
+        let is_last = step + 1 == self.closed.steps.len();
+        let soft = self.closed.soft_bound.filter(|_| is_last).map(Decision::Decided);
+        soft.filter(|soft| soft.governs(&rigid)).or(Some(rigid))
+    }
+
+    /// The step (from 0) of the least of these.
+    pub fn weakest_step(&self) -> Option<usize> {
+        let least = |step: &usize| self.reserve(*step);
+        let steps: Vec<usize> = (0..self.closed.steps.len()).filter(|step| least(step).is_some()).collect();
+        weakest(&steps, |step| least(step).unwrap_or(Decision::NotLimited)).map(|(_, step)| *step)
     }
 
     /// Where and how the stack would go first after a step (from 0): as solved, else by closed form.

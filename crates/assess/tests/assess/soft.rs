@@ -247,3 +247,17 @@ fn a_blow_is_that_of_a_weight_on_a_spring() {
     near("peak", finding.value.expect("a force").si(), want, 0.02 * want, "N");
     assert!(finding.text.contains("then let go"), "{}", finding.text);
 }
+
+/// While a piece is dragged nothing is solved: what stands in the head is then no more than the rigid closed form, and
+/// no less than what the solved stack bears.
+#[test]
+fn the_reserve_of_a_drag_counts_the_bags_and_bounds_the_solved_one_from_above() {
+    let plan = column(6, Some(stated(0.3e6)));
+    let number = |reserve: Option<statics::Decision>| reserve.and_then(|r| r.reserve()).expect("a reserve").multiplier;
+    let (dragged, solved) = (assess(&plan, Ask::closed()), assess(&plan, Ask::checks()));
+    let rigid = dragged.closed.steps[5].least.reserve().expect("a reserve").multiplier;
+    let (bound, true_one) = (number(dragged.reserve(5)), number(solved.reserve(5)));
+    assert!(bound < rigid, "got {bound}, want less than the rigid {rigid}");
+    assert!(bound >= true_one, "got {bound}, want no less than the solved {true_one}");
+    assert_eq!(dragged.weakest_step(), Some(5), "the whole column is the weakest");
+}

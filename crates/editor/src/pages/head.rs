@@ -183,12 +183,6 @@ pub(crate) fn offset_words(plan: &Plan, offset_m: [f64; 2]) -> String {
     format!("{}, {}", one(0, "fore and aft"), one(1, "lateral"))
 }
 
-/// The reserve after a step, as solved, else the closed form, which is an upper bound.
-fn reserve_after(assessment: &Assessment, step: usize) -> Option<Decision> {
-    let solved = assessment.exact.as_ref().and_then(|exact| exact.reserves.get(step)).map(|s| s.least);
-    solved.or_else(|| assessment.closed.steps.get(step).map(|s| s.least))
-}
-
 fn reserve_words(least: Option<Decision>) -> String {
     match least {
         None => "nothing placed".to_owned(),
@@ -206,16 +200,15 @@ fn reserve_words(least: Option<Decision>) -> String {
 /// The least reserve of all steps; while a step is looked at, that step's with the least beside it.
 fn reserve(told: Told) -> Number {
     let (plan, assessment) = (told.plan, told.assessment);
-    let solved = assessment.exact.as_ref().and_then(|exact| exact.weakest_step()).map(|(step, _)| step);
-    let weakest = solved.or_else(|| assessment.closed.weakest_step().map(|(step, _)| step));
-    let least = weakest.and_then(|step| reserve_after(assessment, step));
+    let weakest = assessment.weakest_step();
+    let least = weakest.and_then(|step| assessment.reserve(step));
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
     let asked = format!("required {:.2}", plan.allow.collapse);
     let bound = if assessment.exact.is_some() || weakest.is_none() { "" } else { " (upper bound)" };
     let planned = if told.planned { ", as planned" } else { "" };
     let here = match told.moment() {
         Moment::Before => None,
-        Moment::After(step) => reserve_after(assessment, step),
+        Moment::After(step) => assessment.reserve(step),
         Moment::End => least,
     };
     let (head, note) = match told.moment() {
