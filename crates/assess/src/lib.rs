@@ -23,6 +23,7 @@ pub use beside::Beside;
 pub use closed::bond::columns;
 pub use closed::certainty::{Bound, Certainty, certainty, in_hand};
 pub use closed::clearance::Clearances;
+pub use closed::hangar::{Hangar, HangarTest, Misread, hangar, hangar_load};
 pub use closed::occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use closed::problem::{bed, body};
 pub use closed::softness::SoftFrom;
@@ -36,6 +37,7 @@ pub use exact::{
 pub use source::{Derivation, Field, Rule, Source};
 pub use statics::equilibrium::Effort;
 pub use statics::occupant::{Handle, Joints, KNOWN_WITHIN_M};
+pub use statics::soft::Rest;
 pub use statics::timber::grades;
 pub use statics::{Bearing, Bed, Body, Decision, Reserve, Way, rest_height_m};
 pub use told::plus_minus;

@@ -66,7 +66,8 @@ pub struct Softness {
     pub creep_per_decade: f64,
     /// How the modulus came to the builder.
     pub from: SoftnessFrom,
-    /// What was read when a bag was loaded in the hangar.
+    /// What was read when a bag was loaded in the hangar, in order; where the time does not go on, it was loaded
+    /// again.
     pub readings: Vec<Reading>,
     /// Length and width of the flat on which the bag stood there; left out: not measured.
     pub flat: Option<[Length; 2]>,

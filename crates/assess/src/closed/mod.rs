@@ -6,6 +6,7 @@ pub(crate) mod bond;
 pub(crate) mod certainty;
 pub(crate) mod clearance;
 pub mod handling;
+pub(crate) mod hangar;
 pub mod load;
 pub(crate) mod occupant;
 pub(crate) mod problem;

@@ -1,5 +1,7 @@
 //! Everything about the lot in hand.
 
+use super::hand::Hand;
+use super::softness;
 use crate::fields::{Form, label};
 use crate::look;
 use crate::pages::list::row;
@@ -9,10 +11,10 @@ use plan::edit::Part;
 use plan::{Edit, Form as PieceForm, Lot, Plan, Strength};
 use quantity::{Grain, Pressure};
 
-pub(super) fn show(ui: &mut Ui, bench: &mut Bench, index: usize) {
-    let Some(lot) = bench.plan.ballast.get(index) else { return };
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
+    let Some(lot) = bench.plan.ballast.get(hand.lot) else { return };
     let (head, about) = (lot.name.clone(), about(bench.plan, lot));
-    section(ui, &head, &about, |ui| one(ui, bench, index));
+    section(ui, &head, &about, |ui| one(ui, bench, hand));
 }
 
 fn about(plan: &Plan, lot: &Lot) -> String {
@@ -20,7 +22,8 @@ fn about(plan: &Plan, lot: &Lot) -> String {
     format!("{placed} of {} placed", lot.count)
 }
 
-fn one(ui: &mut Ui, bench: &mut Bench, index: usize) {
+fn one(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
+    let index = hand.lot;
     let before = &bench.plan.ballast[index];
     let mut lot = before.clone();
     let mut name = lot.name.clone();
@@ -38,6 +41,11 @@ fn one(ui: &mut Ui, bench: &mut Bench, index: usize) {
         bench.edits.push(Edit::RenameLot { index, name });
     }
     numbers(ui, &mut bench.form(), &mut lot);
+    match lot.form {
+        PieceForm::Bag => softness::show(ui, &mut bench.form(), &mut lot, &mut hand.trial),
+        // Only bags give.
+        PieceForm::Board | PieceForm::Solid => (lot.softness, hand.trial) = (None, None),
+    }
     if bench.edits.is_empty() && lot != *before {
         let mut all = bench.plan.ballast.clone();
         all[index] = lot;

@@ -2,6 +2,7 @@
 
 use super::add::Short;
 use super::paste::Paste;
+use super::trial::Trial;
 use eframe::egui::{Context, Id};
 use plan::Plan;
 use quantity::{Grain, Kind, Unit, unit};
@@ -25,6 +26,8 @@ pub(crate) struct Hand {
     pub(super) wants_mass: bool,
     pub(super) paste: Option<Paste>,
     pub(super) adding: Option<Short>,
+    /// The hangar test of the lot in hand, while it is not taken over.
+    pub(super) trial: Option<Trial>,
 }
 
 /// What the page asks of the window.

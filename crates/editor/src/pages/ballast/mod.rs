@@ -6,6 +6,8 @@ mod hand;
 mod handling;
 mod lots;
 mod paste;
+mod softness;
+mod trial;
 mod weighing;
 
 pub(crate) use hand::{Asked, Hand};
@@ -21,7 +23,7 @@ pub(crate) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<As
     let mut asked = None;
     let left = |ui: &mut Ui, bench: &mut Bench, hand: &mut Hand| {
         section(ui, "Lots", &lots::about(bench.plan), |ui| lots::show(ui, bench, hand));
-        detail::show(ui, bench, hand.lot);
+        detail::show(ui, bench, hand);
     };
     // Two closures cannot both hold the hand: the second side gets it when the first is done.
     let hand = std::cell::RefCell::new(hand);
