@@ -1,5 +1,6 @@
-//! What must lie ready: the lots that are used, and what each weighed item weighs.
+//! What must lie ready: the lots that are used, what each weighed item weighs, and how the bags give.
 
+use super::softness;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_mass, heading, mass, unit_of_mass};
@@ -22,6 +23,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         book.cursor_mm += 1.0;
         book.paragraph(Style::STRONG, &words);
     }
+    softness::set(book, plan);
 }
 
 /// The lifting index of the heaviest and of the highest piece: who lifts sees it before the first bag.
@@ -44,7 +46,8 @@ fn lifting(plan: &Plan, assessment: &Assessment) -> Option<String> {
 
 /// Whether the whole list has room on the page that is begun.
 pub(super) fn fits(book: &Book, plan: &Plan, assessment: &Assessment) -> bool {
-    book.cursor_mm + height_mm(book, plan, assessment) <= book.bottom_mm()
+    let height_mm = height_mm(book, plan, assessment) + softness::height_mm(book, plan);
+    book.cursor_mm + height_mm <= book.bottom_mm()
 }
 
 fn height_mm(book: &Book, plan: &Plan, assessment: &Assessment) -> f64 {

@@ -11,6 +11,7 @@ mod pages;
 mod place_words;
 mod readings;
 mod rig;
+mod softness;
 mod steps;
 mod title;
 mod unloading;
