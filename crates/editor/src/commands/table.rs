@@ -98,6 +98,7 @@ commands! {
         Last: "Last step", any(&[Chord::bare(Key::End)]), |_| true, Order, "everything placed";
         Earlier: "Earlier", any(&[Chord::bare(Key::OpenBracket)]), |h| h.selected && !h.dragging, Order, "moves what is selected one step earlier";
         Later: "Later", any(&[Chord::bare(Key::CloseBracket)]), |h| h.selected && !h.dragging, Order, "moves what is selected one step later";
+        Lean: "Lean", any(&[Chord::bare(Key::B)]), |_| true, Looking, "draws how the bags let the stack lean, to an exaggerated scale, in the view from the side; once more puts it away";
         Zoom: "Zoom", any(&[Chord::bare(Key::Z)]), |h| h.selected, Looking, "zooms to what is selected";
     }
 }

@@ -3,8 +3,9 @@
 
 use super::scene::scene;
 use super::table::Table;
-use super::{band, gesture, readout};
+use super::{band, gesture, lean, readout};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
+use drafting::figure::Figure;
 use drafting::views::{self, Scene, View};
 use eframe::egui::{self, EventFilter, Id, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
 use quantity::{Grain, Quantity};
@@ -33,6 +34,7 @@ fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
     let Pane { view, rect, viewport } = *pane;
     let scene = scene(table);
     let mut figure = match view {
+        View::Side if table.hand.leans => leaning(table, &scene),
         View::Side => views::side(&scene),
         View::Front => views::front(&scene),
         View::Above => views::above(&Scene { hide_above: true, ..scene }),
@@ -44,7 +46,8 @@ fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
     {
         figure.over(views::push(&curve));
     }
-    let ruled = Ruled { pane: *pane, units: table.shown.plan.units, caption: caption(view, scene.layer) };
+    let caption = caption(table, view, scene.layer);
+    let ruled = Ruled { pane: *pane, units: table.shown.plan.units, caption };
     drawing::paint(ui, table.look, &figure, ruled);
     let painter = ui.painter_at(rect);
     gesture::paint_guides(&painter, table, view, &viewport);
@@ -58,8 +61,23 @@ fn curve(table: &Table) -> Option<assess::PushCurve> {
     assess::push_curve(&table.shown.plan, &assessment.closed, assessment.exact.as_ref(), step)
 }
 
-fn caption(view: View, layer: Option<usize>) -> String {
+/// The stack as it is laid, faint, and over it as it leans; as it is laid alone where no lean is known.
+fn leaning(table: &Table, scene: &Scene) -> Figure {
+    let Ok(soft) = lean::known(table) else { return views::side(scene) };
+    // No layer is of this number: all of them are faint.
+    let mut figure = views::side(&Scene { layer: Some(0), ..*scene });
+    if let Some(leans) = views::lean(scene, soft) {
+        figure.over(leans);
+    }
+    figure
+}
+
+fn caption(table: &Table, view: View, layer: Option<usize>) -> String {
     match (view, layer) {
+        (View::Side, _) if table.hand.leans => {
+            let told = lean::known(table).map_or_else(|why| why.to_owned(), |_| "leaning".to_owned());
+            format!("{} · {told}", name(view))
+        }
         (View::Above, Some(layer)) => format!("{} · layer {layer} · aircraft's right at top", name(view)),
         (View::Front, _) => format!("{}, looking aft", name(view)),
         (View::Side | View::Above, _) => name(view).to_owned(),

@@ -75,6 +75,8 @@ pub(crate) struct Hand {
     pub(crate) dragged: Option<usize>,
     /// Whether a fit shows the whole drawing; else the stack and what is close to it.
     pub(crate) shows_all: bool,
+    /// Whether the side view draws how the stack leans.
+    pub(crate) leans: bool,
     /// Whether the stack has outgrown the view since it was fitted by hand: it is given more room then.
     pub(crate) grown: bool,
 }

@@ -58,6 +58,7 @@ fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
         OnStack::Last => table.hand.go_to(table.plan.steps()),
         OnStack::Earlier => earlier_or_later(table, false),
         OnStack::Later => earlier_or_later(table, true),
+        OnStack::Lean => table.hand.leans = !table.hand.leans,
         OnStack::Zoom => table.hand.zoom_to_selected = true,
     }
 }

@@ -13,6 +13,7 @@ mod hand;
 mod inspector;
 mod keys;
 mod layers;
+mod lean;
 mod order;
 mod put_down;
 mod quiet;
@@ -106,6 +107,7 @@ fn corner_of_facts(ui: &mut Ui, table: &mut Table) {
         let selected = if count > 1 { format!("Selected: {count}") } else { "Selected".to_owned() };
         ui.selectable_value(&mut table.hand.corner, Corner::Selected, selected);
         ui.selectable_value(&mut table.hand.corner, Corner::Layers, "Tip margin by layer");
+        lean::toggle(ui, table);
     });
     ui.add_space(2.0);
     egui::ScrollArea::vertical().id_salt("facts").auto_shrink([false, false]).show(ui, |ui| match table.hand.corner {
