@@ -67,6 +67,13 @@ pub fn reserve(decision: Decision) -> String {
     }
 }
 
+/// A small length to a tenth of a millimetre, or a thousandth of an inch: a lean, a gap, a sinking.
+pub(crate) fn tenth(plan: &Plan, m: f64) -> String {
+    let unit = plan.units.unit(Kind::Length, Grain::Fine);
+    let decimals = if unit.symbol == "mm" { 1 } else { 3 };
+    format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
+}
+
 /// A gauge's reading, as finely as gauges are read: 0.01 mm or 0.001 in.
 pub(crate) fn deflection(plan: &Plan, m: f64) -> String {
     let unit = plan.units.unit(Kind::Length, Grain::Fine);

@@ -2,6 +2,7 @@
 //! back, signatures. Cautions, page x of y, the plan's title and fingerprint stand on every page.
 
 mod beside;
+mod catch;
 mod closing;
 pub(crate) mod furniture;
 mod hold;

@@ -1,6 +1,7 @@
 //! The fixture: what stands where, what it may carry, what it should show before the first piece.
 
 use super::beside::{self, Framed};
+use super::catch;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
@@ -21,6 +22,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         preloads(book, plan);
     }
     bindings(book, plan);
+    catch::set(book, plan, assessment);
     article(book, plan);
     push(book, plan, assessment);
 }

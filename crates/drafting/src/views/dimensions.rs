@@ -1,7 +1,7 @@
 //! Dimensions as a tape measure reads them: each value at the end of a thin line from the edge that
 //! it measures, all from one datum, so that nothing has to be added up.
 
-use super::{View, fixture, regions, scene::Scene};
+use super::{View, catch, fixture, regions, scene::Scene};
 use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, TextSize, Weight};
 use nalgebra::Point3;
 use quantity::{Grain, Length, Quantity};
@@ -134,7 +134,7 @@ pub fn dimensioned(scene: &Scene, view: View, room_mm: [f64; 2]) -> Figure {
     figure
 }
 
-/// What is measured: supports, both ends of straps, the bed's origin; floor frame, m.
+/// What is measured: supports, both ends of straps, tops of catch blocks, the bed's origin; floor frame, m.
 fn points(scene: &Scene) -> Vec<Point3<f64>> {
     let plan = scene.plan;
     let supports = plan.fixture.supports.iter().map(|support| plan::point(support.at));
@@ -144,18 +144,21 @@ fn points(scene: &Scene) -> Vec<Point3<f64>> {
         .iter()
         .flat_map(|strap| [plan.floor_from_article() * plan::point(strap.on_article), plan::point(strap.on_floor)]);
     let bed = std::iter::once(plan.floor_from_bed() * Point3::origin());
-    supports.chain(straps).chain(bed).collect()
+    let blocks = plan.fixture.catch_blocks.iter().map(|block| plan::point(block.at));
+    supports.chain(straps).chain(blocks).chain(bed).collect()
 }
 
 /// Outline, bearings, supports, straps and the article's centroid from the side.
 fn bare_side(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Side);
     fixture::hold_downs(&mut figure, scene, view);
+    catch::blocks(&mut figure, scene, view);
     regions::outline(&mut figure, scene);
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     fixture::names(&mut figure, scene, view);
+    catch::names(&mut figure, scene, view);
     fixture::footprint_name(&mut figure, scene, view);
     article_centroid(&mut figure, scene, view);
     figure
@@ -181,6 +184,8 @@ fn stand(scene: &Scene) -> Figure {
         let corners = scene.box_in_floor((bearing.x.map(Quantity::si), bearing.y.map(Quantity::si), [top, top]));
         figure.polygon(view.outline(&corners).to_vec(), Fill::Ground, Some(Pen::solid(Ink::Structure, Weight::Thin)));
     }
+    catch::blocks(&mut figure, scene, view);
+    catch::names(&mut figure, scene, view);
     for strap in &plan.fixture.hold_downs {
         let ends = [plan.floor_from_article() * plan::point(strap.on_article), plan::point(strap.on_floor)];
         figure.line(ends.map(|end| view.project(end)).to_vec(), Pen::dashed(Ink::Structure, Weight::Medium));

@@ -1,6 +1,6 @@
 //! The view from the front, looking aft, at the same heights as the view from the side.
 
-use super::{View, fixture, piece, plumb, regions, scene::Scene};
+use super::{View, catch, fixture, piece, plumb, regions, scene::Scene};
 use crate::figure::{Align, Anchor, Figure, Label, Level};
 
 /// The plan's state from ahead; the aircraft's right is on the viewer's left, which is written
@@ -8,6 +8,7 @@ use crate::figure::{Align, Anchor, Figure, Label, Level};
 pub fn front(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Front);
     fixture::hold_downs(&mut figure, scene, view);
+    catch::blocks(&mut figure, scene, view);
     regions::keep_clear(&mut figure, scene, view);
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);

@@ -7,6 +7,7 @@
 
 mod above;
 mod arrow;
+mod catch;
 mod dimensions;
 mod fixture;
 mod front;
@@ -25,6 +26,7 @@ mod side;
 mod weakest;
 
 pub use above::above;
+pub use catch::catch_blocks_beneath;
 pub use dimensions::{dimensioned, tape};
 pub use front::front;
 pub use lean::lean;

@@ -3,7 +3,7 @@
 
 use super::projection::View;
 use super::scene::Scene;
-use super::{fixture, plumb, regions};
+use super::{catch, fixture, plumb, regions};
 use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Weight};
 use nalgebra::Point3;
 use plan::point;
@@ -19,6 +19,7 @@ const BLOCK_M: f64 = 0.12;
 pub fn rig(scene: &Scene, view: View) -> Figure {
     let mut figure = Figure::default();
     fixture::hold_downs(&mut figure, scene, view);
+    catch::blocks(&mut figure, scene, view);
     regions::keep_clear(&mut figure, scene, view);
     if view == View::Side {
         regions::outline(&mut figure, scene);
@@ -116,6 +117,7 @@ fn names(figure: &mut Figure, scene: &Scene, view: View) {
     }
     regions::keep_clear_names(figure, scene, view);
     binding_names(figure, scene, view);
+    catch::names(figure, scene, view);
 }
 
 fn binding_names(figure: &mut Figure, scene: &Scene, view: View) {

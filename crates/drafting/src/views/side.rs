@@ -1,12 +1,13 @@
 //! The view from the side: station across, aft to the right, waterline up.
 
-use super::{View, fixture, occupant, piece, plumb, regions, scene::Scene};
+use super::{View, catch, fixture, occupant, piece, plumb, regions, scene::Scene};
 use crate::figure::{Figure, Ink, Pen, Weight};
 
 /// The plan's state from its left side.
 pub fn side(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Side);
     fixture::hold_downs(&mut figure, scene, view);
+    catch::blocks(&mut figure, scene, view);
     regions::keep_clear(&mut figure, scene, view);
     regions::outline(&mut figure, scene);
     occupant::body(&mut figure, scene, Pen::solid(Ink::Quiet, Weight::Hair));

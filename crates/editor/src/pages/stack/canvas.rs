@@ -41,6 +41,9 @@ fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
     };
     let weakest = scene.step.checked_sub(1).and_then(|step| table.shown.assessment.weakest_layer(step));
     figure.over(views::weakest(&scene, weakest, view));
+    if view == View::Above {
+        figure.over(views::catch_blocks_beneath(&scene));
+    }
     if view == View::Above
         && let Some(curve) = curve(table)
     {

@@ -1,0 +1,90 @@
+//! Catch blocks on paper: how wide each gap is, and what is left of it at every hold.
+
+use crate::figure::Align;
+use crate::page::{Book, Cell, Column, Style, Table};
+use crate::words::{bare_place, heading, tenth, unit_of_place};
+use assess::Assessment;
+use plan::{CatchBlock, Plan};
+use quantity::Quantity;
+
+/// A crib is no higher than this many times its least width: `common practice, no source`.
+const SLENDER: u32 = 3;
+
+pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+    if plan.fixture.catch_blocks.is_empty() {
+        return;
+    }
+    let table = table(plan, assessment);
+    let about = about();
+    heading(book, "Catch blocks", 9.0 + book.paragraph_mm(Style::SMALL, &about) + 4.0 * table.start_mm(book));
+    book.paragraph(Style::SMALL, &about);
+    table.set(book);
+}
+
+fn about() -> String {
+    format!(
+        "Measure each gap with the bare article in place, before the first piece. A gap that closes takes load off the \
+         seat: the test proves nothing then. Cribs no higher than {SLENDER} times their least width. What the article \
+         bends by itself is not in the sinking: read it at the gauges."
+    )
+}
+
+fn table(plan: &Plan, assessment: &Assessment) -> Table {
+    let columns = vec![
+        Column::wide("catch block"),
+        Column::fixed(format!("top at ({}, floor frame)", unit_of_place(plan)), 36.0, Align::Left),
+        Column::fixed("when", 32.0, Align::Left),
+        Column::fixed("article sinks", 18.0, Align::Right),
+        Column::fixed("gap", 18.0, Align::Right),
+        Column::fixed("gap read", 20.0, Align::Left),
+    ];
+    let rows = plan.fixture.catch_blocks.iter().flat_map(|block| rows(plan, assessment, block)).collect();
+    Table { columns, rows, row_mm: 6.5 }
+}
+
+/// A row before loading, and one for each hold at another step than those before.
+fn rows(plan: &Plan, assessment: &Assessment, block: &CatchBlock) -> Vec<Vec<Cell>> {
+    let mut rows = vec![vec![
+        Cell::strong(block.name.as_str()),
+        Cell::text(bare_place(plan, block.at).join(", ")),
+        Cell::text("before loading"),
+        Cell::text("–"),
+        Cell::text(tenth(plan, block.gap.si())),
+        Cell::Write(String::new()),
+    ]];
+    let mut seen = Vec::new();
+    for (hold, step) in plan.holds.iter().zip(&assessment.closed.hold_steps) {
+        let Some(step) = step.filter(|step| !seen.contains(step)) else { continue };
+        seen.push(step);
+        let (sinks, left) = sinks_and_left(plan, assessment, (block, step));
+        let mut row = vec![Cell::text(""), Cell::text(""), Cell::text(hold.name.as_str())];
+        row.extend([Cell::text(sinks), left_cell(left), Cell::Write(String::new())]);
+        rows.push(row);
+    }
+    rows
+}
+
+/// What is left of a gap.
+enum Left {
+    Unknown,
+    Open(String),
+    Closed,
+}
+
+fn left_cell(left: Left) -> Cell {
+    match left {
+        Left::Unknown => Cell::strong("not known"),
+        Left::Open(words) => Cell::text(words),
+        Left::Closed => Cell::strong("CLOSED"),
+    }
+}
+
+/// How far the article goes down over a block after a step (from 0) since it stood there bare.
+fn sinks_and_left(plan: &Plan, assessment: &Assessment, (block, step): (&CatchBlock, usize)) -> (String, Left) {
+    let moved = assessment.exact.as_ref().and_then(|exact| exact.article_moved(step));
+    let Some(moved) = moved else { return ("not known".to_owned(), Left::Unknown) };
+    let sinks_m = moved.sink_m(&plan::point(block.at));
+    let left_m = block.gap.si() - sinks_m;
+    let left = if left_m > 0.0 { Left::Open(tenth(plan, left_m)) } else { Left::Closed };
+    (tenth(plan, sinks_m), left)
+}
