@@ -1,8 +1,8 @@
 //! Headings and quantities as sheet and record write them.
 
 use crate::page::{Book, Style};
-use assess::Decision;
-use plan::Plan;
+use assess::{Decision, Exact, Told};
+use plan::{Form, Plan};
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
 
 /// A heading with the height (mm) that must be left for it and what it heads.
@@ -65,6 +65,36 @@ pub fn reserve(decision: Decision) -> String {
         Decision::Falls => "FALLS".to_owned(),
         Decision::Loose => "LIES ON NOTHING".to_owned(),
     }
+}
+
+/// The reserve after a step (from 0) with how it is told: `0.18 left, leans` where the bags give way first, `at
+/// most 0.40 aft` where the push was not solved as the bags give. None: no such step was solved.
+pub(crate) fn reserve_after(plan: &Plan, exact: &Exact, step: usize) -> Option<String> {
+    let state = exact.reserves.get(step)?;
+    let words = reserve(state.least);
+    Some(match state.least {
+        Decision::Falls if state.by == Told::Soft => "LEANS OVER".to_owned(),
+        Decision::Decided(_) if state.by == Told::Soft => format!("{words}, leans"),
+        Decision::Decided(_) if is_bound(plan, exact, step) => format!("at most {words}"),
+        _ => words,
+    })
+}
+
+/// Whether the reserve after a step (from 0) is that of rigid pieces although bags lie there, which may give way
+/// before: no more than an upper bound.
+pub fn is_bound(plan: &Plan, exact: &Exact, step: usize) -> bool {
+    let rigid = exact.reserves.get(step).is_some_and(|state| state.by == Told::Rigid && !state.pushed);
+    rigid && gives(plan, step)
+}
+
+/// Whether a bag lies in the stack after a step (from 0).
+pub fn gives(plan: &Plan, step: usize) -> bool {
+    plan.stack.iter().take(step + 1).any(|place| plan.lot_of(place).form == Form::Bag)
+}
+
+/// A critical load factor as it is told: beyond a hundred nobody asks for more.
+pub fn critical_factor(factor: f64) -> String {
+    if factor > 100.0 { "more than 100".to_owned() } else { format!("{factor:.1}") }
 }
 
 /// A small length to a tenth of a millimetre, or a thousandth of an inch: a lean, a gap, a sinking.

@@ -4,7 +4,7 @@ use super::finding::Finding;
 use super::remedy::Remedy;
 use super::tally::Tally;
 use crate::closed::{Closed, weakest};
-use crate::exact::{Exact, Told, Yielding};
+use crate::exact::{Exact, StepReserve, Told, Yielding};
 use nalgebra::Vector3;
 use statics::{Decision, Reserve};
 
@@ -82,19 +82,22 @@ impl Assessment {
 
     /// The reserve after a step (from 0): as solved, else by closed forms, which are upper bounds; with all pieces
     /// placed the lesser of the rigid one and the one as the bags give.
-    pub fn reserve(&self, step: usize) -> Option<Decision> {
+    pub fn reserve(&self, step: usize) -> Option<StepReserve> {
         if let Some(solved) = self.exact.as_ref().and_then(|exact| exact.reserves.get(step)) {
-            return Some(solved.least);
+            return Some(*solved);
         }
         let rigid = self.closed.steps.get(step)?.least;
         let is_last = step + 1 == self.closed.steps.len();
         let soft = self.closed.soft_bound.filter(|_| is_last).map(Decision::Decided);
-        soft.filter(|soft| soft.governs(&rigid)).or(Some(rigid))
+        Some(match soft.filter(|soft| soft.governs(&rigid)) {
+            Some(least) => StepReserve { least, by: Told::Soft, pushed: false },
+            None => StepReserve { least: rigid, by: Told::Rigid, pushed: false },
+        })
     }
 
     /// The step (from 0) of the least of these.
     pub fn weakest_step(&self) -> Option<usize> {
-        let least = |step: &usize| self.reserve(*step);
+        let least = |step: &usize| self.reserve(*step).map(|reserve| reserve.least);
         let steps: Vec<usize> = (0..self.closed.steps.len()).filter(|step| least(step).is_some()).collect();
         weakest(&steps, |step| least(step).unwrap_or(Decision::NotLimited)).map(|(_, step)| *step)
     }

@@ -253,7 +253,8 @@ fn a_blow_is_that_of_a_weight_on_a_spring() {
 #[test]
 fn the_reserve_of_a_drag_counts_the_bags_and_bounds_the_solved_one_from_above() {
     let plan = column(6, Some(stated(0.3e6)));
-    let number = |reserve: Option<statics::Decision>| reserve.and_then(|r| r.reserve()).expect("a reserve").multiplier;
+    let number =
+        |reserve: Option<assess::StepReserve>| reserve.and_then(|r| r.least.reserve()).expect("a reserve").multiplier;
     let (dragged, solved) = (assess(&plan, Ask::closed()), assess(&plan, Ask::checks()));
     let rigid = dragged.closed.steps[5].least.reserve().expect("a reserve").multiplier;
     let (bound, true_one) = (number(dragged.reserve(5)), number(solved.reserve(5)));

@@ -28,9 +28,12 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, (due, l
     book.cursor_mm += 1.0;
     table.set(book);
     // The readings of a layer are not torn: what does not fit under the drawing goes overleaf whole.
-    let whole_mm = 9.0 + 2.0 * Style::SMALL.leading_mm() + readings.height_mm(book);
+    let whole_mm = 9.0 + 3.0 * Style::SMALL.leading_mm() + readings.height_mm(book);
     heading(book, "Readings after each step: expected on the first line, write the reading on the second", whole_mm);
     if let Some(sentence) = due.sentence() {
+        book.paragraph(Style::SMALL, &sentence);
+    }
+    if let Some(sentence) = readings::critical_words(plan, assessment, &steps) {
         book.paragraph(Style::SMALL, &sentence);
     }
     readings.set(book);
@@ -72,7 +75,7 @@ fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, heigh
 /// As high as the tables leave it, so that a layer keeps to one page where it can; where it cannot,
 /// the drawing takes its full height and the readings go overleaf.
 fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
-    let text = 4.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 13.5;
+    let text = 5.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 13.5;
     let room = book.bottom_mm() - book.cursor_mm - text;
     let [put_down, read] = tables.map(|table| table.height_mm(book));
     let both = room - put_down - read;

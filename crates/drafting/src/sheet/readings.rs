@@ -2,7 +2,7 @@
 
 use crate::figure::Align;
 use crate::page::{Cell, Column, Style, Table};
-use crate::words::{bare_mass, expected, reserve, unit_of_force, unit_of_mass};
+use crate::words::{bare_mass, critical_factor, expected, gives, reserve_after, unit_of_force, unit_of_mass};
 use assess::Assessment;
 use assess::expect::{Expected, strap_within_n};
 use plan::{Plan, Support};
@@ -65,6 +65,24 @@ impl Due {
     }
 }
 
+/// How many times their weight the steps of a layer would bear before they lean over, at the least; none where
+/// nothing gives, or where that is not worked out.
+pub(super) fn critical_words(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Option<String> {
+    let soft = assessment.exact.as_ref()?.soft.as_ref()?;
+    let factors = steps
+        .iter()
+        .filter(|step| gives(plan, **step))
+        .filter_map(|step| Some((step, soft.usual.steps.get(*step)?.end.critical()?)));
+    let (step, least) = factors.filter(|(_, factor)| factor.is_finite()).min_by(|a, b| a.1.total_cmp(&b.1))?;
+    Some(format!(
+        "“Leans”: the bags give way first. “At most”: solved with rigid pieces alone. Least critical load factor here \
+         {} (step {}), required {:.1}.",
+        critical_factor(least),
+        step + 1,
+        plan.allow.critical
+    ))
+}
+
 /// The table for these steps.
 pub(super) fn table(plan: &Plan, assessment: &Assessment, (due, steps): (&Due, &[usize])) -> Table {
     let (unit, force) = (unit_of_mass(plan), unit_of_force(plan));
@@ -85,7 +103,7 @@ fn scales(plan: &Plan) -> impl Iterator<Item = (usize, &Support)> {
 fn row(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Cell> {
     let applied = assessment.closed.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
     let exact = assessment.exact.as_ref();
-    let least = exact.and_then(|e| e.reserves.get(step)).map_or_else(|| "not decided".to_owned(), |s| reserve(s.least));
+    let least = exact.and_then(|exact| reserve_after(plan, exact, step)).unwrap_or_else(|| "not decided".to_owned());
     let number = Style { size_pt: 12.0, ..Style::STRONG };
     let mut row = vec![Cell::Text((step + 1).to_string(), number), Cell::strong(applied), Cell::text(least)];
     row.extend(scales(plan).map(|(index, _)| Cell::Write(due.reading(plan, step + 1, index))));

@@ -4,7 +4,8 @@ use super::place_words::Datums;
 use super::readings::Due;
 use crate::cautions::caution_row;
 use crate::cell::cell;
-use assess::Assessment;
+use crate::words::is_bound;
+use assess::{Assessment, Exact};
 use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Quantity};
 
@@ -79,7 +80,9 @@ fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Str
     let mass = |kg: f64| in_unit(kg, plan.units.unit(Kind::Mass, Grain::Coarse).si, 3);
     let tape = |m: f64| in_unit(m, plan.units.unit(Kind::Length, Grain::Fine).si, 2);
     let applied = assessment.closed.steps.get(step).map_or_else(String::new, |s| mass(s.applied_kg));
-    let least = assessment.exact.as_ref().and_then(|e| e.reserves.get(step)?.least.reserve());
+    // That of rigid pieces is not the reserve where bags may give way before.
+    let known = |exact: &Exact| exact.reserves.get(step).copied().filter(|_| !is_bound(plan, exact, step));
+    let least = assessment.exact.as_ref().and_then(known).and_then(|state| state.least.reserve());
     let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
     let mut line = vec![
         (step + 1).to_string(),

@@ -1,8 +1,9 @@
 //! The four numbers that matter, at every page's head.
 
 use crate::look::{self, Look};
-use assess::{Assessment, Check, Decision, State};
+use assess::{Assessment, Check, Decision, State, StepReserve};
 use drafting::figure::Ink;
+use drafting::sheet::{critical_factor, gives, is_bound};
 use eframe::egui::{self, Ui, vec2};
 use plan::Plan;
 use quantity::frame::side;
@@ -109,14 +110,14 @@ struct Number {
     note: String,
     in_order: bool,
     progress: Option<f32>,
-    about: &'static str,
+    about: String,
 }
 
 fn one(ui: &mut Ui, look: &Look, number: &Number) {
     ui.spacing_mut().item_spacing.y = 1.0;
-    ui.label(look::caption(look, &number.head)).on_hover_text(number.about);
+    ui.label(look::caption(look, &number.head)).on_hover_text(&number.about);
     let ink = if number.in_order { Ink::Line } else { Ink::Wanted };
-    ui.label(look::bold(&number.value, look::LARGE).color(look.ink(ink))).on_hover_text(number.about);
+    ui.label(look::bold(&number.value, look::LARGE).color(look.ink(ink))).on_hover_text(&number.about);
     match number.progress {
         Some(part) => {
             let width = (ui.available_width() - 24.0).min(180.0);
@@ -148,7 +149,7 @@ fn applied(told: Told) -> Number {
         note: joined(note, told.at_the_end(|| shown(assessment.closed.applied_kg()))),
         in_order: told.in_order(&[Check::AppliedLoad, Check::SeatWithStraps]),
         progress: None,
-        about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the active load case: occupant mass x limit load factor x factor of safety x special factors.",
+        about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the active load case: occupant mass x limit load factor x factor of safety x special factors.".to_owned(),
     }
 }
 
@@ -169,7 +170,7 @@ fn offset(told: Told) -> Number {
         note: told.at_the_end(|| words(last)).unwrap_or_else(allowed),
         in_order: told.in_order(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]),
         progress: None,
-        about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is required at the end.",
+        about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is required at the end.".to_owned(),
     }
 }
 
@@ -183,7 +184,27 @@ pub(crate) fn offset_words(plan: &Plan, offset_m: [f64; 2]) -> String {
     format!("{}, {}", one(0, "fore and aft"), one(1, "lateral"))
 }
 
-fn reserve_words(least: Option<Decision>) -> String {
+/// As solved with the way in which it goes: `0.18 left, leans`.
+fn reserve_words(reserve: Option<StepReserve>) -> String {
+    let words = decision_words(reserve.map(|reserve| reserve.least));
+    match reserve.map(|reserve| (reserve.by, reserve.least)) {
+        Some((assess::Told::Soft, Decision::Falls)) => "leans over by itself".to_owned(),
+        Some((assess::Told::Soft, Decision::Decided(_))) => format!("{words}, leans"),
+        _ => words,
+    }
+}
+
+/// The same of one step: `at most 0.40 aft` where it was not solved as the bags give. Of all steps together the least
+/// is known, since it is solved so wherever it can be least.
+fn reserve_words_of_step(told: Told, reserve: Option<StepReserve>) -> String {
+    let words = reserve_words(reserve);
+    let exact = told.assessment.exact.as_ref().zip(told.step());
+    let bound = exact.is_some_and(|(exact, step)| is_bound(told.plan, exact, step));
+    let decided = matches!(reserve.map(|reserve| reserve.least), Some(Decision::Decided(_)));
+    if bound && decided { format!("at most {words}") } else { words }
+}
+
+fn decision_words(least: Option<Decision>) -> String {
     match least {
         None => "nothing placed".to_owned(),
         Some(Decision::Decided(r)) if r.multiplier < 0.0 => "falls by itself".to_owned(),
@@ -222,12 +243,34 @@ fn reserve(told: Told) -> Number {
     };
     Number {
         head,
-        value: reserve_words(here),
+        value: match told.moment() {
+            Moment::End => reserve_words(here),
+            _ => reserve_words_of_step(told, here),
+        },
         note,
-        in_order: here.is_none_or(|here| holds_out(here, plan.allow.collapse)) && told.in_order(&STANDING),
+        in_order: here.is_none_or(|here| holds_out(here.least, plan.allow.collapse)) && told.in_order(&STANDING),
         progress: told.progress,
-        about: "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame): the lesser of what rigid pieces bear and what the stack bears as its bags give. Solved over all plan directions; with friction an upper bound of the true reserve. Until it is solved a closed form stands here, which is an upper bound.",
+        about: format!("{RESERVE}{}", critical_words(told)),
     }
+}
+
+const RESERVE: &str = "The least level push on every piece, as a fraction of its weight, that brings the stack down, and the way it goes (floor frame): the lesser of what rigid pieces bear and what the stack bears as its bags give. Solved over all plan directions; with friction an upper bound of the true reserve. Until it is solved a closed form stands here, which is an upper bound.";
+
+/// How many times its weight the stack in hand would bear before it leans over by itself; nothing where nothing
+/// gives, or where that is not worked out.
+fn critical_words(told: Told) -> String {
+    let soft = told.assessment.exact.as_ref().and_then(|exact| exact.soft.as_ref());
+    let step = match told.moment() {
+        Moment::End => soft.and_then(|soft| soft.usual.least_critical()).map(|(step, _)| step),
+        _ => told.step(),
+    };
+    let step = step.filter(|step| gives(told.plan, *step));
+    let state = soft.zip(step).and_then(|(soft, step)| soft.usual.steps.get(step));
+    let factor = state.and_then(|state| state.end.critical()).filter(|factor| factor.is_finite());
+    let words = |((step, factor), required): ((usize, f64), f64)| {
+        format!("\n\nCritical load factor {} after step {}, required {required:.1}.", critical_factor(factor), step + 1)
+    };
+    step.zip(factor).map(|known| words((known, told.plan.allow.critical))).unwrap_or_default()
 }
 
 /// The checks that say whether the stack stands.
@@ -260,7 +303,7 @@ fn supports(told: Told) -> Number {
         note: names.chain(straps).collect::<Vec<_>>().join(" · "),
         in_order: told.in_order(&CARRYING),
         progress: None,
-        about: SUPPORTS,
+        about: SUPPORTS.to_owned(),
     }
 }
 
@@ -280,6 +323,6 @@ fn together(told: Told) -> Number {
         note: format!("article {} + stack {} · straps left out", shown(article), shown(stack)),
         in_order: told.in_order(if progress.is_some() { &CARRYING[..2] } else { &CARRYING }),
         progress,
-        about: SUPPORTS,
+        about: SUPPORTS.to_owned(),
     }
 }

@@ -19,6 +19,14 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         form.number(ui, "allowed fixture push", &mut allow.fixture_push);
         caption(ui, &form, "level push at the stack, fraction of its weight");
     });
+    row(ui, "Critical load factor", |ui| {
+        form.number(ui, "allowed critical load factor", &mut allow.critical);
+        caption(ui, &form, "times its weight, before the stack leans over as its bags give");
+    });
+    row(ui, "Lean of a piece", |ui| {
+        form.quantity(ui, "allowed lean", Grain::Fine, &mut allow.lean);
+        caption(ui, &form, "how far to a side, as the bags give");
+    });
     row(ui, "Placement scatter", |ui| {
         form.quantity(ui, "placement scatter", Grain::Fine, &mut allow.placement_scatter);
         caption(ui, &form, "plus or minus, two standard deviations");

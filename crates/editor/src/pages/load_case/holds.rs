@@ -9,12 +9,13 @@ use plan::edit::Part;
 use plan::{Edit, Hold, LimitLoad, LoadCase, Plan};
 use quantity::{Force, Grain, Quantity, STANDARD_GRAVITY_M_S2};
 
-const COLUMNS: [&str; 7] = [
+const COLUMNS: [&str; 8] = [
     "Name",
     "Of ultimate",
     "Load on the seat",
     "Reached with",
     "Off at most: fore and aft, lateral",
+    "Stays on for",
     "Unload after it",
     "",
 ];
@@ -91,6 +92,7 @@ impl Line<'_> {
         };
         ui.label(look::caption(form.look, reached));
         self.tolerance(ui, form, hold);
+        self.time(ui, form, hold);
         let mut unload = hold.unload;
         let tick = ui.checkbox(&mut unload, "");
         label(ui, &tick, &of("unload after it"));
@@ -110,6 +112,16 @@ impl Line<'_> {
         });
         if allowed != in_force {
             hold.tolerance = Some(allowed);
+        }
+    }
+
+    /// For how long the load is planned to stay on, typed or as is usual; what is typed is the hold's own from then on.
+    fn time(&self, ui: &mut Ui, form: &mut Form, hold: &mut Hold) {
+        let in_force = hold.planned_time();
+        let mut planned = in_force;
+        form.quantity(ui, &format!("hold {} time", self.index + 1), Grain::Coarse, &mut planned);
+        if planned != in_force {
+            hold.time = Some(planned);
         }
     }
 

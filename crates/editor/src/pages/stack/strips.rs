@@ -2,8 +2,9 @@
 
 use super::table::Table;
 use crate::look;
-use assess::Decision;
+use assess::{Decision, Exact, StepReserve, StepState, Told};
 use drafting::figure::Ink;
+use drafting::sheet::is_bound;
 use eframe::egui::{self, Id, Rect, Response, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 use egui_plot::{GridMark, HLine, HoverPosition, Line, LineStyle, Plot, PlotPoint, PlotUi, Polygon, Text, VLine};
 use quantity::{Grain, Kind, Quantity};
@@ -33,6 +34,8 @@ struct Strip {
     band: Option<Span>,
     span: Span,
     axis: Axis,
+    /// After which steps the stack goes by leaning.
+    leans: Vec<f64>,
     /// Whether the curves' names stand in the plot, because the head has no room for them.
     legend: bool,
 }
@@ -101,6 +104,7 @@ fn load_strip(table: &Table) -> Strip {
         band: None,
         span: [0.0, top * 1.12],
         axis: Axis::even(0),
+        leans: Vec::new(),
         legend: false,
     }
 }
@@ -110,14 +114,14 @@ fn offset_strip(table: &Table) -> Strip {
     let unit = table.shown.plan.units.unit(Kind::Length, Grain::Fine);
     let [fore_aft, lateral] = table.shown.plan.target.tolerance().map(|t| t.si() / unit.si);
     let steps = || assessment.closed.steps.iter().enumerate();
-    let most =
-        steps().flat_map(|(_, s)| s.offset_m).map(|m| (m / unit.si).abs()).fold(2.0 * fore_aft.max(lateral), f64::max);
+    let off = |(k, state): (usize, &StepState)| assessment.offset_m(k).unwrap_or(state.offset_m);
+    let most = steps().flat_map(off).map(|m| (m / unit.si).abs()).fold(2.0 * fore_aft.max(lateral), f64::max);
     let axis = Axis {
         even_to: Some(fore_aft.max(lateral)).filter(|t| *t > 0.0),
         decimals: if unit.symbol == "mm" { 0 } else { 2 },
     };
     let curve = |which: usize| -> Vec<[f64; 2]> {
-        steps().map(|(k, s)| [step_number(k), axis.place(s.offset_m[which] / unit.si)]).collect()
+        steps().map(|(k, s)| [step_number(k), axis.place(off((k, s))[which] / unit.si)]).collect()
     };
     let top = axis.place(most) * 1.08;
     Strip {
@@ -131,11 +135,13 @@ fn offset_strip(table: &Table) -> Strip {
         band: Some([-fore_aft, fore_aft].map(|edge| axis.place(edge))),
         span: [-top, top],
         axis,
+        leans: Vec::new(),
         legend: false,
     }
 }
 
-/// The reserve as solved; until then the closed form, dashed, which is an upper bound.
+/// The reserve as solved; where the push was not solved as the bags give, and until all is solved, dashed what is
+/// an upper bound.
 fn margin_strip(table: &Table) -> Strip {
     let assessment = &table.shown.assessment;
     let allowed = table.shown.plan.allow.collapse;
@@ -145,20 +151,31 @@ fn margin_strip(table: &Table) -> Strip {
     };
     let solved = assessment.exact.as_ref();
     let closed = assessment.closed.steps.iter().map(|s| s.least).enumerate().filter_map(point).collect();
-    let points: Vec<_> = match solved {
-        Some(exact) => exact.reserves.iter().map(|s| s.least).enumerate().filter_map(point).collect(),
-        None => closed,
+    let of = |exact: &Exact, take: &dyn Fn(usize, &StepReserve) -> bool| -> Vec<[f64; 2]> {
+        let reserves = exact.reserves.iter().enumerate().filter(|(step, state)| take(*step, state));
+        reserves.filter_map(|(step, state)| point((step, state.least))).collect()
     };
-    let top = points.iter().map(|p| p[1]).fold(allowed * 2.0, f64::max);
-    let style = if solved.is_some() { LineStyle::Solid } else { LineStyle::dashed_dense() };
+    let curves = match solved {
+        Some(exact) => {
+            let known = of(exact, &|step, _| !is_bound(&table.shown.plan, exact, step));
+            let bound = exact.steps.iter().map(|step| step.least).enumerate().filter_map(point).collect();
+            let all = [(RESERVE, LineStyle::Solid, known), ("rigid, at most", LineStyle::dashed_dense(), bound)];
+            all.into_iter().take(if exact.soft.is_some() { 2 } else { 1 }).collect()
+        }
+        None => vec![(RESERVE, LineStyle::dashed_dense(), closed)],
+    };
+    let leans = solved.map(|exact| of(exact, &|_, state| state.by == Told::Soft)).unwrap_or_default();
+    let points = curves.iter().flat_map(|(_, _, points)| points);
+    let top = points.map(|p| p[1]).fold(allowed * 2.0, f64::max);
     Strip {
         head: if solved.is_some() { "Reserve, level push by weight" } else { "Reserve, upper bound" }.to_owned(),
         about: "The least level push on every piece, as a fraction of its weight, that brings the stack down after each step",
-        curves: vec![("reserve".to_owned(), Ink::Is, style, points)],
+        curves: curves.into_iter().map(|(name, style, points)| (name.to_owned(), Ink::Is, style, points)).collect(),
         limits: vec![("required".to_owned(), allowed)],
         band: None,
         span: [0.0, top * 1.12],
         axis: Axis::even(2),
+        leans: leans.into_iter().map(|[step, _]| step).collect(),
         legend: false,
     }
 }
@@ -194,6 +211,7 @@ fn scale_strip(table: &Table) -> Strip {
         // Room for the names over the curves.
         span: [0.0, top * 1.12],
         axis: Axis::even(0),
+        leans: Vec::new(),
         legend: true,
     }
 }
@@ -232,7 +250,7 @@ fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
 }
 
 fn plot<'a>(strip: &Strip, width: f32) -> Plot<'a> {
-    let (axis, span) = (strip.axis, strip.span);
+    let (axis, span, leans) = (strip.axis, strip.span, strip.leans.clone());
     Plot::new(strip.head.split(',').next().unwrap_or_default())
         .height(92.0)
         .width(width)
@@ -250,7 +268,7 @@ fn plot<'a>(strip: &Strip, width: f32) -> Plot<'a> {
         .auto_bounds([false, false])
         .set_margin_fraction(vec2(0.0, 0.0))
         .link_cursor(Id::unique("strips"), [true, false])
-        .label_formatter(move |hover| words(hover, axis))
+        .label_formatter(move |hover| words(hover, axis, &leans))
 }
 
 /// Names the strip with its values at the step in hand, for those who do not see it.
@@ -259,7 +277,7 @@ fn describe(table: &Table, strip: &Strip, response: &Response) {
     let last = placed.checked_sub(1);
     let value = |(name, _, _, points): &(String, Ink, LineStyle, Vec<[f64; 2]>)| {
         let point = points.iter().find(|p| last.is_some_and(|k| (p[0] - step_number(k)).abs() < 0.5))?;
-        Some(format!("{name} {}", strip.axis.words(point[1])))
+        Some(format!("{name} {}{}", strip.axis.words(point[1]), by_leaning(&strip.leans, name, point[0])))
     };
     let values: Vec<String> = strip.curves.iter().filter_map(value).collect();
     let what = strip.head.split(" ·").next().unwrap_or_default();
@@ -351,11 +369,20 @@ fn thinned(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
     points.chunks(points.len().div_ceil(ROWS)).flat_map(row).collect()
 }
 
+/// What is added to a reserve that ends by leaning.
+fn by_leaning(leans: &[f64], curve: &str, step: f64) -> &'static str {
+    if curve == RESERVE && leans.iter().any(|leaning| (leaning - step).abs() < 0.5) { ", leans" } else { "" }
+}
+
+/// The curve of the reserve as it is known.
+const RESERVE: &str = "reserve";
+
 /// What is said of a point of a curve.
-fn words(hover: &HoverPosition, axis: Axis) -> Option<String> {
+fn words(hover: &HoverPosition, axis: Axis, leans: &[f64]) -> Option<String> {
     match hover {
         HoverPosition::NearDataPoint { plot_name, position, .. } => {
-            Some(format!("{plot_name} after step {:.0}: {}", position.x, axis.words(position.y)))
+            let leans = by_leaning(leans, plot_name, position.x);
+            Some(format!("{plot_name} after step {:.0}: {}{leans}", position.x, axis.words(position.y)))
         }
         HoverPosition::Elsewhere { .. } => None,
     }
