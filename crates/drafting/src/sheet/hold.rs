@@ -1,5 +1,6 @@
 //! The holds: what is read while the load stays, and for how long it stays.
 
+use super::motion;
 use super::readings::Due;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
@@ -7,7 +8,7 @@ use crate::words::{bare_place, deflection, heading, mass, unit_of_force, unit_of
 use assess::load::Load;
 use assess::{Assessment, Beside};
 use plan::{Hold, Plan};
-use quantity::{Mass, Quantity};
+use quantity::{Grain, Mass, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, due: &Due) {
     if plan.holds.is_empty() {
@@ -32,11 +33,12 @@ fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&
         book.paragraph(Style::BODY, "This stack does not reach the load of this hold.");
         return;
     };
-    let mut tables = vec![scales(plan, due, step), gauges(plan), time()];
+    let mut tables = vec![scales(plan, due, step), motion::table(plan, assessment, step), gauges(plan), time()];
     tables.retain(|table| !table.rows.is_empty());
     let mut paragraphs = vec![(Style::BODY, load_words(plan, assessment, hold, step))];
     paragraphs.extend(place_words(plan, assessment, (hold, step)));
     paragraphs.extend(strap_words(plan, assessment, (hold, step)));
+    paragraphs.extend(motion::sentence(plan, assessment, step).map(|words| (Style::SMALL, words)));
     // All that is read at one hold stands on one page.
     let height_mm = HEADING_MM
         + paragraphs.iter().map(|(style, text)| book.paragraph_mm(*style, text)).sum::<f64>()
@@ -64,10 +66,12 @@ fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) ->
     });
     let due_s = testday::due_s(hold.at);
     let held = if due_s > 0.0 { format!(" Keep it on for {due_s} s at the least.") } else { String::new() };
+    let planned = hold.time.map(|time| format!(" Planned: {}.", time.at_rest(plan.units, Grain::Coarse)));
     let then = if hold.unload { " Then unload completely, see Unloading, and read the gauges." } else { "" };
     format!(
-        "{} Stop, everybody clear.{held} Read everything from a distance or by camera.{then}",
-        of.unwrap_or_else(|| mass(plan, applied))
+        "{} Stop, everybody clear.{held}{} Read everything from a distance or by camera.{then}",
+        of.unwrap_or_else(|| mass(plan, applied)),
+        planned.unwrap_or_default()
     )
 }
 
@@ -81,7 +85,8 @@ fn due_kg(load: &Load, hold: &Hold) -> f64 {
 /// Where the load acts that is held there.
 fn place_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
     let state = assessment.closed.steps.get(step)?;
-    let [fore_aft, lateral] = Beside::both(state.offset_m, plan.tolerance_at(hold).map(Quantity::si));
+    let offset_m = assessment.offset_m(step).unwrap_or(state.offset_m);
+    let [fore_aft, lateral] = Beside::both(offset_m, plan.tolerance_at(hold).map(Quantity::si));
     let said = format!(
         "By the plan the line of action is {}, and {}.",
         fore_aft.words(plan.units, "the occupant point"),

@@ -8,6 +8,7 @@ pub(crate) mod furniture;
 mod hold;
 mod layer;
 mod lots;
+mod motion;
 mod pages;
 mod place_words;
 mod readings;
