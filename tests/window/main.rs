@@ -17,6 +17,7 @@ mod lost_log;
 mod occupant;
 mod pictures;
 mod replacing;
+mod softness;
 mod stage;
 mod test_day;
 mod weighing;

@@ -18,7 +18,7 @@ const SECTIONS: [Section; 10] = [
     (
         "Fixture: article, supports, straps, bearings",
         &[
-            "Drag supports, straps, bearings, gauges, centroid and pivot in the drawing, or type their numbers. A part can be mirrored to the other side of the centreline, or duplicated.",
+            "Drag supports, straps, catch blocks, bearings, gauges, centroid and pivot in the drawing, or type their numbers. A part can be mirrored to the other side of the centreline, or duplicated.",
             "Draw outline lines and keep-clear regions corner by corner, over a photograph if you have one. Two clicks on a known length give its scale.",
             "Mass and centroid of the article come from weighings: one level, one pitched for the waterline.",
         ],
@@ -28,6 +28,7 @@ const SECTIONS: [Section; 10] = [
         &[
             "Add a lot from a ready kind (sand, shot, plate, water, lumber). Published densities and dressed sizes give a first thickness, mass and tolerance, each with its source. A scale reading overrides them.",
             "The weighing list takes bag by bag by keyboard alone, a column pasted from a spreadsheet, or a CSV file. It shows mean and scatter, marks weighings that stand apart, and says what weighing the rest would gain.",
+            "Bags give: measure three of them on the floor. Type the mass on the board, how far it goes down after 60 s and 600 s, and the flat on which the bag stood. The page shows the arithmetic; “Take it over” gives modulus, rim and creep to the lot. Bags that nobody measured are judged at 0.1, 0.3 and 1 MPa.",
         ],
     ),
     (
@@ -36,6 +37,7 @@ const SECTIONS: [Section; 10] = [
             "Pick a lot in the tray and click in a view. The piece comes to rest on what is below it. Load, offset, tip margin and findings follow while you drag; the pointer shows each check that the move would make fail.",
             "Propose lays out a whole stack: up to three that differ in kind, side by side with their numbers. Locked pieces stay where they are. Order keeps every place and finds the order with the greatest reserve. Center keeps order and bond and shifts the stack over the occupant point.",
             "Move the slider to see the stack after each step. Every step is checked, not only the last: a stack that ends balanced may fall on the way.",
+            "“Lean” draws how the bags let the stack lean, to an exaggerated scale that stands beside it. A reserve that “leans” ends by the bags giving way, before a piece tips or slides; “at most” is said of a step that was solved with rigid pieces alone.",
         ],
     ),
     (

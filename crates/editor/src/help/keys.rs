@@ -28,7 +28,7 @@ fn by_hand(part: Part) -> &'static [(&'static str, &'static str)] {
             ("Tab, Space", "go from handle to handle, select one"),
             ("click near a line", "selects it; its corners can then be dragged"),
             ("double click on its edge", "adds a corner there"),
-            ("right click", "adds a support, strap, bearing or gauge there"),
+            ("right click", "adds a support, strap, catch block, bearing or gauge there"),
         ],
         Part::TestDay => &[
             ("Enter in a field", "goes on to the next empty field; in the last one it enters what is typed"),

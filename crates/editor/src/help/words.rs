@@ -3,7 +3,7 @@
 use crate::look;
 use eframe::egui::{self, Grid, Ui};
 
-const WORDS: [(&str, &str); 20] = [
+const WORDS: [(&str, &str); 23] = [
     ("article", "the structure under test"),
     ("fixture", "everything that holds the article: supports, scales, straps, blocks"),
     ("support", "a point that can only push up on the article; it may be a scale"),
@@ -23,6 +23,9 @@ const WORDS: [(&str, &str); 20] = [
     ("line of action", "the vertical line through the centroid of the stack"),
     ("offset", "distance of the line of action from the occupant point"),
     ("tip margin", "distance from the line of action to the edge of what supports it, and the push at which it tips"),
+    ("reserve", "the least level push, as a part of the weight, that brings the stack down or makes it lean over"),
+    ("critical load factor", "how many times its weight the stack would bear before it leans over by itself"),
+    ("catch block", "what catches the article if it fails; until then nothing rests on it"),
     ("permanent set", "deflection that remains after unloading"),
 ];
 
