@@ -1,7 +1,7 @@
 //! Which way names point inside `assess`, and what crates forbid themselves: see the table in DEVELOPERS.md.
 
 use crate::files::{assert_no_faults, files_under, read, root, shown};
-use std::path::PathBuf;
+use std::path::Path;
 
 /// What every stratum of `assess` stands on.
 const BENEATH: [&str; 5] = ["amount", "ask", "beside", "source", "told"];
@@ -17,7 +17,7 @@ fn named(text: &str) -> Vec<String> {
 }
 
 /// The lines of a file's program, comments and tests left out.
-fn program(path: &PathBuf) -> String {
+fn program(path: &Path) -> String {
     let text = read(path);
     let text = text.split("#[cfg(test)]").next().unwrap_or_default();
     text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n")

@@ -67,7 +67,7 @@ mod every_state {
     /// So rough that every state tips and none slides: each takes a solver.
     #[divan::bench(args = [60, 100, 200, 400], sample_count = 3)]
     fn crossing_rough(bencher: divan::Bencher, count: u32) {
-        let settled = crossing(count, 0.0).as_rough_as(1.5);
+        let settled = crossing(count, 0.0).with_friction(1.5);
         all(bencher, &settled);
     }
 

@@ -20,7 +20,7 @@ fn main() {
     for (name, settled) in [
         ("bags on planks", bags(count)),
         ("blocks in order", crossing(count, 0.0)),
-        ("rough blocks", crossing(count, 0.0).as_rough_as(1.5)),
+        ("rough blocks", crossing(count, 0.0).with_friction(1.5)),
         ("scattered blocks", crossing(count, 0.01)),
     ] {
         shortcuts(name, &settled.stack());

@@ -21,7 +21,7 @@ impl Settled {
     }
 
     /// The same on a floor and of pieces with this friction.
-    pub(crate) fn as_rough_as(mut self, friction: f64) -> Settled {
+    pub(crate) fn with_friction(mut self, friction: f64) -> Settled {
         self.bodies.iter_mut().for_each(|body| body.friction = friction);
         Settled::new(&bed(friction), self.bodies)
     }
