@@ -85,8 +85,11 @@ fn rows(task: &Task, below: &[Put], lot: usize, turn: Turn, count: usize) -> Vec
     if below.is_empty() && spread_m > close_m + task.grid_m {
         steps_m.push(spread_m);
     }
+    let mut rows: Vec<Vec<[f64; 2]>> = Vec::new();
+    if below.is_empty() {
+        rows.extend(beside_the_kept(task, (lot, turn), count, close_m));
+    }
     let middle = |axis: usize| (span[axis][0] + span[axis][1]) / 2.0;
-    let mut rows = Vec::new();
     for at_along in [line[along], middle(along)] {
         for at_across in [line[across], middle(across)] {
             for step_m in &steps_m {
@@ -95,6 +98,25 @@ fn rows(task: &Task, below: &[Put], lot: usize, turn: Turn, count: usize) -> Vec
         }
     }
     rows
+}
+
+/// Centres of boards close beside all that must stay, on both sides in turn, in line with boards of the same lot that
+/// lie there.
+fn beside_the_kept(task: &Task, (lot, turn): (usize, Turn), count: usize, close_m: f64) -> Option<Vec<[f64; 2]>> {
+    let across = if turn == Turn::Lengthwise { 1 } else { 0 };
+    let like = task.kept.iter().find(|put| put.lot == lot && put.turn == turn)?;
+    let half = |put: &Put| task.body(put).extent_m[across] / 2.0;
+    let least = task.kept.iter().map(|put| put.at_m[across] - half(put)).fold(f64::INFINITY, f64::min);
+    let most = task.kept.iter().map(|put| put.at_m[across] + half(put)).fold(f64::NEG_INFINITY, f64::max);
+    let first_m = close_m - half(like);
+    let place = |index: usize| {
+        #[expect(clippy::cast_precision_loss, reason = "a few boards")]
+        let off_m = first_m + (index / 2) as f64 * close_m;
+        let mut at_m = like.at_m;
+        at_m[across] = if index.is_multiple_of(2) { least - off_m } else { most + off_m };
+        at_m
+    };
+    Some((0..count).map(place).collect())
 }
 
 fn row([at_along, at_across]: [f64; 2], step_m: f64, count: usize, along: usize) -> Vec<[f64; 2]> {

@@ -25,6 +25,9 @@ impl Pattern {
 /// Undersides that differ by less are one plane, m.
 const ONE_PLANE_M: f64 = 1e-6;
 
+/// A pattern is laid in so many ways about the pieces that must stay.
+const BESIDE_KEPT: usize = 6;
+
 /// Up to so many ways to take some of a course's pieces are all looked at.
 const WAYS: usize = 800;
 
@@ -117,12 +120,29 @@ pub(crate) fn best(task: &Task, stack: &[Put], lot: usize, patterns: &[Pattern],
     let free = left(task, stack, lot);
     let count = count.min(free.len());
     let line = task.line_at(top_m(task, stack) + task.stocks[lot].size_m[2] / 2.0);
-    let courses = patterns.iter().filter_map(|pattern| lay(task, stack, (lot, line), pattern));
+    let courses = patterns.iter().flat_map(|pattern| {
+        let middles = middles(task, lot, pattern, line);
+        middles.into_iter().filter_map(|middle| lay(task, stack, (lot, middle), pattern)).collect::<Vec<_>>()
+    });
     // What need not be laid whole is not preferred for its number.
     let merit = |course: &Course| course.merit(count);
     let best = courses.reduce(|best, next| if merit(&next) > merit(&best) + 1e-9 { next } else { best })?;
     let best = fewer(task, stack, best, count);
     (!best.puts.is_empty()).then(|| with_items(task, stack, best, &free))
+}
+
+/// Where the middle of a pattern may lie, m: on the line of action; and so that one of its pieces falls together with
+/// one that must stay, whose neighbours then lie close about it.
+fn middles(task: &Task, lot: usize, pattern: &Pattern, line: [f64; 2]) -> Vec<[f64; 2]> {
+    let off = |put: &Put, tile: &Tile| [put.at_m[0] - tile.centre_m[0], put.at_m[1] - tile.centre_m[1]];
+    let far = |at: &[f64; 2]| (at[0] - line[0]).hypot(at[1] - line[1]);
+    let kept = task.kept.iter().filter(|put| put.lot == lot);
+    let mut beside: Vec<[f64; 2]> = kept
+        .flat_map(|put| pattern.tiles.iter().filter(|tile| tile.turn == put.turn).map(|tile| off(put, tile)))
+        .collect();
+    beside.sort_by(|a, b| far(a).total_cmp(&far(b)));
+    beside.truncate(BESIDE_KEPT);
+    [vec![line], beside].concat()
 }
 
 /// The highest top of a stack, m, bed frame.

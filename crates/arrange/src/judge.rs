@@ -12,9 +12,16 @@ use statics::{Body, Contact, Decision, Footprint, Pile, Reach, Step, Under, walk
 /// members as a rigid box never would. `common practice, no source`: the figure is our own choice.
 pub(crate) const BAG_CARRIED: f64 = 0.6;
 
+/// The middle of a bag lies within what carries it by this part of its shorter side, so that the next one on its
+/// outer half does not tilt it: the bound of the kern of a rectangle (source: `from memory`).
+const KERN: f64 = 6.0;
+
 /// Where friction ends before a stack tips, the squatter one is the steadier, up to this tip margin.
 /// `common practice, no source`.
 pub(crate) const AMPLE_TIP: f64 = 1.0;
+/// So many times the critical load factor that is required is as good as any more. Below it, the squatter stack is
+/// the steadier. `common practice, no source`.
+const AMPLE_CRITICAL: f64 = 4.0;
 /// To what it is rounded.
 const TIP_STEP: f64 = 0.1;
 /// The share of the tolerance that an offset may take up before it counts above the tip margin:
@@ -23,6 +30,8 @@ const TIP_STEP: f64 = 0.1;
 const AT_HOLDS: f64 = 0.9;
 /// The same at the end.
 const AT_ULTIMATE: f64 = 0.2;
+/// No more than so many times the load that is due may be applied. As the check has it.
+const MOST_APPLIED: f64 = 1.1;
 /// Below so many times what is required, the critical load factor is a caution,
 const LOOK_CRITICAL: f64 = 5.0 / 3.0;
 /// and above this share of what is allowed the lean is. Both as the checks have them.
@@ -58,7 +67,7 @@ pub(crate) fn resting(task: &Task, lie: &Lie, index: usize) -> Resting {
     let edge_m = Footprint::new(&corners, 0.0).edge_m(&Point3::new(body.centre_m[0], body.centre_m[1], 0.0));
     let margin = edge_m / (body.extent_m[2] / 2.0);
     let is_well = !under.is_empty()
-        && (!body.soft || carried >= BAG_CARRIED)
+        && (!body.soft || carried >= BAG_CARRIED && edge_m >= body.extent_m[0].min(body.extent_m[1]) / KERN)
         && margin >= task.plan.allow.collapse
         && task.clearances.is_clear(body, underside_m);
     Resting { underside_m, lies_on: under.len(), margin, is_well }
@@ -84,8 +93,12 @@ pub(crate) struct Judged {
     pub(crate) badly: usize,
     /// What is lacking of the load, kg.
     pub(crate) lacking_kg: f64,
+    /// What is beyond the greatest load that may be applied, kg.
+    pub(crate) beyond_kg: f64,
     /// Least reserve over all steps; of the finished stack as its bags give, too.
     pub(crate) margin: f64,
+    /// About how many times its weight it would bear as its bags give; closed form.
+    pub(crate) critical_about: f64,
     /// How it gives; none where that was not asked, for it takes a solver.
     pub(crate) gives: Option<Gives>,
     /// Least push, as a fraction of weight, that turns the finished stack over at some layer, friction
@@ -124,6 +137,7 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     let rests: Vec<Resting> = ours().map(|index| resting(task, &lie, index)).collect();
     let lone = rests.iter().map(|rest| rest.margin).fold(f64::INFINITY, f64::min);
     let soft = lie.soft_bound(task);
+    let critical_about = lie.critical_about(&cuts);
     let Lie { bodies, pile, .. } = lie;
     let offset = |step: &Step| {
         [step.centroid_in_floor.x - task.target_in_floor.x, step.centroid_in_floor.y - task.target_in_floor.y]
@@ -135,7 +149,9 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     Judged {
         badly: rests.iter().filter(|rest| !rest.is_well).count() + overlapping(task, stack, &bodies, &pile),
         lacking_kg: (task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack)).max(0.0),
-        margin: steps.iter().map(|step| reserve(&step.least)).fold(lone.min(soft), f64::min),
+        beyond_kg: (Task::mass_kg(stack) - MOST_APPLIED * task.due_kg).max(0.0),
+        margin: steps.iter().map(|step| at_most(task, &step.least)).fold(lone.min(soft), f64::min),
+        critical_about,
         gives: None,
         tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP.min(soft), f64::min),
         bonded: bonded(&pile, &|index| task.stocks[stack[index].lot].form != Form::Board),
@@ -178,6 +194,15 @@ pub(crate) fn reserve(decision: &Decision) -> f64 {
     }
 }
 
+/// The same for a closed form, which does not decide what rests at two heights: just enough, until the whole stack is
+/// solved. One that is decided is better.
+fn at_most(task: &Task, closed: &Decision) -> f64 {
+    match closed {
+        Decision::NotDecided { .. } => task.plan.allow.collapse,
+        decided => reserve(decided),
+    }
+}
+
 /// Bags of ours that overlap a neighbour, if by less than makes them lie on it: nobody plans that.
 fn overlapping(task: &Task, stack: &[Put], bodies: &[Body], pile: &Pile) -> usize {
     let squeezed = |beside: &&statics::Beside| {
@@ -212,7 +237,11 @@ impl Judged {
         let gives = self.gives.is_none_or(|gives| {
             gives.critical >= task.plan.allow.critical && gives.lean_m <= task.plan.allow.lean.si()
         });
-        self.badly == 0 && self.lacking_kg <= 0.0 && self.margin >= task.plan.allow.collapse && gives
+        self.badly == 0
+            && self.lacking_kg <= 0.0
+            && self.beyond_kg <= 0.0
+            && self.margin >= task.plan.allow.collapse
+            && gives
     }
 
     /// All goals in their order: nothing lies badly and every closed form holds; the margin; what the
@@ -232,17 +261,17 @@ impl Judged {
     #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
     fn goals(&self, task: &Task, steps: Steps) -> Worth {
         let asked = task.plan.allow.collapse;
-        let short = 10.0 * self.lacking_kg / task.due_kg.max(1.0)
+        let short = 10.0 * (self.lacking_kg + self.beyond_kg) / task.due_kg.max(1.0)
             + beyond(task, 1.0, self.offset_m)
             + self.at_holds.iter().map(|hold| past(hold.allowed_m, 1.0, hold.offset_m)).sum::<f64>()
             + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0)
-            + self.gives.map_or(0.0, |gives| too_soft(task, gives));
+            + self.gives.map_or_else(|| self.too_slender(task), |gives| too_soft(task, gives));
         Worth([
             self.badly as f64,
             rounded(short, 1e-3),
             -rounded(self.margin.min(10.0), steps.margin),
             rounded(self.strain(task), steps.strain),
-            -rounded(self.tip, TIP_STEP),
+            -rounded(self.tip.min(self.critical_about / (AMPLE_CRITICAL * task.plan.allow.critical)), TIP_STEP),
             -rounded(self.bonded, BOND_STEP),
             self.layers() as f64,
             rounded(self.offset_cost_m(), steps.offset_m),
@@ -250,6 +279,12 @@ impl Judged {
             rounded(self.work_j, steps.work_j),
             self.boards as f64,
         ])
+    }
+
+    /// How far its critical load factor falls short, as far as the closed form tells.
+    fn too_slender(&self, task: &Task) -> f64 {
+        let required = task.plan.allow.critical.max(1e-3);
+        ((required - self.critical_about) / required).max(0.0)
     }
 
     /// The offset first: for what keeps order and bonding. The margin counts as it was, up to what is

@@ -1,9 +1,10 @@
 //! How a stack lies: where each piece comes to rest, what of each contact carries, and how its bags give.
 
 use crate::task::{Put, Task};
+use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
 use statics::equilibrium::Stack;
 use statics::soft::{self, PushEnd, SoftEnd, SoftStack, Softness};
-use statics::{Body, Pile, settle};
+use statics::{Body, Contact, CutMargin, Pile, Under, settle};
 
 /// A stack at rest on the bed.
 pub(crate) struct Lie {
@@ -65,6 +66,54 @@ impl Lie {
             0 => f64::INFINITY,
             _ => soft::bound(&self.given(task), placed).map_or(f64::INFINITY, |push| push.multiplier),
         }
+    }
+
+    /// About how many times its weight the finished stack would bear before it leans over by itself: 1/L is the sum
+    /// over the layers of W h / k, the weight above the layer, the height of its centroid, and the stiffness of the
+    /// layer's beds against a turn about the weaker axis. Infinite: no bag.
+    ///
+    /// Good for stacks in bond: each layer's beds count as one, so that columns side by side come out far too well.
+    /// It leads the search and decides nothing. Source: `own derivation` (each layer alone is the block of
+    /// `soft-bag-defaults`; their shares added up).
+    pub(crate) fn critical_about(&self, cuts: &[CutMargin]) -> f64 {
+        let shares = cuts.iter().map(|cut| {
+            let (weight_n, height_m) = (cut.mass_kg * GRAVITY, cut.edge_m / cut.tip.multiplier);
+            let turn = self.stiffness_against_turns(cut.layer);
+            let share =
+                |stiffness: f64| if height_m.is_finite() { weight_n * height_m.max(0.0) / stiffness } else { 0.0 };
+            turn.map(share)
+        });
+        let [about_y, about_x] = shares.fold([0.0; 2], |sum, share| [sum[0] + share[0], sum[1] + share[1]]);
+        about_y.max(about_x).recip()
+    }
+
+    /// What the beds that cross into a layer from below offer against a turn of all above: along x, along y, N m/rad.
+    fn stiffness_against_turns(&self, layer: usize) -> [f64; 2] {
+        let crosses = |contact: &&Contact| {
+            self.carrying.layer[contact.upper] >= layer && self.carrying.layer_under(contact) < layer
+        };
+        let crossing: Vec<(f64, &Contact)> =
+            self.carrying.contacts.iter().filter(crosses).map(|contact| (self.stiffness(contact), contact)).collect();
+        let whole: f64 = crossing.iter().map(|(stiffness, contact)| stiffness * contact.patch.area()).sum();
+        [0, 1].map(|axis| {
+            let ends = |contact: &Contact| if axis == 0 { contact.patch.x_m } else { contact.patch.y_m };
+            let moment = |(stiffness, contact): &(f64, &Contact)| {
+                let [from, to] = ends(contact);
+                let force = stiffness * contact.patch.area();
+                let middle = 0.5 * (from + to);
+                [force * middle, force * (middle * middle + (to - from) * (to - from) / 12.0)]
+            };
+            let [first, second] =
+                crossing.iter().map(moment).fold([0.0; 2], |sum, part| [sum[0] + part[0], sum[1] + part[1]]);
+            (second - first * first / whole.max(f64::MIN_POSITIVE)).max(f64::MIN_POSITIVE)
+        })
+    }
+
+    /// Stiffness of a bed, N/m3: half of the piece above and half of the piece below in a row.
+    fn stiffness(&self, contact: &Contact) -> f64 {
+        let half = |body: usize| 0.5 * self.softness[body].compliance_m3_per_n;
+        let below = if let Under::Body(lower) = contact.lower { half(lower) } else { 0.0 };
+        (half(contact.upper) + below).recip().min(soft::STIFFEST_N_PER_M3)
     }
 
     /// How the finished stack gives.

@@ -43,17 +43,21 @@ pub struct Heard<'a> {
 pub type Hearing<'h> = dyn Fn(&Heard) -> bool + Sync + 'h;
 
 /// So many schemes are looked at before a first stack is shown.
-const FIRST_LOOK: usize = 32;
+const FIRST_LOOK: usize = 96;
 /// So often schemes near the best so far are looked at,
 const LOOKS: u32 = 3;
 /// so many at a time,
-const LOOK: usize = 72;
+const LOOK: usize = 144;
 /// near so many of the best.
 const LEADERS: usize = 6;
 /// So many stacks of a kind are improved side by side,
 const FINALISTS: usize = 4;
+/// No more than so many stacks of the first kind are turned down by the full assessment, which takes seconds.
+const ASSESSED: usize = 3;
 /// So many of the best of a kind by closed forms are asked how they give, before some are improved.
-const ASKED: usize = 48;
+const ASKED: usize = 240;
+/// so many at a time.
+const ASKED_AT_ONCE: usize = 24;
 /// A reserve that is less by no more than this is as good.
 const AS_GOOD: f64 = 0.001;
 /// How often more are taken where none of them holds.
@@ -71,7 +75,8 @@ const SURVEY: f64 = 0.5;
 /// boards.
 pub fn propose(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Vec<Proposal> {
     let task = Task::of(plan);
-    let work = Work { certain: reasons(&task), task, wish, hearing, shown: Mutex::new(None) };
+    let work =
+        Work { certain: reasons(&task), task, wish, hearing, shown: Mutex::new(None), turned_down: Mutex::default() };
     let schemes = Schemes::of(&work.task);
     let built = work.survey(&schemes);
     work.choose(built)
@@ -84,6 +89,8 @@ struct Work<'a> {
     hearing: &'a Hearing<'a>,
     /// The best that was shown: what comes back after a stop.
     shown: Mutex<Option<Proposal>>,
+    /// Boards and layers of what the full assessment turned down.
+    turned_down: Mutex<Vec<(usize, usize)>>,
 }
 
 /// A stack with what the closed forms say of it.
@@ -195,9 +202,11 @@ impl Work<'_> {
         done: f64,
     ) -> Option<(Built, Proposal)> {
         self.ask_how_they_give(kind, built, chosen);
-        let mut fits: Vec<&Built> = built.iter().filter(|built| is_of_kind(kind, built, chosen)).collect();
+        let is_new = |built: &&Built| is_of_kind(kind, built, chosen) && !self.is_turned_down(built);
+        let mut fits: Vec<&Built> = built.iter().filter(is_new).collect();
         fits.sort_by(|a, b| self.by_key(kind, a, b));
         let (mut fits, borne) = self.borne_first(different(fits));
+        let most = if chosen.is_empty() { ASSESSED } else { ASSESSED - 1 };
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
             (true, true) => AGAIN,
@@ -208,10 +217,13 @@ impl Work<'_> {
             (false, _) => 1,
         };
         let mut short: Option<Built> = None;
-        let mut fallen: Option<(Built, Proposal)> = None;
+        let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
         for finalists in fits.chunks(FINALISTS).take(rounds) {
+            if fell >= most {
+                break;
+            }
             let mut improved = self.improve(finalists, done);
-            while let Some(built) = self.steadiest(kind, &mut improved, done) {
+            while let Some(built) = self.steadiest(kind, &mut improved, done).filter(|_| fell < most) {
                 if !built.judged.stands(&self.task) {
                     // None behind it is better; and what falls by itself needs no assessment to say so.
                     short = short.filter(|known| self.by_key(kind, known, &built).is_le()).or(Some(built));
@@ -221,6 +233,8 @@ impl Work<'_> {
                 if proposal.in_order() || !self.certain.is_empty() {
                     return Some((built, proposal));
                 }
+                fell += 1;
+                self.turn_down(&built);
                 fallen.get_or_insert((built, proposal));
             }
         }
@@ -232,22 +246,43 @@ impl Work<'_> {
         fallen.or_else(|| short.and_then(attempt))
     }
 
+    /// Whether the full assessment turned down one with as many boards and layers: it does not come up again as
+    /// another kind.
+    fn is_turned_down(&self, built: &Built) -> bool {
+        self.turned_down.lock().is_ok_and(|prints| prints.contains(&built.print()))
+    }
+
+    fn turn_down(&self, built: &Built) {
+        if let Ok(mut prints) = self.turned_down.lock() {
+            prints.push(built.print());
+        }
+    }
+
     fn by_key(&self, kind: Kind, a: &Built, b: &Built) -> std::cmp::Ordering {
         let key = |built: &Built| (rank(kind, built, self.task.plan.allow.collapse), built.worth);
         key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
     }
 
-    /// Asks the best of a kind how they give, which takes a solver, and those that nobody asked yet alone.
+    /// Asks the best of a kind how they give, which takes a solver, until the best were all asked: one that nobody
+    /// asked looks better than it is.
     fn ask_how_they_give(&self, kind: Kind, built: &mut [Built], chosen: &[(Built, Proposal)]) {
-        let mut best: Vec<usize> = (0..built.len()).filter(|index| is_of_kind(kind, &built[*index], chosen)).collect();
-        best.sort_by(|a, b| self.by_key(kind, &built[*a], &built[*b]));
-        best.truncate(ASKED);
-        best.retain(|index| built[*index].judged.gives.is_none());
-        let gives = |index: usize| Lie::of(&self.task, &built[best[index]].stack).gives_at_last(&self.task);
-        let gives = share_out(best.len(), self.wish.threads, &gives, &|_| true);
-        for (index, gives) in best.into_iter().zip(gives) {
-            built[index].judged.gives = Some(gives);
-            built[index].worth = built[index].judged.worth_at_first(&self.task);
+        let mut left = ASKED;
+        while left > 0 {
+            let is_of_kind = |index: &usize| is_of_kind(kind, &built[*index], chosen);
+            let mut best: Vec<usize> = (0..built.len()).filter(is_of_kind).collect();
+            best.sort_by(|a, b| self.by_key(kind, &built[*a], &built[*b]));
+            best.truncate(ASKED_AT_ONCE);
+            best.retain(|index| built[*index].judged.gives.is_none());
+            if best.is_empty() {
+                return;
+            }
+            left = left.saturating_sub(best.len());
+            let gives = |index: usize| Lie::of(&self.task, &built[best[index]].stack).gives_at_last(&self.task);
+            let gives = share_out(best.len(), self.wish.threads, &gives, &|_| true);
+            for (index, gives) in best.into_iter().zip(gives) {
+                built[index].judged.gives = Some(gives);
+                built[index].worth = built[index].judged.worth_at_first(&self.task);
+            }
         }
     }
 
@@ -281,7 +316,7 @@ impl Work<'_> {
 
     /// The same stacks, those first whose boards and bearings bear them, and how many these are. Only so many
     /// are asked as may become finalists.
-    fn borne_first<'b>(&self, mut fits: Vec<&'b Built>) -> (Vec<&'b Built>, usize) {
+    fn borne_first(&self, mut fits: Vec<&Built>) -> (Vec<Built>, usize) {
         fits.truncate(FINALISTS * AGAIN);
         let is_borne = |index: usize| {
             let laid = laid(&self.task, &fits[index].stack);
@@ -290,14 +325,14 @@ impl Work<'_> {
         let borne = share_out(fits.len(), self.wish.threads, &is_borne, &|_| true);
         let (borne, others): (Vec<_>, Vec<_>) = fits.into_iter().zip(borne).partition(|(_, is_borne)| *is_borne);
         let count = borne.len();
-        (borne.into_iter().chain(others).map(|(built, _)| built).collect(), count)
+        (borne.into_iter().chain(others).map(|(built, _)| built.clone()).collect(), count)
     }
 
     /// Improves stacks by closed forms.
-    fn improve(&self, finalists: &[&Built], done: f64) -> Vec<Built> {
+    fn improve(&self, finalists: &[Built], done: f64) -> Vec<Built> {
         let bound = greatest_reserve(&self.task);
         let improve = |index: usize| {
-            let Built { number, stack, judged, .. } = finalists[index];
+            let Built { number, stack, judged, .. } = &finalists[index];
             let random = &mut Rng::with_seed(self.wish.seed ^ (*number as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15));
             let go_on = || self.goes_on(done);
             let mut stack = stack.clone();

@@ -156,7 +156,13 @@ fn orders(task: &Task) -> Vec<Vec<usize>> {
         lots.sort_by(|a, b| key(*b).total_cmp(&key(*a)).then(a.cmp(b)));
         lots
     };
-    let mut orders = vec![by(&mass), by(&|lot| mass(lot) / (area(lot) * task.stocks[lot].size_m[2])), by(&area)];
+    // Heavy or wide pieces low; and the other way about, where a few of them would make a narrow foot.
+    let mut orders = vec![
+        by(&mass),
+        by(&|lot| -mass(lot)),
+        by(&|lot| mass(lot) / (area(lot) * task.stocks[lot].size_m[2])),
+        by(&area),
+    ];
     let suffices = |lot: &&usize| task.stocks[**lot].free.iter().map(|item| item.mass_kg).sum::<f64>() >= task.due_kg;
     orders.extend(loads.iter().filter(suffices).map(|lot| vec![*lot]));
     let mut told: Vec<Vec<usize>> = Vec::new();
