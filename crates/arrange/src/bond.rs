@@ -25,15 +25,8 @@ const MOST_CUTS: usize = 250_000;
 /// The greatest number of pieces of a length and width (m) that five-block parting finds in a
 /// rectangle (m), and how they lie. Never more than would go in; a few rectangles of some 100
 /// pieces and more hold one more than five-block parting finds.
-pub fn most([x_m, y_m]: [f64; 2], [length_m, width_m]: [f64; 2]) -> Vec<Tile> {
-    let down = |m: f64| whole((m / COUNT_M + 1e-6).floor());
-    let up = |m: f64| whole((m / COUNT_M - 1e-6).ceil()).max(1);
-    let mut parting = Parting { length: up(length_m), width: up(width_m), known: HashMap::new() };
-    let (x, y) = (down(x_m), down(y_m));
-    parting.best(x, y);
-    let mut tiles = Vec::new();
-    parting.tiles([0, 0], [x, y], &mut tiles);
-    tiles
+pub fn most(reach_m: [f64; 2], piece_m: [f64; 2]) -> Vec<Tile> {
+    Parting::of(piece_m).most(reach_m)
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "lengths of a bed are below 400 km")]
@@ -50,7 +43,8 @@ enum Way {
     Five([u32; 4]),
 }
 
-struct Parting {
+/// Rectangles filled with pieces of one size; what is known of one helps with the next.
+pub(crate) struct Parting {
     length: u32,
     width: u32,
     /// The answer for each rectangle that was asked for, by its sides cut down to sums of pieces.
@@ -58,6 +52,21 @@ struct Parting {
 }
 
 impl Parting {
+    /// For pieces of a length and width, m.
+    pub(crate) fn of([length_m, width_m]: [f64; 2]) -> Self {
+        let up = |m: f64| whole((m / COUNT_M - 1e-6).ceil()).max(1);
+        Self { length: up(length_m), width: up(width_m), known: HashMap::new() }
+    }
+
+    /// As [`most`].
+    pub(crate) fn most(&mut self, reach_m: [f64; 2]) -> Vec<Tile> {
+        let [x, y] = reach_m.map(|m| whole((m / COUNT_M + 1e-6).floor()));
+        self.best(x, y);
+        let mut tiles = Vec::new();
+        self.tiles([0, 0], [x, y], &mut tiles);
+        tiles
+    }
+
     fn best(&mut self, x: u32, y: u32) -> (u32, Way) {
         let [x, y] = [self.used(x), self.used(y)];
         if let Some(known) = self.known.get(&[x, y]) {

@@ -1,7 +1,7 @@
 //! Courses: a layer of like pieces, laid at once on what lies there, cut down to what rests well
 //! and keeps clear.
 
-use crate::bond::{Tile, most};
+use crate::bond::{Parting, Tile};
 use crate::judge::{Resting, resting};
 use crate::lie::Lie;
 use crate::task::{Put, Task};
@@ -34,12 +34,11 @@ const WAYS: usize = 800;
 /// The patterns of a lot within a reach (m) along x and y: as many as will go by five blocks, all
 /// lengthwise, all crosswise; each also mirrored fore and aft, left and right, and both, so that
 /// courses can lie in bond. Those that hold much fewer pieces are left out, those alike told once.
-pub(crate) fn patterns(task: &Task, lot: usize, reach_m: [f64; 2]) -> Vec<Pattern> {
-    let [length, width, _] = task.stocks[lot].size_m;
-    let piece = [length + task.gap_m, width + task.gap_m];
+pub(crate) fn patterns(task: &Task, parting: &mut Parting, lot: usize, reach_m: [f64; 2]) -> Vec<Pattern> {
+    let piece = piece(task, lot);
     let reach = reach_m.map(|side| side + task.gap_m);
     let mut found: Vec<Vec<Tile>> =
-        vec![most(reach, piece), alike(reach, piece, Turn::Lengthwise), alike(reach, piece, Turn::Crosswise)];
+        vec![parting.most(reach), alike(reach, piece, Turn::Lengthwise), alike(reach, piece, Turn::Crosswise)];
     let greatest = found.iter().map(Vec::len).max().unwrap_or(0);
     found.retain(|tiles| !tiles.is_empty() && tiles.len() * 4 >= greatest * 3);
     let mut told: Vec<Vec<[i64; 3]>> = Vec::new();
@@ -54,6 +53,12 @@ pub(crate) fn patterns(task: &Task, lot: usize, reach_m: [f64; 2]) -> Vec<Patter
         }
     }
     patterns
+}
+
+/// Length and width of a piece with the room to its neighbours, m.
+pub(crate) fn piece(task: &Task, lot: usize) -> [f64; 2] {
+    let [length, width, _] = task.stocks[lot].size_m;
+    [length + task.gap_m, width + task.gap_m]
 }
 
 fn alike(reach: [f64; 2], [length, width]: [f64; 2], turn: Turn) -> Vec<Tile> {

@@ -261,7 +261,7 @@ impl Judged {
     #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
     fn goals(&self, task: &Task, steps: Steps) -> Worth {
         let asked = task.plan.allow.collapse;
-        let short = 10.0 * (self.lacking_kg + self.beyond_kg) / task.due_kg.max(1.0)
+        let short = 100.0 * (self.lacking_kg + self.beyond_kg) / task.due_kg.max(1.0)
             + beyond(task, 1.0, self.offset_m)
             + self.at_holds.iter().map(|hold| past(hold.allowed_m, 1.0, hold.offset_m)).sum::<f64>()
             + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0)
@@ -327,7 +327,7 @@ impl Judged {
 /// How far a stack falls short as its bags give; a little where that would be a caution.
 fn too_soft(task: &Task, gives: Gives) -> f64 {
     let (critical, lean_m) = (task.plan.allow.critical.max(1e-3), task.plan.allow.lean.si().max(1e-3));
-    let short = ((critical - gives.critical) / critical).max(0.0) + (gives.lean_m / lean_m - 1.0).clamp(0.0, 10.0);
+    let short = ((critical - gives.critical) / critical).max(0.0) + (gives.lean_m / lean_m - 1.0).clamp(0.0, 1.0);
     let near =
         (LOOK_CRITICAL - gives.critical / critical).max(0.0) + (gives.lean_m / lean_m - LOOK_LEAN).clamp(0.0, 1.0);
     short + NEAR_SHARE * near

@@ -1,6 +1,7 @@
 //! Schemes: a base, a reach, an order of lots. Each is carried out course by course until the load
 //! is reached.
 
+use crate::bond::Parting;
 use crate::course::{self, Pattern, patterns};
 use crate::task::{Put, Task};
 use plan::Form;
@@ -37,11 +38,14 @@ impl Schemes {
     pub(crate) fn of(task: &Task) -> Self {
         let bases = crate::base::bases(task);
         let reaches = reaches(task);
-        let of_lot = |reach: [f64; 2], lot: usize| match task.stocks[lot].form {
+        let mut partings: Vec<Parting> =
+            (0..task.stocks.len()).map(|lot| Parting::of(course::piece(task, lot))).collect();
+        let mut of_lot = |reach: [f64; 2], lot: usize| match task.stocks[lot].form {
             Form::Board => Vec::new(),
-            Form::Bag | Form::Solid => patterns(task, lot, reach),
+            Form::Bag | Form::Solid => patterns(task, &mut partings[lot], lot, reach),
         };
-        let per_reach = |reach: &[f64; 2]| (0..task.stocks.len()).map(|lot| of_lot(*reach, lot)).collect();
+        let mut per_reach = |reach: &[f64; 2]| (0..task.stocks.len()).map(|lot| of_lot(*reach, lot)).collect();
+        let patterns = reaches.iter().map(&mut per_reach).collect();
         let mut all = Vec::new();
         for (base, puts) in bases.iter().enumerate() {
             let carries = carries(task, puts);
@@ -51,7 +55,7 @@ impl Schemes {
                 }
             }
         }
-        Self { patterns: reaches.iter().map(per_reach).collect(), bases, all }
+        Self { patterns, bases, all }
     }
 
     /// Carries a scheme out: the whole stack, the kept pieces first. It may fall short of the load
