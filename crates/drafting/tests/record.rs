@@ -82,6 +82,7 @@ fn answer(plan: &Plan, course: &Course, account: &Account, (next, held_s): (Next
         Next::Read => Entry::Reading(reading(run.placed())),
         Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
         Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: held_s, unseen_s: 0.0 },
+        Next::Lean { .. } => Entry::LeanRead { shift_m: [0.001, -0.002] },
         Next::TakeOff { index } => Entry::Unloaded { step: run.step_of(index) + 1 },
         Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned(), ground: None },
         Next::Close | Next::Ended => Entry::Ended { by: "the builder".to_owned() },

@@ -1,9 +1,11 @@
 //! A log told in full: the day, what was expected all along, how every weighing fits, the verdict.
 
+use crate::top::Tops;
 use crate::{
-    Course, Day, Ledger, LineOfAction, Log, Range, Refused, RunDone, Verdict, Weighing, ledger, verdict, weighed,
+    Course, Day, LeanJudged, Ledger, LineOfAction, Log, Range, Refused, RunDone, SettlementRead, Softer, Verdict,
+    Weighing, ledger, verdict, weighed,
 };
-use assess::expect::{self, Expected};
+use assess::expect::{self, Due, Expected, Lean};
 use quantity::Quantity;
 
 /// A day with everything that is reckoned from it.
@@ -15,6 +17,10 @@ pub struct Account {
     pub courses: Vec<Course>,
     /// For each run what was expected at each weighing while pieces came off.
     left: Vec<Vec<Option<Expected>>>,
+    /// What is due on the top of the stack where it was read, and is to be read next.
+    tops: Tops,
+    /// What the settlements tell of the bags.
+    pub softer: Option<Softer>,
     /// What the day shows so far.
     pub verdict: Verdict,
 }
@@ -70,12 +76,19 @@ impl Account {
     /// The account of a day.
     pub fn of_day(day: Day) -> Self {
         let courses: Vec<_> = day.runs.iter().map(|run| Course::of(run.as_done())).collect();
-        Self::with(day, courses)
+        Self::with(day, courses, None)
     }
 
-    fn with(day: Day, courses: Vec<Course>) -> Self {
+    fn with(day: Day, courses: Vec<Course>, before: Option<&Tops>) -> Self {
         let left = |run: &RunDone| run.weighings_left.iter().map(|weighing| expected_left(run, weighing.off)).collect();
-        Self { verdict: verdict(&day, &courses), left: day.runs.iter().map(left).collect(), day, courses }
+        Self {
+            verdict: verdict(&day, &courses),
+            left: day.runs.iter().map(left).collect(),
+            tops: Tops::of(&day, before),
+            softer: Softer::of(&day),
+            day,
+            courses,
+        }
     }
 
     /// The account of the same day later on; what is expected is taken over where the stacks are the
@@ -86,7 +99,33 @@ impl Account {
             same.map_or_else(|| Course::of(run.as_done()), |(_, course)| course.clone())
         };
         let courses: Vec<_> = day.runs.iter().map(known).collect();
-        Self::with(day, courses)
+        Self::with(day, courses, Some(&self.tops))
+    }
+
+    /// Every reading of the lean in a run (from 0), held against what was due.
+    pub fn leans(&self, run: usize) -> Vec<LeanJudged<'_>> {
+        self.tops.leans(&self.day, run)
+    }
+
+    /// The last reading of the lean, where it is of the state in hand.
+    pub fn lean_now(&self) -> Option<LeanJudged<'_>> {
+        let read = self.day.run().lean_now()?;
+        self.leans(self.day.runs.len() - 1).pop().filter(|judged| judged.read == read)
+    }
+
+    /// Every settlement that was read in a run (from 0), with what was due.
+    pub fn settlements(&self, run: usize) -> Vec<(&SettlementRead, Option<Due>)> {
+        self.tops.settlements(&self.day, run)
+    }
+
+    /// What is due on the top of the stack as it lies there, where it is to be read.
+    pub fn top_due(&self) -> Option<&Lean> {
+        self.tops.due_now()
+    }
+
+    /// Which readings of the lean fit there, in words: from where to where, aft and right.
+    pub fn top_due_words(&self) -> Option<String> {
+        self.tops.due_words(self.day.plan.units)
     }
 
     /// Every weighing of a run (from 0), held against what was expected.

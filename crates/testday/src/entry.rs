@@ -7,8 +7,9 @@ use std::collections::BTreeMap;
 
 /// The newest format of the log that this program reads, and the one that it writes.
 ///
-/// Format 2 says on what ground a day stopped and with which failing checks it began. It is not frozen yet:
-/// entries for environment and instruments are to join it first. Format 1 had neither; its logs open, and
+/// Format 2 says on what ground a day stopped and with which failing checks it began, and asks at the holds how
+/// the top of a stack of bags leans and sinks. It is not frozen yet:
+/// entries for environment and instruments are to join it first. Format 1 had none of it; its logs open, and
 /// keep the verdict that was given under the rules of their day.
 pub const FORMAT: u32 = 2;
 
@@ -66,6 +67,16 @@ pub enum Entry {
         gauge: String,
         /// What it shows, m.
         reading_m: f64,
+    },
+    /// A plumb string from a mark at the middle of the top piece was read at a hold.
+    LeanRead {
+        /// How far the mark is from where the plan has it, level: aft and right, floor frame, m.
+        shift_m: [f64; 2],
+    },
+    /// A tape up to the top of the stack was read at a hold.
+    SettlementRead {
+        /// How much lower the top piece is than the thicknesses of the pieces add to, m.
+        sinks_m: f64,
     },
     /// Something is done otherwise than planned.
     Deviation {
@@ -153,6 +164,8 @@ pub enum StopGround {
         /// The scales.
         scales: Vec<String>,
     },
+    /// The top piece leans otherwise than the plan has it.
+    Lean,
     /// What was read passes a limit that nobody can sign away.
     BeyondLimit {
         /// The limits.
@@ -169,6 +182,15 @@ impl StopGround {
     /// Whether no name and no reason leads on from it.
     pub fn is_final(&self) -> bool {
         matches!(self, StopGround::BeyondLimit { .. } | StopGround::MustNotLoad { .. })
+    }
+
+    /// Whether a reading of the lean stopped the day, for itself or beside others.
+    pub fn is_by_lean(&self) -> bool {
+        match self {
+            StopGround::Lean => true,
+            StopGround::BeyondLimit { limits } => limits.contains(&Limit::LeansTooFar),
+            _ => false,
+        }
     }
 }
 
@@ -289,6 +311,8 @@ impl Entry {
             Entry::HoldBegan { .. } => "hold begun",
             Entry::HoldEnded { .. } => "hold ended",
             Entry::Gauge { .. } => "gauge",
+            Entry::LeanRead { .. } => "lean read",
+            Entry::SettlementRead { .. } => "settlement read",
             Entry::Deviation { .. } => "deviation",
             Entry::Correction { .. } => "correction",
             Entry::Note { .. } => "note",

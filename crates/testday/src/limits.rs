@@ -1,10 +1,10 @@
 //! What nobody can sign away: states in which the load falls or the article goes over, or that were not
 //! decided. By the plan, and by what was read.
 
-use crate::{Reading, Weighing};
+use crate::{Reading, RunDone};
 use assess::Assessment;
 use plan::Plan;
-use quantity::{Force, Grain, Mass, Quantity};
+use quantity::{Force, Grain, Length, Mass, Quantity};
 use serde::{Deserialize, Serialize};
 use statics::fixture::Settled;
 
@@ -30,6 +30,8 @@ pub enum Limit {
         /// The scale.
         scale: String,
     },
+    /// The top piece leans farther than is allowed.
+    LeansTooFar,
     /// A strap pulls more than its working load.
     StrapOver {
         /// The strap.
@@ -57,6 +59,7 @@ impl Limit {
             Limit::ArticleNotDecided => "whether the article stands was not decided".to_owned(),
             Limit::LiftsOff { support } => format!("the article lifts off {support}"),
             Limit::ScaleOver { scale } => format!("{scale} carries more than its capacity"),
+            Limit::LeansTooFar => "the top piece leans farther than is allowed".to_owned(),
             Limit::StrapOver { strap } => format!("{strap} pulls more than its working load"),
         }
     }
@@ -129,20 +132,52 @@ pub fn limits_read(plan: &Plan, tare: Option<&Reading>, reading: &Reading) -> Ve
     passed
 }
 
+/// What the root of two squares adds to a reading that is just what is allowed is no lean, m.
+const HAIR_M: f64 = 1e-9;
+
+/// The limit that a reading of the lean passes: the top piece may be so far from its place and no farther,
+/// wherever that comes from.
+pub fn lean_passed(plan: &Plan, shift_m: [f64; 2]) -> Option<Limit> {
+    (shift_m[0].hypot(shift_m[1]) > plan.allow.lean.si() + HAIR_M).then_some(Limit::LeansTooFar)
+}
+
+/// The limits that what was read last passes, of what lies there now; none known where the scales that passed one
+/// were not read since.
+pub(crate) fn limits_read_now(plan: &Plan, run: &RunDone) -> Vec<Limit> {
+    let tare = run.tare.as_ref().map(|tare| &tare.reading);
+    let scales = run.weighing_now().map(|weighing| limits_read(plan, tare, &weighing.reading));
+    let lean = run.lean_now().and_then(|lean| lean_passed(plan, lean.shift_m));
+    scales.into_iter().flatten().chain(lean).collect()
+}
+
+/// Whether limits that stopped the day are kept by now, by what was read since: of scales and straps as they stand
+/// now, of the lean as it was read last.
+pub fn limits_kept(plan: &Plan, run: &RunDone, stopped_by: &[Limit]) -> bool {
+    let of_scales = stopped_by.iter().any(|limit| *limit != Limit::LeansTooFar);
+    let of_lean = stopped_by.contains(&Limit::LeansTooFar);
+    let is_read = (!of_scales || run.weighing_now().is_some()) && (!of_lean || run.lean_now().is_some());
+    is_read && limits_read_now(plan, run).is_empty()
+}
+
 /// What was read where a limit is passed, in a sentence each.
-pub(crate) fn limit_read_words(plan: &Plan, limit: &Limit, weighing: &Weighing) -> String {
+pub(crate) fn limit_read_words(plan: &Plan, limit: &Limit, run: &RunDone) -> String {
     let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let force = |n: f64| Force::n(n).shown(plan.units, Grain::Coarse);
     let support = |name: &str| plan.fixture.supports.iter().find(|support| support.name == name);
+    let reading = run.weighing_now().map(|weighing| &weighing.reading);
     let told = match limit {
-        Limit::ScaleOver { scale } => weighing.reading.scale_kg(scale).and_then(|kg| {
+        Limit::ScaleOver { scale } => reading.and_then(|reading| reading.scale_kg(scale)).and_then(|kg| {
             Some(format!("{scale} shows {}, capacity {}", mass(kg), mass(support(scale)?.capacity?.si())))
         }),
-        Limit::LiftsOff { support } => weighing
-            .reading
-            .scale_kg(support)
+        Limit::LiftsOff { support } => reading
+            .and_then(|reading| reading.scale_kg(support))
             .map(|kg| format!("{support} shows {}: the article lifts off it", mass(kg))),
-        Limit::StrapOver { strap } => weighing.reading.strap_n(strap).and_then(|n| {
+        Limit::LeansTooFar => run.lean_now().map(|lean| {
+            let length = |m: f64| Length::m(m).in_field(plan.units, Grain::Fine);
+            let [off, allowed] = [lean.shift_m[0].hypot(lean.shift_m[1]), plan.allow.lean.si()].map(length);
+            format!("the top piece is {off} from its place, allowed {allowed}")
+        }),
+        Limit::StrapOver { strap } => reading.and_then(|reading| reading.strap_n(strap)).and_then(|n| {
             let planned = plan.fixture.hold_downs.iter().find(|known| known.name == *strap)?;
             Some(format!("{strap} pulls {}, working load {}", force(n), force(planned.working_load.si())))
         }),

@@ -1,7 +1,7 @@
 //! What lies ahead of the stack as it is done: every check of it, and the state before which everything stops.
 
 use crate::limits::{Limit, Passed, limits_passed};
-use crate::{Day, Next};
+use crate::{Day, Next, Softer, as_judged};
 use assess::{Ask, Assessment, Decision, Reserve};
 use plan::Plan;
 
@@ -13,6 +13,8 @@ pub struct Outlook {
     passed: Vec<Passed>,
     /// The least reserve after each step, where it is below what the plan requires.
     weak: Vec<Option<Reserve>>,
+    /// What the settlements told of its bags, where they are softer than planned.
+    softer: Option<Softer>,
 }
 
 impl Outlook {
@@ -27,18 +29,26 @@ impl Outlook {
             .exact
             .as_ref()
             .map_or_else(Vec::new, |exact| exact.reserves.iter().map(|s| weak(&s.least)).collect());
-        Self { stack, short, passed, weak: steps }
+        Self { stack, short, passed, weak: steps, softer: None }
     }
 
-    /// Of the stack as done on a day; it takes a solver.
+    /// Of the stack as done on a day, with its bags as soft as the day has shown them to be; it takes a solver.
     pub fn of(day: &Day) -> Self {
-        let stack = day.run().as_done();
-        Self::new(stack.clone(), &assess::assess(stack, Ask::checks()))
+        let softer = Softer::of(day).filter(Softer::counts);
+        let as_done = day.run().as_done();
+        let stack = softer.as_ref().map_or_else(|| as_done.clone(), |softer| softer.stack(as_done));
+        let assessment = assess::assess(&stack, Ask::checks());
+        Self { softer, ..Self::new(stack, &assessment) }
     }
 
-    /// Whether it is still the one of the stack as done.
+    /// Whether it is still the one of the stack as done; it takes a solver once settlements were read.
     pub fn is_of(&self, day: &Day) -> bool {
-        self.stack == *day.run().as_done()
+        self.stack == as_judged(day)
+    }
+
+    /// What the settlements told of its bags, where it is judged with them softer than planned.
+    pub fn softer(&self) -> Option<&Softer> {
+        self.softer.as_ref()
     }
 
     /// The least reserve of the stack once so many pieces lie there, where it is below what the plan requires.

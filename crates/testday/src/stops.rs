@@ -2,7 +2,7 @@
 //! be lifted.
 
 use crate::diagnosis::Cause;
-use crate::limits::{Passed, limit_read_words, limits_read};
+use crate::limits::{Passed, limit_read_words, limits_read_now};
 use crate::outlook::{Outlook, passed_words};
 use crate::{Account, Day, Entry, Next, Stage, StopGround};
 
@@ -13,7 +13,8 @@ pub fn stop_due(account: &Account, outlook: Option<&Outlook>, next: &Next, cause
     if day.stopped.is_some() || day.ended.is_some() || !loads {
         return None;
     }
-    by_limit(day).or_else(|| by_reading(account, causes)).or_else(|| by_outlook(day, outlook?, next))
+    let read = by_limit(day).or_else(|| by_reading(account, causes)).or_else(|| by_lean(account));
+    read.or_else(|| by_outlook(day, outlook?, next))
 }
 
 fn stopped(why: String, ground: StopGround, causes: &[Cause]) -> Entry {
@@ -27,15 +28,15 @@ fn is_answered(day: &Day, line: u64, kind: impl Fn(&StopGround) -> bool) -> bool
     day.stops.iter().any(|stop| stop.line > line && stop.ground.as_ref().is_some_and(&kind))
 }
 
-/// A scale or strap beyond its limit, or an article that lifted off: it stops as long as it is read.
+/// A scale or strap beyond its limit, an article that lifted off, a top piece that leans too far: it stops as long
+/// as it is read.
 fn by_limit(day: &Day) -> Option<Entry> {
-    let (run, weighing) = (day.run(), day.run().weighing_now()?);
-    let tare = run.tare.as_ref().map(|tare| &tare.reading);
-    let limits = limits_read(&day.plan, tare, &weighing.reading);
+    let run = day.run();
+    let limits = limits_read_now(&day.plan, run);
     if limits.is_empty() || day.read_again {
         return None;
     }
-    let words: Vec<_> = limits.iter().map(|limit| limit_read_words(&day.plan, limit, weighing)).collect();
+    let words: Vec<_> = limits.iter().map(|limit| limit_read_words(&day.plan, limit, run)).collect();
     Some(stopped(words.join("; "), StopGround::BeyondLimit { limits }, &[]))
 }
 
@@ -52,9 +53,22 @@ fn by_reading(account: &Account, causes: &[Cause]) -> Option<Entry> {
     (!scales.is_empty()).then(|| stopped(why, StopGround::Reading { scales }, causes))
 }
 
+/// Once for each reading, as of the scales.
+fn by_lean(account: &Account) -> Option<Entry> {
+    let judged = account.lean_now()?;
+    let by = |ground: &StopGround| matches!(ground, StopGround::Lean);
+    if judged.fits() || is_answered(&account.day, judged.read.line, by) {
+        return None;
+    }
+    Some(stopped(format!("the lean does not fit: {}", judged.words()), StopGround::Lean, &[]))
+}
+
 /// As often as it comes to that: nobody can sign it away.
 fn by_outlook(day: &Day, outlook: &Outlook, next: &Next) -> Option<Entry> {
     let passed: Vec<Passed> = outlook.forbids(day, next);
     let why: Vec<_> = passed.iter().map(|passed| passed_words(day, passed)).collect();
-    (!passed.is_empty()).then(|| stopped(why.join("; "), StopGround::MustNotLoad { passed }, &[]))
+    let softer = outlook.softer().map_or(String::new(), |softer| {
+        format!(", with the bags {:.2} times as soft as planned, as the settlements show", softer.factor)
+    });
+    (!passed.is_empty()).then(|| stopped(why.join("; ") + &softer, StopGround::MustNotLoad { passed }, &[]))
 }

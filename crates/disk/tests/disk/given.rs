@@ -58,6 +58,7 @@ pub(crate) fn answer(day: &Day, next: Next) -> Entry {
         Next::Read => Entry::Reading(reading()),
         Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
         Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: 3.2, unseen_s: 0.0 },
+        Next::Lean { .. } => Entry::LeanRead { shift_m: [0.0; 2] },
         Next::TakeOff { index } => Entry::Unloaded { step: day.run().step_of(index) + 1 },
         Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned(), ground: None },
         Next::Close => Entry::Ended { by: "the builder".to_owned() },

@@ -55,7 +55,10 @@ fn same(one: &Entry, other: &Entry) -> bool {
     match (one, other) {
         (Entry::Gauge { gauge, .. }, Entry::Gauge { gauge: was, .. }) => gauge == was,
         (Entry::Deviation { deviation, .. }, Entry::Deviation { deviation: was, .. }) => deviation.step() == was.step(),
-        (Entry::Tare(_), Entry::Tare(_)) | (Entry::Reading(_), Entry::Reading(_)) => true,
+        (Entry::Tare(_), Entry::Tare(_))
+        | (Entry::Reading(_), Entry::Reading(_))
+        | (Entry::LeanRead { .. }, Entry::LeanRead { .. })
+        | (Entry::SettlementRead { .. }, Entry::SettlementRead { .. }) => true,
         _ => false,
     }
 }

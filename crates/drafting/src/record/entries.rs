@@ -62,6 +62,12 @@ fn numbers(entry: &Entry) -> (String, String, String, String) {
         Entry::HoldBegan { hold } => (none(), hold.clone(), none(), none()),
         Entry::HoldEnded { hold, lasted_s, .. } => (none(), hold.clone(), lasted_s.to_string(), "s".to_owned()),
         Entry::Gauge { gauge, reading_m } => (none(), gauge.clone(), reading_m.to_string(), "m".to_owned()),
+        Entry::LeanRead { shift_m: [aft_m, right_m] } => {
+            (none(), "aft; right".to_owned(), format!("{aft_m}; {right_m}"), "m".to_owned())
+        }
+        Entry::SettlementRead { sinks_m } => {
+            (none(), "sinking of the top piece".to_owned(), sinks_m.to_string(), "m".to_owned())
+        }
         Entry::Photograph { path, sha256 } => (none(), path.clone(), sha256.clone(), "sha256".to_owned()),
         _ => Default::default(),
     }

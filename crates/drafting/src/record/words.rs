@@ -3,7 +3,7 @@
 use crate::words::{deflection, mass};
 use plan::Plan;
 use quantity::{Force, Grain, Length, Quantity};
-use testday::{Added, Deviation, Entry, Ground, Reading};
+use testday::{Added, Deviation, Entry, Ground, Reading, shift_words};
 
 /// A piece with its step on the sheet, from the step (from 0).
 pub(super) fn piece(plan: &Plan, step: usize) -> String {
@@ -25,6 +25,8 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
             format!("“{hold}”, lasted {:.1} s{unseen}", (lasted_s * 10.0).floor() / 10.0)
         }
         Entry::Gauge { gauge, reading_m } => format!("{gauge}: {}", deflection(plan, *reading_m)),
+        Entry::LeanRead { shift_m } => format!("top piece {} of its place", shift_words(plan.units, *shift_m)),
+        Entry::SettlementRead { sinks_m } => format!("top piece sunk by {}", deflection(plan, *sinks_m)),
         Entry::Deviation { deviation, why } => format!("{}; {why}", deviation_words(plan, deviation)),
         Entry::Correction { of, why, instead } => match instead {
             Some(instead) => format!("of line {of}: {}; {why}", told(plan, instead)),

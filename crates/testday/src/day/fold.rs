@@ -1,8 +1,8 @@
 //! What each entry does to the day, one function an entry.
 
 use super::seat::Seat;
-use super::{Day, GaugeRead, HoldDone, Moment, Refused, RunDone, Stage, StopDone, Weighing};
-use crate::limits::limits_read;
+use super::{Day, GaugeRead, HoldDone, LeanRead, Moment, Refused, RunDone, SettlementRead, Stage, StopDone, Weighing};
+use crate::limits::limits_kept;
 use crate::{Added, Deviation, Entry, FORMAT, Ground, Line, Reading, StopGround};
 
 /// Told to whoever would continue past a limit that can only be kept.
@@ -61,6 +61,8 @@ impl Day {
             Entry::HoldBegan { hold } => self.hold_began(hold),
             Entry::HoldEnded { hold, lasted_s, unseen_s } => self.hold_ended(line, hold, [*lasted_s, *unseen_s]),
             Entry::Gauge { gauge, reading_m } => self.gauge(line, gauge, *reading_m),
+            Entry::LeanRead { shift_m } => self.lean(line, *shift_m),
+            Entry::SettlementRead { sinks_m } => self.settlement(line, *sinks_m),
             Entry::Deviation { deviation, why } => self.deviation(line, deviation, why),
             Entry::Correction { .. } | Entry::Note { .. } | Entry::Photograph { .. } => Ok(()),
             Entry::Stopped { why, ground, .. } => {
@@ -205,16 +207,45 @@ impl Day {
         if !reading_m.is_finite() {
             return Err(Refused::because("a reading is not a finite number: type a number"));
         }
-        let (run, holding) = (self.run(), self.holding);
-        let ended_here = || run.holds.last().filter(|hold| hold.last_on == run.last_on).map(|hold| hold.hold);
-        let moment = match run.stage {
+        let moment = match self.run().stage {
             Stage::Empty => Moment::Before,
-            Stage::Loading => holding.or_else(ended_here).map_or(Moment::Between, Moment::Hold),
+            Stage::Loading => self.hold_in_hand().map_or(Moment::Between, Moment::Hold),
             Stage::Unloading => Moment::Between,
             Stage::Done => Moment::After,
         };
-        let last_on = run.last_on;
+        let last_on = self.run().last_on;
         self.run_mut().gauges.push(GaugeRead { line: line.number, gauge, reading_m, moment, last_on });
+        Ok(())
+    }
+
+    /// The hold that is on, or that is over while what was held still lies there.
+    fn hold_in_hand(&self) -> Option<usize> {
+        let run = self.run();
+        let ended_here = || run.holds.last().filter(|hold| hold.last_on == run.last_on).map(|hold| hold.hold);
+        self.holding.or_else(ended_here)
+    }
+
+    fn top_is_there(&self, read_m: &[f64]) -> Result<(), Refused> {
+        if self.run().stage != Stage::Loading {
+            return Err(Refused::because("lean and settlement are read while pieces come on and lie on the seat"));
+        }
+        if !read_m.iter().all(|m| m.is_finite()) {
+            return Err(Refused::because("a reading is not a finite number: type a number"));
+        }
+        Ok(())
+    }
+
+    fn lean(&mut self, line: &Line, shift_m: [f64; 2]) -> Result<(), Refused> {
+        self.top_is_there(&shift_m)?;
+        let (hold, last_on) = (self.hold_in_hand(), self.run().last_on);
+        self.run_mut().leans.push(LeanRead { line: line.number, shift_m, hold, last_on });
+        Ok(())
+    }
+
+    fn settlement(&mut self, line: &Line, sinks_m: f64) -> Result<(), Refused> {
+        self.top_is_there(&[sinks_m])?;
+        let (hold, last_on) = (self.hold_in_hand(), self.run().last_on);
+        self.run_mut().settlements.push(SettlementRead { line: line.number, sinks_m, hold, last_on });
         Ok(())
     }
 
@@ -298,9 +329,7 @@ impl Day {
         let run = self.run();
         let kept = match &stop.ground {
             Some(StopGround::MustNotLoad { .. }) => run.deviations.len() != stop.deviations,
-            Some(StopGround::BeyondLimit { .. }) => run.weighing_now().is_some_and(|weighing| {
-                limits_read(&self.plan, run.tare.as_ref().map(|tare| &tare.reading), &weighing.reading).is_empty()
-            }),
+            Some(StopGround::BeyondLimit { limits }) => limits_kept(&self.plan, run, limits),
             _ => true,
         };
         if kept { Ok(()) } else { Err(Refused::because(NOT_BY_NAME)) }

@@ -7,7 +7,7 @@ mod run;
 mod seat;
 
 pub use next::Next;
-pub use run::{GaugeRead, HoldDone, Moment, RunDone, Stage, Weighing};
+pub use run::{GaugeRead, HoldDone, LeanRead, Moment, RunDone, SettlementRead, Stage, Weighing};
 
 use crate::{Entry, Line, Log, StopGround};
 use plan::Plan;

@@ -32,6 +32,11 @@ pub enum Next {
         /// The hold.
         hold: usize,
     },
+    /// Read how the top of the stack leans, at a hold by its place in the plan.
+    Lean {
+        /// The hold.
+        hold: usize,
+    },
     /// Take this piece of the stack as done off, from 0.
     TakeOff {
         /// The piece.
@@ -44,6 +49,9 @@ pub enum Next {
     /// The day is over.
     Ended,
 }
+
+/// From this format of the log on the lean is asked for at every hold of a stack with bags.
+const LEAN_FROM: u32 = 2;
 
 impl Day {
     /// What comes next.
@@ -75,6 +83,15 @@ impl Day {
         (!gauges.is_empty()).then_some(Next::Gauges { gauges, moment })
     }
 
+    /// What is read at a hold beside the scales: the gauges, then how a stack that gives leans. Logs of before that
+    /// was asked for have no lean.
+    fn missing_at(&self, hold: usize) -> Option<Next> {
+        let run = self.run();
+        let leans = self.format >= LEAN_FROM && run.has_bags();
+        let is_read = run.lean_now().is_some_and(|lean| lean.hold == Some(hold));
+        self.missing(Moment::Hold(hold)).or_else(|| (leans && !is_read).then_some(Next::Lean { hold }))
+    }
+
     fn has_scales(&self) -> bool {
         self.plan.fixture.supports.iter().any(|support| support.scale)
     }
@@ -95,7 +112,7 @@ impl Day {
         }
         match self.hold_due() {
             Some((hold, false)) => Some(Next::Hold { hold }),
-            Some((hold, true)) => self.missing(Moment::Hold(hold)).or_else(|| self.lift()),
+            Some((hold, true)) => self.missing_at(hold).or_else(|| self.lift()),
             None => self.lift(),
         }
     }
@@ -112,7 +129,7 @@ impl Day {
             .find(|(hold, done)| match done {
                 None => true,
                 // Gauges are read while what was held still lies there.
-                Some(done) => done.last_on == run.last_on && self.missing(Moment::Hold(*hold)).is_some(),
+                Some(done) => done.last_on == run.last_on && self.missing_at(*hold).is_some(),
             })
             .map(|(hold, done)| (hold, done.is_some()))
     }

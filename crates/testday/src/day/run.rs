@@ -76,6 +76,32 @@ pub struct GaugeRead {
     pub last_on: Option<usize>,
 }
 
+/// How the top piece leans, as it was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LeanRead {
+    /// The line that says so.
+    pub line: u64,
+    /// How far the mark was from its place: aft and right, floor frame, m.
+    pub shift_m: [f64; 2],
+    /// At which hold, by its place in the plan, from 0; none between holds.
+    pub hold: Option<usize>,
+    /// The last piece on the seat: its step in the plan, from 0.
+    pub last_on: Option<usize>,
+}
+
+/// How far the top of the stack has sunk, as it was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SettlementRead {
+    /// The line that says so.
+    pub line: u64,
+    /// How much lower the top piece was than the thicknesses add to, m.
+    pub sinks_m: f64,
+    /// At which hold, by its place in the plan, from 0; none between holds.
+    pub hold: Option<usize>,
+    /// The last piece on the seat: its step in the plan, from 0.
+    pub last_on: Option<usize>,
+}
+
 /// A run as it was done so far.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RunDone {
@@ -93,6 +119,10 @@ pub struct RunDone {
     pub holds: Vec<HoldDone>,
     /// The gauges.
     pub gauges: Vec<GaugeRead>,
+    /// How the top piece leaned.
+    pub leans: Vec<LeanRead>,
+    /// How far the top had sunk.
+    pub settlements: Vec<SettlementRead>,
     /// Deviations with the line that says so and the reason.
     pub deviations: Vec<(u64, Deviation, String)>,
     /// The last piece that was put down: its step in the plan, from 0.
@@ -111,6 +141,8 @@ impl RunDone {
             weighings_left: Vec::new(),
             holds: Vec::new(),
             gauges: Vec::new(),
+            leans: Vec::new(),
+            settlements: Vec::new(),
             deviations: Vec::new(),
             last_on: None,
             off: Vec::new(),
@@ -218,6 +250,17 @@ impl RunDone {
     /// The weighing of the state in hand, if it was taken.
     pub fn weighing_now(&self) -> Option<&Weighing> {
         self.weighings.last().filter(|weighing| weighing.last_on == self.last_on)
+    }
+
+    /// How the top piece leans as it lies there now, if it was read.
+    pub fn lean_now(&self) -> Option<&LeanRead> {
+        self.leans.last().filter(|lean| lean.last_on == self.last_on)
+    }
+
+    /// Whether anything on the seat is a bag: what gives leans.
+    pub fn has_bags(&self) -> bool {
+        let plan = self.as_done();
+        plan.stack.iter().take(self.placed()).any(|place| plan.lot_of(place).form == plan::Form::Bag)
     }
 
     /// Another step than was believed is the last one; the last reading was of what lay there.

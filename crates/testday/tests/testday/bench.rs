@@ -102,7 +102,16 @@ impl Diary {
         self.add(Entry::HoldEnded { hold: hold.to_owned(), lasted_s, unseen_s: 0.0 })
     }
 
+    /// As the lean is read of a stack that stands straight.
+    pub(crate) fn straight(&mut self) -> &mut Self {
+        self.add(Entry::LeanRead { shift_m: [0.0; 2] })
+    }
+
+    /// What is still due at a hold is read first.
     pub(crate) fn take_all_off(&mut self) -> &mut Self {
+        if matches!(self.day().next(), testday::Next::Lean { .. }) {
+            self.straight();
+        }
         while let testday::Next::TakeOff { index } = self.day().next() {
             let step = self.day().run().step_of(index) + 1;
             self.add(Entry::Unloaded { step });

@@ -25,6 +25,8 @@ fn the_day_asks_for_one_thing_after_another() {
     diary.add(Entry::HoldEnded { hold: "limit".to_owned(), lasted_s: 3.5, unseen_s: 0.0 });
     assert_eq!(diary.day().next(), Next::Gauges { gauges: vec![0], moment: Moment::Hold(0) });
     diary.gauge(3.0);
+    assert_eq!(diary.day().next(), Next::Lean { hold: 0 });
+    diary.straight();
     assert!(matches!(diary.day().next(), Next::TakeOff { .. }), "limit is followed by an unloading");
     diary.take_all_off();
     assert_eq!(diary.day().next(), Next::Gauges { gauges: vec![0], moment: Moment::After });

@@ -7,6 +7,7 @@ mod day;
 mod drawn;
 mod edges;
 mod hold;
+mod lean;
 mod ledger;
 mod log;
 mod near;

@@ -30,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         }
     });
     let hint = "The line stays in the log. A new line corrects or cancels it. Readings \
-                of scales and gauges can be corrected.";
+                of scales, gauges, lean and settlement can be corrected.";
     ui.add(egui::Label::new(look::caption(look, hint)).wrap());
     ui.add_space(4.0);
     let Some(journal) = desk.journal() else { return };
@@ -70,9 +70,38 @@ fn instead(ui: &mut Ui, desk: &mut Desk, entry: &Entry) -> Option<Result<Entry, 
                     .map_err(|why| format!("It should say: {why}")),
             })
         }
+        Entry::LeanRead { shift_m } => Some(lean(ui, desk, units, *shift_m)),
+        Entry::SettlementRead { sinks_m } => {
+            Some(length(ui, desk, units, ("It should say", *sinks_m)).and_then(|right| {
+                let sinks_m = right
+                    .ok_or_else(|| format!("It should say: type what holds in place of {}.", shown(units, *sinks_m)))?;
+                Ok(Entry::SettlementRead { sinks_m })
+            }))
+        }
         Entry::Tare(reading) => Some(scales(ui, desk, units, reading).map(Entry::Tare)),
         Entry::Reading(reading) => Some(scales(ui, desk, units, reading).map(Entry::Reading)),
         _ => None,
+    }
+}
+
+/// A length that is put right; none where nothing is typed.
+fn length(ui: &mut Ui, desk: &mut Desk, units: Units, (name, was_m): (&str, f64)) -> Result<Option<f64>, String> {
+    let unit = units.unit(Kind::Length, Grain::Fine).symbol;
+    let text = field(ui, desk, name, &format!("{unit}, was {}", shown(units, was_m)), 80.0);
+    match text.trim() {
+        "" => Ok(None),
+        text => read::<Length>(text, units, Grain::Fine)
+            .map(|length| Some(length.si()))
+            .map_err(|why| format!("{name}: {why}")),
+    }
+}
+
+fn lean(ui: &mut Ui, desk: &mut Desk, units: Units, was_m: [f64; 2]) -> Result<Entry, String> {
+    let aft = length(ui, desk, units, ("Lean aft should say", was_m[0]));
+    let right = length(ui, desk, units, ("Lean right should say", was_m[1]));
+    match (aft?, right?) {
+        (None, None) => Err("Type what at least one of both was.".to_owned()),
+        (aft, right) => Ok(Entry::LeanRead { shift_m: [aft.unwrap_or(was_m[0]), right.unwrap_or(was_m[1])] }),
     }
 }
 

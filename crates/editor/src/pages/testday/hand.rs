@@ -3,7 +3,7 @@
 use super::desk::{Asked, Desk};
 use super::entry::Row;
 use super::large::{BIG, big, button, huge, large};
-use super::{figures, hold, outlook, stop, unload, weigh};
+use super::{figures, hold, lean, outlook, stop, unload, weigh};
 use crate::look::{self, Look};
 use drafting::figure::Ink;
 use drafting::sheet::place_words;
@@ -31,6 +31,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) 
             weigh::scales(ui, desk, false);
         }
         Next::Gauges { gauges, moment } => weigh::gauges(ui, desk, &gauges, moment),
+        Next::Lean { hold } => lean::at_hold(ui, look, desk, hold),
         Next::Lift { index } => lift(ui, look, desk, index),
         Next::Hold { hold } => hold::begin(ui, look, desk, hold),
         Next::Holding { hold } => hold::holding(ui, look, desk, hold),

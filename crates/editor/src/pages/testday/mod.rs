@@ -10,6 +10,7 @@ mod figures;
 mod hand;
 mod hold;
 mod large;
+mod lean;
 mod outlook;
 mod plausible;
 mod said;

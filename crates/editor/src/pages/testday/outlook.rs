@@ -10,8 +10,10 @@ use testday::{Deviation, Entry, Next};
 
 /// What falls short of the stack as done, in view until the load comes off.
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &Desk, next: &Next) {
-    let goes_on =
-        matches!(next, Next::Lift { .. } | Next::Read | Next::Gauges { .. } | Next::Hold { .. } | Next::Stopped);
+    let goes_on = matches!(
+        next,
+        Next::Lift { .. } | Next::Read | Next::Gauges { .. } | Next::Lean { .. } | Next::Hold { .. } | Next::Stopped
+    );
     let Some(outlook) = desk.outlook().filter(|outlook| goes_on && !outlook.short().is_empty()) else { return };
     let edge = Stroke::new(1.0, look.ink(Ink::Wanted));
     Frame::new().stroke(edge).inner_margin(Margin::symmetric(12, 8)).show(ui, |ui| {

@@ -1,13 +1,15 @@
 //! Values that nobody would expect: they are questioned once, and taken when they are entered again.
 
 use plan::Plan;
-use quantity::{Grain, Length, Mass, Quantity};
+use quantity::{Grain, Length, Mass, Quantity, Units};
 use testday::{Range, Reading, RunDone};
 
 /// An indicator rarely reaches farther, m: `common practice, no source`.
 const FAR_M: f64 = 0.05;
 /// Nor does it jump so far from one reading to the next, m: `common practice, no source`.
 const JUMP_M: f64 = 0.025;
+/// A stack of bags rarely sinks farther, m: `common practice, no source`.
+const FAR_SUNK_M: f64 = 0.1;
 /// What else may stand on a scale at the tare, kg, or as a part of what the plan has there, before it is
 /// questioned: `common practice, no source`.
 const BESIDE_KG: f64 = 25.0;
@@ -23,6 +25,19 @@ pub(super) fn gauge(run: &RunDone, plan: &Plan, gauge: usize, reading_m: f64) ->
             .then(|| format!("{name}: {} after {} is far for a gauge.", shown(reading_m), shown(before.reading_m)));
     }
     (reading_m.abs() > FAR_M).then(|| format!("{name}: {} is far for a gauge.", shown(reading_m)))
+}
+
+/// What is strange in a reading of the lean or of the sinking, if anything.
+pub(super) fn top(units: Units, shift_m: [f64; 2], sinks_m: Option<f64>) -> Option<String> {
+    let shown = |m: f64| Length::m(m).in_field(units, Grain::Fine);
+    if let Some(m) = shift_m.iter().find(|m| m.abs() > FAR_M) {
+        return Some(format!("The lean: {} is far for a stack that stands.", shown(*m)));
+    }
+    let sinks_m = sinks_m?;
+    if sinks_m < 0.0 {
+        return Some(format!("The sinking: {} would be a stack that has risen.", shown(sinks_m)));
+    }
+    (sinks_m > FAR_SUNK_M).then(|| format!("The sinking: {} is far for a stack that stands.", shown(sinks_m)))
 }
 
 /// What is strange in a reading of the scales, if anything; at the tare, beside what the plan expects.

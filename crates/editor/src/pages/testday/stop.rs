@@ -5,13 +5,13 @@
 use super::desk::Desk;
 use super::entry::{Row, field};
 use super::large::{BIG, HUGE, big, button};
-use super::{outlook, spare, weigh};
+use super::{lean, outlook, spare, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, CollapsingHeader, Ui};
 use quantity::{Grain, Mass, Quantity};
-use testday::{Day, Deviation, Entry, Fault, Ground, Judged, Stage, StopGround, limits_read};
+use testday::{Account, Day, Deviation, Entry, Fault, Ground, Judged, Limit, Stage, StopGround, limits_kept};
 
 const DONE: &str = "What was done";
 const FOUND: &str = "What was found";
@@ -26,9 +26,12 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     });
     // A fixture that was read again may fit by now; what stopped the day is told as it was then.
     let misfits = desk.judged_now().is_some_and(|judged| !judged.fits());
-    let by_reading = matches!(stop.ground, Some(StopGround::Reading { .. } | StopGround::BeyondLimit { .. }));
+    let by_lean = stop.ground.as_ref().is_some_and(StopGround::is_by_lean);
+    let leans = by_lean && desk.account().and_then(Account::lean_now).is_none_or(|judged| !judged.fits());
+    let by_reading =
+        matches!(stop.ground, Some(StopGround::Reading { .. } | StopGround::Lean | StopGround::BeyondLimit { .. }));
     let forbidden = matches!(stop.ground, Some(StopGround::MustNotLoad { .. })) && desk.is_forbidden();
-    let beyond = matches!(stop.ground, Some(StopGround::BeyondLimit { .. })) && is_beyond(&day);
+    let beyond = is_beyond(&day, stop.ground.as_ref());
     match (misfits, by_reading) {
         _ if beyond => {
             big(ui, sentence(why));
@@ -41,9 +44,14 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             causes(ui, look, desk);
             mended(ui, desk);
         }
+        (false, true) if leans => {
+            big(ui, sentence(why));
+            big(ui, "Look from a distance for what moved. A lean that was read wrong is read again below.");
+        }
         (false, true) => {
             big(ui, format!("Stopped because {why}."));
-            ui.label(signs::inked(look, "Every scale fits now.", Ink::Is).size(BIG));
+            let now = if by_lean { "The lean fits now." } else { "Every scale fits now." };
+            ui.label(signs::inked(look, now, Ink::Is).size(BIG));
             found(ui, desk, Ground::Fits);
         }
         (false, false) if forbidden => {
@@ -55,29 +63,40 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             found(ui, desk, Ground::Found);
         }
     }
-    if day.run().stage == Stage::Loading && !forbidden && (misfits || beyond || !by_reading) {
+    if day.run().stage == Stage::Loading && (leans || (beyond && by_lean)) {
+        ui.add_space(8.0);
+        ui.separator();
+        lean::fields(ui, look, desk);
+    }
+    let of_scales = misfits || !by_reading || (beyond && is_of_scales(stop.ground.as_ref()));
+    if day.run().stage == Stage::Loading && !forbidden && of_scales {
         ui.add_space(8.0);
         ui.separator();
         weigh::scales(ui, desk, false);
     }
-    if misfits && !stop.ground.as_ref().is_some_and(StopGround::is_final) {
+    if (misfits || leans) && !stop.ground.as_ref().is_some_and(StopGround::is_final) {
         ui.add_space(8.0);
         CollapsingHeader::new("Continue against the stop").show(ui, |ui| against(ui, look, desk, UNCERTAIN));
     }
 }
 
 /// Whether what was read last still passes a limit that nobody can sign away.
-fn is_beyond(day: &Day) -> bool {
-    let run = day.run();
-    let tare = run.tare.as_ref().map(|tare| &tare.reading);
-    run.weighing_now().is_none_or(|weighing| !limits_read(&day.plan, tare, &weighing.reading).is_empty())
+fn is_beyond(day: &Day, ground: Option<&StopGround>) -> bool {
+    let Some(StopGround::BeyondLimit { limits }) = ground else { return false };
+    !limits_kept(&day.plan, day.run(), limits)
+}
+
+/// Whether a scale or a strap passed such a limit.
+fn is_of_scales(ground: Option<&StopGround>) -> bool {
+    let Some(StopGround::BeyondLimit { limits }) = ground else { return false };
+    limits.iter().any(|limit| *limit != Limit::LeansTooFar)
 }
 
 /// The ways on from such a limit: take the last piece off, or everything.
 fn beyond_limit(ui: &mut Ui, desk: &mut Desk, day: &Day) {
     big(
         ui,
-        "Put nothing on. No name and no reason leads on from here: take the last piece off, read the scales again, or give up \
+        "Put nothing on. No name and no reason leads on from here: take the last piece off, read again, or give up \
          the test and take everything off. A reading that was typed wrong is read again below.",
     );
     let run = day.run();

@@ -1,0 +1,107 @@
+//! How the top of a stack of bags leans and sinks, read at a hold: two readings of a plumb string, and a tape.
+
+use super::desk::Desk;
+use super::entry::{Row, read};
+use super::large::{BIG, big, button, huge};
+use super::plausible;
+use crate::look::Look;
+use crate::signs::inked;
+use assess::expect::Lean;
+use drafting::figure::Ink;
+use eframe::egui::{self, Ui};
+use quantity::{Grain, Kind, Length, Quantity, Units};
+use testday::{Account, Entry};
+
+const AFT: &str = "Lean aft";
+const RIGHT: &str = "Lean right";
+const SINKS: &str = "Top has sunk";
+
+/// At a hold: what is read beside scales and gauges.
+pub(super) fn at_hold(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
+    let name = desk.day().and_then(|day| day.plan.holds.get(hold)).map_or_else(String::new, |hold| hold.name.clone());
+    huge(ui, format!("Read how the stack leans, at “{name}”"));
+    fields(ui, look, desk);
+}
+
+/// The fields, with what each should say.
+pub(super) fn fields(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let Some(units) = desk.day().map(|day| day.plan.units) else { return };
+    let (due, fits) =
+        desk.account().map_or((None, None), |account| (account.top_due().cloned(), account.top_due_words()));
+    let mark = due.as_ref().map_or("the top piece", |due| due.name.as_str());
+    big(
+        ui,
+        format!(
+            "Everybody clear; read from a distance or by camera. The plumb string hangs from the mark at the middle of {mark}: \
+             how far is it from where the plan has that mark? Forward and left take a minus."
+        ),
+    );
+    ui.add_space(6.0);
+    let unit = units.unit(Kind::Length, Grain::Fine).symbol;
+    let mut row = Row::default();
+    let texts = [AFT, RIGHT].map(|name| row.field(ui, desk, [name, unit], 110.0));
+    told(ui, &lean_due(units, due.as_ref(), fits));
+    let sinks = row.optional(ui, desk, [SINKS, &format!("{unit}, if a tape was read")], 110.0);
+    told(ui, &sinks_due(units, due.as_ref()));
+    softer(ui, look, desk.account());
+    let entered = row.entered(ui, desk);
+    if button(ui, "Enter the lean") || entered {
+        match typed(units, [&texts[0], &texts[1], &sinks]) {
+            Ok((shift_m, sinks_m)) => enter(ui, desk, shift_m, sinks_m),
+            Err(sentence) => desk.misfit(sentence),
+        }
+    }
+}
+
+/// The settlement goes first: the lean is judged with what it tells of the bags.
+fn enter(ui: &Ui, desk: &mut Desk, shift_m: [f64; 2], sinks_m: Option<f64>) {
+    let Some(units) = desk.day().map(|day| day.plan.units) else { return };
+    if !desk.is_meant(plausible::top(units, shift_m, sinks_m)) {
+        return;
+    }
+    if let Some(sinks_m) = sinks_m {
+        desk.enter(ui.ctx(), Entry::SettlementRead { sinks_m });
+    }
+    desk.enter(ui.ctx(), Entry::LeanRead { shift_m });
+}
+
+fn typed(units: Units, [aft, right, sinks]: [&str; 3]) -> Result<([f64; 2], Option<f64>), String> {
+    let length = |name: &str, text: &str| {
+        read::<Length>(text, units, Grain::Fine).map(Quantity::si).map_err(|why| format!("{name}: {why}"))
+    };
+    let sunk = if sinks.trim().is_empty() { None } else { Some(length(SINKS, sinks)?) };
+    Ok(([length(AFT, aft)?, length(RIGHT, right)?], sunk))
+}
+
+fn lean_due(units: Units, due: Option<&Lean>, fits: Option<String>) -> String {
+    match due.zip(fits) {
+        Some((due, fits)) => {
+            let usual = testday::shift_words(units, due.shift.map(|shift| shift.usual_m));
+            format!("by the plan {usual}; {fits} fits (stop beyond)")
+        }
+        None => "what it should be is not known: the stack was not shown to stand as its bags give".to_owned(),
+    }
+}
+
+fn sinks_due(units: Units, due: Option<&Lean>) -> String {
+    let Some(due) = due else { return String::new() };
+    let length = |m: f64| Length::m(m).shown(units, Grain::Fine);
+    let [from, to] = due.sinks.fits_from_to_m(2.0).map(length);
+    format!("lower than the pieces' thicknesses add to: {} by the plan, {from} to {to}", length(due.sinks.usual_m))
+}
+
+/// What the settlements have told so far.
+fn softer(ui: &mut Ui, look: &Look, account: Option<&Account>) {
+    let Some((account, softer)) = account.and_then(|account| Some((account, account.softer.as_ref()?))) else { return };
+    let ink = if softer.counts() { Ink::Wanted } else { Ink::Quiet };
+    ui.add(egui::Label::new(inked(look, softer.words(&account.day), ink).size(BIG)).wrap());
+    ui.add_space(6.0);
+}
+
+fn told(ui: &mut Ui, text: &str) {
+    ui.horizontal(|ui| {
+        ui.add_space(198.0);
+        ui.add(egui::Label::new(egui::RichText::new(text).size(14.0)).wrap());
+    });
+    ui.add_space(4.0);
+}

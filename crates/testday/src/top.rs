@@ -1,0 +1,152 @@
+//! How the top of the stack leans and sinks, as read at the holds, against what was due.
+
+use crate::softer::as_judged_before;
+use crate::{Day, LeanRead, RunDone, SettlementRead, Stage, StopGround, stop_factor};
+use assess::expect::{self, Due, Lean};
+use plan::Plan;
+use quantity::frame::side;
+use quantity::{Grain, Kind, Length, Quantity, Units};
+
+/// A reading of the lean, and what was due.
+#[derive(Clone, Debug)]
+pub struct LeanJudged<'a> {
+    /// What was read.
+    pub read: &'a LeanRead,
+    /// What was due by what was known of the bags then; none where nothing gives, or where the stack is not known
+    /// to stand.
+    pub due: Option<&'a Lean>,
+    /// How many standard deviations a reading may be off.
+    deviations: f64,
+    units: Units,
+}
+
+impl LeanJudged<'_> {
+    /// Whether it lets loading go on; where nothing is known of what was due, it does.
+    pub fn fits(&self) -> bool {
+        let within = |(read_m, [from_m, to_m]): (&f64, [f64; 2])| (from_m..=to_m).contains(read_m);
+        self.fits_from_to_m().is_none_or(|fits| self.read.shift_m.iter().zip(fits).all(within))
+    }
+
+    /// Which readings fit, aft and right, m.
+    pub fn fits_from_to_m(&self) -> Option<[[f64; 2]; 2]> {
+        Some(fits_from_to_m(self.due?, self.deviations, self.units))
+    }
+
+    /// Which readings fit, in words.
+    pub fn fits_words(&self) -> Option<String> {
+        Some(from_to_words(self.units, self.fits_from_to_m()?))
+    }
+
+    /// What was read beside what was due, in words without an end.
+    pub fn words(&self) -> String {
+        let read = shift_words(self.units, self.read.shift_m);
+        match self.fits_words().zip(self.due) {
+            Some((fits, due)) => format!("{} is {read} of its place, where {fits} fits", due.name),
+            None => format!("the top piece is {read} of its place"),
+        }
+    }
+}
+
+/// Which readings fit, aft and right, m: widened to whole millimetres or hundredths of an inch, so that what is
+/// judged is what is said.
+fn fits_from_to_m(due: &Lean, deviations: f64, units: Units) -> [[f64; 2]; 2] {
+    let grain_m = if units == Units::Metric { 1e-3 } else { 0.01 * units.unit(Kind::Length, Grain::Fine).si };
+    let whole = |[from_m, to_m]: [f64; 2]| [(from_m / grain_m).floor() * grain_m, (to_m / grain_m).ceil() * grain_m];
+    [0, 1].map(|axis| whole(due.shift[axis].fits_from_to_m(deviations)))
+}
+
+/// `12 mm aft and 3 mm left`, as finely as it was read.
+pub fn shift_words(units: Units, shift_m: [f64; 2]) -> String {
+    let way = |axis: usize| format!("{} {}", length(units, shift_m[axis].abs()), side(axis, shift_m[axis]));
+    format!("{} and {}", way(0), way(1))
+}
+
+/// `4 mm forward to 9 mm aft and 6 mm left to 6 mm right`.
+fn from_to_words(units: Units, from_to_m: [[f64; 2]; 2]) -> String {
+    let at = |axis: usize, m: f64| format!("{} {}", Length::m(m.abs()).shown(units, Grain::Fine), side(axis, m));
+    let both = [0, 1].map(|axis| format!("{} to {}", at(axis, from_to_m[axis][0]), at(axis, from_to_m[axis][1])));
+    both.join(" and ")
+}
+
+/// A small length as it is read: a tenth of a millimetre, a thousandth of an inch.
+pub(crate) fn length(units: Units, m: f64) -> String {
+    let unit = units.unit(Kind::Length, Grain::Fine);
+    let decimals = if units == Units::Metric { 1 } else { 3 };
+    format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
+}
+
+/// What is due at the states where it was read, and where it is to be read next.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Tops {
+    known: Vec<(Plan, usize, Option<Lean>)>,
+    /// By run: at each reading of the lean, at each of the settlement.
+    read: Vec<[Vec<Option<Lean>>; 2]>,
+    now: Option<Lean>,
+    deviations: f64,
+}
+
+impl Tops {
+    /// Of a day, with what was solved before; it takes a solver where that is not enough.
+    pub(crate) fn of(day: &Day, before: Option<&Tops>) -> Self {
+        let holds: usize = day.plan.runs().iter().map(|run| run.holds.len()).sum();
+        let mut tops = Self {
+            known: before.map_or_else(Vec::new, |before| before.known.clone()),
+            deviations: stop_factor(2 * holds),
+            ..Self::default()
+        };
+        for run in &day.runs {
+            let leans = run.leans.iter().map(|read| tops.at(day, run, (read.line, read.last_on))).collect();
+            let sunk = run.settlements.iter().map(|read| tops.at(day, run, (read.line, read.last_on))).collect();
+            tops.read.push([leans, sunk]);
+        }
+        tops.now = is_read_now(day).then(|| tops.at(day, day.run(), (u64::MAX, day.run().last_on))).flatten();
+        tops
+    }
+
+    /// What was due at a state of a run, by what was known of the bags before a line.
+    fn at(&mut self, day: &Day, run: &RunDone, (line, last_on): (u64, Option<usize>)) -> Option<Lean> {
+        let (stack, placed) = (as_judged_before(day, run, line), run.count_to(last_on));
+        if let Some((.., known)) = self.known.iter().find(|(plan, count, _)| *count == placed && *plan == stack) {
+            return known.clone();
+        }
+        let due = expect::lean(&stack, placed);
+        self.known.push((stack, placed, due.clone()));
+        due
+    }
+
+    pub(crate) fn leans<'a>(&'a self, day: &'a Day, run: usize) -> Vec<LeanJudged<'a>> {
+        let (Some(done), Some([due, _])) = (day.runs.get(run), self.read.get(run)) else { return Vec::new() };
+        let judged = |(read, due): (&'a LeanRead, &'a Option<Lean>)| LeanJudged {
+            read,
+            due: due.as_ref(),
+            deviations: self.deviations,
+            units: day.plan.units,
+        };
+        done.leans.iter().zip(due).map(judged).collect()
+    }
+
+    pub(crate) fn settlements<'a>(&'a self, day: &'a Day, run: usize) -> Vec<(&'a SettlementRead, Option<Due>)> {
+        let (Some(done), Some([_, due])) = (day.runs.get(run), self.read.get(run)) else { return Vec::new() };
+        let sinks = due.iter().map(|due| due.as_ref().map(|due| due.sinks));
+        done.settlements.iter().zip(sinks).collect()
+    }
+
+    pub(crate) fn due_now(&self) -> Option<&Lean> {
+        self.now.as_ref()
+    }
+
+    /// Which readings of what is due now fit, in words.
+    pub(crate) fn due_words(&self, units: Units) -> Option<String> {
+        Some(from_to_words(units, fits_from_to_m(self.now.as_ref()?, self.deviations, units)))
+    }
+}
+
+/// Whether the lean is read of what lies there: at a hold, or to see whether what stopped the day is kept.
+fn is_read_now(day: &Day) -> bool {
+    let run = day.run();
+    let runs = run.as_done().runs();
+    let holds = runs.get(day.runs.len() - 1).map_or(&[][..], |this| &this.holds);
+    let at_hold = holds.iter().any(|hold| hold.step.is_some_and(|step| step + 1 == run.placed()));
+    let stopped = day.stopped.as_ref().and_then(|stop| stop.ground.as_ref()).is_some_and(StopGround::is_by_lean);
+    run.stage == Stage::Loading && (at_hold || stopped)
+}
