@@ -29,9 +29,12 @@ const TIP_STEP: f64 = 0.1;
 /// `common practice, no source`: our own choice.
 const AT_HOLDS: f64 = 0.9;
 /// The same at the end.
-const AT_ULTIMATE: f64 = 0.2;
+const AT_ULTIMATE: f64 = 0.1;
 /// No more than so many times the load that is due may be applied. As the check has it.
 const MOST_APPLIED: f64 = 1.1;
+/// A margin of so many times what is required is worth more than an offset within its tolerance; a greater one is not.
+/// `common practice, no source`: our own choice.
+const AMPLE_MARGIN: f64 = 2.0;
 /// Below so many times what is required, the critical load factor is a caution,
 const LOOK_CRITICAL: f64 = 5.0 / 3.0;
 /// and above this share of what is allowed the lean is. Both as the checks have them.
@@ -83,7 +86,7 @@ fn under(pile: &Pile, index: usize) -> &[Contact] {
 /// What a stack is worth; the lesser is the better, the first difference decides. Each is rounded
 /// to what matters, so that a hair of one does not outweigh the next.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-pub(crate) struct Worth([f64; 11]);
+pub(crate) struct Worth([f64; 12]);
 
 /// A stack with what the closed forms say of it.
 #[derive(Clone, Debug)]
@@ -269,8 +272,9 @@ impl Judged {
         Worth([
             self.badly as f64,
             rounded(short, 1e-3),
-            -rounded(self.margin.min(10.0), steps.margin),
+            -rounded(self.margin.min(AMPLE_MARGIN * asked), steps.margin),
             rounded(self.strain(task), steps.strain),
+            -rounded(self.margin.min(10.0), steps.margin),
             -rounded(self.tip.min(self.critical_about / (AMPLE_CRITICAL * task.plan.allow.critical)), TIP_STEP),
             -rounded(self.bonded, BOND_STEP),
             self.layers() as f64,
@@ -298,6 +302,7 @@ impl Judged {
             rounded(self.offset_cost_m(), 2e-5),
             -rounded(self.margin.min(10.0), 0.005),
             rounded(self.sway_m, 2e-4),
+            0.0,
             0.0,
             0.0,
             0.0,

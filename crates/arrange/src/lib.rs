@@ -68,6 +68,7 @@ mod base;
 pub mod bond;
 mod change;
 mod course;
+mod gap;
 mod given;
 mod impossible;
 mod improve;

@@ -9,6 +9,7 @@ use crate::proposal::{Kind, Proposal};
 use crate::scheme::Schemes;
 use crate::share::share_out;
 use crate::task::{Put, Task};
+use assess::Check;
 use fastrand::Rng;
 use plan::edit::Restacking;
 use plan::{Edit, Plan};
@@ -157,7 +158,11 @@ impl Work<'_> {
     fn assess(&self, kind: Kind, stack: &[Put], done: f64) -> Option<Proposal> {
         let go_on = || self.goes_on(done);
         let places = self.task.places(stack);
-        let proposal = Proposal::of(self.task.plan, (kind, places), &self.certain, &go_on)?;
+        let mut proposal = Proposal::of(self.task.plan, (kind, places), &self.certain, &go_on)?;
+        if proposal.shortfalls.iter().any(|short| short.check == Check::AppliedLoad && !short.is_certain) {
+            // What keeps the pieces out comes before what more of them would do.
+            proposal.shortfalls.splice(0..0, crate::gap::too_short(&self.task));
+        }
         self.show(&proposal, done);
         Some(proposal)
     }

@@ -11,4 +11,5 @@ mod drawn;
 mod exhaustive;
 mod given;
 mod impossible;
+mod seats;
 mod stays;
