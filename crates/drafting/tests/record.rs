@@ -150,7 +150,11 @@ fn every_placement_of_every_run_stands_in_the_record() {
         let due = format!("step {}, {}", step + 1, plan.piece_name(step));
         assert!(all.contains(&due), "no {due:?}");
     }
+    // As `answer` reads it, at each of the two holds of run 1 and the one of run 2.
+    let leans = all.matches("lean 1.0 mm aft and 2.0 mm left").count();
+    assert_eq!(leans, plan.holds.len(), "a lean at every hold");
     for due in [
+        "How the top of the stack stood",
         "Run 1 of 2",
         "Run 2 of 2",
         "pan-after.jpg",
@@ -162,6 +166,44 @@ fn every_placement_of_every_run_stands_in_the_record() {
     ] {
         assert!(all.contains(due), "no {due:?}");
     }
+}
+
+/// The demo's day up to its second hold, with a settlement of twice what is expected at both.
+fn a_soft_day() -> Log {
+    let mut log = Log::default();
+    let add = |log: &mut Log, entry: Entry| {
+        let (line, text) = log.next("2026-05-04 09:30:00 UTC", entry);
+        log.push(line, &text);
+    };
+    for line in day(DEMO, 3.4).lines() {
+        if let Entry::LeanRead { .. } = line.entry {
+            let run = testday::Day::of(&log).expect("a day").run().clone();
+            let sinks_m = assess::expect::sinks_m(run.as_done(), run.placed()).expect("it stands");
+            add(&mut log, Entry::SettlementRead { sinks_m: 2.0 * sinks_m });
+        }
+        add(&mut log, line.entry.clone());
+        let leans = log.lines().iter().filter(|line| matches!(line.entry, Entry::LeanRead { .. })).count();
+        if leans == 2 {
+            break;
+        }
+    }
+    log
+}
+
+#[test]
+fn settlements_and_what_they_tell_of_the_bags_stand_in_the_record() {
+    let log = a_soft_day();
+    let account = Account::of(&log).expect("a day");
+    let softer = account.softer.as_ref().expect("two holds");
+    let all = texts(&printed(&log)).join(" ");
+    for (read, due) in account.settlements(0) {
+        let due = due.expect("it stands");
+        let [from, to] = due.fits_from_to_m(2.0).map(|m| format!("{:.2} mm", 1e3 * m));
+        let row = format!("sinking {:.2} mm {:.2} mm ({from} to {to}) no", 1e3 * read.sinks_m, 1e3 * due.usual_m);
+        assert!(all.contains(&row), "no {row:?} in {all}");
+    }
+    let told = format!("the bags give {:.2} ± {:.2} times (2 s.d.) as much as planned", softer.factor, softer.within);
+    assert!(all.contains(&told), "no {told:?}");
 }
 
 /// The first entries of a day, some struck or made against a stop, and the test given up.

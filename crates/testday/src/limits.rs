@@ -1,10 +1,11 @@
 //! What nobody can sign away: states in which the load falls or the article goes over, or that were not
 //! decided. By the plan, and by what was read.
 
+use crate::top::lengths_apart;
 use crate::{Reading, RunDone};
 use assess::Assessment;
 use plan::Plan;
-use quantity::{Force, Grain, Length, Mass, Quantity};
+use quantity::{Force, Grain, Mass, Quantity};
 use serde::{Deserialize, Serialize};
 use statics::fixture::Settled;
 
@@ -173,8 +174,8 @@ pub(crate) fn limit_read_words(plan: &Plan, limit: &Limit, run: &RunDone) -> Str
             .and_then(|reading| reading.scale_kg(support))
             .map(|kg| format!("{support} shows {}: the article lifts off it", mass(kg))),
         Limit::LeansTooFar => run.lean_now().map(|lean| {
-            let length = |m: f64| Length::m(m).in_field(plan.units, Grain::Fine);
-            let [off, allowed] = [lean.shift_m[0].hypot(lean.shift_m[1]), plan.allow.lean.si()].map(length);
+            let (off_m, allowed_m) = (lean.shift_m[0].hypot(lean.shift_m[1]), plan.allow.lean.si());
+            let [off, allowed] = lengths_apart(plan.units, off_m, allowed_m);
             format!("the top piece is {off} from its place, allowed {allowed}")
         }),
         Limit::StrapOver { strap } => reading.and_then(|reading| reading.strap_n(strap)).and_then(|n| {

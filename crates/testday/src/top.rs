@@ -75,6 +75,14 @@ pub(crate) fn length(units: Units, m: f64) -> String {
     format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
 }
 
+/// A length that is more than what is allowed, both with as many decimals as show that.
+pub(crate) fn lengths_apart(units: Units, off_m: f64, allowed_m: f64) -> [String; 2] {
+    let unit = units.unit(Kind::Length, Grain::Fine);
+    let least = if units == Units::Metric { 1 } else { 3 };
+    let told = |decimals: usize| [off_m, allowed_m].map(|m| format!("{:.decimals$} {}", m / unit.si, unit.symbol));
+    (least..least + 4).map(told).find(|[off, allowed]| off != allowed).unwrap_or_else(|| told(least))
+}
+
 /// What is due at the states where it was read, and where it is to be read next.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Tops {

@@ -9,6 +9,7 @@ mod entries;
 mod front;
 mod pages;
 mod run;
+mod top;
 mod words;
 
 pub use charts::{deflections, residuals};

@@ -1,7 +1,7 @@
 //! The pages of a run: holds with their ledger, charts, every weighing against what was expected.
 
-use super::charts;
 use super::words::piece;
+use super::{charts, top};
 use crate::chart::Chart;
 use crate::figure::{Align, Ink, Sign};
 use crate::lower::Viewport;
@@ -56,6 +56,7 @@ fn holds(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
     for hold in &run.holds {
         gauges(book, account, run, hold);
     }
+    top::set(book, account, number);
     if let Some((hold, ledger)) = run.holds.last().and_then(|hold| Some((hold, at(&judged, hold)?.ledger.as_ref()?))) {
         let plan = &account.day.plan;
         let name = plan.holds.get(hold.hold).map_or("", |hold| hold.name.as_str());

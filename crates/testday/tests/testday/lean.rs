@@ -156,7 +156,7 @@ fn a_lean_beyond_what_is_allowed_stops_and_no_name_leads_on() {
         panic!("{stop:?}")
     };
     assert_eq!(limits, &[Limit::LeansTooFar]);
-    assert!(why.contains("the top piece is 15.06") && why.contains("allowed 15 mm"), "{why}");
+    assert!(why.contains("the top piece is 15.1 mm from its place, allowed 15.0 mm"), "{why}");
     diary.add(stop);
     let found = || Entry::WentOn { why: "nothing".to_owned(), ground: Some(Ground::Found) };
     assert!(refused(&diary, against()).contains("no name and no reason leads on"));
