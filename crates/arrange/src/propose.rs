@@ -5,6 +5,7 @@ use crate::impossible::{Shortfall, greatest_reserve, reasons};
 use crate::improve::{Aim, Search, reordered};
 use crate::judge::{AMPLE_TIP, Judged, Worth, judge, reserve};
 use crate::lie::Lie;
+use crate::nearby::{FIRST_LOOK, nearby, spread_out};
 use crate::proposal::{Kind, Proposal};
 use crate::scheme::Schemes;
 use crate::share::share_out;
@@ -43,14 +44,8 @@ pub struct Heard<'a> {
 /// Hears how far it got, on any thread, and says whether to go on.
 pub type Hearing<'h> = dyn Fn(&Heard) -> bool + Sync + 'h;
 
-/// So many schemes are looked at before a first stack is shown.
-const FIRST_LOOK: usize = 96;
-/// So often schemes near the best so far are looked at,
+/// So often schemes near the best so far are looked at.
 const LOOKS: u32 = 3;
-/// so many at a time,
-const LOOK: usize = 144;
-/// near so many of the best.
-const LEADERS: usize = 6;
 /// So many stacks of a kind are improved side by side,
 const FINALISTS: usize = 4;
 /// No more than so many stacks of the first kind are turned down by the full assessment, which takes seconds.
@@ -72,8 +67,8 @@ const SURVEY: f64 = 0.5;
 /// stopped before anything was found.
 ///
 /// The order of the goals: every check holds; the load is reached and not passed by more than a
-/// piece; the least reserve over all steps; the offset at ultimate and at the holds; lifting work;
-/// boards.
+/// piece; the least reserve over all steps, rigid or as the bags give, up to twice what is required; the offset at
+/// ultimate and at the holds; more reserve; lifting work; boards.
 pub fn propose(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Vec<Proposal> {
     let task = Task::of(plan);
     let work =
@@ -96,9 +91,9 @@ struct Work<'a> {
 
 /// A stack with what the closed forms say of it.
 #[derive(Clone)]
-struct Built {
+pub(crate) struct Built {
     /// Its number among all, for ties and for the random numbers.
-    number: usize,
+    pub(crate) number: usize,
     stack: Vec<Put>,
     judged: Judged,
     worth: Worth,
@@ -442,37 +437,6 @@ fn different(built: Vec<&Built>) -> Vec<&Built> {
     built.into_iter().filter(is_new).collect()
 }
 
-fn by_worth(a: &Built, b: &Built) -> std::cmp::Ordering {
+pub(crate) fn by_worth(a: &Built, b: &Built) -> std::cmp::Ordering {
     a.worth.partial_cmp(&b.worth).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
-}
-
-/// Takes those schemes out of the waiting that share the lots and the base, or the lots and the
-/// reach, with one of the best stacks so far; each of those in turn gives one.
-fn nearby(schemes: &Schemes, built: &[Built], waiting: &mut Vec<usize>) -> Vec<usize> {
-    let mut leaders: Vec<&Built> = built.iter().collect();
-    leaders.sort_by(|a, b| by_worth(a, b));
-    let leaders: Vec<_> = leaders.iter().take(LEADERS).map(|leader| &schemes.all[leader.number]).collect();
-    let mut next = Vec::new();
-    while next.len() < LOOK {
-        let before = next.len();
-        for leader in &leaders {
-            let is_near = |number: &usize| {
-                let scheme = &schemes.all[*number];
-                scheme.lots == leader.lots && (scheme.base == leader.base || scheme.reach == leader.reach)
-            };
-            if let Some(index) = waiting.iter().position(is_near) {
-                next.push(waiting.remove(index));
-            }
-        }
-        if next.len() == before {
-            break;
-        }
-    }
-    next
-}
-
-/// All numbers below `count`, far ones first, so that the first few are a sample of all.
-fn spread_out(count: usize) -> Vec<usize> {
-    let stride = count / FIRST_LOOK + 1;
-    (0..stride).flat_map(|start| (start..count).step_by(stride)).collect()
 }

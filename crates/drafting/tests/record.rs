@@ -199,7 +199,9 @@ fn settlements_and_what_they_tell_of_the_bags_stand_in_the_record() {
     for (read, due) in account.settlements(0) {
         let due = due.expect("it stands");
         let [from, to] = due.fits_from_to_m(2.0).map(|m| format!("{:.2} mm", 1e3 * m));
-        let row = format!("sinking {:.2} mm {:.2} mm ({from} to {to}) no", 1e3 * read.sinks_m, 1e3 * due.usual_m);
+        // By hand: twice what is due is beyond a fifth and 3 mm once that is more than 3.75 mm.
+        let fits = if due.usual_m > 0.00375 { "no" } else { "yes" };
+        let row = format!("sinking {:.2} mm {:.2} mm ({from} to {to}) {fits}", 1e3 * read.sinks_m, 1e3 * due.usual_m);
         assert!(all.contains(&row), "no {row:?} in {all}");
     }
     let told = format!("the bags give {:.2} ± {:.2} times (2 s.d.) as much as planned", softer.factor, softer.within);

@@ -79,10 +79,11 @@ impl Softer {
         self.factor > 0.0 && self.within <= KNOWN_SHARE * self.factor
     }
 
-    /// Whether the rest of the day is judged by it: softer bags count. Stiffer ones do not: the thickness in the plan
-    /// is that of a bag as settled, so that a tape can miss a part of the sinking.
+    /// Whether the rest of the day is judged by it: bags that are softer count, where the factor is known or is above
+    /// one beyond doubt. Stiffer ones do not: the thickness in the plan is that of a bag as settled, so that a tape
+    /// can miss a part of the sinking.
     pub fn counts(&self) -> bool {
-        self.is_known() && self.factor > 1.0
+        self.factor > 1.0 && (self.is_known() || self.factor - self.within > 1.0)
     }
 
     /// A stack with the bags so soft.
@@ -140,7 +141,11 @@ impl State<'_> {
     fn due_m(&self, factor: f64) -> Option<f64> {
         let plan = self.run.as_done();
         let placed = self.run.count_to(self.read.last_on);
-        if factor == 1.0 { sinks_m(plan, placed) } else { sinks_m(&softened(plan, factor), placed) }
+        if (factor - 1.0).abs() < f64::EPSILON {
+            sinks_m(plan, placed)
+        } else {
+            sinks_m(&softened(plan, factor), placed)
+        }
     }
 
     fn told(&self, due_m: f64) -> SinkingRead {

@@ -55,9 +55,14 @@ fn fits_from_to_m(due: &Lean, deviations: f64, units: Units) -> [[f64; 2]; 2] {
     [0, 1].map(|axis| whole(due.shift[axis].fits_from_to_m(deviations)))
 }
 
+/// Less is shown as nothing, m.
+const SHOWN_M: f64 = 1e-5;
+
 /// `12 mm aft and 3 mm left`, as finely as it was read.
 pub fn shift_words(units: Units, shift_m: [f64; 2]) -> String {
-    let way = |axis: usize| format!("{} {}", length(units, shift_m[axis].abs()), side(axis, shift_m[axis]));
+    // What is shown as nothing goes to no side: the same word whatever its last digits.
+    let told_m = shift_m.map(|m| if m.abs() < SHOWN_M { 0.0 } else { m });
+    let way = |axis: usize| format!("{} {}", length(units, told_m[axis].abs()), side(axis, told_m[axis]));
     format!("{} and {}", way(0), way(1))
 }
 

@@ -1,10 +1,11 @@
 //! Tasks laid out and measured: `cargo bench -p arrange`, or with numbers behind `--` for some of
-//! them. The table and what it says stand in the README beside this folder.
+//! them, or with `seats` for the real seats alone. The table and what it says stand in the README beside this folder.
 
 mod clock;
 mod draw;
 mod floor;
 mod many;
+mod seats;
 
 use arrange::{Numbers, Proposal, Wish, greatest_reserve, propose};
 use assess::{Ask, State};
@@ -41,10 +42,14 @@ struct Floor {
 }
 
 fn main() {
+    if std::env::args().any(|argument| argument == "seats") {
+        return seats::tell();
+    }
     let numbers: Vec<u64> = std::env::args().filter_map(|argument| argument.parse().ok()).collect();
     let numbers = if numbers.is_empty() { (0..TASKS).collect() } else { numbers };
     demos();
     many_bags();
+    seats::tell();
     head();
     let rows: Vec<Row> = numbers.into_iter().map(|number| measured(number, draw::task(number))).inspect(tell).collect();
     sums(&rows);

@@ -217,7 +217,8 @@ impl<'a> Path<'a> {
             places = [places[1].clone(), next];
             stride_m *= LONGER;
         }
-        None
+        // Not at the top yet: what was balanced and stable last is borne, and the top is no less.
+        Some(places[1].push)
     }
 
     /// The top between three places, of which the middle one is the highest: by parabolas.

@@ -263,6 +263,16 @@ fn settlements_that_gainsay_one_another_change_nothing() {
     assert!(softer.words(&diary.day()).contains("not known well enough"));
 }
 
+/// Known to a third only, and yet above one beyond doubt: what is not well known counts where it falls short.
+#[test]
+fn bags_that_are_softer_beyond_doubt_count_though_nobody_knows_by_how_much() {
+    let mut diary = at_half();
+    diary.sunk(2.5 * sinking_m(3.0, 1.0)).straight();
+    diary.up_to(4..=4).held("limit", 3.0).gauge(1.5).sunk(1.8 * sinking_m(4.0, 1.0)).straight();
+    let softer = Softer::of(&diary.day()).expect("two holds");
+    assert!(!softer.is_known() && softer.factor - softer.within > 1.0 && softer.counts(), "{softer:?}");
+}
+
 #[test]
 fn a_settlement_that_is_read_again_counts_once() {
     let mut diary = two_holds(1.5);

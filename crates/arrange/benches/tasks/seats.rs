@@ -1,0 +1,55 @@
+//! Real seats of invented aircraft: the stack laid by hand, plain greedy and the proposal side by side.
+
+use crate::draw::{Grade, Task};
+use crate::{Row, measured, offset_mm, say};
+use arrange::{Numbers, Proposal};
+use assess::Ask;
+use plan::Plan;
+
+/// The plan of every seat, with its name, in the order of the names.
+fn plans() -> Vec<(String, Plan)> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/seats");
+    let entries = std::fs::read_dir(folder).expect("the seats stand beside the bench");
+    let mut files: Vec<_> = entries.map(|entry| entry.expect("a file").path()).collect();
+    files.sort();
+    let plan = |file: std::path::PathBuf| {
+        let name = file.file_stem().expect("a name").to_string_lossy().into_owned();
+        let text = std::fs::read_to_string(&file).expect("a text");
+        (name, plan::file::read(&text).expect("a seat is a plan"))
+    };
+    files.into_iter().map(plan).collect()
+}
+
+/// The table.
+pub(crate) fn tell() {
+    say("| seat | by hand | plain greedy | proposal | offset mm | pieces | first that holds s | whole s |");
+    say("| --- | --- | --- | --- | --- | --- | --- | --- |");
+    plans().into_iter().for_each(|(name, plan)| row(&name, plan));
+}
+
+fn row(name: &str, plan: Plan) {
+    let by_hand = if plan.stack.is_empty() { "none laid".to_owned() } else { laid_by_hand(&plan) };
+    let Row { proposals, first, whole, greedy, .. } = measured(0, Task { grade: Grade::Tight, plan });
+    let best = proposals.first();
+    let greedy = if greedy.holds { "holds" } else { "fails" };
+    let numbers = best.map(|best| best.numbers);
+    say(&format!(
+        "| {name} | {by_hand} | {greedy} | {} | {:.2} | {} | {} | {whole} |",
+        best.map_or("none".to_owned(), proposed),
+        numbers.as_ref().map_or(f64::NAN, offset_mm),
+        numbers.map_or(0, |numbers| numbers.pieces),
+        first.as_ref().map_or("-".to_owned(), ToString::to_string),
+    ));
+}
+
+fn laid_by_hand(plan: &Plan) -> String {
+    let assessment = assess::assess(plan, Ask::checks());
+    let reserve = Numbers::of(plan, &assessment).reserve;
+    let reserve = reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}"));
+    if assessment.in_order() { reserve } else { format!("{reserve}, falls short") }
+}
+
+fn proposed(best: &Proposal) -> String {
+    let reserve = best.numbers.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}"));
+    best.shortfalls.first().map_or(reserve, |short| format!("falls short: {}", short.check.heading()))
+}
