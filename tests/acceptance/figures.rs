@@ -67,7 +67,7 @@ fn numbers(table: &str) -> BTreeSet<String> {
 
 /// The first words of the table's lines.
 fn lines() -> BTreeSet<String> {
-    let table = text_of("assess/src/checks/slips/table.rs");
+    let table = text_of("assess/src/verdict/checks/slips/table.rs");
     let lines = table.lines().filter(|line| line.trim_start().starts_with(char::is_uppercase) && line.ends_with(';'));
     let fields = lines.filter_map(|line| line.split_whitespace().next()).filter(|first| first.contains('.'));
     fields.map(str::to_owned).collect()
