@@ -163,3 +163,30 @@ fn the_heaviest_lift_is_named_and_a_lift_beyond_reach_is_no_number_to_trust() {
     plan.stack.clear();
     assert_eq!(heaviest(&plan, &assess(&plan, Ask::closed()).closed), None);
 }
+
+/// Met up to an index of 1, a caution above it, strong words above 3: the manual's two bounds (p. 20). The limit of the
+/// worst lift is the same whatever it weighs, so that its mass sets the index.
+#[test]
+fn the_finding_says_who_is_at_risk_by_the_lifting_index() {
+    let of = |mass_kg: f64| {
+        let plan = crate::bench::with_ballast(&bench(), |lots| {
+            lots[0].mass = Mass::kg(mass_kg);
+            lots[0].weighed.clear();
+        });
+        crate::given::found(&plan, assess::Reach::ClosedForm, assess::Check::Lifting)
+    };
+    let per_kg = of(10.0).value.expect("an index").si() / 10.0;
+    let rows = [
+        (0.9, assess::State::Met, "recommends there."),
+        (1.1, assess::State::Caution, "Some people are at risk"),
+        (2.9, assess::State::Caution, "Some people are at risk"),
+        (3.1, assess::State::Caution, "Nearly everybody is at risk"),
+    ];
+    for (index, state, says) in rows {
+        let finding = of(index / per_kg);
+        near("index", finding.value.expect("an index").si(), index, 1e-9, "");
+        assert_eq!(finding.state, state, "index {index}: {finding:?}");
+        assert!(finding.text.contains(says), "“{says}” in {}", finding.text);
+        assert!(finding.text.starts_with("The worst lift is sand bag"), "{}", finding.text);
+    }
+}
