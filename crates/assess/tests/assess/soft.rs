@@ -262,3 +262,15 @@ fn the_reserve_of_a_drag_counts_the_bags_and_bounds_the_solved_one_from_above() 
     assert!(bound >= true_one, "got {bound}, want no less than the solved {true_one}");
     assert_eq!(dragged.weakest_step(), Some(5), "the whole column is the weakest");
 }
+
+/// A column that leans over acts nowhere that is known: its rigid offset is told by nothing.
+#[test]
+fn the_offset_of_a_stack_that_leans_over_is_not_decided() {
+    for check in [Check::OffsetForeAndAft, Check::OffsetLateral] {
+        let fallen = found(&column(10, Some(stated(0.1e6))), Reach::Checks, check);
+        assert_eq!((fallen.state, fallen.value), (State::Undecided, None), "{fallen:?}");
+        // At 0.1 MPa it falls, so that nothing is met even there.
+        let unmeasured = found(&column(6, None), Reach::Checks, check);
+        assert_ne!(unmeasured.state, State::Met, "{unmeasured:?}");
+    }
+}

@@ -24,7 +24,7 @@ pub(super) fn lateral(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 fn along(plan: &Plan, assessment: &Assessment, axis: usize, within_m: Option<f64>) -> Vec<Finding> {
     let Some(step) = assessment.closed.steps.len().checked_sub(1) else { return Vec::new() };
     let off = |yielding: Option<&Yielding>| at(plan, assessment, (step, axis, within_m), yielding);
-    let soft = assessment.exact.as_ref().and_then(|exact| exact.soft.as_ref());
+    let soft = assessment.exact.as_ref().and_then(|exact| exact.soft_of_what_stands());
     let found = match soft {
         Some(soft) => bracketed(plan, soft, |yielding| off(Some(yielding))),
         None => off(None),
@@ -50,6 +50,11 @@ fn at(
     let sides = frame::sides(axis);
     let offset_m = assessment.offset_leaning_m(step, yielding).unwrap_or_default()[axis];
     let allowed_m = plan.target.tolerance()[axis].si();
+    if yielding.is_some_and(|yielding| yielding.steps.get(step).is_none_or(|state| state.end.rest().is_none())) {
+        // The rigid offset would read as if the stack stood there.
+        let text = "The stack does not stand as its bags give, so that where it acts is not known.".to_owned();
+        return Judged { state: State::Undecided, value: None, place: Where::Stack, text };
+    }
     let state = judge(offset_m.abs(), allowed_m);
     let rigid_m = assessment.closed.steps[step].offset_m[axis];
     let moved = moved_words(plan, offset_m - rigid_m, sides);
