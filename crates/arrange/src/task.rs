@@ -13,10 +13,6 @@ use statics::{Bed, Body, Pile, Under, settle};
 /// hands can do. `common practice, no source`.
 const LEAST_GAP_M: f64 = 0.002;
 
-/// The modulus at which a bag of which nothing was measured is judged, Pa. Source: `soft-bag-defaults` (own
-/// judgement).
-const UNMEASURED_PA: f64 = 0.3e6;
-
 /// The task and all that is asked thousands of times, made ready.
 pub(crate) struct Task<'p> {
     pub(crate) plan: &'p Plan,
@@ -194,22 +190,12 @@ fn stock(lot: &plan::Lot) -> Stock {
     let item = |number: u32| Item { number, mass_kg: lot.mass_of(number).si() };
     let mut free: Vec<Item> = (1..=lot.count).map(item).collect();
     free.sort_by(|a, b| b.mass_kg.total_cmp(&a.mass_kg).then(a.number.cmp(&b.number)));
-    Stock { form: lot.form, size_m: lot.size.map(Quantity::si), friction: lot.friction, softness: softness(lot), free }
-}
-
-/// As the assessment judges it in the end: a bag of which nothing was measured counts at the middle of its bracket.
-fn softness(lot: &plan::Lot) -> Softness {
-    let thickness = lot.size[2];
-    match (&lot.softness, lot.form) {
-        (_, Form::Board | Form::Solid) => Softness::RIGID,
-        (Some(known), Form::Bag) => Softness {
-            rim_m: known.rim_of(thickness).si(),
-            shear_ratio: known.shear_ratio,
-            ..Softness::of(known.modulus.si(), thickness.si())
-        },
-        (None, Form::Bag) => {
-            Softness { rim_m: Softness::usual_rim_m(thickness.si()), ..Softness::of(UNMEASURED_PA, thickness.si()) }
-        }
+    Stock {
+        form: lot.form,
+        size_m: lot.size.map(Quantity::si),
+        friction: lot.friction,
+        softness: assess::softness(lot),
+        free,
     }
 }
 

@@ -26,7 +26,7 @@ pub use closed::clearance::Clearances;
 pub use closed::hangar::{Hangar, HangarTest, Misread, hangar, hangar_load};
 pub use closed::occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use closed::problem::{bed, body};
-pub use closed::softness::SoftFrom;
+pub use closed::softness::{SoftFrom, softness};
 pub use closed::strapped::OnSeat;
 pub use closed::weighing::{ArticleWeighed, article_weighed};
 pub use closed::{Closed, FixtureState, Layer, StepState, handling, load};

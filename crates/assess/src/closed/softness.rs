@@ -41,6 +41,11 @@ pub(crate) fn creep_per_decade(lot: &Lot) -> f64 {
     lot.softness.as_ref().map_or(plan::Softness::CREEP_PER_DECADE, |softness| softness.creep_per_decade)
 }
 
+/// How a piece of a lot gives; a bag of which nothing is known at the middle of its bracket.
+pub fn softness(lot: &Lot) -> Softness {
+    of_lot(lot, ASSUMED_PA)
+}
+
 fn of_lot(lot: &Lot, unknown_pa: f64) -> Softness {
     let thickness_m = lot.size[2].si();
     match (&lot.softness, lot.form) {
