@@ -6,7 +6,7 @@ use crate::task::{Put, Task};
 use nalgebra::Point3;
 use plan::Form;
 use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
-use statics::{Body, Contact, Decision, Footprint, Pile, Reach, Step, Under, walk_and_cuts};
+use statics::{Body, Contact, Decision, Footprint, Pile, Step, Under, walk_and_cuts};
 
 /// The share of a bag's underside that must be carried, so that it does not sag between frame
 /// members as a rigid box never would. `common practice, no source`: the figure is our own choice.
@@ -135,7 +135,7 @@ pub(crate) struct AtHold {
 /// Judges a stack.
 pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     let lie = Lie::of(task, stack);
-    let (steps, cuts) = walk_and_cuts(&task.floor_from_bed, &lie.bodies, &lie.carrying, Reach::ClosedForm);
+    let (steps, cuts) = walk_and_cuts(&task.floor_from_bed, &lie.bodies, &lie.carrying);
     let ours = || (0..stack.len()).filter(|index| !stack[*index].kept);
     let rests: Vec<Resting> = ours().map(|index| resting(task, &lie, index)).collect();
     let lone = rests.iter().map(|rest| rest.margin).fold(f64::INFINITY, f64::min);

@@ -185,15 +185,19 @@ impl Numbers {
     }
 }
 
-/// The lesser of what the whole stack's equilibrium and the cuts leave.
+/// The lesser of what the whole stack's equilibrium and the cuts leave; where a cut is not decided by closed form
+/// the whole decides alone.
 fn reserve(assessment: &Assessment) -> Option<f64> {
-    let (_, cut) = assessment.closed.weakest_step()?;
     let (_, whole) = assessment.exact.as_ref()?.weakest_step()?;
     let number = |decision: &assess::Decision| match decision {
         assess::Decision::NotLimited => Some(f64::INFINITY),
         other => other.reserve().map(|reserve| reserve.multiplier),
     };
-    Some(number(&cut.least)?.min(number(&whole.least)?)).filter(|reserve| *reserve >= 0.0)
+    let cut = match assessment.closed.weakest_step()?.1.least {
+        assess::Decision::NotDecided { .. } => f64::INFINITY,
+        decided => number(&decided)?,
+    };
+    Some(number(&whole.least)?.min(cut)).filter(|reserve| *reserve >= 0.0)
 }
 
 /// What keeps the plan from holding: what is proven first, then each finding that falls short and

@@ -93,7 +93,7 @@ impl Shown {
         self.revision
     }
 
-    /// Whether some cut waits for the strict programme.
+    /// Whether something waits for a solver.
     pub(crate) fn wants_full(&self) -> bool {
         self.gesture.is_none() && self.assessment.is_undecided()
     }

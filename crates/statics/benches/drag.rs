@@ -5,7 +5,7 @@ mod pile;
 
 use nalgebra::Isometry3;
 use pile::pile;
-use statics::{Reach, cuts, settle, strict_cut, walk, walk_and_cuts};
+use statics::{cuts, settle, walk, walk_and_cuts};
 
 fn main() {
     divan::main();
@@ -17,7 +17,7 @@ fn settle_walk_and_cuts(bencher: divan::Bencher, count: u32) {
     let pose = Isometry3::rotation(nalgebra::Vector3::new(0.0, 0.05, 0.0));
     bencher.bench(|| {
         let pile = settle(&bed, &bodies);
-        walk_and_cuts(&pose, &bodies, &pile, Reach::ClosedForm)
+        walk_and_cuts(&pose, &bodies, &pile)
     });
 }
 
@@ -31,21 +31,12 @@ fn settle_alone(bencher: divan::Bencher, count: u32) {
 fn walk_alone(bencher: divan::Bencher, count: u32) {
     let (bed, bodies) = pile(count);
     let pile = settle(&bed, &bodies);
-    bencher.bench(|| walk(&Isometry3::identity(), &bodies, &pile, Reach::ClosedForm));
+    bencher.bench(|| walk(&Isometry3::identity(), &bodies, &pile));
 }
 
 #[divan::bench(args = [60, 200, 500])]
 fn cuts_alone(bencher: divan::Bencher, count: u32) {
     let (bed, bodies) = pile(count);
     let pile = settle(&bed, &bodies);
-    bencher.bench(|| cuts(&Isometry3::identity(), &bodies, &pile, Reach::ClosedForm));
-}
-
-/// One cone programme in all its directions: what a cut with contacts at two heights costs beyond the
-/// closed forms. Not part of a frame.
-#[divan::bench(args = [60, 200])]
-fn strict_cut_alone(bencher: divan::Bencher, count: u32) {
-    let (bed, bodies) = pile(count);
-    let pile = settle(&bed, &bodies);
-    bencher.bench(|| strict_cut(&Isometry3::identity(), &bodies, &pile, 2));
+    bencher.bench(|| cuts(&Isometry3::identity(), &bodies, &pile));
 }

@@ -6,9 +6,8 @@
 
 mod stacks;
 
-use stacks::{Settled, bags, bed, crossing};
+use stacks::{bags, crossing};
 use statics::equilibrium::{DeadPull, Shortcut, Shortcuts, Stack, StepEquilibrium, Work, every_step_with};
-use statics::{Body, Reach, walk};
 use std::time::Instant;
 
 /// Runs in turn, of which the least counts.
@@ -28,7 +27,6 @@ fn main() {
     let bound = bags(count);
     let dead = [DeadPull { at_in_bed_m: [0.4, 0.1], width_m: 0.05, force_n: 400.0, after: 12 }];
     shortcuts("bags under a strap", &Stack { dead: &dead, ..bound.stack() });
-    strict(&two_columns(count));
 }
 
 fn shortcuts(name: &str, stack: &Stack) {
@@ -66,31 +64,6 @@ fn apart(some: &[StepEquilibrium], others: &[StepEquilibrium]) -> f64 {
     pairs.map(|(a, b)| (a.multiplier - b.multiplier).abs()).fold(0.0, f64::max)
 }
 
-/// The cuts with and without their cone programmes beside the equilibrium of every state: time, and by how much
-/// the least cut of a state lies over the multiplier of the whole.
-fn strict(settled: &Settled) {
-    let Settled { pose, bodies, pile } = settled;
-    let mut least_s = [f64::INFINITY; 3];
-    let mut over = Vec::new();
-    for _ in 0..TURNS {
-        let (closed_s, closed) = timed(|| walk(pose, bodies, pile, Reach::ClosedForm));
-        let (full_s, full) = timed(|| walk(pose, bodies, pile, Reach::Full));
-        let (exact_s, (exact, _)) = timed(|| every_step_with(&settled.stack(), Shortcuts::ALL));
-        for (least, s) in least_s.iter_mut().zip([closed_s, full_s, exact_s]) {
-            *least = least.min(s);
-        }
-        let states = closed.iter().zip(&full).zip(&exact).filter(|((closed, _), _)| closed.least.stands().is_none());
-        let reserves = states.filter_map(|((_, cut), whole)| Some((cut.least.reserve()?, whole.least.reserve()?)));
-        over = reserves.map(|(cut, whole)| cut.multiplier - whole.multiplier).collect();
-    }
-    let [closed_s, full_s, exact_s] = least_s;
-    let [low, high] =
-        [f64::min as fn(f64, f64) -> f64, f64::max].map(|pick| over.iter().copied().reduce(pick).unwrap_or(f64::NAN));
-    println!("two columns of unlike blocks: {} of {} states with a cut at two heights", over.len(), bodies.len());
-    println!("  closed cuts {closed_s:.4}, with their programmes {full_s:.4}, every state of the whole {exact_s:.4}");
-    println!("  the least cut lies {low:.1e} to {high:.1e} of the weight over the whole");
-}
-
 /// Processor time of this thread where the system tells it, by the clock elsewhere: others use the machine too.
 fn timed<T>(work: impl FnOnce() -> T) -> (f64, T) {
     let (start, before) = (Instant::now(), processor_s());
@@ -102,16 +75,4 @@ fn timed<T>(work: impl FnOnce() -> T) -> (f64, T) {
 fn processor_s() -> Option<f64> {
     let told = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
     Some(told.split(' ').next()?.parse::<f64>().ok()? * 1e-9)
-}
-
-/// Two stacks of crossing blocks side by side, one of thinner blocks: their layers lie at two heights.
-fn two_columns(count: u32) -> Settled {
-    let block = |k: u32| {
-        let is_far = k % 2 == 1;
-        let Body { centre_m: [x, y], extent_m: [length_m, width_m, depth_m], .. } =
-            crossing(count, 0.0).bodies[k as usize / 2];
-        let (x, depth_m) = if is_far { (x + 1.3, depth_m - 0.03) } else { (x, depth_m) };
-        Body { centre_m: [x, y], extent_m: [length_m, width_m, depth_m], mass_kg: 20.0, friction: 0.6, soft: false }
-    };
-    Settled::new(&bed(0.6), (0..count).map(block).collect())
 }

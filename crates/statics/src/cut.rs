@@ -2,7 +2,7 @@
 //! contacts that cross the cut must hold it.
 
 use crate::body::Body;
-use crate::margin::{Decision, Reach, Reserve};
+use crate::margin::{Decision, Reserve};
 use crate::rest::Pile;
 use crate::section::{Closed, Placed, Section};
 use crate::walk::Walk;
@@ -36,8 +36,8 @@ pub struct CutMargin {
 
 /// The margins of every layer of the finished pile, from the lowest layer up. Arguments and
 /// limits as for [`cuts_at`].
-pub fn cuts(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile, reach: Reach) -> Vec<CutMargin> {
-    cuts_at(floor_from_bed, bodies, pile, bodies.len(), reach)
+pub fn cuts(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile) -> Vec<CutMargin> {
+    cuts_at(floor_from_bed, bodies, pile, bodies.len())
 }
 
 /// The margins of every layer when the first `step` bodies have been put down, from the lowest
@@ -45,21 +45,16 @@ pub fn cuts(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile, reach
 ///
 /// Closed forms: tip d/h over the weakest edge, slide tan(atan(friction) - tilt). Limits: necessary
 /// conditions, and with friction the answer of dilatant sliding (an upper bound of the real one);
-/// at two heights the closed tip form is no bound and the cone programme decides, or nobody.
-/// Source: `own derivation` (at the hull, the section and the programme).
-pub fn cuts_at(
-    floor_from_bed: &Isometry3<f64>,
-    bodies: &[Body],
-    pile: &Pile,
-    step: usize,
-    reach: Reach,
-) -> Vec<CutMargin> {
+/// at two heights the closed tip form is no bound and the cut is not decided: the equilibrium of the whole
+/// stack decides it, and is the stricter question (its forces, summed over the pieces above a cut, balance the cut).
+/// Source: `own derivation` (at the hull and the section).
+pub fn cuts_at(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile, step: usize) -> Vec<CutMargin> {
     let placed = Placed::new(floor_from_bed, bodies, pile);
     let sections = Walk::sections_at(&placed, step);
     let layers = sections.iter().enumerate();
     let margin = |(below, section): (usize, &Section)| {
         let closed = section.closed(&placed)?;
-        let least = section.least(&placed, &closed, reach);
+        let least = section.least(&closed);
         Some(CutMargin::new(below + 1, section, closed, least))
     };
     layers.filter_map(margin).collect()
@@ -70,38 +65,5 @@ impl CutMargin {
         let Closed { above_in_bed, centroid_in_floor, edge_m, tip, slide } = closed;
         let (mass_kg, tip_rad, one_plane) = (above_in_bed.mass_kg, tip.multiplier.atan(), section.is_one_plane());
         CutMargin { layer, mass_kg, centroid_in_floor, edge_m, tip_rad, tip, slide, one_plane, least }
-    }
-}
-
-/// The cone programme for one layer of the finished pile whether or not its contacts lie in one
-/// plane: the least over 16 directions and the normals of the hull's edges.
-/// Answers [`Decision::NotLimited`] for a cut that carries no weight.
-pub fn strict_cut(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile, layer: usize) -> Decision {
-    let placed = Placed::new(floor_from_bed, bodies, pile);
-    strict(&placed, layer, |section, programme| programme.least(section.directions()))
-}
-
-/// The cone programme for one layer of the finished pile and one direction of push in plan, rad,
-/// floor frame: how great a push along it is borne. Ends as [`strict_cut`] does.
-pub fn strict_push(
-    floor_from_bed: &Isometry3<f64>,
-    bodies: &[Body],
-    pile: &Pile,
-    layer: usize,
-    direction_rad: f64,
-) -> Decision {
-    let placed = Placed::new(floor_from_bed, bodies, pile);
-    strict(&placed, layer, |_, programme| programme.push(direction_rad))
-}
-
-fn strict(placed: &Placed, layer: usize, ask: impl Fn(&Section, &crate::strict::Programme) -> Decision) -> Decision {
-    let sections = Walk::sections_at(placed, placed.bodies.len());
-    let Some(section) = layer.checked_sub(1).and_then(|below| sections.get(below)) else {
-        return Decision::NotLimited;
-    };
-    match section.masses() {
-        Some(_) if !section.has_contacts() => Decision::Loose,
-        Some(above) => ask(section, &section.strict(placed, &above)),
-        None => Decision::NotLimited,
     }
 }

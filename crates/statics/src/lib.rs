@@ -34,15 +34,14 @@ mod section;
 pub mod soft;
 pub mod spanned;
 pub mod spread;
-mod strict;
 pub mod timber;
 mod walk;
 pub mod weighing;
 
 pub use body::{Bearing, Bed, Body, Patch};
-pub use cut::{CutMargin, cuts, cuts_at, strict_cut, strict_push};
+pub use cut::{CutMargin, cuts, cuts_at};
 pub use footprint::Footprint;
-pub use margin::{Decision, Reach, Reserve, Way};
+pub use margin::{Decision, Reserve, Way};
 pub use mass::Masses;
 pub use rest::{Beside, Contact, Pile, Under, rest_height_m, settle};
 pub use walk::{Step, Trail, walk, walk_and_cuts};

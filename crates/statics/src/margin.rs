@@ -106,12 +106,3 @@ const SMALL: f64 = 0.1;
 pub(crate) fn slack(multiplier: f64) -> f64 {
     ALIKE * multiplier.abs().max(SMALL)
 }
-
-/// How far to go for an answer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reach {
-    /// Closed forms only, quick enough for every frame: contacts at two heights are not decided.
-    ClosedForm,
-    /// The cone programme as well, where contacts lie at two heights.
-    Full,
-}

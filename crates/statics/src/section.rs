@@ -3,10 +3,9 @@
 
 use crate::body::Body;
 use crate::hull::{Hull, Weakest};
-use crate::margin::{Decision, Reach, Reserve, Way};
+use crate::margin::{Decision, Reserve, Way};
 use crate::mass::{Masses, Sum};
 use crate::rest::{Contact, ONE_HEIGHT_M, Pile};
-use crate::strict;
 use nalgebra::{Isometry3, Point3, Vector3};
 use std::f64::consts::FRAC_PI_2;
 
@@ -121,7 +120,7 @@ impl Section {
 
     /// The least of the cut. At two heights the tip form is no bound, but the greatest friction is
     /// one at any heights: what slides by it does slide.
-    pub(crate) fn least(&self, placed: &Placed, closed: &Closed, reach: Reach) -> Decision {
+    pub(crate) fn least(&self, closed: &Closed) -> Decision {
         let Closed { edge_m, tip, slide, .. } = closed;
         if self.loose || self.contacts.is_empty() {
             return Decision::Loose;
@@ -132,21 +131,7 @@ impl Section {
         if self.is_one_plane() {
             return Decision::Decided(if slide.multiplier < tip.multiplier { *slide } else { *tip });
         }
-        match reach {
-            _ if slide.multiplier < 0.0 => Decision::Decided(*slide),
-            Reach::ClosedForm => Decision::NotDecided { residual: None },
-            Reach::Full => self.strict(placed, &closed.above_in_bed).least(self.hull.directions()),
-        }
-    }
-
-    /// The cone programme of the cut, for what it carries now.
-    pub(crate) fn strict(&self, placed: &Placed, above_in_bed: &Masses) -> strict::Programme {
-        let contacts = self.contacts.iter().map(|&contact| &placed.pile.contacts[contact]);
-        strict::Programme::new(placed.floor_from_bed, &above_in_bed.centroid, contacts)
-    }
-
-    pub(crate) fn has_contacts(&self) -> bool {
-        !self.contacts.is_empty()
+        if slide.multiplier < 0.0 { Decision::Decided(*slide) } else { Decision::NotDecided { residual: None } }
     }
 
     /// Outward directions in plan of the edges of the contacts' hull, rad, floor frame.

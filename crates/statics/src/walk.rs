@@ -7,7 +7,7 @@ pub use trail::Trail;
 
 use crate::body::Body;
 use crate::cut::CutMargin;
-use crate::margin::{Decision, Reach};
+use crate::margin::Decision;
 use crate::mass::Masses;
 use crate::rest::Pile;
 use crate::section::{Placed, Section};
@@ -34,21 +34,16 @@ pub struct Step {
 /// The pile after every placement, in order. Limits and sources as for [`crate::cuts_at`].
 ///
 /// The reserve is not monotone: a pile that ends balanced may fall on the way, so every step counts.
-pub fn walk(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile, reach: Reach) -> Vec<Step> {
+pub fn walk(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile) -> Vec<Step> {
     let placed = Placed::new(floor_from_bed, bodies, pile);
-    Walk::new(&placed).go(reach)
+    Walk::new(&placed).go()
 }
 
 /// What [`walk`] and [`crate::cuts`] give, at the price of the walk alone.
-pub fn walk_and_cuts(
-    floor_from_bed: &Isometry3<f64>,
-    bodies: &[Body],
-    pile: &Pile,
-    reach: Reach,
-) -> (Vec<Step>, Vec<CutMargin>) {
+pub fn walk_and_cuts(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile) -> (Vec<Step>, Vec<CutMargin>) {
     let placed = Placed::new(floor_from_bed, bodies, pile);
     let mut walk = Walk::new(&placed);
-    (walk.go(reach), walk.margins())
+    (walk.go(), walk.margins())
 }
 
 /// What one cut came to when it was last touched.
@@ -72,14 +67,14 @@ impl<'a> Walk<'a> {
         Walk { placed, sections: Vec::new(), standing: Vec::new(), next_contact: 0, next_hanging: 0 }
     }
 
-    fn go(&mut self, reach: Reach) -> Vec<Step> {
-        (0..self.placed.bodies.len()).map(|body| self.put(body, reach)).collect()
+    fn go(&mut self) -> Vec<Step> {
+        (0..self.placed.bodies.len()).map(|body| self.put(body)).collect()
     }
 
     /// Puts the next body down and looks at the cuts that it changes.
-    fn put(&mut self, body: usize, reach: Reach) -> Step {
+    fn put(&mut self, body: usize) -> Step {
         self.place(body);
-        self.look(self.placed.pile.layer[body], reach);
+        self.look(self.placed.pile.layer[body]);
         self.step(body)
     }
 
@@ -131,11 +126,11 @@ impl<'a> Walk<'a> {
     }
 
     /// Looks again at the cuts up to a layer; those above it have not changed.
-    fn look(&mut self, layer: usize, reach: Reach) {
+    fn look(&mut self, layer: usize) {
         for (section, standing) in self.sections.iter_mut().zip(&mut self.standing).take(layer) {
             section.wrap();
             *standing = section.closed(self.placed).map(|closed| {
-                let least = section.least(self.placed, &closed, reach);
+                let least = section.least(&closed);
                 Standing { edge_m: closed.edge_m, least }
             });
         }

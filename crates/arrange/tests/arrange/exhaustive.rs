@@ -4,7 +4,7 @@ use crate::bench::{at, bags, task};
 use arrange::{Wish, propose};
 use plan::{Bearing, Plan};
 use quantity::{Force, Length, Mass};
-use statics::{Body, Reach, settle, walk};
+use statics::{Body, settle, walk};
 
 /// A panel about the plumb line of the occupant point, which passes at x 0.23, y 0 of the bed.
 fn on_a_panel(due_kg: f64, count: u32) -> Plan {
@@ -34,7 +34,7 @@ fn best_of_all(plan: &Plan, count: usize, places: &[([f64; 2], bool)]) -> (f64, 
         };
         let bodies: Vec<Body> = chosen.map(body).collect();
         let pile = settle(&bed, &bodies);
-        let steps = walk(&floor_from_bed, &bodies, &pile, Reach::ClosedForm);
+        let steps = walk(&floor_from_bed, &bodies, &pile);
         let reserve = |step: &statics::Step| step.least.reserve().map_or(-1.0, |reserve| reserve.multiplier);
         let reserve = steps.iter().map(reserve).fold(f64::INFINITY, f64::min);
         let Some(last) = steps.last() else { continue };

@@ -22,7 +22,7 @@ use nalgebra::{Isometry3, Point3};
 use plan::{Form, Plan};
 use statics::soft::{self, SoftStack};
 use statics::spread::{self, FirstOrder, OffsetBound, Piece, placement_in_floor};
-use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reach, Reserve, Trail, Under, Way};
+use statics::{CutMargin, Decision, Footprint, Masses, Pile, Reserve, Trail, Under, Way};
 
 /// What closed forms tell of a plan.
 #[derive(Clone, Debug)]
@@ -71,7 +71,8 @@ pub struct StepState {
     pub centroid: Point3<f64>,
     /// Line of action minus occupant point, fore-aft and lateral, floor frame, m.
     pub offset_m: [f64; 2],
-    /// Least reserve over all layers, closed form (an upper bound of the true reserve).
+    /// Least reserve over all layers, closed form (an upper bound of the true reserve); not decided where contacts
+    /// lie at two heights.
     pub least: Decision,
     /// The layer whose underside governs.
     pub least_layer: usize,
@@ -105,8 +106,8 @@ pub type Layer = CutMargin;
 impl Closed {
     /// What a plan amounts to by closed forms, with the problem that it states. What is `kept` of the last
     /// time makes it quicker where the first pieces lie as they did.
-    pub(crate) fn of(plan: &Plan, reach: Reach, kept: Option<&mut Trail>) -> (Self, Problem) {
-        state_of(plan, reach, kept)
+    pub(crate) fn of(plan: &Plan, kept: Option<&mut Trail>) -> (Self, Problem) {
+        state_of(plan, kept)
     }
 
     /// The state after the last step.
@@ -128,7 +129,7 @@ impl Closed {
     /// The margins of each layer after so many placements, closed form.
     pub fn layers_after(&self, plan: &Plan, placed: usize) -> Vec<Layer> {
         let pose = plan.floor_from_bed();
-        statics::cuts_at(&pose, &problem::bodies(plan), &self.carrying, placed, Reach::ClosedForm)
+        statics::cuts_at(&pose, &problem::bodies(plan), &self.carrying, placed)
     }
 }
 
@@ -140,13 +141,13 @@ pub(crate) fn weakest<T>(steps: &[T], decision: impl Fn(&T) -> Decision) -> Opti
     steps.iter().enumerate().find(|(_, step)| decision(step).is_as_weak_as(&least))
 }
 
-fn state_of(plan: &Plan, reach: Reach, trail: Option<&mut Trail>) -> (Closed, Problem) {
+fn state_of(plan: &Plan, trail: Option<&mut Trail>) -> (Closed, Problem) {
     let mut problem = Problem::of(plan);
     let pile = problem.pile.clone();
     let (pose, bodies, carrying) = (&problem.floor_from_bed, &problem.bodies, &problem.carrying);
     let (walk, layers) = match trail {
-        Some(trail) => trail.walk_and_cuts(pose, bodies, carrying, reach),
-        None => statics::walk_and_cuts(pose, bodies, carrying, reach),
+        Some(trail) => trail.walk_and_cuts(pose, bodies, carrying),
+        None => statics::walk_and_cuts(pose, bodies, carrying),
     };
     problem.stack_after = walk.iter().map(|s| Masses { mass_kg: s.mass_kg, centroid: s.centroid_in_floor }).collect();
     let load = plan.case_in_hand().map(Load::of);

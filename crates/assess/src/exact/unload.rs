@@ -15,7 +15,7 @@ use crate::closed::{Closed, StepState};
 use plan::Plan;
 use quantity::Quantity;
 use statics::equilibrium::{Effort, every_step};
-use statics::{Decision, Pile, Reach, Under};
+use statics::{Decision, Pile, Under};
 
 /// How the stack comes off.
 #[derive(Clone, Debug)]
@@ -126,12 +126,12 @@ pub(crate) fn solve(
 ) -> Option<Unloading> {
     let reverse: Vec<usize> = (0..plan.steps()).rev().collect();
     let order = order(plan, pile, plan.steps());
-    let loading = || Closed::of(plan, Reach::ClosedForm, None).0.steps;
+    let loading = || Closed::of(plan, None).0.steps;
     if order == reverse {
         return Some(unloading(order, &loading(), loaded, fixtures));
     }
     let way_up = Plan { stack: order.iter().rev().map(|step| plan.stack[*step].clone()).collect(), ..plan.clone() };
-    let (closed, problem) = Closed::of(&way_up, Reach::ClosedForm, None);
+    let (closed, problem) = Closed::of(&way_up, None);
     let pushes = fixture::steps(&way_up, &problem, &|| progress(0.0))?;
     let on = std::cell::Cell::new(true);
     let heard = |part: f64| {
@@ -179,7 +179,7 @@ pub(crate) fn early(
 /// for a run that ends there. Solved anew, so that it takes its time.
 pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
     let part = first(plan, placed);
-    let problem = Closed::of(&part, Reach::ClosedForm, None).1;
+    let problem = Closed::of(&part, None).1;
     let fixtures = fixture::steps(&part, &problem, &|| true)?;
     let loaded = reserves(&part, &problem, Effort::FULL, &|_| true);
     solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)

@@ -41,8 +41,7 @@ pub fn mend(plan: &Plan, assessment: &mut Assessment, go_on: &dyn Fn() -> bool) 
 /// checks.
 fn judged(plan: &Plan, ask: &mut Ask) -> Assessment {
     let solve = ask.reach > Reach::ClosedForm;
-    let reach = if solve { statics::Reach::Full } else { statics::Reach::ClosedForm };
-    let (closed, problem) = Closed::of(plan, reach, ask.kept.as_deref_mut().map(|kept| &mut kept.0));
+    let (closed, problem) = Closed::of(plan, ask.kept.as_deref_mut().map(|kept| &mut kept.0));
     let exact = if solve { exact::solve(plan, &problem, ask) } else { None };
     let mut assessment = Assessment { closed, exact, findings: Vec::new(), remedies: Vec::new() };
     assessment.findings = checks::all(plan, &assessment);

@@ -142,7 +142,7 @@ fn two_heights() -> Plan {
 }
 
 #[test]
-fn contacts_at_two_heights_are_undecided_by_closed_form_and_decided_by_the_strict_cut() {
+fn contacts_at_two_heights_are_undecided_by_closed_form_and_decided_by_the_whole_stack() {
     let at_two = Where::Step { step: 1, layer: Some(1) };
     let want = Want {
         check: Check::TipMargin,

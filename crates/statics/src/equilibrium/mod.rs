@@ -44,8 +44,7 @@
 //!
 //! What each of them saves (`benches/README.md`): of 200 pieces every state takes 2.6 to 6.6 times as long if nothing is
 //! inherited, 0.9 to 2.3 times without load paths, 1.3 to 2.7 times without programmes on layers, 0.9 to 1.7 times
-//! without rebalancing. The cone programme of a cut (`strict`) adds nothing where the whole is solved, and costs
-//! three to nine times as much.
+//! without rebalancing.
 //!
 //! # Terms of limit analysis, and their names here
 //! | term | meaning here | name |

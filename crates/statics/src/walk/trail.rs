@@ -4,7 +4,6 @@
 use super::{Standing, Step, Walk};
 use crate::body::Body;
 use crate::cut::CutMargin;
-use crate::margin::Reach;
 use crate::rest::Pile;
 use crate::section::{Placed, Section};
 use nalgebra::Isometry3;
@@ -15,7 +14,6 @@ pub struct Trail {
     floor_from_bed: Isometry3<f64>,
     bodies: Vec<Body>,
     pile: Pile,
-    reach: Option<Reach>,
     steps: Vec<Step>,
     halt: Option<Halt>,
 }
@@ -38,9 +36,8 @@ impl Trail {
         floor_from_bed: &Isometry3<f64>,
         bodies: &[Body],
         pile: &Pile,
-        reach: Reach,
     ) -> (Vec<Step>, Vec<CutMargin>) {
-        let known = self.reach == Some(reach) && self.floor_from_bed == *floor_from_bed;
+        let known = self.floor_from_bed == *floor_from_bed;
         let alike = if known { self.alike(bodies, pile) } else { 0 };
         let placed = Placed::new(floor_from_bed, bodies, pile);
         let mut walk = Walk::new(&placed);
@@ -53,10 +50,10 @@ impl Trail {
             if body == alike && self.halt.as_ref().is_none_or(|halt| halt.placed != alike) {
                 self.halt = Some(walk.halt(body));
             }
-            steps.push(walk.put(body, reach));
+            steps.push(walk.put(body));
         }
         let margins = walk.margins();
-        (self.floor_from_bed, self.reach) = (*floor_from_bed, Some(reach));
+        self.floor_from_bed = *floor_from_bed;
         (self.bodies, self.pile, self.steps) = (bodies.to_vec(), pile.clone(), steps.clone());
         (steps, margins)
     }

@@ -3,10 +3,10 @@
 use crate::given::{Stack, WIDE, block, near, panel, scatter};
 use nalgebra::{Isometry3, Vector3};
 use statics::spread::Limits;
-use statics::{Bearing, Bed, Body, Reach, cuts};
+use statics::{Bearing, Bed, Body, cuts};
 
 fn planned(stack: &Stack) -> f64 {
-    let margins = cuts(&stack.pose, &stack.bodies, &stack.pile, Reach::ClosedForm);
+    let margins = cuts(&stack.pose, &stack.bodies, &stack.pile);
     margins.iter().map(|cut| cut.tip.multiplier).fold(f64::INFINITY, f64::min)
 }
 

@@ -64,7 +64,7 @@ proptest! {
     fn without_scatter_all_draws_are_the_plan(bodies in bodies()) {
         let scatter = Scatter { doubts: vec![Doubt { mass_sd_kg: 0.0, lot: 0 }; bodies.len()], placement_sd_m: 0.0, common_share: 0.0 };
         let stack = Stack::new(panel(), bodies, scatter);
-        let margins = statics::cuts(&stack.pose, &stack.bodies, &stack.pile, statics::Reach::ClosedForm);
+        let margins = statics::cuts(&stack.pose, &stack.bodies, &stack.pile);
         let want = margins.iter().map(|cut| cut.tip.multiplier).fold(f64::INFINITY, f64::min);
         let got = stack.drawn(&WIDE, 3, 1);
         near("tip", got.tip.unwrap().mean, want, 1e-9 * (1.0 + want.abs()), "of the weight above");

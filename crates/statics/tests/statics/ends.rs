@@ -1,15 +1,14 @@
-//! Every way in which a question can end, and bodies at the rim of what is allowed. (A solver that
-//! gives up is tested beside the programme, where its iterations can be cut short.)
+//! Every way in which a question can end, and bodies at the rim of what is allowed.
 
-use crate::given::{bag, bearing, bed, governing, level, multiplier, near, panel, sloped, solid};
-use statics::{Decision, Reach, Reserve, Way, cuts, settle, strict_cut, strict_push, walk};
+use crate::given::{bag, bearing, bed, governing, level, multiplier, near, panel, sloped, solid, whole, whole_along};
+use statics::{Decision, Reserve, Way, cuts, settle, walk};
 
 #[test]
 fn a_pile_with_a_hanging_body_is_loose_however_well_the_rest_stands() {
     let tube = bed(vec![bearing([-1.0, 1.0], [-1.0, 1.0], 0.0, 0.5)]);
     let bodies = [bag([0.0, 0.0]), bag([3.0, 0.0]), bag([0.0, 0.0])];
     let pile = settle(&tube, &bodies);
-    let steps = walk(&level(), &bodies, &pile, Reach::Full);
+    let steps = walk(&level(), &bodies, &pile);
     assert_eq!(steps[0].least.stands(), Some(true), "before");
     assert_eq!((steps[1].least, steps[2].least), (Decision::Loose, Decision::Loose), "from then on");
     assert_eq!(steps[2].layer, 1, "the layer that is loose");
@@ -19,10 +18,10 @@ fn a_pile_with_a_hanging_body_is_loose_however_well_the_rest_stands() {
 fn a_lone_hanging_body_is_loose_and_has_no_edge() {
     let bodies = [bag([0.0, 0.0])];
     let pile = settle(&bed(Vec::new()), &bodies);
-    let margin = &cuts(&level(), &bodies, &pile, Reach::Full)[0];
+    let margin = &cuts(&level(), &bodies, &pile)[0];
     assert_eq!(margin.least, Decision::Loose, "least");
     assert!(margin.edge_m < -1e300 && margin.tip.multiplier < -1e300, "never inside: {margin:?}");
-    assert_eq!(strict_cut(&level(), &bodies, &pile, 1), Decision::Loose, "strict");
+    assert_eq!(whole(&level(), &bodies, &pile), Decision::Loose, "the whole");
 }
 
 #[test]
@@ -30,15 +29,13 @@ fn a_cut_without_weight_is_left_out_and_a_step_without_weight_is_not_limited() {
     let mat = solid([0.2, 0.1], [0.5, 0.33, 0.002], 0.0, 0.5);
     let bodies = [mat.clone(), bag([0.2, 0.1]), mat];
     let pile = settle(&panel(0.5), &bodies);
-    let steps = walk(&level(), &bodies, &pile, Reach::Full);
+    let steps = walk(&level(), &bodies, &pile);
     assert_eq!(steps[0].least, Decision::NotLimited, "the mat alone");
     near("where it is drawn", steps[0].centroid_in_floor.x, 0.2, 1e-15, "m");
     near("its mass", steps[0].mass_kg, 0.0, 0.0, "kg");
-    let layers: Vec<usize> = cuts(&level(), &bodies, &pile, Reach::Full).iter().map(|cut| cut.layer).collect();
+    let layers: Vec<usize> = cuts(&level(), &bodies, &pile).iter().map(|cut| cut.layer).collect();
     assert_eq!(layers, [1, 2], "layers with a centroid");
-    near("slides", multiplier(steps[2].least), 0.5, 1e-12, "of weight");
-    assert_eq!(strict_cut(&level(), &bodies, &pile, 3), Decision::NotLimited, "strict on the mat");
-    assert_eq!(strict_cut(&level(), &bodies, &pile, 9), Decision::NotLimited, "no such layer");
+    near("slides", multiplier(whole(&level(), &bodies, &pile)), 0.5, 1e-6, "of weight");
 }
 
 #[test]
@@ -49,14 +46,11 @@ fn a_gram_beside_a_tonne_keeps_its_own_margins() {
         solid([2.0, 0.0], [0.1, 0.1, 0.2], 0.001, 0.9),
     ];
     let pile = settle(&panel(0.6), &bodies);
-    let margins = cuts(&level(), &bodies, &pile, Reach::Full);
+    let margins = cuts(&level(), &bodies, &pile);
     near("the gram on top", margins[1].tip.multiplier, 0.5, 1e-12, "of weight");
     near("its slide", margins[1].slide.multiplier, 0.5, 1e-12, "of weight");
     near("mass", margins[0].mass_kg, 1000.002, 1e-9, "kg");
-    for layer in [1, 2] {
-        let strict = strict_cut(&level(), &bodies, &pile, layer);
-        assert_eq!(strict.stands(), Some(true), "layer {layer}: {strict:?}");
-    }
+    assert_eq!(whole(&level(), &bodies, &pile).stands(), Some(true), "the whole");
 }
 
 #[test]
@@ -66,10 +60,10 @@ fn uphill_a_flat_block_on_a_steep_rough_bed_bears_any_push() {
     let bodies = [solid([0.0, 0.0], [1.0, 1.0, 0.1], 25.0, 2.0)];
     let pile = settle(&panel(2.0), &bodies);
     let pose = sloped(40_f64.to_radians());
-    assert_eq!(strict_push(&pose, &bodies, &pile, 1, std::f64::consts::PI), Decision::NotLimited, "uphill");
-    let downhill = multiplier(strict_push(&pose, &bodies, &pile, 1, 0.0));
+    assert_eq!(whole_along(&pose, &bodies, &pile, std::f64::consts::PI), Decision::NotLimited, "uphill");
+    let downhill = multiplier(whole_along(&pose, &bodies, &pile, 0.0));
     near("downhill", downhill, (2_f64.atan() - 40_f64.to_radians()).tan(), 1e-6, "of weight");
-    let least = multiplier(strict_cut(&pose, &bodies, &pile, 1));
+    let least = multiplier(whole(&pose, &bodies, &pile));
     near("the least of all", least, downhill, 1e-6, "of weight");
 }
 
@@ -78,7 +72,7 @@ fn a_bed_on_its_edge_carries_nothing() {
     let bodies = [solid([0.0, 0.0], [1.0, 1.0, 0.1], 25.0, 2.0)];
     let pile = settle(&panel(2.0), &bodies);
     for tilt in [90_f64, 120.0] {
-        let least = governing(&cuts(&sloped(tilt.to_radians()), &bodies, &pile, Reach::Full));
+        let least = governing(&cuts(&sloped(tilt.to_radians()), &bodies, &pile));
         assert_eq!(least.stands(), Some(false), "at {tilt} deg: {least:?}");
     }
 }

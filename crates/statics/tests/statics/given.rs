@@ -3,7 +3,8 @@
 use nalgebra::{Isometry3, Point3};
 use quantity::Angle;
 use quantity::frame::nose_up_at;
-use statics::{Bearing, Bed, Body, CutMargin, Decision};
+use statics::equilibrium::{Stack, collapse, directions};
+use statics::{Bearing, Bed, Body, CutMargin, Decision, Pile};
 
 /// A tie within the tolerance, with everything that a reader of a failure wants to know.
 pub(crate) fn near(what: &str, got: f64, want: f64, tolerance: f64, unit: &str) {
@@ -59,4 +60,20 @@ pub(crate) fn multiplier(decision: Decision) -> f64 {
 pub(crate) fn governing(cuts: &[CutMargin]) -> Decision {
     let worst = |worst: Decision, cut: &CutMargin| if cut.least.governs(&worst) { cut.least } else { worst };
     cuts.iter().fold(Decision::NotLimited, worst)
+}
+
+/// The least push that the whole pile bears, by its equilibrium: a second route beside the closed forms.
+pub(crate) fn whole(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile) -> Decision {
+    let stack = Stack { floor_from_bed, bodies, pile, dead: &[] };
+    collapse(&stack, bodies.len(), &directions(&stack, bodies.len())).least
+}
+
+/// The push that the whole pile bears along one direction in plan, rad.
+pub(crate) fn whole_along(
+    floor_from_bed: &Isometry3<f64>,
+    bodies: &[Body],
+    pile: &Pile,
+    direction_rad: f64,
+) -> Decision {
+    collapse(&Stack { floor_from_bed, bodies, pile, dead: &[] }, bodies.len(), &[direction_rad]).least
 }

@@ -2,7 +2,7 @@
 //! n equal blocks of length 1 reach out by H_n/2.
 
 use crate::given::{bearing, bed, governing, level, near, solid};
-use statics::{Body, Reach, cuts, settle};
+use statics::{Body, cuts, settle};
 
 const LENGTH_M: f64 = 0.5;
 
@@ -21,7 +21,7 @@ fn stack(count: u32, pushed_from: u32, push_m: f64) -> Vec<Body> {
 
 fn stands(bodies: &[Body]) -> Option<bool> {
     let pile = settle(&bed(vec![bearing([-5.0, 0.0], [-1.0, 1.0], 0.0, 0.4)]), bodies);
-    governing(&cuts(&level(), bodies, &pile, Reach::ClosedForm)).stands()
+    governing(&cuts(&level(), bodies, &pile)).stands()
 }
 
 #[test]
@@ -41,7 +41,7 @@ fn the_harmonic_stack_is_right_at_the_brink_at_every_layer() {
     for count in 1..=20 {
         let bodies = stack(count, 0, 0.0);
         let pile = settle(&bed(vec![bearing([-5.0, 0.0], [-1.0, 1.0], 0.0, 0.4)]), &bodies);
-        for cut in cuts(&level(), &bodies, &pile, Reach::ClosedForm) {
+        for cut in cuts(&level(), &bodies, &pile) {
             near(&format!("{count} blocks, layer {}", cut.layer), cut.edge_m, 0.0, 1e-12, "m");
         }
     }

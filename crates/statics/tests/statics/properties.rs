@@ -4,8 +4,8 @@ use crate::given::{bearing, bed, governing, level, near, sloped};
 use nalgebra::{Isometry3, Point3, Vector3};
 use proptest::prelude::*;
 use statics::{
-    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Reach, Step, Trail, Under, cuts, cuts_at,
-    rest_height_m, settle, walk, walk_and_cuts,
+    Bearing, Bed, Body, CutMargin, Decision, Footprint, Masses, Pile, Step, Trail, Under, cuts, cuts_at, rest_height_m,
+    settle, walk, walk_and_cuts,
 };
 
 /// Lengths in whole millimetres, so that no overlap is a sliver by rounding.
@@ -181,7 +181,7 @@ proptest! {
     #[test]
     fn the_centroid_lies_within_the_hull_of_the_pieces_and_no_mass_is_lost(bodies in bodies(), pose in pose()) {
         let pile = settle(&seat(), &bodies);
-        let last = walk(&pose, &bodies, &pile, Reach::ClosedForm).pop().unwrap();
+        let last = walk(&pose, &bodies, &pile).pop().unwrap();
         let all: Vec<Point3<f64>> = (0..bodies.len()).flat_map(|body| corners(&pile, &bodies, body)).map(|p| pose * p).collect();
         prop_assert!(Footprint::new(&all, 0.5).edge_m(&last.centroid_in_floor) > 0.0, "inside");
         let mass: f64 = bodies.iter().map(|body| body.mass_kg).sum();
@@ -194,8 +194,8 @@ proptest! {
         let bearings = seat().bearings.into_iter().map(|b| Bearing { x_m: moved(b.x_m, dx), y_m: moved(b.y_m, dy), ..b }).collect();
         let there: Vec<Body> = bodies.iter().map(|b| Body { centre_m: [b.centre_m[0] + dx, b.centre_m[1] + dy], ..b.clone() }).collect();
         let (pile, other) = (settle(&seat(), &bodies), settle(&bed(bearings), &there));
-        let here = walk(&level(), &bodies, &pile, Reach::ClosedForm);
-        let there = walk(&level(), &there, &other, Reach::ClosedForm);
+        let here = walk(&level(), &bodies, &pile);
+        let there = walk(&level(), &there, &other);
         for (here, there) in here.iter().zip(&there) {
             let way = there.centroid_in_floor - here.centroid_in_floor;
             near("x", way.x, dx, 1e-9, "m");
@@ -208,21 +208,21 @@ proptest! {
     fn a_mirrored_pile_has_the_same_margins(bodies in bodies(), pose in pose()) {
         let (other_bed, others) = mirrored(&seat(), &bodies);
         let (pile, other) = (settle(&seat(), &bodies), settle(&other_bed, &others));
-        same_cuts(&cuts(&pose, &others, &other, Reach::ClosedForm), &cuts(&pose, &bodies, &pile, Reach::ClosedForm), 1.0);
+        same_cuts(&cuts(&pose, &others, &other), &cuts(&pose, &bodies, &pile), 1.0);
     }
 
     #[test]
     fn the_scale_of_lengths_changes_no_multiplier(bodies in bodies(), pose in pose(), scale in 0.1..8.0) {
         let (other_bed, others) = scaled(&seat(), &bodies, scale);
         let (pile, other) = (settle(&seat(), &bodies), settle(&other_bed, &others));
-        same_cuts(&cuts(&pose, &others, &other, Reach::ClosedForm), &cuts(&pose, &bodies, &pile, Reach::ClosedForm), scale);
+        same_cuts(&cuts(&pose, &others, &other), &cuts(&pose, &bodies, &pile), scale);
     }
 
     #[test]
     fn the_scale_of_masses_changes_no_margin(bodies in bodies(), pose in pose(), scale in 0.001..1000.0) {
         let heavier: Vec<Body> = bodies.iter().map(|b| Body { mass_kg: scale * b.mass_kg, ..b.clone() }).collect();
         let pile = settle(&seat(), &bodies);
-        same_cuts(&cuts(&pose, &heavier, &pile, Reach::ClosedForm), &cuts(&pose, &bodies, &pile, Reach::ClosedForm), 1.0);
+        same_cuts(&cuts(&pose, &heavier, &pile), &cuts(&pose, &bodies, &pile), 1.0);
     }
 
     #[test]
@@ -234,7 +234,7 @@ proptest! {
         let last = |order: &[usize]| {
             let bodies: Vec<Body> = order.iter().map(piece).collect();
             let pile = settle(&crate::given::panel(0.5), &bodies);
-            walk(&level(), &bodies, &pile, Reach::ClosedForm).pop().unwrap()
+            walk(&level(), &bodies, &pile).pop().unwrap()
         };
         let (straight, shuffled) = (last(&(0..12).collect::<Vec<_>>()), last(&order));
         near("way", (straight.centroid_in_floor - shuffled.centroid_in_floor).norm(), 0.0, 1e-12, "m");
@@ -244,11 +244,11 @@ proptest! {
     #[test]
     fn every_step_of_the_walk_is_what_its_cuts_from_scratch_come_to(bodies in bodies(), pose in pose()) {
         let pile = settle(&seat(), &bodies);
-        let (steps, last) = walk_and_cuts(&pose, &bodies, &pile, Reach::ClosedForm);
-        prop_assert_eq!(&steps, &walk(&pose, &bodies, &pile, Reach::ClosedForm));
-        same_cuts(&last, &cuts(&pose, &bodies, &pile, Reach::ClosedForm), 1.0);
+        let (steps, last) = walk_and_cuts(&pose, &bodies, &pile);
+        prop_assert_eq!(&steps, &walk(&pose, &bodies, &pile));
+        same_cuts(&last, &cuts(&pose, &bodies, &pile), 1.0);
         for (index, step) in steps.iter().enumerate() {
-            governing_step(step, &cuts_at(&pose, &bodies, &pile, index + 1, Reach::ClosedForm), 1e-9);
+            governing_step(step, &cuts_at(&pose, &bodies, &pile, index + 1), 1e-9);
         }
     }
 
@@ -260,8 +260,8 @@ proptest! {
         let (mut bodies, mut trail) = (bodies, Trail::default());
         let mut agrees = |bodies: &[Body], pose: &Isometry3<f64>| {
             let pile = settle(&seat(), bodies);
-            let again = trail.walk_and_cuts(pose, bodies, &pile, Reach::ClosedForm);
-            assert_eq!(again, walk_and_cuts(pose, bodies, &pile, Reach::ClosedForm));
+            let again = trail.walk_and_cuts(pose, bodies, &pile);
+            assert_eq!(again, walk_and_cuts(pose, bodies, &pile));
         };
         agrees(&bodies, &pose);
         for (index, other, adds) in changes {
@@ -301,7 +301,7 @@ proptest! {
     #[test]
     fn the_tip_push_agrees_with_torques_about_every_edge_in_space(bodies in bodies(), pose in pose()) {
         let pile = settle(&seat(), &bodies);
-        for cut in cuts(&pose, &bodies, &pile, Reach::ClosedForm).iter().filter(|cut| cut.one_plane) {
+        for cut in cuts(&pose, &bodies, &pile).iter().filter(|cut| cut.one_plane) {
             let points = crossing_corners(&pose, &pile, cut.layer);
             if points.iter().all(|p| p.z < cut.centroid_in_floor.z) {
                 let want = tip_by_torque(&points, &cut.centroid_in_floor);
@@ -346,32 +346,13 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
-    fn the_cone_programme_is_blind_to_left_and_right(bodies in prop::collection::vec(body(), 2..6), pose in pose()) {
-        let (other_bed, others) = mirrored(&seat(), &bodies);
-        let (pile, other) = (settle(&seat(), &bodies), settle(&other_bed, &others));
-        let (got, want) = (cuts(&pose, &others, &other, Reach::Full), cuts(&pose, &bodies, &pile, Reach::Full));
-        for (got, want) in got.iter().zip(&want) {
-            same_decision("least", got.least, want.least, 1e-6);
-            prop_assert!(got.least.stands().is_some(), "decided: {:?}", got.least);
-        }
-    }
-
-    #[test]
-    fn the_full_walk_is_what_its_full_cuts_from_scratch_come_to(bodies in prop::collection::vec(body(), 2..5), pose in pose()) {
-        let pile = settle(&seat(), &bodies);
-        for (index, step) in walk(&pose, &bodies, &pile, Reach::Full).iter().enumerate() {
-            governing_step(step, &cuts_at(&pose, &bodies, &pile, index + 1, Reach::Full), 1e-6);
-        }
-    }
-
-    #[test]
     fn no_numbers_whatever_make_it_panic(bodies in prop::collection::vec(wild_body(), 1..8), slope in wild()) {
         let pose = sloped(slope);
         for bed in [seat(), crate::given::panel(0.5)] {
             let pile = settle(&bed, &bodies);
-            let steps = walk(&pose, &bodies, &pile, Reach::Full);
+            let steps = walk(&pose, &bodies, &pile);
             prop_assert_eq!(steps.len(), bodies.len());
-            cuts(&pose, &bodies, &pile, Reach::ClosedForm);
+            cuts(&pose, &bodies, &pile);
         }
     }
 }

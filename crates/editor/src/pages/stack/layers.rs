@@ -78,8 +78,8 @@ fn cells(layer: &Layer, units: Units) -> [(String, Option<String>); 5] {
             (push, format!("{how} {toward}"))
         }
         Decision::NotLimited => ("any".to_owned(), "nowhere".to_owned()),
-        // Contacts at two heights: only the strict cut knows.
-        Decision::NotDecided { .. } => ("not decided".to_owned(), "two heights".to_owned()),
+        // Contacts at two heights: only the reserve of the whole stack tells.
+        Decision::NotDecided { .. } => ("as the whole".to_owned(), "two heights".to_owned()),
         Decision::Falls => ("none".to_owned(), "falls".to_owned()),
         Decision::Loose => ("none".to_owned(), "loose".to_owned()),
     };
