@@ -3,8 +3,8 @@
 use crate::improve::{Aim, Search, reordered};
 use crate::judge::judge;
 use crate::proposal::{Kind, Proposal};
-use crate::propose::{Heard, Hearing, Wish};
 use crate::task::{Put, Task};
+use crate::wish::{Heard, Hearing, Wish};
 use fastrand::Rng;
 use plan::Plan;
 

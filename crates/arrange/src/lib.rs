@@ -6,7 +6,8 @@
 //! [`plan::Edit`]), draw, or open a file; and it must never decide by itself that a stack holds: that
 //! is for [`assess::assess`], which has the last word on every proposal.
 //!
-//! Start reading at [`propose()`], then `scheme` (how a stack is built), `course` and [`bond`] (a layer
+//! Start reading at [`propose()`], then `survey` (all schemes looked over), `choose` (the best of each kind, assessed),
+//! `scheme` (how a stack is built), `course` and [`bond`] (a layer
 //! of pieces), `base` (boards under all), `lie` (how a stack rests and gives), `judge` (the goals in
 //! their order), `improve` (local search), `impossible` (what no stack can mend), `gap` (what keeps pieces
 //! out), `given` and `change` (the plan's own stack, and what is changed of it).
@@ -82,26 +83,33 @@
 mod balance;
 mod base;
 pub mod bond;
+mod built;
 mod change;
+mod choose;
 mod course;
 mod gap;
 mod given;
 mod impossible;
 mod improve;
 mod judge;
+mod kind;
 mod lie;
 mod nearby;
 mod proposal;
 mod propose;
 mod scheme;
 mod share;
+mod survey;
 mod task;
+mod wish;
+mod work;
 
 pub use change::{Change, Extent};
 pub use given::{order, trim};
 pub use impossible::Shortfall;
 pub use proposal::{Kind, Numbers, Proposal};
-pub use propose::{Heard, Hearing, Wish, propose};
+pub use propose::propose;
+pub use wish::{Heard, Hearing, Wish};
 
 /// The greatest reserve that any stack of a plan's pieces on its bed can have, as a fraction of
 /// weight: proven by the friction under the lowest layer and by the room around the plumb line. What

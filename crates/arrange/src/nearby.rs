@@ -1,6 +1,6 @@
 //! Which schemes are looked at next: a sample of all, then those near the best so far.
 
-use crate::propose::{Built, by_worth};
+use crate::built::{Built, by_worth};
 use crate::scheme::Schemes;
 
 /// So many schemes are looked at before a first stack is shown.

@@ -45,11 +45,6 @@ impl State {
         }
     }
 
-    /// Whether the check was held against a limit, and none was passed.
-    pub fn is_in_order(self) -> bool {
-        matches!(self, State::Met | State::Caution)
-    }
-
     /// A reserve against the least that is required: caution within a quarter (`common practice, no source`).
     pub(super) fn against_least(reserve: f64, required: f64) -> State {
         match reserve {

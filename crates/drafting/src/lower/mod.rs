@@ -12,5 +12,5 @@ pub use draw::{lower, lower_beside};
 pub use hatch::hatched;
 pub use primitive::{Primitive, Stroke};
 pub(crate) use primitive::{narrow, narrow_point};
-pub use sign::{sign, sign_height_pt};
+pub use sign::sign;
 pub use viewport::Viewport;

@@ -6,11 +6,6 @@ use crate::figure::{Ink, Pen, Sign, Weight};
 use crate::palette::{Palette, Rgba};
 use std::f64::consts::TAU;
 
-/// The height of a state's sign, in points.
-pub fn sign_height_pt() -> f64 {
-    8.0
-}
-
 /// A sign as primitives.
 pub fn sign(sign: Sign, at: [f64; 2], ink: Ink, unit_per_pt: f64, palette: &Palette) -> Vec<Primitive> {
     let brush = Brush { at, unit: unit_per_pt, ink, palette };

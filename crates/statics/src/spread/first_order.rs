@@ -1,6 +1,6 @@
 //! First order: how scatter of masses and places moves the centroid, without drawing anything.
 
-use super::normal::{distance_bound, principal, size_bound};
+use super::normal::size_bound;
 use nalgebra::{Isometry3, Matrix2, Vector2, Vector3};
 use std::collections::BTreeMap;
 
@@ -37,16 +37,6 @@ pub struct OffsetBound {
     pub fore_aft_m: f64,
     /// Of its lateral size.
     pub lateral_m: f64,
-    /// Along the two axes of the cloud: means and standard deviations, m.
-    along_axes: [[f64; 2]; 2],
-}
-
-impl OffsetBound {
-    /// What its size in any direction stays within, m. An integral, so only for those who ask.
-    pub fn radial_m(&self) -> f64 {
-        let [means, deviations] = self.along_axes;
-        distance_bound(means, deviations)
-    }
 }
 
 /// The covariance of one piece's place in plan, m2, floor frame: the same deviation along the bed's
@@ -96,16 +86,13 @@ pub fn first_order(pieces: &[Piece], placement_m2: &Matrix2<f64>, common_share: 
 
 impl FirstOrder {
     /// What the offset from a target stays within in 95 % of cases, taken as normal: the folded
-    /// normal distribution along each axis, and the circle that holds 95 % of the cloud.
+    /// normal distribution along each axis.
     pub fn offset_bound(&self, target_in_floor: [f64; 2]) -> OffsetBound {
         let [fore_aft, lateral] = [0, 1].map(|axis| self.centroid_in_floor[axis] - target_in_floor[axis]);
         let covariance = &self.covariance_m2;
-        let ([wide, narrow], [x, y]) = principal(covariance[(0, 0)], covariance[(0, 1)], covariance[(1, 1)]);
-        let means = [fore_aft * x + lateral * y, lateral * x - fore_aft * y];
         OffsetBound {
             fore_aft_m: size_bound(fore_aft, covariance[(0, 0)].sqrt()),
             lateral_m: size_bound(lateral, covariance[(1, 1)].sqrt()),
-            along_axes: [means, [wide.sqrt(), narrow.sqrt()]],
         }
     }
 }

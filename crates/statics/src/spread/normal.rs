@@ -7,8 +7,6 @@ const HELD: f64 = 0.95;
 /// Beyond this many deviations nothing is left, to rounding.
 const FAR: f64 = 8.5;
 const HALVINGS: u32 = 60;
-/// Strips of the integral over a circle; even.
-const STRIPS: u32 = 400;
 
 /// Probability of a standard normal value below x.
 ///
@@ -47,27 +45,6 @@ pub(super) fn size_bound(mean: f64, deviation: f64) -> f64 {
     least_that_holds(mean.abs() + 3.0 * deviation, |size| between(mean, deviation, -size, size))
 }
 
-/// The distance that a pair of independent normal values stays within in 95 % of cases.
-pub(super) fn distance_bound(means: [f64; 2], deviations: [f64; 2]) -> f64 {
-    let (wide, narrow) = if deviations[0] >= deviations[1] { (0, 1) } else { (1, 0) };
-    let farthest = means[0].hypot(means[1]) + 4.0 * deviations[wide];
-    if deviations[wide] <= 0.0 {
-        return farthest;
-    }
-    let inside = |radius: f64| {
-        // Over x = radius sin(angle): the ends of the chords are smooth in the angle.
-        let chord = |k: u32| {
-            let angle = PI * (f64::from(k) / f64::from(STRIPS) - 0.5);
-            let (x, half) = (radius * angle.sin(), radius * angle.cos());
-            let across = between(means[narrow], deviations[narrow], -half, half);
-            density((x - means[wide]) / deviations[wide]) / deviations[wide] * across * half
-        };
-        let weight = |k: u32| if k == 0 || k == STRIPS { 1.0 } else { f64::from(2 + 2 * (k % 2)) };
-        (0..=STRIPS).map(|k| weight(k) * chord(k)).sum::<f64>() * PI / (3.0 * f64::from(STRIPS))
-    };
-    least_that_holds(farthest, inside)
-}
-
 /// By halving: the probability rises with the size.
 fn least_that_holds(enough: f64, held: impl Fn(f64) -> f64) -> f64 {
     let (mut low, mut high) = (0.0, enough);
@@ -76,14 +53,6 @@ fn least_that_holds(enough: f64, held: impl Fn(f64) -> f64) -> f64 {
         if held(middle) < HELD { low = middle } else { high = middle }
     }
     high
-}
-
-/// Eigenvalues and the first eigenvector of a symmetric matrix [[a, b], [b, c]].
-pub(super) fn principal(a: f64, b: f64, c: f64) -> ([f64; 2], [f64; 2]) {
-    let (mean, half) = (0.5 * (a + c), 0.5 * (a - c));
-    let radius = half.hypot(b);
-    let angle = 0.5 * b.atan2(half);
-    ([mean + radius, (mean - radius).max(0.0)], [angle.cos(), angle.sin()])
 }
 
 /// One-sided 95 % of the standard normal distribution, found from [`below`].
@@ -110,22 +79,7 @@ mod tests {
     }
 
     #[test]
-    fn a_round_cloud_about_the_target_has_the_bound_of_its_closed_form() {
-        // 1 - exp(-r^2/2s^2) = 0.95 (`own derivation`, polar integral).
-        let want = 2.0 * (-2.0 * 0.05_f64.ln()).sqrt();
-        let got = distance_bound([0.0, 0.0], [2.0, 2.0]);
-        assert!((got - want).abs() < 1e-6 * want, "got {got}, want {want}, difference {:e}", got - want);
-    }
-
-    #[test]
     fn without_scatter_a_bound_is_the_offset_itself() {
-        assert!((distance_bound([3.0, 4.0], [0.0, 0.0]) - 5.0).abs() < 1e-12, "distance of 3 and 4");
         assert!((size_bound(-2.0, 0.0) - 2.0).abs() < 1e-12, "size of -2");
-    }
-
-    #[test]
-    fn a_cloud_that_is_a_line_has_the_bound_of_its_one_axis() {
-        let (line, axis) = (distance_bound([0.3, 0.0], [1.0, 0.0]), size_bound(0.3, 1.0));
-        assert!((line - axis).abs() < 1e-3, "got {line}, want {axis}, difference {:e}", line - axis);
     }
 }

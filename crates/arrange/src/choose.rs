@@ -1,0 +1,235 @@
+//! Chooses among what was built: the best of each kind, improved, asked how it gives, and assessed until one holds.
+
+use crate::built::Built;
+use crate::impossible::greatest_reserve;
+use crate::improve::{Aim, Search, reordered};
+use crate::judge::{judge, reserve};
+use crate::kind::{different, is_of_kind, rank};
+use crate::lie::Lie;
+use crate::proposal::{Kind, Proposal};
+use crate::share::share_out;
+use crate::survey::SURVEY;
+use crate::task::{Put, Task};
+use crate::work::Work;
+use fastrand::Rng;
+use plan::edit::Restacking;
+use plan::{Edit, Plan};
+
+/// So many stacks of a kind are improved side by side,
+const FINALISTS: usize = 4;
+/// No more than so many stacks of the first kind are turned down by the full assessment, which takes seconds.
+const ASSESSED: usize = 3;
+/// So many of the best of a kind by closed forms are asked how they give, before some are improved.
+const ASKED: usize = 240;
+/// so many at a time.
+const ASKED_AT_ONCE: usize = 24;
+/// A reserve that is less by no more than this is as good.
+const AS_GOOD: f64 = 0.001;
+/// How often more are taken where none of them holds.
+const AGAIN: usize = 3;
+
+impl Work<'_> {
+    pub(crate) fn choose(&self, mut built: Vec<Built>) -> Vec<Proposal> {
+        if built.is_empty() {
+            built.push(Built::new(&self.task, 0, self.task.kept.clone()));
+        }
+        let mut chosen: Vec<(Built, Proposal)> = Vec::new();
+        for (index, kind) in [Kind::Steadiest, Kind::FewestBoards, Kind::Lowest, Kind::Another].into_iter().enumerate()
+        {
+            #[expect(clippy::cast_precision_loss, reason = "a few kinds")]
+            let done = SURVEY + (1.0 - SURVEY) * index as f64 / 4.0;
+            if chosen.len() < 3 && self.goes_on(done) {
+                chosen.extend(self.best_of_kind(kind, &mut built, &chosen, done));
+            }
+        }
+        let mut proposals: Vec<Proposal> = chosen.into_iter().map(|(_, proposal)| proposal).collect();
+        if proposals.is_empty() {
+            proposals.extend(self.shown.lock().ok().and_then(|mut shown| shown.take()));
+        }
+        let holds = proposals.iter().any(Proposal::in_order);
+        let proposals = proposals.into_iter().enumerate();
+        proposals.filter(|(index, p)| p.in_order() || (!holds && *index == 0)).map(|(_, proposal)| proposal).collect()
+    }
+
+    /// The best stack of a kind that is not there yet: improved, and assessed until one holds.
+    fn best_of_kind(
+        &self,
+        kind: Kind,
+        built: &mut [Built],
+        chosen: &[(Built, Proposal)],
+        done: f64,
+    ) -> Option<(Built, Proposal)> {
+        self.ask_how_they_give(kind, built, chosen);
+        let is_new = |built: &&Built| is_of_kind(kind, built, chosen) && !self.is_turned_down(built);
+        let mut fits: Vec<&Built> = built.iter().filter(is_new).collect();
+        fits.sort_by(|a, b| self.by_key(kind, a, b));
+        let (mut fits, borne) = self.borne_first(different(fits));
+        let most = if chosen.is_empty() { ASSESSED } else { ASSESSED - 1 };
+        // Once something holds, another kind is not worth whole assessments of what is hardly borne.
+        let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
+            (true, true) => AGAIN,
+            (true, false) => {
+                fits.truncate(borne);
+                1
+            }
+            (false, _) => 1,
+        };
+        let mut short: Option<Built> = None;
+        let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
+        for finalists in fits.chunks(FINALISTS).take(rounds) {
+            if fell >= most {
+                break;
+            }
+            let mut improved = self.improve(finalists, done);
+            while let Some(built) = self.steadiest(kind, &mut improved, done).filter(|_| fell < most) {
+                if !built.judged.stands(&self.task) {
+                    // None behind it is better; and what falls by itself needs no assessment to say so.
+                    short = short.filter(|known| self.by_key(kind, known, &built).is_le()).or(Some(built));
+                    break;
+                }
+                let proposal = self.assess(kind, &built.stack, done)?;
+                if proposal.in_order() || !self.certain.is_empty() {
+                    return Some((built, proposal));
+                }
+                fell += 1;
+                self.turn_down(&built);
+                fallen.get_or_insert((built, proposal));
+            }
+        }
+        // What falls short is told only where nothing holds.
+        if !chosen.is_empty() {
+            return None;
+        }
+        let attempt = |built: Built| self.assess(kind, &built.stack, done).map(|proposal| (built, proposal));
+        fallen.or_else(|| short.and_then(attempt))
+    }
+
+    /// Whether the full assessment turned down one with as many boards and layers: it does not come up again as
+    /// another kind.
+    fn is_turned_down(&self, built: &Built) -> bool {
+        self.turned_down.lock().is_ok_and(|prints| prints.contains(&built.print()))
+    }
+
+    fn turn_down(&self, built: &Built) {
+        if let Ok(mut prints) = self.turned_down.lock() {
+            prints.push(built.print());
+        }
+    }
+
+    fn by_key(&self, kind: Kind, a: &Built, b: &Built) -> std::cmp::Ordering {
+        let key = |built: &Built| (rank(kind, built, self.task.plan.allow.collapse), built.worth);
+        key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+    }
+
+    /// Asks the best of a kind how they give, which takes a solver, until the best were all asked: one that nobody
+    /// asked looks better than it is.
+    fn ask_how_they_give(&self, kind: Kind, built: &mut [Built], chosen: &[(Built, Proposal)]) {
+        let mut left = ASKED;
+        while left > 0 {
+            let is_of_kind = |index: &usize| is_of_kind(kind, &built[*index], chosen);
+            let mut best: Vec<usize> = (0..built.len()).filter(is_of_kind).collect();
+            best.sort_by(|a, b| self.by_key(kind, &built[*a], &built[*b]));
+            best.truncate(ASKED_AT_ONCE);
+            best.retain(|index| built[*index].judged.gives.is_none());
+            if best.is_empty() {
+                return;
+            }
+            left = left.saturating_sub(best.len());
+            let gives = |index: usize| Lie::of(&self.task, &built[best[index]].stack).gives_at_last(&self.task);
+            let gives = share_out(best.len(), self.wish.threads, &gives, &|_| true);
+            for (index, gives) in best.into_iter().zip(gives) {
+                built[index].judged.gives = Some(gives);
+                built[index].worth = built[index].judged.worth_at_first(&self.task);
+            }
+        }
+    }
+
+    /// Takes out the best of improved stacks, after asking how they stand as a whole: best first by closed forms,
+    /// until one stands as well as they say. They are upper bounds, so that none behind it can be better.
+    fn steadiest(&self, kind: Kind, improved: &mut Vec<Built>, done: f64) -> Option<Built> {
+        improved.sort_by(|a, b| self.by_key(kind, a, b));
+        for built in improved.iter_mut() {
+            let closed = built.judged.margin;
+            if !built.is_asked {
+                self.ask_the_whole(built, done);
+            }
+            if built.judged.margin >= closed - AS_GOOD && built.judged.stands(&self.task) {
+                break;
+            }
+        }
+        improved.sort_by(|a, b| self.by_key(kind, a, b));
+        (!improved.is_empty()).then(|| improved.remove(0))
+    }
+
+    /// Asks how a stack stands as a whole on its way up: as its bags give, and rigid.
+    fn ask_the_whole(&self, built: &mut Built, done: f64) {
+        let go_on = || self.goes_on(done);
+        built.is_asked = true;
+        let (gives, push) = Lie::of(&self.task, &built.stack).gives_on_the_way(&self.task, &go_on);
+        let whole = if push > 0.0 { whole_reserve(&self.task, &built.stack, &go_on) } else { 0.0 };
+        built.judged.gives = Some(gives);
+        built.judged.margin = built.judged.margin.min(push).min(whole);
+        built.worth = built.judged.worth(&self.task);
+    }
+
+    /// The same stacks, those first whose boards and bearings bear them, and how many these are. Only so many
+    /// are asked as may become finalists.
+    fn borne_first(&self, mut fits: Vec<&Built>) -> (Vec<Built>, usize) {
+        fits.truncate(FINALISTS * AGAIN);
+        let is_borne = |index: usize| {
+            let laid = laid(&self.task, &fits[index].stack);
+            laid.is_some_and(|laid| assess::is_borne(&laid))
+        };
+        let borne = share_out(fits.len(), self.wish.threads, &is_borne, &|_| true);
+        let (borne, others): (Vec<_>, Vec<_>) = fits.into_iter().zip(borne).partition(|(_, is_borne)| *is_borne);
+        let count = borne.len();
+        (borne.into_iter().chain(others).map(|(built, _)| built.clone()).collect(), count)
+    }
+
+    /// Improves stacks by closed forms.
+    fn improve(&self, finalists: &[Built], done: f64) -> Vec<Built> {
+        let bound = greatest_reserve(&self.task);
+        let improve = |index: usize| {
+            let Built { number, stack, judged, .. } = &finalists[index];
+            let random = &mut Rng::with_seed(self.wish.seed ^ (*number as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15));
+            let go_on = || self.goes_on(done);
+            let mut stack = stack.clone();
+            if judged.margin < bound - 0.01 && judged.badly == 0 {
+                stack = steadier(&self.task, stack, &go_on);
+            }
+            let search = Search::new(&self.task, stack, Aim::Whole).run(rounds(&self.task), random, &go_on);
+            let Search { stack, judged, .. } = search;
+            Built { number: *number, worth: judged.worth(&self.task), stack, judged, is_asked: false }
+        };
+        share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
+    }
+}
+
+/// The plan with this stack.
+fn laid(task: &Task, stack: &[Put]) -> Option<Plan> {
+    Edit::Restack { why: Restacking::Proposing, places: task.places(stack) }.apply(task.plan).ok()
+}
+
+/// The least reserve of all steps by the equilibrium of the whole stack, which closed forms only
+/// bound from above.
+fn whole_reserve(task: &Task, stack: &[Put], go_on: &dyn Fn() -> bool) -> f64 {
+    let Some(laid) = laid(task, stack) else { return -1.0 };
+    assess::equilibria(&laid, go_on).iter().map(|step| reserve(&step.least)).fold(f64::INFINITY, f64::min)
+}
+
+/// The better of a stack and the same in its steadiest order.
+fn steadier(task: &Task, stack: Vec<Put>, go_on: &dyn Fn() -> bool) -> Vec<Put> {
+    let kept = task.kept.len();
+    let again = reordered(task, &stack, go_on);
+    // The kept pieces lie there already.
+    let starts_alike = again.iter().take(kept).eq(stack.iter().take(kept));
+    let is_better = judge(task, &again).worth(task) < judge(task, &stack).worth(task);
+    if starts_alike && is_better { again } else { stack }
+}
+
+/// Changes tried: a large stack costs more a change, and has its offset spread over more pieces. All
+/// of them take less time than one full assessment.
+fn rounds(task: &Task) -> usize {
+    let pieces: usize = task.stocks.iter().map(|stock| stock.free.len()).sum();
+    (60_000 / pieces.max(1)).clamp(400, 2000)
+}
