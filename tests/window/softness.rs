@@ -4,7 +4,7 @@ use crate::files::asset;
 use crate::forms::type_into;
 use crate::stage::{decided, demo, key, press, window};
 use editor::{Editor, Opening};
-use eframe::egui::accesskit::Toggled;
+use eframe::egui::accesskit::{Role, Toggled};
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -112,12 +112,18 @@ fn a_lot_that_becomes_boards_gives_no_more() {
 #[test]
 fn the_lean_is_drawn_on_demand_by_key_and_put_away_by_its_button() {
     let mut window = demo();
-    let is_drawn = |window: &Window| window.get_by_label("Lean").accesskit_node().toggled() == Some(Toggled::True);
+    let is_drawn = |window: &Window| lean(window).accesskit_node().toggled() == Some(Toggled::True);
     assert!(!is_drawn(&window), "not before it is asked for");
     key(&mut window, Modifiers::NONE, Key::B);
     assert!(is_drawn(&window), "B draws it");
-    press(&mut window, "Lean");
+    lean(&window).click();
+    window.run();
     assert!(!is_drawn(&window), "the button puts it away");
+}
+
+/// The button; a check has the same heading.
+fn lean<'w>(window: &'w Window) -> egui_kittest::Node<'w> {
+    window.get_by_role_and_label(Role::Button, "Lean")
 }
 
 /// The demo's bags were measured: the last steps are pushed as the bags give.

@@ -16,6 +16,7 @@ mod editor;
 mod fields;
 mod help;
 mod intent;
+mod lately;
 mod look;
 mod menu;
 mod messages;

@@ -1,6 +1,7 @@
 //! The full assessment on a thread of its own, with progress. A question that is no longer the newest
 //! is stopped, an answer to it dropped: nothing stale is shown as fresh.
 
+use crate::lately::{Known, LATELY, Lately};
 use assess::{Ask, Assessment};
 use eframe::egui::Context;
 use plan::Plan;
@@ -43,11 +44,84 @@ pub struct Worker {
     waiting: bool,
 }
 
-/// The assessment with what mends its findings; none where nothing does, or where it was stopped.
-fn mended(plan: &Plan, mut assessment: Assessment, go_on: &dyn Fn() -> bool) -> Option<Assessment> {
-    let work = AssertUnwindSafe(|| assess::mend(plan, &mut assessment, go_on));
-    catch_unwind(work).ok()?;
-    assessment.remedies.iter().any(Option::is_some).then_some(assessment)
+/// With the window goes the question: its thread must not work on for nobody.
+impl Drop for Worker {
+    fn drop(&mut self) {
+        self.forget();
+    }
+}
+
+/// What the thread has at hand.
+struct Desk {
+    out: Sender<Done>,
+    wanted: Arc<AtomicU64>,
+    progress: Arc<AtomicU32>,
+    work: Work,
+    lately: Option<&'static Lately>,
+    ctx: Context,
+}
+
+/// Nobody listens any more.
+struct Gone;
+
+impl Desk {
+    fn serve(&self, inbox: &Receiver<Job>) {
+        while let Ok(mut job) = inbox.recv() {
+            // Only the newest question matters.
+            while let Ok(newer) = inbox.try_recv() {
+                job = newer;
+            }
+            if self.answer(&job).is_err() {
+                return;
+            }
+        }
+    }
+
+    /// Whether a question is still wanted, which hears how far it got.
+    fn heard(&self, job: &Job, part: f64) -> bool {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "thousandths")]
+        self.progress.store((part.clamp(0.0, 1.0) * 1000.0) as u32, Ordering::Relaxed);
+        self.wanted.load(Ordering::Relaxed) == job.generation
+    }
+
+    fn answer(&self, job: &Job) -> Result<(), Gone> {
+        if let Some(known) = self.lately.and_then(|lately| lately.of(&job.plan)) {
+            self.send(job, Answer::Done(Box::new(known.assessment.clone())))?;
+            return if known.mended { Ok(()) } else { self.mend(job, known.assessment) };
+        }
+        // A plan that breaks the work down must not take the window with it.
+        let work = AssertUnwindSafe(|| (self.work)(&job.plan, &|part| self.heard(job, part)));
+        let Ok(assessment) = catch_unwind(work) else { return self.send(job, Answer::Failed) };
+        self.send(job, Answer::Done(Box::new(assessment.clone())))?;
+        self.keep(job, &assessment, false);
+        self.mend(job, assessment)
+    }
+
+    /// What mends the findings comes after them: each try is an assessment of its own.
+    fn mend(&self, job: &Job, mut assessment: Assessment) -> Result<(), Gone> {
+        let work = AssertUnwindSafe(|| assess::mend(&job.plan, &mut assessment, &|| self.heard(job, 1.0)));
+        if catch_unwind(work).is_err() {
+            return Ok(());
+        }
+        self.keep(job, &assessment, true);
+        if assessment.remedies.iter().all(Option::is_none) {
+            return Ok(());
+        }
+        self.send(job, Answer::Done(Box::new(assessment)))
+    }
+
+    /// Keeps what nothing stopped.
+    fn keep(&self, job: &Job, assessment: &Assessment, mended: bool) {
+        if let Some(lately) = self.lately.filter(|_| self.heard(job, 1.0)) {
+            lately.keep(&job.plan, Known { assessment: assessment.clone(), mended });
+        }
+    }
+
+    fn send(&self, job: &Job, answer: Answer) -> Result<(), Gone> {
+        self.out.send(Done { generation: job.generation, answer }).or(Err(Gone))?;
+        self.ctx.request_repaint();
+        Ok(())
+    }
 }
 
 /// How often the window looks at the progress.
@@ -59,7 +133,7 @@ impl Worker {
     /// # Errors
     /// The system's, where it has no thread to give.
     pub fn start(ctx: Context) -> std::io::Result<Self> {
-        Self::working(ctx, |plan, heard| assess::assess(plan, Ask { progress: heard, ..Ask::full() }))
+        Self::recalling(ctx, |plan, heard| assess::assess(plan, Ask { progress: heard, ..Ask::full() }), Some(&LATELY))
     }
 
     /// The same with other work: for tests.
@@ -67,44 +141,14 @@ impl Worker {
     /// # Errors
     /// The system's, where it has no thread to give.
     pub fn working(ctx: Context, work: Work) -> std::io::Result<Self> {
+        Self::recalling(ctx, work, None)
+    }
+
+    fn recalling(ctx: Context, work: Work, lately: Option<&'static Lately>) -> std::io::Result<Self> {
         let ((jobs, inbox), (out, done)) = (channel::<Job>(), channel());
         let (wanted, progress) = (Arc::new(AtomicU64::new(0)), Arc::new(AtomicU32::new(0)));
-        let (seen, told) = (Arc::clone(&wanted), Arc::clone(&progress));
-        std::thread::Builder::new().name("assessment".into()).spawn(move || {
-            while let Ok(mut job) = inbox.recv() {
-                // Only the newest question matters.
-                while let Ok(newer) = inbox.try_recv() {
-                    job = newer;
-                }
-                let heard = |part: f64| {
-                    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "thousandths")]
-                    told.store((part.clamp(0.0, 1.0) * 1000.0) as u32, Ordering::Relaxed);
-                    seen.load(Ordering::Relaxed) == job.generation
-                };
-                // A plan that breaks the work down must not take the window with it.
-                let answer = match catch_unwind(AssertUnwindSafe(|| work(&job.plan, &heard))) {
-                    Ok(assessment) => Answer::Done(Box::new(assessment)),
-                    Err(_) => Answer::Failed,
-                };
-                let found = match &answer {
-                    Answer::Done(assessment) => Some(assessment.clone()),
-                    Answer::Failed => None,
-                };
-                let send = |answer: Answer| out.send(Done { generation: job.generation, answer }).is_ok();
-                if !send(answer) {
-                    return;
-                }
-                ctx.request_repaint();
-                // What mends the findings comes after them: each try is an assessment of its own.
-                let mended = found.and_then(|found| mended(&job.plan, *found, &|| heard(1.0)));
-                if let Some(mended) = mended {
-                    if !send(Answer::Done(Box::new(mended))) {
-                        return;
-                    }
-                    ctx.request_repaint();
-                }
-            }
-        })?;
+        let desk = Desk { out, wanted: Arc::clone(&wanted), progress: Arc::clone(&progress), work, lately, ctx };
+        std::thread::Builder::new().name("assessment".into()).spawn(move || desk.serve(&inbox))?;
         Ok(Self { jobs, done, wanted, progress, waiting: false })
     }
 
