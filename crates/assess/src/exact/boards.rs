@@ -1,12 +1,13 @@
 //! Boards in bending and bearings under load, with all pieces placed and at every hold: by the
 //! least-energy contact forces, which are a choice among those that balance the stack.
 
+use super::splits::Splits;
 use crate::closed::occupant::occupant_point;
 use crate::closed::problem::{Problem, carrying};
 use plan::{Form, Plan, Turn};
 use quantity::Quantity;
 use statics::beam::{Across, End};
-use statics::equilibrium::{ContactForce, Shares, SplitEnd, Splitting, Stack, least_energy, when_split};
+use statics::equilibrium::{ContactForce, Shares, SplitEnd, Stack, least_energy};
 use statics::spanned::{Flex, shares};
 use statics::timber::{Allowables, Duration, Lie, look_up};
 use statics::{Bed, Body, Pile, Under};
@@ -70,8 +71,8 @@ pub struct BearingState {
     pub occupant_n: Option<f64>,
 }
 
-/// Boards and bearings under the finished stack.
-pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
+/// Boards and bearings under the stack of a problem, with what splitting does to that or to a later one.
+pub(crate) fn all(plan: &Plan, problem: &Problem, splits: &Splits) -> (Vec<BoardState>, Vec<BearingState>) {
     let is_board = |step: &usize| plan.lot_of(&plan.stack[*step]).form == Form::Board;
     let bends = (0..problem.bodies.len()).any(|step| is_board(&step));
     // Only a board that bends reaches what lies low.
@@ -85,15 +86,10 @@ pub(crate) fn all(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<Beari
     let bent = |(step, allowed): (usize, Result<Allowables, String>)| {
         let bent = forces.as_deref().and_then(|forces| bend(plan, &stack, step, forces, allowed.as_ref().ok()));
         let board = BoardState { step, bent, allowed, split: None };
-        let split = board.may_split().then(|| when_split(&splitting(problem, step)));
+        let split = if board.may_split() { splits.end(step, problem.bodies.len()) } else { None };
         BoardState { split, ..board }
     };
     (boards.into_iter().map(bent).collect(), bearings(plan, problem, &pile, forces.as_deref()))
-}
-
-fn splitting(problem: &Problem, board: usize) -> Splitting<'_> {
-    let Problem { floor_from_bed, bed, bodies, dead_pulls, .. } = problem;
-    Splitting { bed, floor_from_bed, bodies, dead: dead_pulls, board }
 }
 
 /// Lower than this below a board nothing is looked for: no board of a stack bends so far (`common practice,

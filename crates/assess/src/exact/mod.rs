@@ -11,10 +11,10 @@ mod on_the_way;
 mod push_curve;
 mod reserve;
 mod soft;
+mod splits;
 mod tilt;
 pub mod unload;
 
-pub(crate) use boards::all as borne;
 pub use boards::{BearingState, Bent, BoardState};
 pub(crate) use boards::{LITTLE_ACROSS_PA, NEAR_SHARE as NEAR_BEARING};
 pub use chances::Chances;
@@ -26,6 +26,7 @@ pub(crate) use soft::LONGEST_S;
 pub use soft::{HoldTime, Soft, Yielding};
 
 use self::expect::Expected;
+use self::splits::Splits;
 use self::unload::Unloading;
 use crate::ask::{Ask, Reach};
 use crate::closed::problem::Problem;
@@ -106,13 +107,19 @@ impl Exact {
     }
 }
 
+/// Boards and bearings under the finished stack and nothing else.
+pub(crate) fn borne(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
+    boards::all(plan, problem, &Splits::of(problem))
+}
+
 /// Solves what is asked for. None where it was stopped.
 pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> {
     let progress = ask.progress;
     let fixture = fixture::steps(plan, problem, &|| progress(0.0))?;
     let tare = fixture::tare(plan);
-    let (boards, bearings) = boards::all(plan, problem);
-    let on_the_way = on_the_way::look(plan, problem, &bearings, &|| progress(0.0))?;
+    let splits = Splits::of(problem);
+    let (boards, bearings) = boards::all(plan, problem, &splits);
+    let on_the_way = on_the_way::look(plan, problem, (&bearings, &splits), &|| progress(0.0))?;
     let chances = chances::chances(plan, problem);
     let (on, told) = (Cell::new(progress(0.1)), Cell::new(0.1));
     let heard = |part: f64| {

@@ -8,6 +8,7 @@
 //! its grain may do so on a narrow strip: every state is looked at in which something rests on one.
 
 use super::boards::{self, BearingState, BoardState, NEAR_SHARE};
+use super::splits::Splits;
 use crate::closed::is_board;
 use crate::closed::problem::{Problem, first};
 use plan::Plan;
@@ -33,7 +34,7 @@ pub struct Borne {
 pub(super) fn look(
     plan: &Plan,
     problem: &Problem,
-    last: &[BearingState],
+    (last, splits): (&[BearingState], &Splits),
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Borne>> {
     let on_board = |contact: &&Contact| matches!(contact.lower, Under::Body(step) if is_board(plan, step));
@@ -49,7 +50,7 @@ pub(super) fn look(
     while left > 0 && is_worth_it(left, &passed_n) {
         let chunk = left.saturating_sub(AT_ONCE)..left;
         left = chunk.start;
-        let states: Vec<Borne> = chunk.into_par_iter().rev().map(|step| after(plan, step)).collect();
+        let states: Vec<Borne> = chunk.into_par_iter().rev().map(|step| after(plan, step, splits)).collect();
         states.iter().for_each(|state| pass(&mut passed_n, &state.bearings));
         looked.extend(states);
         if !go_on() {
@@ -77,8 +78,8 @@ fn pressing_n(problem: &Problem, placed: usize) -> f64 {
     weights + on.map(|pull| pull.force_n).sum::<f64>()
 }
 
-fn after(plan: &Plan, step: usize) -> Borne {
+fn after(plan: &Plan, step: usize, splits: &Splits) -> Borne {
     let part = first(plan, step + 1);
-    let (boards, bearings) = boards::all(&part, &Problem::of(&part));
+    let (boards, bearings) = boards::all(&part, &Problem::of(&part), splits);
     Borne { step, boards, bearings }
 }
