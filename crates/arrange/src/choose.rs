@@ -10,7 +10,7 @@ use crate::proposal::{Kind, Proposal};
 use crate::share::share_out;
 use crate::survey::SURVEY;
 use crate::task::{Put, Task};
-use crate::work::Work;
+use crate::work::{Work, worth_in_full};
 use fastrand::Rng;
 use plan::edit::Restacking;
 use plan::{Edit, Plan};
@@ -25,6 +25,8 @@ const ASKED: usize = 240;
 const ASKED_AT_ONCE: usize = 24;
 /// A reserve that is less by no more than this is as good.
 const AS_GOOD: f64 = 0.001;
+/// One that the full assessment finds less by more than this was thought too steady.
+const NEARLY: f64 = 0.01;
 /// How often more are taken where none of them holds.
 const AGAIN: usize = 3;
 
@@ -76,8 +78,9 @@ impl Work<'_> {
         };
         let mut short: Option<Built> = None;
         let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
+        let mut held: Option<(Built, Proposal)> = None;
         for finalists in fits.chunks(FINALISTS).take(rounds) {
-            if fell >= most {
+            if fell >= most || held.is_some() {
                 break;
             }
             let mut improved = self.improve(finalists, done);
@@ -88,17 +91,25 @@ impl Work<'_> {
                     break;
                 }
                 let proposal = self.assess(kind, &built.stack, done)?;
-                if proposal.in_order() || !self.certain.is_empty() {
+                if !self.certain.is_empty() {
                     return Some((built, proposal));
                 }
                 fell += 1;
+                if proposal.in_order() {
+                    let is_as_thought = is_as_steady_as_thought(&built, &proposal);
+                    held = Some((built, proposal)).into_iter().chain(held).min_by(by_full_worth);
+                    if is_as_thought || !chosen.is_empty() {
+                        return held;
+                    }
+                    continue;
+                }
                 self.turn_down(&built);
                 fallen.get_or_insert((built, proposal));
             }
         }
         // What falls short is told only where nothing holds.
-        if !chosen.is_empty() {
-            return None;
+        if held.is_some() || !chosen.is_empty() {
+            return held;
         }
         let attempt = |built: Built| self.assess(kind, &built.stack, done).map(|proposal| (built, proposal));
         fallen.or_else(|| short.and_then(attempt))
@@ -203,6 +214,16 @@ impl Work<'_> {
         };
         share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
     }
+}
+
+/// Whether the full assessment found about the reserve that a few steps promised: a step that nobody asked may be the
+/// weakest, and another stack the steadier.
+fn is_as_steady_as_thought(built: &Built, proposal: &Proposal) -> bool {
+    proposal.numbers.reserve.is_none_or(|reserve| reserve >= built.judged.margin - NEARLY)
+}
+
+fn by_full_worth((_, a): &(Built, Proposal), (_, b): &(Built, Proposal)) -> std::cmp::Ordering {
+    worth_in_full(a).partial_cmp(&worth_in_full(b)).unwrap_or(std::cmp::Ordering::Equal)
 }
 
 /// The plan with this stack.

@@ -25,6 +25,13 @@ impl Pattern {
 /// Undersides that differ by less are one plane, m.
 const ONE_PLANE_M: f64 = 1e-6;
 
+/// Sides of a reach that differ by less are alike, m.
+pub(crate) const ALIKE_M: f64 = 0.025;
+
+/// What bond is worth in a course, in parts of its pieces: three pieces of a course across the joints come before four
+/// on top of those below.
+const BOND: f64 = 0.4;
+
 /// A pattern is laid in so many ways about the pieces that must stay.
 const BESIDE_KEPT: usize = 6;
 
@@ -37,8 +44,10 @@ const WAYS: usize = 800;
 pub(crate) fn patterns(task: &Task, parting: &mut Parting, lot: usize, reach_m: [f64; 2]) -> Vec<Pattern> {
     let piece = piece(task, lot);
     let reach = reach_m.map(|side| side + task.gap_m);
+    // Of reaches that are alike the shortest is told: a row that is a few gaps longer belongs to it too.
+    let row = reach.map(|side| side + ALIKE_M);
     let mut found: Vec<Vec<Tile>> =
-        vec![parting.most(reach), alike(reach, piece, Turn::Lengthwise), alike(reach, piece, Turn::Crosswise)];
+        vec![parting.most(reach), alike(row, piece, Turn::Lengthwise), alike(row, piece, Turn::Crosswise)];
     let greatest = found.iter().map(Vec::len).max().unwrap_or(0);
     found.retain(|tiles| !tiles.is_empty() && tiles.len() * 4 >= greatest * 3);
     let mut told: Vec<Vec<[i64; 3]>> = Vec::new();
@@ -115,7 +124,7 @@ impl Course {
     fn merit(&self, most: usize) -> f64 {
         #[expect(clippy::cast_precision_loss, reason = "a few pieces")]
         let count = self.puts.len().min(most) as f64;
-        count * (1.0 + 0.3 * self.bonded) - 20.0 * self.off_m
+        count * (1.0 + BOND * self.bonded) - 20.0 * self.off_m
     }
 }
 

@@ -13,8 +13,9 @@ use statics::{Body, Contact, Decision, Footprint, Pile, Step, Under, walk_and_cu
 pub(crate) const BAG_CARRIED: f64 = 0.6;
 
 /// The middle of a bag lies within what carries it by this part of its shorter side, so that the next one on its
-/// outer half does not tilt it: the bound of the kern of a rectangle (source: `from memory`).
-const KERN: f64 = 6.0;
+/// outer half does not tilt it. Near the bound of the kern of a rectangle, a sixth; the edges are those within the rims,
+/// so that less is asked. `common practice, no source`: the figure is our own choice.
+const KERN: f64 = 8.0;
 
 /// Where friction ends before a stack tips, the squatter one is the steadier, up to this tip margin.
 /// `common practice, no source`.
@@ -275,7 +276,7 @@ impl Judged {
             -rounded(self.margin.min(AMPLE_MARGIN * asked), steps.margin),
             rounded(self.strain(task), steps.strain),
             -rounded(self.margin.min(10.0), steps.margin),
-            -rounded(self.tip.min(self.critical_about / (AMPLE_CRITICAL * task.plan.allow.critical)), TIP_STEP),
+            -rounded(self.tip.min(self.critical() / (AMPLE_CRITICAL * task.plan.allow.critical)), TIP_STEP),
             -rounded(self.bonded, BOND_STEP),
             self.layers() as f64,
             rounded(self.offset_cost_m(), steps.offset_m),
@@ -283,6 +284,11 @@ impl Judged {
             rounded(self.work_j, steps.work_j),
             self.boards as f64,
         ])
+    }
+
+    /// How many times its weight it would bear as its bags give: as solved, else about.
+    fn critical(&self) -> f64 {
+        self.gives.map_or(self.critical_about, |gives| gives.critical)
     }
 
     /// How far its critical load factor falls short, as far as the closed form tells.

@@ -2,16 +2,13 @@
 //! is reached.
 
 use crate::bond::Parting;
-use crate::course::{self, Pattern, patterns};
+use crate::course::{self, ALIKE_M, Pattern, patterns};
 use crate::task::{Put, Task};
 use plan::Form;
 use quantity::Quantity;
 
 /// No stack is built higher than so many courses.
 const MOST_COURSES: usize = 60;
-
-/// Sides of a reach that differ by less are not both tried, m.
-const ALIKE_M: f64 = 0.025;
 
 /// How to build.
 #[derive(Clone, Debug)]
@@ -127,6 +124,7 @@ fn reaches(task: &Task) -> Vec<[f64; 2]> {
     let sides = |axis: usize| {
         let loads = task.stocks.iter().filter(|stock| stock.form != Form::Board && !stock.free.is_empty());
         let mut sides: Vec<f64> = loads.flat_map(|stock| sums(stock.size_m, task.gap_m, longest(axis))).collect();
+        // Of sides that are alike the longest: what fits into the others fits into it too.
         sides.sort_by(f64::total_cmp);
         sides.dedup_by(|b, a| *b - *a < ALIKE_M);
         sides

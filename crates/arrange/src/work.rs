@@ -54,7 +54,7 @@ impl<'a> Work<'a> {
 }
 
 /// The goals in their order once more, by the full assessment: the lesser is the better.
-fn worth_in_full(proposal: &Proposal) -> [f64; 9] {
+pub(crate) fn worth_in_full(proposal: &Proposal) -> [f64; 9] {
     let n = &proposal.numbers;
     #[expect(clippy::cast_precision_loss, reason = "counts of checks and boards")]
     let (short, boards, layers) = (proposal.shortfalls.len() as f64, n.boards as f64, n.layers as f64);
