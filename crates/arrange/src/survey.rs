@@ -17,7 +17,7 @@ pub(crate) const SURVEY: f64 = 0.5;
 
 impl Work<'_> {
     /// Builds schemes: first a few spread over all, of which the best is shown at once; then, a few
-    /// times, those that share a base or a reach with the best so far.
+    /// times, those that share a base or a reach with the best so far; last the plan's own stack.
     pub(crate) fn survey(&self, schemes: &Schemes) -> Vec<Built> {
         let mut waiting = spread_out(schemes.all.len());
         let first: Vec<usize> = waiting.drain(..waiting.len().min(FIRST_LOOK)).collect();
@@ -35,7 +35,15 @@ impl Work<'_> {
             let from = 0.1 + f64::from(round) * part;
             built.extend(self.build(schemes, &next, [from, from + part]));
         }
+        built.extend(self.own(schemes.all.len()));
         built
+    }
+
+    /// The plan's own stack, to be improved as well: pieces that are not locked may move. None where nothing else lies
+    /// there than what must stay.
+    fn own(&self, number: usize) -> Option<Built> {
+        let own = self.task.own();
+        (own.len() > self.task.kept.len()).then(|| Built::new(&self.task, number, own))
     }
 
     fn build(&self, schemes: &Schemes, numbers: &[usize], [from, to]: [f64; 2]) -> Vec<Built> {
@@ -45,5 +53,27 @@ impl Work<'_> {
         };
         let heard = |part: f64| (self.hearing)(&Heard { done: from + part * (to - from), best: None });
         share_out(numbers.len(), self.wish.threads, &build, &heard)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::wish::Wish;
+
+    #[test]
+    fn the_plans_own_stack_is_among_the_starts_with_what_is_locked_first() {
+        let text = include_str!("../benches/seats/two-tubes.ron");
+        let mut plan = plan::file::read(text).expect("a seat is a plan");
+        plan.stack[2].locked = true;
+        let wish = Wish::default();
+        let work = Work::on(&plan, &wish, &|_| true);
+        let own = work.own(7).expect("a stack");
+        let mut want = plan.stack.clone();
+        want[..3].rotate_right(1);
+        assert_eq!(work.task.places(&own.stack), want);
+        assert_eq!(own.stack.iter().filter(|put| put.kept).count(), 1, "what must stay");
+        plan.stack.truncate(0);
+        assert!(Work::on(&plan, &wish, &|_| true).own(7).is_none(), "nothing lies there");
     }
 }

@@ -106,6 +106,13 @@ impl<'p> Task<'p> {
         task
     }
 
+    /// The plan's own stack: what must stay first, then the rest in the order of placing.
+    pub(crate) fn own(&self) -> Vec<Put> {
+        let places = self.plan.stack.iter().map(|place| put(self.plan, place));
+        let stays = |own: &Put| self.kept.iter().any(|kept| (kept.lot, kept.item.number) == (own.lot, own.item.number));
+        self.kept.iter().copied().chain(places.filter(|own| !stays(own))).collect()
+    }
+
     fn free_what_is_not_kept(&mut self) {
         for (lot, stock) in self.stocks.iter_mut().enumerate() {
             *stock = self::stock(&self.plan.ballast[lot]);
