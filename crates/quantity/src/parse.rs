@@ -103,7 +103,15 @@ pub(crate) fn quantity(text: &str, kind: Kind) -> Result<f64, NotAQuantity> {
         (before, rest) = (Some(unit), after.trim_start());
     }
     let total = if negative { -total } else { total };
-    if total.is_finite() { Ok(total) } else { Err(NotAQuantity::NotFinite { text: typed.to_owned() }) }
+    finite(total, typed)
+}
+
+/// The largest size that is read, SI. Far beyond whatever is built, and still a number in every unit in which it may
+/// be shown or kept.
+const LARGEST_SI: f64 = 1e300;
+
+fn finite(si: f64, typed: &str) -> Result<f64, NotAQuantity> {
+    if si.abs() <= LARGEST_SI { Ok(si) } else { Err(NotAQuantity::NotFinite { text: typed.to_owned() }) }
 }
 
 /// From this on a number without a unit in a field of metres may as well be millimetres, m: light
@@ -120,7 +128,7 @@ pub(crate) fn typed(text: &str, shown: Unit) -> Result<f64, NotAQuantity> {
     if shown.symbol == "m" && bare.abs() >= MAY_BE_MILLIMETRES {
         return Err(NotAQuantity::MetresOrMillimetres { text: text.trim().to_owned() });
     }
-    Ok(bare * shown.si)
+    finite(bare * shown.si, text.trim())
 }
 
 fn not_a_number(fault: Fault, typed: &str, kind: Kind) -> NotAQuantity {

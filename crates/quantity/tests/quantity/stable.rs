@@ -69,6 +69,53 @@ fn shown_value_is_stable<Q: Quantity>(si: f64) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// Below this a double has fewer digits than are kept.
+const NOTHING: f64 = 1e-300;
+
+/// Whatever can be read is finite; written into a file and read again it is the same value and text, in a field and
+/// in print it is a number, whichever units are shown.
+fn typed_is_kept<Q: Quantity>(text: &str) -> Result<(), TestCaseError> {
+    for (units, grain) in SYSTEMS.into_iter().flat_map(|units| GRAINS.map(|grain| (units, grain))) {
+        for read in [Q::parse(text).ok(), Q::typed(text, units, grain).ok()].into_iter().flatten() {
+            let si = read.si();
+            prop_assert!(si.is_finite(), "{text} reads as {si}");
+            let kept = read.written(units, grain);
+            let again = Q::parse(&kept).map_err(|error| TestCaseError::fail(format!("{text}, {kept}: {error}")))?;
+            let off = again.si() - si;
+            prop_assert!(off.abs() <= 5.1e-12 * si.abs() + NOTHING, "{text}, {kept}: off by {off} SI");
+            prop_assert!(si.abs() < NOTHING || again.written(units, grain) == kept, "{kept} is not kept");
+            for shown in [read.in_field(units, grain), read.at_rest(units, grain), read.shown(units, grain)] {
+                prop_assert!(!shown.contains("inf") && !shown.contains("NaN"), "{text} is shown as {shown}");
+            }
+        }
+    }
+    Ok(())
+}
+
+/// A number as people write it: whole, decimal with point or comma, with an exponent of any size, a fraction.
+fn written_number() -> impl Strategy<Value = String> {
+    prop_oneof![
+        "[0-9]{1,18}",
+        "[0-9]{0,6}[.,][0-9]{0,9}",
+        "[0-9]{1,3}([.][0-9]{1,4})?[eE][-+]?[0-9]{1,3}",
+        "[0-9]{1,3}/[0-9]{1,3}",
+        "[0-9]{1,3} [0-9]{1,2}/[0-9]{1,2}",
+        "[0-9]{1,2} %",
+    ]
+}
+
+/// One or two numbers with units, a sign, blanks.
+fn as_typed() -> impl Strategy<Value = String> {
+    let units = vec![
+        "m", "cm", "mm", "in", "ft", "kg", "g", "lb", "N", "daN", "kN", "kgf", "lbf", "N/m", "N/mm", "lbf/in", "Pa",
+        "MPa", "psi", "deg", "rad", "s", "min", "h", "'", "\"", "°", "",
+    ];
+    let unit = || prop::sample::select(units.clone());
+    let part = || (written_number(), "[ ]{0,2}", unit()).prop_map(|(number, gap, unit)| format!("{number}{gap}{unit}"));
+    ("[-+\u{2212} ]{0,2}", part(), prop::option::weighted(0.2, part()))
+        .prop_map(|(sign, first, then)| format!("{sign}{first} {}", then.unwrap_or_default()))
+}
+
 /// Decimals of at most 7 digits.
 fn any_number_of_a_field() -> impl Strategy<Value = f64> {
     (-9_999_999_i64..=9_999_999, 0..7_i32)
@@ -153,6 +200,27 @@ proptest! {
     fn no_text_of_the_right_letters_makes_parsing_panic(text in "[-+−0-9.,/eE °'\"′″a-z]{0,24}") {
         if let Ok(length) = Length::parse(&text) {
             prop_assert!(length.si().is_finite(), "{text} reads as {} m", length.si());
+        }
+    }
+
+    #[test]
+    fn what_is_typed_as_people_type_it_is_kept_shown_and_read_again_as_it_is(text in as_typed()) {
+        typed_is_kept::<Length>(&text)?;
+        typed_is_kept::<Mass>(&text)?;
+        typed_is_kept::<Force>(&text)?;
+        typed_is_kept::<Stiffness>(&text)?;
+        typed_is_kept::<Pressure>(&text)?;
+        typed_is_kept::<Angle>(&text)?;
+        typed_is_kept::<Time>(&text)?;
+    }
+
+    #[test]
+    fn a_pure_number_as_people_type_it_is_kept_and_read_again_as_it_is(text in written_number()) {
+        if let Ok(number) = quantity::number(&text) {
+            prop_assert!(number.is_finite(), "{text} reads as {number}");
+            let shown = quantity::number_in_field(number);
+            let again = quantity::number(&shown).map_err(|error| TestCaseError::fail(format!("{shown}: {error}")))?;
+            prop_assert!((again - number).abs() <= 5.1e-7 * number.abs() + NOTHING, "{text}, {shown}, {again}");
         }
     }
 }

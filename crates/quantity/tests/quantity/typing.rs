@@ -154,6 +154,8 @@ fn what_is_no_mass_gets_a_sentence_that_says_what_fits() {
             "“1.000.000 kg” has more than one decimal mark in a number: write thousands without a mark, such as 1000.5",
         ),
         ("1e999 kg", "“1e999 kg” is not a finite number"),
+        // A number in kilograms, and none in grams.
+        ("1e307 kg", "“1e307 kg” is not a finite number"),
         ("1/0 kg", "“1/0 kg” is not a finite number"),
         ("0/0 kg", "“0/0 kg” is not a finite number"),
     ];
