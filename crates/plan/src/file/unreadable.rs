@@ -21,7 +21,20 @@ impl Unreadable {
         Self {
             line: 1 + before.bytes().filter(|b| *b == b'\n').count(),
             column: 1 + before[line_start..].chars().count(),
-            sentence,
+            sentence: short(sentence),
         }
     }
+}
+
+/// The longest sentence that anybody reads, characters; of a longer one, which quotes what stands in the file, the
+/// beginning and the end are kept, where it says what is wrong and what fits. `common practice, no source`.
+const LONGEST: [usize; 2] = [500, 250];
+
+fn short(sentence: String) -> String {
+    let [head, tail] = LONGEST;
+    let Some((cut, _)) = sentence.char_indices().nth(head) else { return sentence };
+    let Some((end, _)) = sentence.char_indices().rev().nth(tail - 1).filter(|(end, _)| *end > cut) else {
+        return sentence;
+    };
+    format!("{} … {}", &sentence[..cut], &sentence[end..])
 }

@@ -262,3 +262,14 @@ fn a_byte_order_mark_at_the_head_is_passed_over() {
 fn windows_line_ends_are_read() {
     assert!(read(&WRITTEN.replace('\n', "\r\n")).is_ok());
 }
+
+#[test]
+fn a_sentence_about_a_text_without_end_is_short_and_still_says_what_fits() {
+    let text = WRITTEN.replace("\"64 kg\"", &format!("\"{}\"", "ä".repeat(300_000)));
+    let sentence = read(&text).expect_err("no mass").sentence;
+    assert!(sentence.chars().count() < 800, "got {} characters", sentence.chars().count());
+    assert!(
+        sentence.starts_with("mass: “ää") && sentence.ends_with("a mass is expected, in kg, g or lb"),
+        "{sentence}"
+    );
+}
