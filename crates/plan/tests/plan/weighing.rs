@@ -5,6 +5,7 @@ use crate::near::assert_near;
 use plan::file::{read, write};
 use plan::weighing::{self, Asked};
 use plan::{Edit, Lot, Plan};
+use proptest::prelude::*;
 use quantity::unit::{POUND_KG, by_symbol};
 use quantity::{Mass, Quantity, Unit, Units};
 
@@ -203,4 +204,46 @@ fn a_weighing_of_an_item_that_is_not_there_is_refused() {
     let edit = Edit::Weigh { lot: "gravel bag".to_owned(), masses: vec![(31, Some(Mass::kg(25.0)))] };
     let fault = edit.apply(&plan()).expect_err("the lot has thirty");
     assert!(fault.sentence.contains("no item 31"), "{}", fault.sentence);
+}
+
+/// A list as programs and people leave it: columns, heads, marks, quotes, and what does not belong there.
+fn list() -> impl Strategy<Value = String> {
+    let cell = prop_oneof![
+        "[0-9]{1,4}",
+        "[0-9]{1,3}[.,][0-9]{1,3}",
+        "[0-9]{1,3}[.][0-9]{1,2} (kg|lb|g|N)",
+        "(item|mass \\(kg\\)|mass)",
+        "[-=+@]?[0-9]{1,3}",
+        "\"[^\"]{0,6}\"?",
+        "\\PC{0,8}",
+        "1e[0-9]{1,3} kg",
+        Just(String::new()),
+    ];
+    let line = (prop::collection::vec(cell, 0..4), prop::sample::select(vec![",", ";", "\t", " "]))
+        .prop_map(|(cells, mark)| cells.join(mark));
+    (prop::collection::vec(line, 0..12), prop::sample::select(vec!["\n", "\r\n", "\r"]), any::<bool>())
+        .prop_map(|(lines, end, marked)| format!("{}{}", if marked { "\u{feff}" } else { "" }, lines.join(end)))
+}
+
+proptest! {
+    #[test]
+    fn any_list_is_read_or_told_line_by_line_and_what_was_read_is_written_and_read_again(text in list()) {
+        let read = read_list(&text, "kg");
+        for wrong in &read.wrong {
+            prop_assert!(!wrong.sentence.is_empty() && !wrong.sentence.contains('\n'), "{wrong:?}");
+            prop_assert!((1..=text.lines().count()).contains(&wrong.row), "{wrong:?}");
+        }
+        let mut lot = bags(&[]);
+        for (item, mass) in &read.masses {
+            prop_assert!((1..=lot.count).contains(item) && mass.si() > 0.0 && mass.si().is_finite(), "{item} {mass:?}");
+            lot.weighed.insert(*item, *mass);
+        }
+        prop_assert_eq!(lot.weighed.len(), read.masses.len(), "each item once");
+        let written = weighing::write(&lot, Units::Metric);
+        let asked = Asked { lot: &lot, first_item: 1, bare: unit("lb") };
+        let again = weighing::read(&written, &asked);
+        prop_assert_eq!(&again.wrong, &[]);
+        lot.weighed = again.masses.into_iter().collect();
+        prop_assert_eq!(weighing::write(&lot, Units::Metric), written);
+    }
 }
