@@ -2,8 +2,10 @@
 //! disk or the file.
 
 mod begun;
+mod full;
 mod given;
 mod kills;
 mod lost;
 mod outputs;
+mod together;
 mod written;
