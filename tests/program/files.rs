@@ -175,25 +175,86 @@ fn a_sheet_on_a_full_disk_leaves_the_old_one_and_nothing_else() {
     assert_eq!(std::fs::read_dir(folder.path()).expect("the folder").count(), 2, "nothing lies about");
 }
 
+/// Whether a file is being written in this folder, or has got its name.
+fn is_writing(folder: &Path, out: &Path) -> bool {
+    let passing = |entry: std::io::Result<std::fs::DirEntry>| {
+        entry.is_ok_and(|entry| entry.file_name().to_string_lossy().starts_with(".loadcairn-"))
+    };
+    out.exists() || std::fs::read_dir(folder).expect("the folder").any(passing)
+}
+
 #[test]
 fn a_process_killed_while_writing_a_sheet_leaves_a_whole_one_or_none() {
-    let rounds = std::env::var("LOADCAIRN_TEST_ROUNDS").ok().and_then(|asked| asked.parse().ok()).unwrap_or(5_u32);
-    let (folder, plan) = folder_with_demo();
-    let out = folder.path().join("sheet.csv");
-    let mut last = 1500_u64;
+    let rounds = std::env::var("LOADCAIRN_TEST_ROUNDS").ok().and_then(|asked| asked.parse().ok()).unwrap_or(20_u64);
+    let (folder, path) = folder_with_demo();
+    // A few pieces are soon checked, and then the process writes.
+    let mut plan = plan::file::read(&demo()).expect("the demo is sound");
+    plan.stack.truncate(2);
+    std::fs::write(&path, plan::file::write(&plan)).expect("written");
+    let sheets = folder.path().join("sheets");
+    let out = sheets.join("sheet.pdf");
+    let (mut whole, mut half, mut last) = (0, 0, 0);
     for round in 0..rounds {
+        let _ = std::fs::remove_dir_all(&sheets);
+        std::fs::create_dir(&sheets).expect("a folder");
         let mut child = Command::new(env!("CARGO_BIN_EXE_loadcairn"))
-            .args(["sheet", &shown(&plan), "-o", &shown(&out), "--force", "--quiet"])
+            .args(["sheet", &shown(&path), "-o", &shown(&out), "--force", "--quiet"])
             .stdin(Stdio::null())
             .spawn()
             .expect("the binary runs");
-        std::thread::sleep(std::time::Duration::from_millis(last));
+        while !is_writing(&sheets, &out) && child.try_wait().expect("asked").is_none() {
+            std::thread::sleep(std::time::Duration::from_micros(50));
+        }
+        std::thread::sleep(std::time::Duration::from_micros(last));
         let _ = child.kill();
         child.wait().expect("it is gone");
-        if let Ok(table) = std::fs::read_to_string(&out) {
-            assert!(table.contains("CAUTIONS") && table.ends_with("\r\n"), "round {round}: {table}");
+        match std::fs::read(&out) {
+            Ok(sheet) => {
+                whole += 1;
+                assert!(sheet.starts_with(b"%PDF-") && sheet.trim_ascii_end().ends_with(b"%%EOF"), "round {round}");
+            }
+            Err(_) => half += std::fs::read_dir(&sheets).expect("the folder").count(),
         }
-        last = (last * 7919 + 13) % 3000;
+        last = (last * 7919 + 13) % if round % 4 == 0 { 40_000 } else { 2500 };
+    }
+    assert!(whole > 0, "of {rounds} kills {half} met it while it wrote, and no sheet was ever whole");
+}
+
+/// Each way in which a place is no plain file of one name.
+#[cfg(unix)]
+#[test]
+fn a_sheet_is_written_through_a_link_and_never_to_a_device_a_pipe_or_a_protected_file() {
+    use std::os::unix::fs::symlink;
+    let (folder, plan) = folder_with_demo();
+    let at = |name: &str| folder.path().join(name);
+    let sheet = |out: &Path| loadcairn(&["sheet", &shown(&plan), "-o", &shown(out), "--force", "--quiet"]);
+    let kept = |name: &str| std::fs::write(at(name), "mine").expect("written");
+    ["target.csv", "one.csv", "read-only.csv"].into_iter().for_each(kept);
+    symlink(at("target.csv"), at("link.csv")).expect("a link");
+    symlink("/dev/null", at("device.csv")).expect("a link to a device");
+    std::fs::hard_link(at("one.csv"), at("other.csv")).expect("a second name");
+    let mut rights = std::fs::metadata(at("read-only.csv")).expect("there").permissions();
+    rights.set_readonly(true);
+    std::fs::set_permissions(at("read-only.csv"), rights).expect("protected");
+    assert!(Command::new("mkfifo").arg(at("pipe.csv")).status().is_ok_and(|ended| ended.success()));
+    std::fs::create_dir(at("folder.csv")).expect("a folder");
+
+    assert_eq!(sheet(&at("link.csv")).status.code(), Some(0));
+    assert!(at("link.csv").is_symlink(), "the link stays one");
+    assert!(std::fs::read_to_string(at("target.csv")).expect("there").contains("CAUTIONS"));
+    for (name, why) in [
+        ("device.csv", "device or a pipe"),
+        ("pipe.csv", "device or a pipe"),
+        ("one.csv", "2 names"),
+        ("read-only.csv", "read-only"),
+        ("folder.csv", "folder"),
+    ] {
+        let output = sheet(&at(name));
+        let said = text(&output.stderr);
+        assert!(output.status.code() == Some(2) && said.contains(why) && said.lines().count() == 1, "{name}: {said}");
+    }
+    for name in ["one.csv", "other.csv", "read-only.csv"] {
+        assert_eq!(std::fs::read(at(name)).expect("there"), b"mine", "{name}");
     }
 }
 

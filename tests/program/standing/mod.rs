@@ -10,6 +10,7 @@ mod drawn;
 mod output;
 mod promise;
 mod twins;
+mod words;
 
 use plan::Plan;
 use std::panic::{AssertUnwindSafe, catch_unwind};

@@ -36,7 +36,21 @@ fn goes_through(plan: &Plan) {
         let format = Format::of_ending(ending).expect("one of them");
         let bytes = format.write(&again, &assessment).unwrap_or_else(|error| panic!("{ending}: {error}"));
         assert!(bytes.len() > 500, "{ending}: got {} bytes", bytes.len());
+        if ending == "csv" {
+            is_a_table(&bytes);
+        }
         assert!(bytes == format.write(&again, &assessment).expect("as before"), "{ending}: the same bytes twice");
+    }
+}
+
+/// Rows of one length, and no cell that a spreadsheet would reckon.
+fn is_a_table(bytes: &[u8]) {
+    let rows = csv::ReaderBuilder::new().has_headers(false).from_reader(bytes).into_records();
+    let rows: Vec<_> = rows.map(|row| row.unwrap_or_else(|error| panic!("{error}"))).collect();
+    assert!(rows.len() > 2, "got {} rows", rows.len());
+    for cell in rows.iter().flatten() {
+        let is_number = cell.parse::<f64>().is_ok_and(f64::is_finite);
+        assert!(is_number || !cell.trim_start().starts_with(['=', '+', '-', '@']), "{cell:?}");
     }
 }
 
