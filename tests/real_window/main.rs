@@ -4,6 +4,10 @@
 //! Where the bag is on the screen is asked of the same window without a display, by its name: the
 //! layout depends on nothing but the window's size.
 
+mod day;
+mod meter;
+mod soak;
+
 use editor::{Editor, Opening, Surroundings};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
@@ -58,17 +62,37 @@ fn wait_for<T>(what: &str, mut ask: impl FnMut() -> Option<T>) -> T {
     }
 }
 
-/// Where something with a name is in a window of this size, points.
-fn where_is(path: &Path, label: &str) -> [i32; 2] {
+/// The same window without a display.
+fn harness(path: &Path) -> Harness<'static, Editor> {
     let opening = Opening::File(path.to_owned());
     let mut window: Harness<'static, Editor> = Harness::builder()
         .with_size([f32::from(SIZE[0]), f32::from(SIZE[1])])
         .with_max_steps(12)
         .build_eframe(move |creation| Editor::new(creation, opening.clone(), Surroundings::scripted(None)));
     window.run();
-    let middle = window.get_by_label(label).rect().center();
+    window
+}
+
+/// Where something with a name is in a window of this size, points.
+fn where_is(path: &Path, label: &str) -> [i32; 2] {
+    let middle = harness(path).get_by_label(label).rect().center();
     #[expect(clippy::cast_possible_truncation, reason = "a point of a window")]
     [middle.x.round() as i32, middle.y.round() as i32]
+}
+
+/// From where to where what carries these names is, points, on the page that a plan opens on or another one.
+fn find(path: &Path, page: Option<&str>, names: &[&str]) -> Vec<[[i32; 2]; 2]> {
+    let mut window = harness(path);
+    if let Some(tab) = page {
+        window.get_by_label(tab).click();
+        window.run();
+    }
+    let area = |name: &&str| {
+        let rect = window.get_by_label(name).rect();
+        #[expect(clippy::cast_possible_truncation, reason = "a point of a window")]
+        [rect.min, rect.max].map(|corner| [corner.x.round() as i32, corner.y.round() as i32])
+    };
+    names.iter().map(area).collect()
 }
 
 fn check(path: &Path) -> (Option<i32>, serde_json::Value) {
@@ -92,12 +116,14 @@ impl Driven {
     /// Opens the window on a plan, with its settings and unsaved work under this folder.
     fn open(plan: &Path, folder: &Path) -> Self {
         let (server, display) = display();
+        let said = std::fs::File::create(folder.join("said")).expect("a file for what it complains of");
         let process = Command::new(env!("CARGO_BIN_EXE_loadcairn"))
             .arg(plan)
             .env("DISPLAY", &display)
             .env_remove("WAYLAND_DISPLAY")
             .env("XDG_DATA_HOME", folder.join("data"))
             .env("XDG_RUNTIME_DIR", folder)
+            .stderr(said)
             .spawn()
             .expect("the window starts");
         let number = process.id().to_string();
@@ -213,12 +239,7 @@ fn work_that_was_not_saved_when_the_process_was_killed_is_recovered() {
 
 /// Where an item of a menu is once the menu is open.
 fn where_in_menu(path: &Path, menu: &str, item: &str) -> [i32; 2] {
-    let opening = Opening::File(path.to_owned());
-    let mut window: Harness<'static, Editor> = Harness::builder()
-        .with_size([f32::from(SIZE[0]), f32::from(SIZE[1])])
-        .with_max_steps(12)
-        .build_eframe(move |creation| Editor::new(creation, opening.clone(), Surroundings::scripted(None)));
-    window.run();
+    let mut window = harness(path);
     window.get_by_label(menu).click();
     window.run();
     let rects = window.get_all_by_label_contains(item).map(|node| node.rect());
