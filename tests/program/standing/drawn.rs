@@ -12,6 +12,11 @@ pub(super) fn changes() -> impl Strategy<Value = Vec<Change>> {
     prop::collection::vec((0..CHANGES.len(), 0_usize..64, 0.0..1.0_f64), 0..6)
 }
 
+/// Changes that leave most plans one that makes sense.
+pub(super) fn little() -> impl Strategy<Value = Vec<Change>> {
+    prop::collection::vec((0..CHANGES.len(), 0_usize..64, 0.2..0.6_f64), 0..5)
+}
+
 /// A demo with these changes; it may have faults.
 pub(super) fn plan(base: usize, changes: &[Change]) -> Plan {
     let mut plan = demo(["tandem-rear-seat.ron", "side-by-side.ron", "four-faults.ron"][base % 3]);

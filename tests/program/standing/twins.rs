@@ -1,8 +1,10 @@
 //! Twins: the same test told in another way has the same verdicts and numbers. Seen in the mirror, standing
 //! elsewhere, with all masses and forces doubled, in other units, its bags counted as two lots.
 
-use super::{demo, hold};
+use super::drawn::{little, plan};
+use super::{demo, hold, rounds};
 use plan::{Plan, Target};
+use proptest::prelude::*;
 use quantity::{Length, Mass, Quantity, Units};
 use serde_json::Value;
 use std::sync::OnceLock;
@@ -10,6 +12,9 @@ use std::sync::OnceLock;
 /// Closed forms keep rounding alone; the general solver stops at this part of what it looks for.
 const ALIKE: f64 = 1e-6;
 const SOLVED: f64 = 1e-5;
+/// A board that hardly bends is solved no closer than by this part of what it may bear: drawn plans have missed
+/// `SOLVED` by two and a half.
+const BENT: f64 = 1e-4;
 /// Two runs of 20 000 draws of a chance lie this close but for one time in some ten thousand.
 const DRAWN: f64 = 0.02;
 
@@ -54,10 +59,9 @@ fn alike(is: &Value, twin: &Value, by: Twin) {
         step_alike(is, twin, by);
     }
     for (is, twin) in list(&is["boards"]).iter().zip(list(&twin["boards"])) {
-        // A board that hardly bends is solved no closer than by a part of what it may bear.
         let may_pa = is["allowable_pa"].as_f64().unwrap_or(1e6);
         let share = |board: &Value| Value::from(board["bending_pa"].as_f64().expect("solved") / may_pa);
-        near("bending as a part of what is allowed", &share(is), &share(twin), by.load, SOLVED);
+        near("bending as a part of what is allowed", &share(is), &share(twin), by.load, BENT);
     }
     for (is, twin) in list(&is["bearings"]).iter().zip(list(&twin["bearings"])) {
         near("bearing", &is["force_n"], &twin["force_n"], by.load, SOLVED);
@@ -209,7 +213,10 @@ fn demos() -> &'static [(Plan, Value)] {
     })
 }
 
-fn twins(about: &str, by: Twin, twin: fn(Plan) -> Plan) {
+/// Tells a plan in another way.
+type Telling = fn(Plan) -> Plan;
+
+fn twins(about: &str, by: Twin, twin: Telling) {
     for (plan, is) in demos() {
         hold(about, &twin(plan.clone()), |twin| {
             assert_eq!(plan::faults(twin), []);
@@ -243,4 +250,32 @@ fn a_test_in_other_units_has_the_same_verdicts() {
 #[test]
 fn pieces_counted_as_two_lots_have_the_same_verdicts() {
     twins("two-lots", SAME, split);
+}
+
+/// The first pieces of a demo with a few figures changed, which are soon checked; without faults.
+fn drawn() -> impl Strategy<Value = Plan> {
+    let first = |(base, changes): (usize, Vec<_>)| {
+        let mut plan = plan(base, &changes);
+        plan.stack.truncate(8);
+        plan
+    };
+    (0_usize..3, little()).prop_map(first).prop_filter("without faults", |plan| plan::faults(plan).is_empty())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: rounds(4), failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn whatever_is_entered_has_the_same_verdicts_told_in_another_way(plan in drawn()) {
+        let is = told(&plan);
+        let told_otherwise: [(&str, Twin, Telling); 4] = [
+            ("drawn-mirrored", Twin { side: -1.0, ..SAME }, mirrored),
+            ("drawn-moved", SAME, |plan| moved(plan, [3.25, -1.5, 0.75])),
+            ("drawn-other-units", SAME, in_other_units),
+            ("drawn-two-lots", SAME, split),
+        ];
+        for (about, by, twin) in told_otherwise {
+            hold(about, &twin(plan.clone()), |twin| alike(&is, &told(twin), by));
+        }
+    }
 }
