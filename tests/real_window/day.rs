@@ -1,6 +1,7 @@
 //! Keeps the log of a test day by the window's own fields and buttons: where each is, is asked of the same window
 //! without a display, opened on a copy of the log.
 
+use crate::meter::rest;
 use crate::{Driven, SIZE, harness};
 use editor::Editor;
 use egui_kittest::Harness;
@@ -18,7 +19,12 @@ pub(crate) struct Keeper {
     plan: Plan,
     course: Course,
     known: BTreeMap<String, [i32; 2]>,
+    /// By how much everything lies lower than in the window without a display.
+    lower: i32,
 }
+
+/// By how much a line of small type, one of larger type, and both of them push down what comes after, points.
+const LOWER: [i32; 4] = [0, 20, 37, 57];
 
 /// What is pressed or filled in next: where it starts, and what is typed into the fields from there on.
 struct Task {
@@ -39,7 +45,7 @@ impl Keeper {
         };
         disk::journal::Journal::begin(&path, "2026-05-04 09:30:00 UTC", started).expect("begun");
         let course = Course::of(&plan);
-        Self { path, plan, course, known: BTreeMap::new() }
+        Self { path, plan, course, known: BTreeMap::new(), lower: 0 }
     }
 
     pub(crate) fn path(&self) -> &Path {
@@ -61,28 +67,43 @@ impl Keeper {
             let Some(task) = self.task() else { return };
             // Where it was the last time it mostly still is.
             let known = self.known.get(&task.label).copied();
-            if known.is_some_and(|at| self.enter(window, &task, at)) {
+            if known.is_some_and(|at| self.find_and_enter(window, &task, at)) {
                 continue;
             }
             let Some(at) = self.where_is(&task.label) else { return };
             self.known.insert(task.label.clone(), at);
-            self.enter(window, &task, at);
+            self.find_and_enter(window, &task, at);
         }
+    }
+
+    /// The page has a line more where the plan in the window is not that of the day, and one of larger type where a
+    /// text was no reading: what was found the last time is tried first.
+    fn find_and_enter(&mut self, window: &Driven, task: &Task, [x, y]: [i32; 2]) -> bool {
+        let others = LOWER.into_iter().filter(|lower| *lower != self.lower);
+        let tried: Vec<_> = std::iter::once(self.lower).chain(others).collect();
+        let found = tried.into_iter().find(|lower| self.enter(window, task, [x, y + lower]));
+        self.lower = found.unwrap_or(self.lower);
+        found.is_some()
     }
 
     /// Whether the log has grown by it.
     fn enter(&self, window: &Driven, task: &Task, at: [i32; 2]) -> bool {
         let before = self.lines();
         sleep(task.after);
+        // What is heard in one frame goes to the field that had the keyboard before it.
+        let tell = |words: &[&str]| {
+            window.tell(words);
+            rest(window.process.0.id());
+        };
         window.click(at);
-        for text in &task.types {
-            window.tell(&["key", "ctrl+a"]);
-            window.tell(&["type", "--", text]);
-            window.press("Return");
-            sleep(Duration::from_millis(120));
+        for (field, text) in task.types.iter().enumerate() {
+            tell(&["key", "ctrl+a"]);
+            tell(&["type", "--", text]);
+            // Return goes to the next field that is empty, and some text may stand in all of them.
+            tell(&["key", if field + 1 < task.types.len() { "Tab" } else { "Return" }]);
         }
         let since = Instant::now();
-        while self.lines() == before && since.elapsed() < Duration::from_secs(3) {
+        while self.lines() == before && since.elapsed() < Duration::from_millis(1500) {
             sleep(Duration::from_millis(50));
         }
         // What comes next is worked out beside the window.
