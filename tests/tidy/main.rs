@@ -5,5 +5,6 @@
 mod arrows;
 mod files;
 mod places;
+mod promises;
 mod sources;
 mod strata;
