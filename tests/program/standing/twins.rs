@@ -60,7 +60,8 @@ fn alike(is: &Value, twin: &Value, by: Twin) {
     }
     for (is, twin) in list(&is["boards"]).iter().zip(list(&twin["boards"])) {
         let may_pa = is["allowable_pa"].as_f64().unwrap_or(1e6);
-        let share = |board: &Value| Value::from(board["bending_pa"].as_f64().expect("solved") / may_pa);
+        // None where nothing was solved: then in both.
+        let share = |board: &Value| board["bending_pa"].as_f64().map_or(Value::Null, |pa| Value::from(pa / may_pa));
         near("bending as a part of what is allowed", &share(is), &share(twin), by.load, BENT);
     }
     for (is, twin) in list(&is["bearings"]).iter().zip(list(&twin["bearings"])) {
