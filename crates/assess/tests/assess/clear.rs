@@ -14,7 +14,7 @@ fn beside(region: KeepClear) -> Plan {
 fn ballast_is_held_against_the_clearance_of_each_region() {
     let rows: [(f64, State, Vec<usize>, Says); 5] = [
         (0.20, State::Met, vec![0], &["sand bag 1", "200", "stick", "25"]),
-        (0.028, State::Caution, vec![0], &["sand bag 1", "28", "stick"]),
+        (0.028, State::Caution, vec![0], &["sand bag 1", "28", "stick", "measure"]),
         (0.024, State::Fails, vec![0, 1, 2], &["sand bag 1", "24", "stick", "3 pieces", "Move them away"]),
         (0.0, State::Fails, vec![0, 1, 2], &["sand bag 1", "stick", "Move them away"]),
         (-0.02, State::Fails, vec![0, 1, 2], &["sand bag 1", "stick", "Move them away"]),

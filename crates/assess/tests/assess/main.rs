@@ -11,6 +11,7 @@ mod bench;
 mod bindings;
 mod boards;
 mod bond;
+mod bounds;
 mod certainty;
 mod chances;
 mod clear;

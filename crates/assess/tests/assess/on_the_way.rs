@@ -51,7 +51,8 @@ fn with_front_allowed(n: f64) -> Plan {
 fn a_bearing_that_a_counterweight_relieves_is_judged_before_it_is_there() {
     let (on_the_way, last) = (front_between_n(&BALANCED[..1]), front_between_n(&BALANCED));
     assert!(on_the_way[0] > 270.0 && last[1] < 241.0, "{on_the_way:?} N, then {last:?} N");
-    for (allowed_n, state) in [(270.0, State::Fails), (300.0, State::Caution)] {
+    // At 200 N the last state fails too, by less: the worst is told.
+    for (allowed_n, state) in [(200.0, State::Fails), (270.0, State::Fails), (300.0, State::Caution)] {
         let plan = with_front_allowed(allowed_n);
         let told = crate::given::all_of(&assess(&plan, Ask::full()).findings, Check::Bearings);
         let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
@@ -64,10 +65,13 @@ fn a_bearing_that_a_counterweight_relieves_is_judged_before_it_is_there() {
 
 #[test]
 fn a_bearing_that_always_holds_is_told_with_all_pieces_placed() {
-    let told = crate::given::all_of(&assess(&with_front_allowed(900.0), Ask::full()).findings, Check::Bearings);
-    let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
-    assert_eq!((told.state, &told.place), (State::Met, &Where::Stack), "{told:?}");
-    between("told", told.value.unwrap().si(), front_between_n(&BALANCED));
+    // At 500 N the states on the way are looked at (54 kg in all), at 900 N none is.
+    for allowed_n in [500.0, 900.0] {
+        let told = crate::given::all_of(&assess(&with_front_allowed(allowed_n), Ask::full()).findings, Check::Bearings);
+        let told = told.into_iter().find(|finding| finding.text.contains("front rail")).expect("of the front rail");
+        assert_eq!((told.state, &told.place), (State::Met, &Where::Stack), "{told:?}");
+        between("told", told.value.unwrap().si(), front_between_n(&BALANCED));
+    }
 }
 
 /// Half of bag and plank at 0.475 m less the bag's own arm of 0.125 m and the plank's of 0.6 m; then a bag

@@ -204,3 +204,14 @@ fn a_basis_says_that_the_figures_are_meant() {
     case.basis = "the design's own load sheet, case 1".to_owned();
     assert_eq!(case.starting_values().words(), None);
 }
+
+/// What stands as in a blank case without a basis is nobody's; a figure of its own was entered.
+#[test]
+fn an_older_file_tells_by_its_figures_which_values_nobody_entered() {
+    let told = |mass: &str| {
+        let text = crate::WRITTEN.replace("\"92.5 kg\"", mass);
+        plan::file::read(&text).expect("it opens").load_cases[1].starting_values().words()
+    };
+    assert_eq!(told("\"92.5 kg\""), None);
+    assert_eq!(told("\"86 kg\""), Some("occupant mass"));
+}

@@ -175,6 +175,17 @@ fn weighings_that_stand_apart_are_named_with_the_slip_that_explains_them() {
     }
 }
 
+/// The middle one of five, the mean of the two in the middle of six: the definition of the median.
+#[test]
+fn what_stands_apart_is_held_against_the_median_of_all() {
+    for (masses, median_kg) in
+        [(&[25.0, 25.0, 25.2, 25.4, 31.0][..], 25.2), (&[25.0, 25.0, 25.2, 25.4, 25.4, 31.0], 25.3)]
+    {
+        let [found] = &weighing::outliers(&bags(masses))[..] else { panic!("one stands apart") };
+        assert_near("the others", found.others.si(), median_kg, 1e-9, "kg");
+    }
+}
+
 #[test]
 fn few_weighings_are_judged_by_the_nominal_mass() {
     // 25 ± 0.8 kg: 3.5 times 0.4 kg away is 1.4 kg.

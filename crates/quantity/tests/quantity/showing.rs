@@ -43,3 +43,11 @@ fn a_field_at_rest_shows_no_more_digits_than_a_measurement_has() {
     assert_eq!(quantity::number_at_rest(2.0 / 3.0), "0.6667");
     assert_eq!(quantity::number_at_rest(1.33), "1.33");
 }
+
+/// A tape is read in millimetres up to a metre, and in metres from there (`common practice, no source`).
+#[test]
+fn a_tape_is_read_in_the_small_unit_below_a_metre() {
+    let taped = |m: f64| Length::m(m).shown_taped(Units::Metric);
+    assert_eq!([taped(0.185), taped(0.999), taped(-0.4)], ["185 mm", "999 mm", "-400 mm"]);
+    assert_eq!([taped(1.0), taped(1.25), taped(-1.25)], ["1.000 m", "1.250 m", "-1.250 m"]);
+}
