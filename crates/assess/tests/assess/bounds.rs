@@ -345,3 +345,37 @@ fn a_finding_carries_the_word_of_its_state() {
     words.sort_unstable();
     assert!(words.windows(2).all(|pair| pair[0] != pair[1]), "{words:?}");
 }
+
+/// 75 kg may be 110 % of ultimate load: of 68.22 kg they are 109.9 %, of 68.1 kg 110.1 %.
+#[test]
+fn the_load_is_too_much_from_110_per_cent_on_to_the_gram() {
+    for (occupant_kg, state) in [(11.37, State::Caution), (11.35, State::Fails)] {
+        let plan = crate::bench::with_case(&bench(), |case| case.occupant_mass = Mass::kg(occupant_kg));
+        let told = found(&plan, Reach::ClosedForm, Check::AppliedLoad);
+        assert_eq!(told.state, state, "{occupant_kg} kg: {told:?}");
+    }
+}
+
+/// Bags that do not creep hold for as long as anybody plans, ten hours included.
+#[test]
+fn bags_that_do_not_creep_hold_as_long_as_is_planned() {
+    let mut plan = column(5, Softness { creep_per_decade: 0.0, ..soft(0.3e6, 0.0) });
+    plan.load_cases[0].occupant_mass = Mass::kg(125.0 / 6.0);
+    plan.holds = vec![Hold { time: Some(Time::s(36_000.0)), ..Hold::at("ultimate", 1.0) }];
+    let told = found(&plan, Reach::Checks, Check::HoldTime);
+    assert_eq!(told.state, State::Met, "{told:?}");
+}
+
+/// The share of stacks that miss a check is told as it was drawn.
+#[test]
+fn the_chance_to_miss_is_told_in_so_many_of_a_hundred_stacks() {
+    let plan = with_ballast(&bench(), |lots| lots[0].weighed.clear());
+    let assessment = assess(&plan, Ask::full());
+    let chances = assessment.exact.as_ref().and_then(|exact| exact.chances.clone()).expect("drawn");
+    let told = all_of(&assessment.findings, Check::ChanceToMiss).remove(0).text;
+    for outcome in [&chances.independent, &chances.alike] {
+        let percent = 100.0 * outcome.failures.any.share();
+        assert!(percent > 1.0 && told.contains(&format!("{percent:.0} ")), "{percent} %: {told}");
+    }
+    assert_eq!(assessment.tally(), Tally::of(&assessment.findings));
+}

@@ -215,3 +215,43 @@ fn an_older_file_tells_by_its_figures_which_values_nobody_entered() {
     assert_eq!(told("\"92.5 kg\""), None);
     assert_eq!(told("\"86 kg\""), Some("occupant mass"));
 }
+
+/// 92 kg x 4.4 = 404.8 kg, and x 1.5 = 607.2 kg (`own derivation`), each times the acceleration of free fall.
+#[test]
+fn limit_and_ultimate_load_weigh_what_their_mass_weighs() {
+    let case = &plan::file::read(crate::WRITTEN).expect("it opens").load_cases[0];
+    let limit = plan::LimitLoad::of(case);
+    let g = quantity::STANDARD_GRAVITY_M_S2;
+    for (what, got, want) in
+        [("limit", limit.force_n(), 404.8 * g), ("ultimate", limit.ultimate(case).force_n(), 607.2 * g)]
+    {
+        assert!((got - want).abs() < 1e-9 * want, "{what}: got {got} N, want {want} N, difference {} N", got - want);
+    }
+}
+
+/// The figures of the rule from which a case was started are figures of the plan like others.
+#[test]
+fn a_rule_whose_figures_make_no_sense_is_a_fault() {
+    let mut plan = blank();
+    let sound = plan::FromRule {
+        rule: "a rule".to_owned(),
+        occupant_mass: Some(quantity::Mass::kg(86.0)),
+        load_factor: 3.8,
+        safety_factor: 1.5,
+        special_factor: 1.0,
+    };
+    let faults = |plan: &mut Plan, rule: plan::FromRule| {
+        plan.load_cases[0].from_rule = Some(rule);
+        plan::faults(plan).len()
+    };
+    assert_eq!(faults(&mut plan, sound.clone()), 0);
+    let spoilt = [
+        plan::FromRule { occupant_mass: Some(quantity::Mass::kg(0.0)), ..sound.clone() },
+        plan::FromRule { load_factor: -3.8, ..sound.clone() },
+        plan::FromRule { safety_factor: f64::NAN, ..sound.clone() },
+        plan::FromRule { special_factor: 0.0, ..sound },
+    ];
+    for rule in spoilt {
+        assert_eq!(faults(&mut plan, rule.clone()), 1, "{rule:?}");
+    }
+}

@@ -383,6 +383,11 @@ fn a_way_of_lifting_that_makes_no_sense_is_a_fault() {
                 "the pick-up height of lifting is not a finite number: type a number",
             ),
             (
+                |p| p.allow.handling.twist = Angle::rad(181_f64.to_radians()),
+                "allow.handling.twist",
+                "the twist of lifting is 181 deg: it must lie between 0 and 180 deg",
+            ),
+            (
                 |p| p.allow.handling.twist = Angle::rad(-0.1),
                 "allow.handling.twist",
                 "the twist of lifting is -5.72957795131 deg: it must lie between 0 and 180 deg",
