@@ -237,10 +237,13 @@ fn an_empty_bed_has_nothing_to_say_of_a_stack() {
     }
 }
 
+/// A slip, and where it is shown.
+type Misplaced = (fn(&mut Plan), Where);
+
 /// A figure that is not meant is shown where it was entered.
 #[test]
 fn a_slip_points_at_what_it_is_a_figure_of() {
-    let rows: [(fn(&mut Plan), Where); 5] = [
+    let rows: [Misplaced; 5] = [
         (|plan| plan.article.mass = Mass::kg(64_000.0), Where::Fixture),
         (|plan| plan.fixture.supports[0].at[0] = Length::m(-60.0), Where::Fixture),
         (|plan| plan.load_cases[0].load_factor = 0.38, Where::LoadCase),
