@@ -6,7 +6,7 @@ mod pile;
 
 use nalgebra::Isometry3;
 use statics::equilibrium::Stack;
-use statics::soft::{SoftStack, Softness, at_rest, bound, every_step, push_limit, push_limits, weakest};
+use statics::soft::{SoftStack, Softness, at_rest, bears, bound, every_step, push_limit, push_limits, weakest};
 use statics::{Bearing, Body, Pile, settle};
 
 fn main() {
@@ -66,6 +66,18 @@ fn push_limits_where_least(bencher: divan::Bencher, count: u32) {
         let pushes = push_limits(&given.soft(), &steps, &|_| true);
         assert!(pushes.iter().all(|push| push.end.push().is_some()), "every limit is found");
     });
+}
+
+/// All other steps, asked whether they bear the least of those.
+#[divan::bench(args = [30, 60, 100, 200], sample_count = 1)]
+fn whether_the_others_bear_it(bencher: divan::Bencher, count: u32) {
+    let given = Given::bags(count);
+    let chosen = given.where_least();
+    let pushes = push_limits(&given.soft(), &chosen, &|_| true);
+    let least =
+        pushes.iter().filter_map(|push| push.end.push()).map(|push| push.multiplier).fold(f64::INFINITY, f64::min);
+    let others: Vec<usize> = (1..=given.bodies.len()).filter(|step| !chosen.contains(step)).collect();
+    bencher.bench_local(|| bears(&given.soft(), &others, least, &|_| true));
 }
 
 #[divan::bench(args = [60, 200], sample_count = 5)]

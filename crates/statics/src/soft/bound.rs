@@ -54,7 +54,8 @@ pub fn bound(given: &SoftStack, step: usize) -> Option<SoftPush> {
     let highest = given.stack.pile.layer[..step].iter().copied().max()?;
     let layers = (1..=highest).filter_map(|layer| Layer::new(given, step, layer));
     let limits = layers.flat_map(|layer| {
-        let limit = |&direction_rad: &f64| SoftPush { multiplier: layer.limit(direction_rad), direction_rad };
+        let limit =
+            |&direction_rad: &f64| SoftPush { multiplier: layer.limit(direction_rad), direction_rad, tips: None };
         directions.iter().map(limit).collect::<Vec<_>>()
     });
     limits.min_by(|a, b| a.multiplier.total_cmp(&b.multiplier))

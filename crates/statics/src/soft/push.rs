@@ -7,7 +7,7 @@
 //! Source: `own derivation` (displacement control: source key `limit-point-tracing`).
 
 use super::given::SoftStack;
-use super::joint::Order;
+use super::joint::{Joint, Order};
 use super::model::{Load, Model, Motion};
 use super::newton::{moved, turned_little};
 use super::state::{Settled, SoftEnd, settle};
@@ -44,6 +44,9 @@ pub struct SoftPush {
     pub multiplier: f64,
     /// In plan, rad, floor frame: 0 aft, a quarter turn right.
     pub direction_rad: f64,
+    /// The piece whose bed gives way most as the stack goes over: what lies above tips with it. None: not looked
+    /// for, as by a closed form.
+    pub tips: Option<usize>,
 }
 
 /// How the question ends how great a push is borne.
@@ -78,7 +81,7 @@ pub fn push_along(given: &SoftStack, step: usize, direction_rad: f64) -> PushEnd
     let (end, settled) = settle(given, step);
     let Some(settled) = settled else { return unsettled(&end) };
     let top = Path::new(&settled, direction_rad).and_then(|path| path.top(f64::INFINITY, &|| true));
-    top.map_or(PushEnd::NotDecided, |multiplier| PushEnd::Decided(SoftPush { multiplier, direction_rad }))
+    top.map_or(PushEnd::NotDecided, |top| PushEnd::Decided(top.along(direction_rad)))
 }
 
 fn unsettled(end: &SoftEnd) -> PushEnd {
@@ -91,8 +94,31 @@ pub(super) fn push_limit_while(given: &SoftStack, step: usize, wanted: &dyn Fn()
     least(&settled, wanted).map_or(PushEnd::NotDecided, PushEnd::Decided)
 }
 
+/// Whether the first `step` pieces bear a push (part of the weight) whichever way it points, without asking how much
+/// more they bear. None: not decided.
+///
+/// Asked in eight directions for 1/cos(22.5 deg) of it: an edge that lies square to no direction asked bears by so much
+/// less than the one that was asked next to it. Source: `own derivation`, a push over one edge goes with the inverse of
+/// the cosine.
+pub(super) fn bears_while(given: &SoftStack, step: usize, push: f64, wanted: &dyn Fn() -> bool) -> Option<bool> {
+    let (end, settled) = settle(given, step);
+    let Some(settled) = settled else { return end.stands().map(|_| false) };
+    let asked = push / (0.5 * FRAC_PI_4).cos();
+    for direction_rad in eight_ways() {
+        let top = Path::new(&settled, direction_rad)?.top(asked, wanted)?;
+        if top.push < asked {
+            return Some(false);
+        }
+    }
+    Some(true)
+}
+
+fn eight_ways() -> impl Iterator<Item = f64> {
+    (0..EIGHT).map(|eighth| FRAC_PI_4 * f64::from(eighth))
+}
+
 fn least(settled: &Settled, wanted: &dyn Fn() -> bool) -> Option<SoftPush> {
-    let mut directions: Vec<f64> = (0..EIGHT).map(|eighth| FRAC_PI_4 * f64::from(eighth)).collect();
+    let mut directions: Vec<f64> = eight_ways().collect();
     // The weakest first: a direction that bears more is then asked only whether it does.
     let sway = |direction: &f64| Path::new(settled, *direction).map_or(f64::INFINITY, |path| path.sway_m());
     let mut swaying: Vec<(f64, f64)> = directions.iter().map(|direction| (sway(direction), *direction)).collect();
@@ -126,8 +152,21 @@ fn weaker(
     }
     let path = Path::new(settled, direction_rad)?;
     let enough = known.map_or(f64::INFINITY, |known| NEARLY * known.multiplier);
-    let new = SoftPush { multiplier: path.top(enough, wanted)?, direction_rad };
+    let new = path.top(enough, wanted)?.along(direction_rad);
     Some(known.filter(|_| new.multiplier >= enough).unwrap_or(new))
+}
+
+/// The top of a path.
+struct Top {
+    push: f64,
+    /// The piece whose bed gives way most there.
+    tips: Option<usize>,
+}
+
+impl Top {
+    fn along(self, direction_rad: f64) -> SoftPush {
+        SoftPush { multiplier: self.push, direction_rad, tips: self.tips }
+    }
 }
 
 /// A push that grows in one direction.
@@ -192,7 +231,7 @@ impl<'a> Path<'a> {
     }
 
     /// The top of the push, or the first place beyond `enough`. None: it could not be followed.
-    fn top(&self, enough: f64, wanted: &dyn Fn() -> bool) -> Option<f64> {
+    fn top(&self, enough: f64, wanted: &dyn Fn() -> bool) -> Option<Top> {
         let first_m = FIRST_PUSH * self.sway_m();
         let mut stride_m = first_m;
         let mut places = [self.start.clone(), self.start.clone()];
@@ -202,7 +241,7 @@ impl<'a> Path<'a> {
             }
             // It snaps over: the last place that was balanced and stable is told, which errs low.
             if stride_m < SHORTEST * first_m || places[1].push >= enough {
-                return Some(places[1].push);
+                return Some(self.told(&places[1]));
             }
             let next = self.at(places[1].gone_m + stride_m, &places[1]);
             // On the way up every place is stable; one that is not lies on another branch of balances.
@@ -218,11 +257,22 @@ impl<'a> Path<'a> {
             stride_m *= LONGER;
         }
         // Not at the top yet: what was balanced and stable last is borne, and the top is no less.
-        Some(places[1].push)
+        Some(self.told(&places[1]))
+    }
+
+    /// Which bed gives way most as it goes on from here: the one across which the turn grows most.
+    fn told(&self, place: &Place) -> Top {
+        let turns = |joint: &Joint| {
+            let of = |body: usize| [3, 4].map(|turn: usize| place.onward[body][turn]);
+            let (upper, lower) = (of(joint.lie.upper), joint.lie.lower.map_or([0.0; 2], of));
+            (upper[0] - lower[0]).hypot(upper[1] - lower[1])
+        };
+        let most = self.model.joints.iter().max_by(|a, b| turns(a).total_cmp(&turns(b)));
+        Top { push: place.push, tips: most.map(|joint| joint.lie.upper) }
     }
 
     /// The top between three places, of which the middle one is the highest: by parabolas.
-    fn around(&self, mut before: Place, mut top: Place, mut after: Place) -> f64 {
+    fn around(&self, mut before: Place, mut top: Place, mut after: Place) -> Top {
         for _ in 0..STEPS {
             let Some(middle_m) = summit(&before, &top, &after) else { break };
             let Some(next) = self.at(middle_m, &top).or_else(|| self.at(middle_m, &before)) else { break };
@@ -238,7 +288,7 @@ impl<'a> Path<'a> {
                 break;
             }
         }
-        top.push
+        self.told(&top)
     }
 
     /// The place at which the pieces have gone so far, onward from another. None: Newton's steps do not close, or

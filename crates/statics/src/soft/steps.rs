@@ -2,7 +2,7 @@
 //! and many give the same numbers, bit by bit.
 
 use super::given::SoftStack;
-use super::push::{PushEnd, push_limit_while};
+use super::push::{PushEnd, bears_while, push_limit_while};
 use super::state::{SoftEnd, settle};
 use rayon::prelude::*;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -46,6 +46,15 @@ pub fn push_limits(given: &SoftStack, steps: &[usize], progress: &dyn Fn(f64) ->
         let is_there = (1..=given.count()).contains(&step);
         let end = if is_there && wanted() { push_limit_while(given, step, wanted) } else { PushEnd::NotDecided };
         PushStep { step, end }
+    })
+}
+
+/// Whether the stack bears a push (part of the weight) whichever way it points, at each of the given steps, in their
+/// order; none where that is not decided. `progress` as for [`every_step`]. It costs a small part of the push limit.
+pub fn bears(given: &SoftStack, steps: &[usize], push: f64, progress: &dyn Fn(f64) -> bool) -> Vec<Option<bool>> {
+    beside(steps, progress, |step, wanted| {
+        let is_there = (1..=given.count()).contains(&step);
+        if is_there && wanted() { bears_while(given, step, push, wanted) } else { None }
     })
 }
 

@@ -150,6 +150,19 @@ fn crossed_courses_bear_much_less_than_rigid_ones() {
     }
 }
 
+/// The same courses with the rim of bags that nobody looked at.
+fn crossed_with_rims(courses: usize, modulus_pa: f64) -> Given {
+    let mut given = crossed(courses, modulus_pa);
+    given.pieces.iter_mut().for_each(|piece| piece.rim_m = Softness::usual_rim_m(0.11));
+    given
+}
+
+/// Source: `worked-stacks` (`derived`), another program: 0.12 for eight courses of 0.3 MPa, to the digits printed.
+#[test]
+fn the_usual_rim_halves_what_crossed_courses_bear() {
+    near("eight courses of 0.3 MPa", crossed_with_rims(8, 0.3e6).push(90.0), 0.12, 5e-3, "of weight");
+}
+
 #[test]
 fn bags_side_by_side_fall_alone() {
     // Three columns of seven bags of 0.3 MPa with the usual rim: each falls as if the others were not there (`derived`:

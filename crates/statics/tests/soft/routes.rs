@@ -1,5 +1,5 @@
 //! Random stacks by two routes: Newton's steps from closed beds, and the weight brought on slowly in 50 parts.
-//! Forty by default; `SOFT_STACKS=200` for all.
+//! Two hundred; `SOFT_STACKS` asks for another number.
 
 use crate::given::{Given, floor, near, piece, relatively};
 use statics::soft::{SoftEnd, Softness, at_rest, at_rest_in_parts};
@@ -43,7 +43,7 @@ fn stack(seed: u64) -> Given {
 }
 
 fn count() -> u64 {
-    std::env::var("SOFT_STACKS").ok().and_then(|text| text.parse().ok()).unwrap_or(40)
+    std::env::var("SOFT_STACKS").ok().and_then(|text| text.parse().ok()).unwrap_or(200)
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use crate::given::{Given, bag, column, crossed, floor, near, piece};
 use statics::equilibrium::collapse;
-use statics::soft::{Softness, flats, push_limit};
+use statics::soft::{PushEnd, Softness, bears, flats, push_limit};
 
 const RIGHT_DEG: f64 = 90.0;
 
@@ -72,6 +72,33 @@ fn no_direction_bears_less_than_the_least_that_is_told() {
         let push = given.push(f64::from(direction_deg));
         assert!(push >= 0.99 * least, "at {direction_deg} deg: {push} below {least}");
     }
+}
+
+/// `own derivation`: what bears a push bears every smaller one; a push limit bounds them all.
+#[test]
+fn a_stack_bears_what_is_below_its_push_limit_and_nothing_above() {
+    for given in [stepping(0.5e6), crossed(5, 0.3e6), column(4, Softness::of(0.3e6, 0.11))] {
+        let step = given.bodies.len();
+        let limit = push_limit(&given.soft(), step).push().unwrap().multiplier;
+        let borne = |part: f64| bears(&given.soft(), &[step], part * limit, &|_| true)[0];
+        assert_eq!([0.2, 0.85].map(borne), [Some(true); 2], "below {limit}");
+        assert_eq!([1.01, 2.0].map(borne), [Some(false); 2], "above {limit}");
+    }
+    let falls = column(11, Softness::of(0.3e6, 0.11));
+    assert_eq!(bears(&falls.soft(), &[11, 12], 0.01, &|_| true), [Some(false), None], "it falls; no such step");
+    assert_eq!(bears(&falls.soft(), &[3], 0.01, &|_| false), [None], "whoever stops does not know");
+}
+
+/// Four bags on a wide plate of the same softness, then four narrow plates in the middle of the top bag: over the
+/// narrow way it is the bed of the lowest narrow one that gives way, not the one at the floor.
+#[test]
+fn what_tips_is_the_piece_on_the_bed_that_gives_way() {
+    let mut bodies: Vec<_> = (0..2).map(|_| piece([0.0, 0.0], [0.9, 0.9, 0.11], 40.0)).collect();
+    bodies.extend((0..4).map(|_| piece([0.0, 0.0], [0.5, 0.12, 0.11], 25.0)));
+    let given = Given::new(&floor(), bodies, vec![Softness::of(1e6, 0.11); 6]);
+    let PushEnd::Decided(least) = push_limit(&given.soft(), 6) else { panic!("it stands") };
+    assert_eq!(least.tips, Some(2), "{least:?}");
+    near("across the narrow way", least.direction_rad.cos().abs(), 0.0, 0.1, "");
 }
 
 #[test]
