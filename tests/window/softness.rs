@@ -94,6 +94,8 @@ fn a_stated_modulus_begins_as_soft_as_a_bag_may_be_and_is_typed_with_its_unit() 
     type_into(&mut window, "shot bag softness modulus", "0.45 MPa");
     let got = lot(&window).softness.expect("stated").modulus.si();
     assert!((got - 0.45e6).abs() < 1e-3, "got {got} Pa, want 0.45e6 Pa");
+    type_into(&mut window, "shot bag source of the modulus", "letter of the maker");
+    assert_eq!(lot(&window).softness.expect("stated").source, "letter of the maker");
     choose(&mut window, "not measured");
     assert!(lot(&window).softness.is_none(), "given up");
 }
@@ -140,7 +142,7 @@ fn the_head_tells_the_critical_load_factor_under_the_pointer_and_what_is_a_bound
     for _ in step + 1..exact.reserves.len() {
         key(&mut window, Modifiers::NONE, Key::PageUp);
     }
-    let words = format!("at most {}", drafting::sheet::reserve_words(exact.reserves[step].least));
+    let words = drafting::sheet::bounded(&exact.reserves[step]);
     assert!(window.query_by_label(&words).is_some(), "step {} is told as {words:?}", step + 1);
 }
 

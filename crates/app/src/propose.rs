@@ -32,8 +32,9 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
     // Tenths of a millimetre: a line of action drawn this near would all read 0 mm.
     let fine = |m: f64| Length::m((m * 1e4).round() / 1e4).in_field(plan.units, Grain::Fine);
     let short = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
+    let leans = if n.leans { ", leaning as its bags give" } else { "" };
     let reserve =
-        n.reserve.map_or("no reserve".to_owned(), |reserve| format!("a reserve of {reserve:.2} of its weight"));
+        n.reserve.map_or("no reserve".to_owned(), |reserve| format!("a reserve of {reserve:.2} of its weight{leans}"));
     let mut text = format!(
         "{}: {} pieces, {} of them boards, in {} layers, {} high, {mass}, {reserve}; line of action {} off fore and aft, {} off laterally, {} off at the worst hold.\n",
         plain(&plan.title),

@@ -74,6 +74,8 @@ pub struct Numbers {
     /// Least reserve over all steps, as a fraction of weight, by the equilibrium of the whole stack
     /// and by every cut; none where it falls, hangs or was not decided.
     pub reserve: Option<f64>,
+    /// Whether it ends by the bags giving way, before a piece tips or slides.
+    pub leans: bool,
     /// Line of action minus occupant point at the end, fore-aft and lateral, floor frame, m.
     pub offset_m: [f64; 2],
     /// The greatest distance of the line of action from the occupant point at any hold, m.
@@ -172,7 +174,8 @@ impl Numbers {
         let holds = assessment.closed.hold_steps.iter().filter_map(at_hold).map(|[x, y]| x.hypot(y));
         Self {
             applied_kg: assessment.closed.applied_kg(),
-            reserve: reserve(assessment),
+            reserve: reserve(assessment).map(|(multiplier, _)| multiplier),
+            leans: reserve(assessment).is_some_and(|(_, leans)| leans),
             offset_m: assessment.closed.last().map_or([0.0; 2], |step| step.offset_m),
             worst_at_holds_m: holds.fold(0.0, f64::max),
             height_m,
@@ -185,9 +188,9 @@ impl Numbers {
     }
 }
 
-/// The lesser of what the whole stack's equilibrium and the cuts leave; where a cut is not decided by closed form
-/// the whole decides alone.
-fn reserve(assessment: &Assessment) -> Option<f64> {
+/// The lesser of what the whole stack's equilibrium and the cuts leave, and whether it ends by leaning over; where a
+/// cut is not decided by closed form the whole decides alone.
+fn reserve(assessment: &Assessment) -> Option<(f64, bool)> {
     let (_, whole) = assessment.exact.as_ref()?.weakest_step()?;
     let number = |decision: &assess::Decision| match decision {
         assess::Decision::NotLimited => Some(f64::INFINITY),
@@ -197,7 +200,8 @@ fn reserve(assessment: &Assessment) -> Option<f64> {
         assess::Decision::NotDecided { .. } => f64::INFINITY,
         decided => number(&decided)?,
     };
-    Some(number(&whole.least)?.min(cut)).filter(|reserve| *reserve >= 0.0)
+    let (leans, whole) = (whole.by == assess::Told::Soft, number(&whole.least)?);
+    Some((cut.min(whole), leans && whole <= cut)).filter(|(reserve, _)| *reserve >= 0.0)
 }
 
 /// What keeps the plan from holding: what is proven first, then each finding that falls short and

@@ -31,13 +31,13 @@ pub use closed::strapped::OnSeat;
 pub use closed::weighing::{ArticleWeighed, article_weighed};
 pub use closed::{Closed, FixtureState, Layer, StepState, handling, load};
 pub use exact::{
-    BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, HoldTime, PushCurve, Soft, StepReserve, Told,
-    Yielding, equilibria, expect, fixture_under, footprint_m, push_curve, unload,
+    BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, HoldTime, PushCurve, Soft, StepReserve,
+    StrapLeft, SupportsTried, Told, Yielding, equilibria, expect, fixture_under, footprint_m, push_curve, unload,
 };
 pub use source::{Derivation, Field, Rule, Source};
 pub use statics::equilibrium::Effort;
 pub use statics::occupant::{Handle, Joints, KNOWN_WITHIN_M};
-pub use statics::soft::Rest;
+pub use statics::soft::{Moved, Rest};
 pub use statics::timber::grades;
 pub use statics::{Bearing, Bed, Body, Decision, Reserve, Way, rest_height_m};
 pub use told::plus_minus;

@@ -1,7 +1,7 @@
 //! Headings and quantities as sheet and record write them.
 
 use crate::page::{Book, Style};
-use assess::{Decision, Exact, Told};
+use assess::{Decision, Exact, StepReserve, Told};
 use plan::{Form, Plan};
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
 
@@ -67,24 +67,37 @@ pub fn reserve(decision: Decision) -> String {
     }
 }
 
-/// The reserve after a step (from 0) with how it is told: `0.18 left, leans` where the bags give way first, `at
-/// most 0.40 aft` where the push was not solved as the bags give. None: no such step was solved.
+/// The reserve after a step (from 0) with how it is told, see [`step_reserve`]. None: no such step was solved.
 pub(crate) fn reserve_after(plan: &Plan, exact: &Exact, step: usize) -> Option<String> {
     let state = exact.reserves.get(step)?;
+    Some(if is_bound(plan, exact, step) { bounded(state) } else { step_reserve(state) })
+}
+
+/// A reserve with how it is told: `0.18 left, leans` where the bags give way first.
+pub fn step_reserve(state: &StepReserve) -> String {
     let words = reserve(state.least);
-    Some(match state.least {
+    match state.least {
         Decision::Falls if state.by == Told::Soft => "LEANS OVER".to_owned(),
         Decision::Decided(_) if state.by == Told::Soft => format!("{words}, leans"),
-        Decision::Decided(_) if is_bound(plan, exact, step) => format!("at most {words}"),
         _ => words,
-    })
+    }
+}
+
+/// A reserve that is only known from above, as rigid pieces: what it is at the least where that was asked, `0.12 or
+/// more`, else `at most 0.40 aft`.
+pub fn bounded(state: &StepReserve) -> String {
+    match (state.at_least, state.least) {
+        // Never told as more than it is.
+        (Some(at_least), Decision::Decided(_)) => format!("{:.2} or more", (100.0 * at_least).floor() / 100.0),
+        (None, Decision::Decided(_)) => format!("at most {}", reserve(state.least)),
+        _ => reserve(state.least),
+    }
 }
 
 /// Whether the reserve after a step (from 0) is that of rigid pieces although bags lie there, which may give way
 /// before: no more than an upper bound.
 pub fn is_bound(plan: &Plan, exact: &Exact, step: usize) -> bool {
-    let rigid = exact.reserves.get(step).is_some_and(|state| state.by == Told::Rigid && !state.pushed);
-    rigid && gives(plan, step)
+    gives(plan, step) && exact.reserves.get(step).is_some_and(StepReserve::is_bound)
 }
 
 /// Whether a bag lies in the stack after a step (from 0).

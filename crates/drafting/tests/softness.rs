@@ -51,8 +51,14 @@ fn a_stated_softness_is_never_printed_as_measured() {
         softness.from = SoftnessFrom::Stated;
     }
     let text = text(&plan, &assess(&plan, Ask::closed()));
-    assert!(text.contains("shot bag: stated, not measured on these bags; modulus 0.6 MPa"), "{text}");
+    let nobody = "shot bag: stated, not measured on these bags, and nobody wrote who gave it; modulus 0.6 MPa";
+    assert!(text.contains(nobody), "{text}");
     assert!(!text.contains("c = sinking"), "no arithmetic of a measurement");
+    if let Some(softness) = &mut plan.ballast[0].softness {
+        softness.source = "letter of the maker".to_owned();
+    }
+    let text = self::text(&plan, &assess(&plan, Ask::closed()));
+    assert!(text.contains("not measured on these bags, from: letter of the maker; modulus 0.6 MPa"), "{text}");
 }
 
 #[test]
@@ -65,8 +71,20 @@ fn each_hold_tells_the_lean_the_sinking_and_the_turn_and_each_catch_block_what_i
     let step = plan.steps() - 1;
     let rest = soft.usual.steps[step].end.rest().expect("it stands");
     let moved = exact.article_moved(step).expect("it stands on its supports");
-    let row = format!("{} leans, to any side {}", plan.piece_name(rest.leaning), tenth_mm(rest.lean_m));
-    assert!(text.contains(&row), "no {row:?} in {text}");
+    assert!(rest.lean_m > 0.0, "it leans");
+    let planned = testday::lean_planned(&plan, step + 1).expect("its lean is known");
+    let moved_m = plan.floor_from_bed() * Vector3::from(soft.moved_after(step)[planned.due.piece].shift_m);
+    for (axis, sides) in [["aft", "forward"], ["right", "left"]].into_iter().enumerate() {
+        let to = |m: f64, words: String| format!("{words} {}", sides[usize::from(m < 0.0)]);
+        let [from_m, to_m] = planned.fits_from_to_m[axis];
+        let whole = |m: f64| to(m, format!("{:.0} mm", 1e3 * m.abs()));
+        let usual = to(moved_m[axis], tenth_mm(moved_m[axis].abs()));
+        let row = format!("{usual}; {} to {} fits", whole(from_m), whole(to_m));
+        assert!(text.contains(&row), "no {row:?} in {text}");
+        assert!(from_m < moved_m[axis] && moved_m[axis] < to_m, "what is expected fits");
+    }
+    let lower = format!("top of {} {} lower;", planned.due.name, tenth_mm(-moved_m.z));
+    assert!(text.contains(&lower), "no {lower:?} in {text}");
     let sinks = format!("sinks at the occupant point {}", tenth_mm(moved.sink_m(&assessment.closed.target_in_floor)));
     assert!(text.contains(&sinks), "no {sinks:?} in {text}");
     for block in &plan.fixture.catch_blocks {
@@ -95,32 +113,59 @@ fn middles(figure: &Figure) -> Vec<[f64; 2]> {
     polygons.map(|points| [0, 1].map(|axis| points.iter().map(|p| p[axis]).sum::<f64>() / 4.0)).collect()
 }
 
-fn scale_told(figure: &Figure) -> f64 {
+/// Of the lean, and of the sinking.
+fn scales_told(figure: &Figure) -> [f64; 2] {
     let told = figure.marks.iter().find_map(|mark| match mark {
-        Mark::Text(label) => label.text.strip_prefix("lean drawn × ")?.split(',').next()?.parse::<f64>().ok(),
+        Mark::Text(label) => {
+            let (lean, sinking) = label.text.strip_prefix("lean drawn × ")?.split_once(", sinking × ")?;
+            Some([lean.parse::<f64>().ok()?, sinking.parse::<f64>().ok()?])
+        }
         _ => None,
     });
-    told.expect("the scale is told")
+    told.expect("the scales are told")
 }
 
-/// A piece turns about its centre: the middle of its outline goes by its shift alone, times the scale.
+/// A piece turns about its centre: the middle of its outline goes by its shift and by the mean of its two faces' sinking,
+/// each times the scale that is told.
 #[test]
-fn the_leaning_stack_is_drawn_off_by_its_shifts_times_the_scale_that_is_told() {
+fn the_leaning_stack_is_drawn_off_by_its_shifts_and_sinking_times_the_scales_that_are_told_at_the_step_that_is_shown() {
     let plan = demo();
     let assessment = assessed(&plan);
     let soft = assessment.exact.as_ref().and_then(|exact| exact.soft.as_ref()).expect("bags");
-    let scene = Scene::whole(&plan, &assessment.closed);
-    let figure = views::lean(&scene, soft).expect("it stands");
-    let (scale, drawn) = (scale_told(&figure), middles(&figure));
-    assert_eq!(drawn.len(), plan.steps(), "an outline a piece");
-    for (step, got) in drawn.iter().enumerate() {
-        let outline = scene.outline(View::Side, step).expect("it is laid");
-        let laid = [0, 1].map(|axis| outline.iter().map(|p| p[axis]).sum::<f64>() / 4.0);
-        let [aft, right, _] = soft.moved[step].shift_m;
-        let shift = plan.floor_from_bed() * (scale * Vector3::new(aft, right, 0.0));
-        let off_m = (got[0] - laid[0] - shift.x).hypot(got[1] - laid[1] - shift.z);
-        assert!(off_m < 1e-9, "step {}: drawn {got:?} m, laid {laid:?} m, off by {off_m} m", step + 1);
+    for placed in [plan.steps(), plan.steps() / 2] {
+        let scene = Scene { step: placed, ..Scene::whole(&plan, &assessment.closed) };
+        let figure = views::lean(&scene, soft).expect("it stands");
+        let ([scale, sinking], drawn) = (scales_told(&figure), middles(&figure));
+        assert_eq!(drawn.len(), placed, "an outline a piece");
+        let (moved, faces) =
+            (soft.moved_after(placed - 1), soft.faces_sunk_m(&plan, &assessment.closed.pile, placed - 1));
+        for (step, got) in drawn.iter().enumerate() {
+            let outline = scene.outline(View::Side, step).expect("it is laid");
+            let laid = [0, 1].map(|axis| outline.iter().map(|p| p[axis]).sum::<f64>() / 4.0);
+            let [aft, right, _] = moved[step].shift_m;
+            let down_m = 0.5 * (faces[step][0] + faces[step][1]);
+            let shift = plan.floor_from_bed() * Vector3::new(scale * aft, scale * right, -sinking * down_m);
+            let off_m = (got[0] - laid[0] - shift.x).hypot(got[1] - laid[1] - shift.z);
+            assert!(off_m < 1e-9, "step {}: drawn {got:?} m, laid {laid:?} m, off by {off_m} m", step + 1);
+        }
+        let far_m = moved.iter().map(|moved| moved.shift_m[0].abs()).fold(0.0, f64::max);
+        assert!(scale * far_m > 0.001, "drawn {} m off, which nobody sees", scale * far_m);
     }
-    let far_m = soft.moved.iter().map(|moved| moved.shift_m[0].abs()).fold(0.0, f64::max);
-    assert!(scale * far_m > 0.001, "drawn {} m off, which nobody sees", scale * far_m);
+}
+
+/// In a straight pile of equal bags the face between two of them sinks by the mean of both, the lowest underside not at
+/// all (`own derivation`: equal springs in a row).
+#[test]
+fn faces_of_pieces_on_one_another_sink_alike() {
+    let plan = demo();
+    let assessment = assessed(&plan);
+    let soft = assessment.exact.as_ref().and_then(|exact| exact.soft.as_ref()).expect("bags");
+    let faces = soft.faces_sunk_m(&plan, &assessment.closed.pile, plan.steps() - 1);
+    let layer = |step: usize| assessment.closed.pile.layer[step];
+    for (step, [low_m, high_m]) in faces.iter().enumerate() {
+        assert!(high_m >= low_m, "step {}: no piece grows thicker: {low_m} m, {high_m} m", step + 1);
+        assert!(layer(step) > 1 || low_m.abs() < 1e-12, "step {}: the seat does not sink", step + 1);
+    }
+    let most_m = faces.iter().map(|[_, high_m]| *high_m).fold(0.0, f64::max);
+    assert!(most_m > 1e-4, "the top sinks: {most_m} m");
 }

@@ -66,6 +66,8 @@ pub struct Softness {
     pub creep_per_decade: f64,
     /// How the modulus came to the builder.
     pub from: SoftnessFrom,
+    /// Who or what gave a modulus that was not measured on these bags; empty: nobody said.
+    pub source: String,
     /// What was read when a bag was loaded in the hangar, in order; where the time does not go on, it was loaded
     /// again.
     pub readings: Vec<Reading>,

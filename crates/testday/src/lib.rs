@@ -47,7 +47,7 @@ pub use outlook::{Outlook, passed_words};
 pub use softer::{SinkingRead, Softer, as_judged};
 pub use stop::{FALSE_STOP_CHANCE, stop_factor};
 pub use stops::stop_due;
-pub use top::{LeanJudged, shift_words};
+pub use top::{LeanJudged, LeanPlanned, lean_planned, shift_words};
 pub use verdict::{Answer, SetRead, Verdict, verdict};
 pub use way_back::WayBack;
 pub use weighed::weighed;

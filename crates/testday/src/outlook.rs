@@ -2,7 +2,7 @@
 
 use crate::limits::{Limit, Passed, limits_passed};
 use crate::{Day, Next, Softer, as_judged};
-use assess::{Ask, Assessment, Decision, Reserve};
+use assess::{Ask, Assessment, StepReserve};
 use plan::Plan;
 
 /// The checks of a stack as done.
@@ -12,7 +12,7 @@ pub struct Outlook {
     short: Vec<String>,
     passed: Vec<Passed>,
     /// The least reserve after each step, where it is below what the plan requires.
-    weak: Vec<Option<Reserve>>,
+    weak: Vec<Option<StepReserve>>,
     /// What the settlements told of its bags, where they are softer than planned.
     softer: Option<Softer>,
 }
@@ -24,11 +24,9 @@ impl Outlook {
         let short = short.map(|finding| format!("{}. {}", finding.check.heading(), finding.text)).collect();
         let passed = limits_passed(&stack, assessment);
         let required = stack.allow.collapse;
-        let weak = |least: &Decision| least.reserve().filter(|reserve| reserve.multiplier < required);
-        let steps = assessment
-            .exact
-            .as_ref()
-            .map_or_else(Vec::new, |exact| exact.reserves.iter().map(|s| weak(&s.least)).collect());
+        let is_weak = |state: &StepReserve| state.least.reserve().is_some_and(|reserve| reserve.multiplier < required);
+        let weak = |state: &StepReserve| Some(*state).filter(is_weak);
+        let steps = assessment.exact.as_ref().map_or_else(Vec::new, |exact| exact.reserves.iter().map(weak).collect());
         Self { stack, short, passed, weak: steps, softer: None }
     }
 
@@ -52,7 +50,7 @@ impl Outlook {
     }
 
     /// The least reserve of the stack once so many pieces lie there, where it is below what the plan requires.
-    pub fn weak_reserve(&self, placed: usize) -> Option<Reserve> {
+    pub fn weak_reserve(&self, placed: usize) -> Option<StepReserve> {
         placed.checked_sub(1).and_then(|step| self.weak.get(step).copied().flatten())
     }
 

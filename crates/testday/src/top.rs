@@ -55,6 +55,28 @@ fn fits_from_to_m(due: &Lean, deviations: f64, units: Units) -> [[f64; 2]; 2] {
     [0, 1].map(|axis| whole(due.shift[axis].fits_from_to_m(deviations)))
 }
 
+/// What is due on the top piece at a hold of a day that goes as planned.
+#[derive(Clone, Debug)]
+pub struct LeanPlanned {
+    /// What is due.
+    pub due: Lean,
+    /// Which readings of the lean fit, aft and right, m: the same band as on the day before anything was read.
+    pub fits_from_to_m: [[f64; 2]; 2],
+}
+
+/// After so many placements; none where nothing gives, or where the stack is not known to stand. It takes a solver.
+pub fn lean_planned(plan: &Plan, placed: usize) -> Option<LeanPlanned> {
+    let due = expect::lean(plan, placed)?;
+    let fits_from_to_m = fits_from_to_m(&due, deviations(plan), plan.units);
+    Some(LeanPlanned { due, fits_from_to_m })
+}
+
+/// How many standard deviations a reading of the lean may be off: two readings at each hold.
+fn deviations(plan: &Plan) -> f64 {
+    let holds: usize = plan.runs().iter().map(|run| run.holds.len()).sum();
+    stop_factor(2 * holds)
+}
+
 /// Less is shown as nothing, m.
 const SHOWN_M: f64 = 1e-5;
 
@@ -101,10 +123,9 @@ pub(crate) struct Tops {
 impl Tops {
     /// Of a day, with what was solved before; it takes a solver where that is not enough.
     pub(crate) fn of(day: &Day, before: Option<&Tops>) -> Self {
-        let holds: usize = day.plan.runs().iter().map(|run| run.holds.len()).sum();
         let mut tops = Self {
             known: before.map_or_else(Vec::new, |before| before.known.clone()),
-            deviations: stop_factor(2 * holds),
+            deviations: deviations(&day.plan),
             ..Self::default()
         };
         for run in &day.runs {

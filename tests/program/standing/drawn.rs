@@ -151,6 +151,7 @@ fn softness(plan: &mut Plan, thing: usize, amount: f64) {
         shear_ratio: Softness::SHEAR_RATIO,
         creep_per_decade: Softness::CREEP_PER_DECADE,
         from: if thing.is_multiple_of(3) { SoftnessFrom::Measured } else { SoftnessFrom::Stated },
+        source: String::new(),
         readings: Vec::new(),
         flat: None,
     };

@@ -88,8 +88,11 @@ fn the_lean_is_read_by_keys_alone_beside_what_is_due_and_a_settlement_goes_along
     let mut window = brought(&path, |next| matches!(next, Next::Lean { .. }));
     assert_eq!(next(&window), Next::Lean { hold: 0 });
     assert!(says(&window, "Read how the stack leans, at “half limit”"), "{}", crate::stage::text(&window));
-    for due in ["read from a distance or by camera", "fits (stop beyond)", "lower than the pieces' thicknesses add to"]
-    {
+    for due in [
+        "read from a distance or by camera",
+        "fits (stop beyond, and where it is more than 15 mm in all)",
+        "lower than the pieces' thicknesses add to",
+    ] {
         assert!(says(&window, due), "no {due:?} in {}", crate::stage::text(&window));
     }
     // The first field has the focus, Return leads on: aft 1 mm, 2 mm left; a tape besides.

@@ -64,10 +64,14 @@ fn of_lot(lot: &Lot, unknown_pa: f64) -> Softness {
 /// How the softness of the placed bags came to be known; none where no bag is placed.
 pub(crate) fn from(plan: &Plan) -> Option<SoftFrom> {
     let bags = plan.stack.iter().map(|place| plan.lot_of(place)).filter(|lot| lot.form == Form::Bag);
-    let known = |lot: &Lot| match lot.softness.as_ref().map(|softness| softness.from) {
+    bags.map(lot_from).max()
+}
+
+/// How the softness of a lot of bags came to be known.
+pub(crate) fn lot_from(lot: &Lot) -> SoftFrom {
+    match lot.softness.as_ref().map(|softness| softness.from) {
         Some(SoftnessFrom::Measured) => SoftFrom::Measured,
         Some(SoftnessFrom::Stated) => SoftFrom::Stated,
         None => SoftFrom::Assumed,
-    };
-    bags.map(known).max()
+    }
 }

@@ -163,6 +163,7 @@ fn unknown() -> plan::Softness {
         shear_ratio: plan::Softness::SHEAR_RATIO,
         creep_per_decade: plan::Softness::CREEP_PER_DECADE,
         from: SoftnessFrom::Stated,
+        source: String::new(),
         readings: Vec::new(),
         flat: None,
     }

@@ -12,6 +12,9 @@ mod push_curve;
 mod reserve;
 mod soft;
 mod splits;
+mod straps;
+mod sunk;
+mod supports;
 mod tilt;
 pub mod unload;
 
@@ -24,16 +27,21 @@ pub use push_curve::{PushCurve, footprint_m, push_curve};
 pub use reserve::{StepReserve, Told};
 pub(crate) use soft::LONGEST_S;
 pub use soft::{HoldTime, Soft, Yielding};
+pub use straps::StrapLeft;
+pub(crate) use supports::SOFT_N_PER_M as SOFT_SUPPORT_N_PER_M;
+pub use supports::SupportsTried;
 
 use self::expect::Expected;
 use self::splits::Splits;
 use self::unload::Unloading;
 use crate::ask::{Ask, Reach};
+use crate::closed::occupant::occupant_point;
 use crate::closed::problem::Problem;
 use crate::closed::weakest;
 use plan::Plan;
 use statics::equilibrium::{Effort, StepEquilibrium, every_step};
 use statics::fixture::{ArticleMotion, Settled};
+use std::borrow::Cow;
 use std::cell::Cell;
 
 /// The part of the work on equilibria that the way up takes.
@@ -55,6 +63,9 @@ pub struct Exact {
     pub fixture: Vec<FixtureStep>,
     /// The same under the article alone, as before the first piece; the push is one of its own weight.
     pub tare: FixtureStep,
+    /// What supports of which nobody entered how they give would change if they gave much; none where all have a
+    /// stiffness.
+    pub supports: Option<SupportsTried>,
     /// Each board with all pieces placed.
     pub boards: Vec<BoardState>,
     /// Each bearing with all pieces placed.
@@ -133,17 +144,14 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     let rigid = |part: f64| heard(up_share * RIGID_SHARE * part);
     let soft = |part: f64| heard(up_share * (RIGID_SHARE + (1.0 - RIGID_SHARE) * part));
     let tilted = tilt::of_the_loaded(&fixture, &tare).map(|turn| problem.turned(&turn));
-    let steps = every_step(&problem.stack(), ask.effort, &|part| rigid(0.5 * part));
-    let steps = match &tilted {
-        Some(tilted) => {
-            let tilted = every_step(&tilted.stack(), ask.effort, &|part| rigid(0.5 + 0.5 * part));
-            steps.into_iter().zip(tilted).map(tilt::lesser).collect()
-        }
-        None => steps,
-    };
-    let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), &soft);
+    let steps = rigid_steps(plan, (problem, tilted.as_ref()), ask.effort, &rigid);
+    let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), reserve::enough(&steps), &soft);
+    let reserves = reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual));
+    let target = plan.floor_from_article() * occupant_point(plan).in_article;
+    let supports = supports::tried(plan, (problem, &target), (&reserves, soft.as_ref()));
     let mut exact = Exact {
-        reserves: reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual)),
+        reserves,
+        supports,
         steps,
         soft,
         fixture,
@@ -164,6 +172,36 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
         exact.expected = expect::expected(plan);
     }
     on.get().then_some(exact)
+}
+
+/// The equilibrium after each step, pieces rigid: the lesser of the bare and the tilted bed, and of binding straps as
+/// drawn and with what the softest bags leave of their pull.
+fn rigid_steps(
+    plan: &Plan,
+    (bare, tilted): (&Problem, Option<&Problem>),
+    effort: Effort,
+    progress: &dyn Fn(f64) -> bool,
+) -> Vec<StepEquilibrium> {
+    let mut problems: Vec<Cow<Problem>> = std::iter::once(bare).chain(tilted).map(Cow::Borrowed).collect();
+    if let Some(dead_pulls) = soft::slackened_most(plan, tilted.unwrap_or(bare)) {
+        let slack = |problem: &Cow<Problem>| {
+            Cow::Owned(Problem { dead_pulls: dead_pulls.clone(), ..problem.clone().into_owned() })
+        };
+        let slack: Vec<Cow<Problem>> = problems.iter().map(slack).collect();
+        problems.extend(slack);
+    }
+    let share = problems.iter().map(|_| 1.0).sum::<f64>().recip();
+    let mut done = 0.0;
+    let mut least: Vec<StepEquilibrium> = Vec::new();
+    for problem in &problems {
+        let steps = every_step(&problem.stack(), effort, &|part| progress(done + share * part));
+        least = match least.is_empty() {
+            true => steps,
+            false => least.into_iter().zip(steps).map(tilt::lesser).collect(),
+        };
+        done += share;
+    }
+    least
 }
 
 /// The equilibrium of the whole stack after each step and nothing else: for those who choose among many stacks

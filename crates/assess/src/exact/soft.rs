@@ -4,12 +4,14 @@
 //! A bag of which nothing was measured is solved at three moduli, since nobody publishes one (source key
 //! `soft-bag-defaults`): the bracket of what is likely, and its middle.
 
+use super::straps::{self, StrapLeft};
 use crate::closed::problem::Problem;
 use crate::closed::softness::{ASSUMED_PA, BRACKET_PA, SoftFrom, creep_per_decade, from, pieces};
 use plan::{Place, Plan};
 use quantity::Quantity;
 use rayon::prelude::*;
-use statics::soft::{self, PushEnd, PushStep, SoftEnd, SoftStack, SoftStep, Softness};
+use statics::equilibrium::{DeadPull, Stack};
+use statics::soft::{self, PushEnd, PushStep, SoftEnd, SoftPush, SoftStack, SoftStep, Softness};
 use statics::{Decision, Reserve, Way};
 use std::collections::BTreeSet;
 
@@ -23,14 +25,15 @@ pub struct Soft {
     pub from: SoftFrom,
     /// As measured or stated; bags of which nothing is known at 0.3 MPa.
     pub usual: Yielding,
-    /// Bags of which nothing is known at 0.1 MPa, and at 1 MPa; none where all are known. Pushed at the weakest
-    /// steps alone.
+    /// Bags of which nothing is known at 0.1 MPa, and at 1 MPa; none where all are known.
     pub bracket: Option<[Yielding; 2]>,
-    /// How the pieces moved with all of them placed, at the usual softness; empty where that does not stand.
-    pub moved: Vec<soft::Moved>,
+    /// How the pieces moved after each step, at the usual softness; empty where that does not stand.
+    pub(super) moved: Vec<Vec<soft::Moved>>,
     /// The stiffness that the piece of each step meets when it is set down, its own softness counted, N/m, bags of
     /// which nothing is known at their stiffest; none where it is as hard as what it meets.
     pub under_n_per_m: Vec<Option<f64>>,
+    /// What the sinking stack leaves of the pull of each binding strap of the plan, at the usual softness.
+    pub straps: Vec<StrapLeft>,
 }
 
 /// What comes of one softness of the bags.
@@ -38,9 +41,11 @@ pub struct Soft {
 pub struct Yielding {
     /// The state after each step.
     pub steps: Vec<SoftStep>,
-    /// The soft push limit at the steps where it can be least, rising. At the others a closed form from above is
-    /// no less than the least of these.
+    /// The soft push limit at the steps that were pushed over, rising: where it can be least, and wherever the push
+    /// that every step was asked for is not borne.
     pub pushes: Vec<PushStep>,
+    /// What each of the other steps bears at the least, as a part of the weight; none where that was not asked.
+    pub others_bear: Option<f64>,
     /// How long each hold of the plan may last.
     pub holds: Vec<HoldTime>,
 }
@@ -61,6 +66,11 @@ pub struct HoldTime {
 pub(crate) const LONGEST_S: f64 = 86_400.0;
 
 impl Soft {
+    /// Every softness that was solved, the usual one first.
+    pub(crate) fn softnesses(&self) -> impl Iterator<Item = &Yielding> {
+        std::iter::once(&self.usual).chain(self.bracket.iter().flatten())
+    }
+
     /// Whether it stands after a step (from 0), as its bags give: not where it falls with the stiffest that they
     /// may be; none where that is not decided.
     pub fn stands(&self, step: usize) -> Option<bool> {
@@ -73,31 +83,29 @@ impl Soft {
     }
 }
 
+/// A soft push limit as a reserve.
+pub(super) fn tips(push: &SoftPush) -> Reserve {
+    let SoftPush { multiplier, direction_rad, .. } = *push;
+    Reserve { multiplier, direction_rad, by: Way::Tip, any_way: false }
+}
+
 impl Yielding {
-    /// The soft push limit after a step (from 0) as a reserve; none where the step was not pushed.
-    pub fn push(&self, step: usize) -> Option<Decision> {
-        let pushed = self.pushes.iter().find(|push| push.step == step + 1)?;
-        Some(match pushed.end {
-            PushEnd::Decided(push) => Decision::Decided(Reserve {
-                multiplier: push.multiplier,
-                direction_rad: push.direction_rad,
-                by: Way::Tip,
-                any_way: false,
-            }),
-            PushEnd::Falls => Decision::Falls,
-            PushEnd::NotDecided => Decision::NotDecided { residual: None },
-        })
+    /// The soft push limit after a step (from 0); none where the step was not pushed.
+    pub fn push(&self, step: usize) -> Option<PushEnd> {
+        self.pushes.iter().find(|push| push.step == step + 1).map(|push| push.end)
     }
 
-    /// What is known of the reserve after a step (from 0): the push limit, else whether it stands at all.
+    /// What is known of the reserve after a step (from 0): the push limit, else whether it stands at all; none where
+    /// it stands and was not pushed.
     pub fn reserve(&self, step: usize) -> Option<Decision> {
-        let stands = match self.steps.get(step)?.end {
-            SoftEnd::Stands(_) => None,
-            SoftEnd::LeansOver { .. } => Some(Decision::Falls),
-            SoftEnd::Loose => Some(Decision::Loose),
-            SoftEnd::NotDecided { residual } => Some(Decision::NotDecided { residual }),
-        };
-        stands.or_else(|| self.push(step))
+        Some(match (&self.steps.get(step)?.end, self.push(step)) {
+            (SoftEnd::LeansOver { .. }, _) | (_, Some(PushEnd::Falls)) => Decision::Falls,
+            (SoftEnd::Loose, _) => Decision::Loose,
+            (SoftEnd::NotDecided { residual }, _) => Decision::NotDecided { residual: *residual },
+            (SoftEnd::Stands(_), Some(PushEnd::NotDecided)) => Decision::NotDecided { residual: None },
+            (SoftEnd::Stands(_), Some(PushEnd::Decided(push))) => Decision::Decided(tips(&push)),
+            (SoftEnd::Stands(_), None) => return None,
+        })
     }
 
     /// The step (from 0) of the least critical load factor; one that does not stand, or of which that is not
@@ -112,34 +120,52 @@ impl Yielding {
     }
 }
 
-/// Solves the stack as its bags give; none where no bag is placed. `progress` hears the part that is done and says
-/// whether to go on: what was not solved by then stays undecided.
-pub(super) fn solve(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bool) -> Option<Soft> {
+/// Solves the stack as its bags give; none where no bag is placed. Nobody asks by how much it bears more than `enough`,
+/// the least that it bears while rigid. `progress` hears the part that is done and says whether to go on: what was not
+/// solved by then stays undecided.
+pub(super) fn solve(plan: &Plan, problem: &Problem, enough: f64, progress: &dyn Fn(f64) -> bool) -> Option<Soft> {
     let from = from(plan)?;
     let part = if from == SoftFrom::Assumed { 0.6 } else { 1.0 };
-    let known = pieces(plan, ASSUMED_PA);
-    let given = SoftStack::new(problem.whole_stack(), &known);
-    let usual = yielding(plan, &given, Where::CanBeLeast, &|done| progress(part * done));
+    let at = |unknown_pa: f64, place: Where, progress: &dyn Fn(f64) -> bool| {
+        let pieces = pieces(plan, unknown_pa);
+        let given = SoftStack::new(problem.whole_stack(), &pieces);
+        let yielding = yielding(plan, &given, (place, enough), progress);
+        Yielding { holds: if progress(1.0) { hold_times(plan, &given) } else { Vec::new() }, ..yielding }
+    };
+    let usual = at(ASSUMED_PA, Where::CanBeLeast, &|done| progress(part * done));
     let bracket = (from == SoftFrom::Assumed).then(|| {
         [0, 1].map(|end| {
-            let pieces = pieces(plan, BRACKET_PA[end]);
-            let given = SoftStack::new(problem.whole_stack(), &pieces);
             let before = part + 0.2 * f64::from(u8::try_from(end).unwrap_or_default());
-            let at = yielding(plan, &given, Where::Weakest, &|done| progress(before + 0.2 * done));
-            Yielding { holds: hold_times(plan, &given), ..at }
+            at(BRACKET_PA[end], Where::Weakest, &|done| progress(before + 0.2 * done))
         })
     });
-    let moved = soft::at_rest(&given, given.count()).moved;
-    let under_n_per_m = if progress(1.0) { under(plan, problem) } else { Vec::new() };
-    Some(Soft { from, usual, bracket, moved, under_n_per_m })
-}
-
-/// The states of a stack that comes off in an order of its own, at the usual softness; pushed at the weakest steps alone.
-pub(super) fn of_way_up(plan: &Plan, problem: &Problem, progress: &dyn Fn(f64) -> bool) -> Option<Yielding> {
-    from(plan)?;
     let known = pieces(plan, ASSUMED_PA);
     let given = SoftStack::new(problem.whole_stack(), &known);
-    Some(yielding(plan, &given, Where::Weakest, progress))
+    let moved = (1..=given.count()).into_par_iter().map(|step| soft::at_rest(&given, step).moved).collect();
+    let under_n_per_m = if progress(1.0) { under(plan, problem) } else { Vec::new() };
+    let straps = straps::left(plan, &given);
+    Some(Soft { from, usual, bracket, moved, under_n_per_m, straps })
+}
+
+/// The binding straps with what is left of their pull under the softest bags; none where all keep what they were drawn
+/// to, as where nothing gives.
+pub(super) fn slackened_most(plan: &Plan, problem: &Problem) -> Option<Vec<DeadPull>> {
+    from(plan).filter(|_| !problem.dead_pulls.is_empty())?;
+    let pieces = pieces(plan, BRACKET_PA[0]);
+    straps::slackened(plan, &SoftStack::new(problem.whole_stack(), &pieces))
+}
+
+/// The states of a stack that comes off in an order of its own, at the usual softness.
+pub(super) fn of_way_up(
+    plan: &Plan,
+    problem: &Problem,
+    enough: f64,
+    progress: &dyn Fn(f64) -> bool,
+) -> Option<Yielding> {
+    from(plan)?;
+    let pieces = pieces(plan, ASSUMED_PA);
+    let given = SoftStack::new(problem.whole_stack(), &pieces);
+    Some(yielding(plan, &given, (Where::Weakest, enough), progress))
 }
 
 /// What each piece meets when it is set down: the pile under it and itself in a row.
@@ -164,42 +190,95 @@ fn under(plan: &Plan, problem: &Problem) -> Vec<Option<f64>> {
     (0..given.count()).into_par_iter().map(met).collect()
 }
 
-/// Where a stack is pushed.
+/// At which steps a stack is pushed over, whatever it bears.
 #[derive(Clone, Copy, PartialEq)]
 enum Where {
-    /// At every hold, at the end of every layer, at the steps of lowest critical load factor, and wherever a
-    /// closed form from above is less than the least of these.
+    /// At every hold, at the end of every layer, and at the steps of lowest critical load factor.
     CanBeLeast,
     /// At the steps of lowest critical load factor.
     Weakest,
 }
 
-/// The part of the work that the states take.
+/// The part of the work that the states take, and how far it is when the chosen steps are pushed.
 const STATES_SHARE: f64 = 0.1;
+const PUSHED_SHARE: f64 = 0.7;
 
-fn yielding(plan: &Plan, given: &SoftStack, place: Where, progress: &dyn Fn(f64) -> bool) -> Yielding {
+fn yielding(plan: &Plan, given: &SoftStack, (place, enough): (Where, f64), progress: &dyn Fn(f64) -> bool) -> Yielding {
     let steps = soft::every_step(given, &|done| progress(STATES_SHARE * done));
-    let mut chosen: BTreeSet<usize> = soft::weakest(&steps, WEAKEST).into_iter().collect();
+    let chosen = chosen(plan, given, &steps, place);
+    let on_the_way = |from: f64, to: f64| move |done: f64| progress(from + (to - from) * done);
+    let asked = Asked { enough, required: plan.allow.collapse };
+    let (mut pushes, mut others_bear) = pushes(given, (&steps, &chosen), asked, &on_the_way(STATES_SHARE, 0.8));
+    if let Some(dead) = straps::slackened(plan, given) {
+        let slack = SoftStack { stack: Stack { dead: &dead, ..given.stack }, ..*given };
+        let (others, bear) = pushes_slack(&slack, chosen, asked, &on_the_way(0.8, 1.0));
+        pushes = straps::lesser(pushes, others);
+        others_bear = others_bear.into_iter().chain(bear).reduce(f64::min);
+    }
+    Yielding { steps, pushes, others_bear, holds: Vec::new() }
+}
+
+/// The push limits with the binding straps as slack as they may come to be: of the steps that are chosen, of those that
+/// are weakest then, and of those that do not stand without them.
+fn pushes_slack(
+    slack: &SoftStack,
+    mut chosen: BTreeSet<usize>,
+    asked: Asked,
+    progress: &dyn Fn(f64) -> bool,
+) -> (Vec<PushStep>, Option<f64>) {
+    let steps = soft::every_step(slack, &|done| progress(STATES_SHARE * done));
+    chosen.extend(soft::weakest(&steps, WEAKEST));
+    chosen.extend(steps.iter().filter(|step| step.end.stands() != Some(true)).map(|step| step.step));
+    pushes(slack, (&steps, &chosen), asked, &|done| progress(STATES_SHARE + (1.0 - STATES_SHARE) * done))
+}
+
+/// The steps at which it is pushed over, counted from 1; those at which it does not stand have no push.
+fn chosen(plan: &Plan, given: &SoftStack, steps: &[SoftStep], place: Where) -> BTreeSet<usize> {
+    let mut chosen: BTreeSet<usize> = soft::weakest(steps, WEAKEST).into_iter().collect();
     if place == Where::CanBeLeast {
         chosen.extend(holds_and_layers(plan, given));
-        chosen.retain(|step| steps.get(step - 1).is_some_and(|state| state.end.stands() == Some(true)));
+        chosen.retain(|step| stands(steps, *step));
     }
-    let pushed = |steps: &BTreeSet<usize>| -> Vec<PushStep> {
-        let steps: Vec<usize> = steps.iter().copied().collect();
-        soft::push_limits(given, &steps, &|done| progress(STATES_SHARE + (1.0 - STATES_SHARE) * done))
-    };
-    let mut pushes = pushed(&chosen);
-    if place == Where::CanBeLeast {
-        let least =
-            pushes.iter().filter_map(|push| push.end.push()).map(|push| push.multiplier).fold(f64::INFINITY, f64::min);
-        let may_be_less = |step: &usize| soft::bound(given, *step).is_some_and(|bound| bound.multiplier < least);
-        let stands = |step: &usize| steps.get(step - 1).is_some_and(|state| state.end.stands() == Some(true));
-        let left = (1..=given.count()).filter(|step| !chosen.contains(step) && stands(step)).filter(may_be_less);
-        pushes.extend(pushed(&left.collect()));
-        pushes.sort_by_key(|push| push.step);
-    }
-    let holds = if place == Where::CanBeLeast && progress(1.0) { hold_times(plan, given) } else { Vec::new() };
-    Yielding { steps, pushes, holds }
+    chosen
+}
+
+fn stands(steps: &[SoftStep], step: usize) -> bool {
+    steps.get(step - 1).is_some_and(|state| state.end.stands() == Some(true))
+}
+
+/// What a step is asked for that is not pushed over, parts of the weight.
+#[derive(Clone, Copy)]
+struct Asked {
+    /// More nobody need know: what every step bears while rigid.
+    enough: f64,
+    /// What the plan requires.
+    required: f64,
+}
+
+/// The push limits of the chosen steps, and of every other that does not bear what is asked of it; and that push.
+///
+/// A closed form from above says nothing of a step that was not pushed: it may bear less. So every one of them is
+/// asked whether it bears the least of those that were pushed, or `enough` where that is less, and what is required:
+/// none bears less than what is told as the least of all, and none that is not pushed bears too little.
+fn pushes(
+    given: &SoftStack,
+    (steps, chosen): (&[SoftStep], &BTreeSet<usize>),
+    asked: Asked,
+    progress: &dyn Fn(f64) -> bool,
+) -> (Vec<PushStep>, Option<f64>) {
+    let first: Vec<usize> = chosen.iter().copied().collect();
+    let mut pushes = soft::push_limits(given, &first, &|done| progress(PUSHED_SHARE * done));
+    let multipliers = pushes.iter().filter_map(|push| push.end.push()).map(|push| push.multiplier);
+    let asked = multipliers.fold(asked.enough, f64::min).max(asked.required);
+    let others: Vec<usize> =
+        (1..=given.count()).filter(|step| !chosen.contains(step) && stands(steps, *step)).collect();
+    let borne = soft::bears(given, &others, asked, &|done| progress(PUSHED_SHARE + 0.2 * done));
+    let open = others.iter().zip(&borne).filter(|(_, borne)| **borne != Some(true));
+    let open: Vec<usize> = open.map(|(step, _)| *step).collect();
+    let from = PUSHED_SHARE + 0.2;
+    pushes.extend(soft::push_limits(given, &open, &|done| progress(from + (1.0 - from) * done)));
+    pushes.sort_by_key(|push| push.step);
+    (pushes, (others.len() > open.len()).then_some(asked))
 }
 
 fn hold_times(plan: &Plan, given: &SoftStack) -> Vec<HoldTime> {

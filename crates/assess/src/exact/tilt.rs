@@ -10,7 +10,7 @@ use nalgebra::{UnitQuaternion, Vector3};
 use statics::equilibrium::StepEquilibrium;
 
 /// A tilt below this changes a reserve by no more than itself, and is left out, rad.
-const COUNTS_RAD: f64 = 1e-3;
+pub(super) const COUNTS_RAD: f64 = 1e-3;
 
 /// The greatest turn of the article since it stood bare; none where no tilt counts or is known.
 pub(super) fn of_the_loaded(steps: &[FixtureStep], tare: &FixtureStep) -> Option<UnitQuaternion<f64>> {

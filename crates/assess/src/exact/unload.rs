@@ -14,7 +14,7 @@ use crate::closed::problem::{Problem, first};
 use crate::closed::{Closed, StepState};
 use plan::Plan;
 use quantity::Quantity;
-use statics::equilibrium::{Effort, every_step};
+use statics::equilibrium::Effort;
 use statics::{Decision, Pile, Under};
 
 /// How the stack comes off.
@@ -68,10 +68,37 @@ pub struct Left {
     pub applied_kg: f64,
     /// Line of action minus occupant point, fore-aft and lateral, floor frame, m.
     pub offset_m: [f64; 2],
-    /// The least reserve of the stack, rigid or as its bags give: a level push as a fraction of its weight.
-    pub collapse: Decision,
+    /// The least reserve of the stack, rigid or as its bags give: a level push as a fraction of its weight. Pieces
+    /// are named by their steps of the plan.
+    pub reserve: StepReserve,
     /// The push that the fixture bears, as a fraction of the stack's weight.
     pub push: Decision,
+}
+
+impl Left {
+    /// Whether stack and fixture bear what the plan asks. A reserve that is only known from above does not decide it.
+    pub fn bears(&self, plan: &Plan) -> bool {
+        self.stack_bears(plan) && self.fixture_bears(plan)
+    }
+
+    /// Whether the stack does.
+    pub fn stack_bears(&self, plan: &Plan) -> bool {
+        let known = self.reserve.at_least.is_none_or(|at_least| at_least >= plan.allow.collapse);
+        known && bears(self.reserve.least, plan.allow.collapse)
+    }
+
+    /// Whether the fixture does.
+    pub fn fixture_bears(&self, plan: &Plan) -> bool {
+        bears(self.push, plan.allow.fixture_push)
+    }
+}
+
+fn bears(decision: Decision, asked: f64) -> bool {
+    match decision {
+        Decision::Decided(reserve) => reserve.multiplier >= asked,
+        Decision::NotLimited => true,
+        Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => false,
+    }
 }
 
 /// The order in which the first `placed` pieces of a plan come off.
@@ -143,19 +170,10 @@ pub(crate) fn solve(
         return None;
     }
     let own = unloading(order, &closed.steps, &reserves, &pushes);
-    let bears = |left: &Left| bears(left.collapse, plan.allow.collapse) && bears(left.push, plan.allow.fixture_push);
-    if own.left.iter().all(bears) {
+    if own.left.iter().all(|left| left.bears(plan)) {
         return Some(own);
     }
     Some(unloading(reverse, &loading(), loaded, fixtures))
-}
-
-fn bears(decision: Decision, asked: f64) -> bool {
-    match decision {
-        Decision::Decided(reserve) => reserve.multiplier >= asked,
-        Decision::NotLimited => true,
-        Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => false,
-    }
 }
 
 /// How the pieces of those runs come off that end before the last step. None where it was stopped.
@@ -187,19 +205,21 @@ pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
 
 /// The reserves of a way up.
 fn reserves(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepReserve> {
-    let steps = every_step(&problem.stack(), effort, &|part| progress(0.3 * part));
-    let soft = soft::of_way_up(plan, problem, &|part| progress(0.3 + 0.7 * part));
+    let steps = super::rigid_steps(plan, (problem, None), effort, &|part| progress(0.3 * part));
+    let soft = soft::of_way_up(plan, problem, reserve::enough(&steps), &|part| progress(0.3 + 0.7 * part));
     reserve::each(&steps, soft.as_ref())
 }
 
-/// From the states of a way up that is the reverse of this order.
+/// From the states of a way up that is the reverse of this order; what tips is named by the way up.
 fn unloading(order: Vec<usize>, up: &[StepState], steps: &[StepReserve], fixture: &[FixtureStep]) -> Unloading {
     let states = up.iter().zip(steps).zip(fixture).rev().skip(1);
+    let of_plan = |piece: usize| order.get(order.len().checked_sub(piece + 1)?).copied();
     let left = states.map(|((state, step), fixture)| Left {
         applied_kg: state.applied_kg,
         offset_m: state.offset_m,
-        collapse: step.least,
+        reserve: StepReserve { tips: step.tips.and_then(of_plan), ..*step },
         push: fixture.push,
     });
-    Unloading { left: left.collect(), order }
+    let left = left.collect();
+    Unloading { left, order }
 }

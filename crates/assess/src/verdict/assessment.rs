@@ -31,6 +31,10 @@ pub struct WeakestLayer {
     pub reserve: Reserve,
     /// Whether the equilibrium of the whole stack was solved; else a closed form, an upper bound.
     pub solved: bool,
+    /// Whether it goes as rigid pieces do, or by its bags giving way.
+    pub by: Told,
+    /// Where the bags give way, the piece on whose bed it tips.
+    pub tips: Option<usize>,
 }
 
 impl Assessment {
@@ -90,8 +94,8 @@ impl Assessment {
         let is_last = step + 1 == self.closed.steps.len();
         let soft = self.closed.soft_bound.filter(|_| is_last).map(Decision::Decided);
         Some(match soft.filter(|soft| soft.governs(&rigid)) {
-            Some(least) => StepReserve { least, by: Told::Soft, pushed: false },
-            None => StepReserve { least: rigid, by: Told::Rigid, pushed: false },
+            Some(least) => StepReserve::bound(least, Told::Soft),
+            None => StepReserve::bound(rigid, Told::Rigid),
         })
     }
 
@@ -105,13 +109,17 @@ impl Assessment {
     /// Where and how the stack would go first after a step (from 0): as solved, else by closed form.
     /// None where nothing moves it, or where that is not decided.
     pub fn weakest_layer(&self, step: usize) -> Option<WeakestLayer> {
-        let solved = self.exact.as_ref().and_then(|exact| Some((exact.reserves.get(step)?, exact.steps.get(step)?)));
-        let (least, layer) = match solved {
-            // What leans leans from the bed up.
-            Some((reserve, _)) if reserve.by == Told::Soft => (reserve.least, Some(1)),
-            Some((reserve, rigid)) => (reserve.least, rigid.mechanism.as_ref().map(|m| m.layer)),
-            None => self.closed.steps.get(step).map(|state| (state.least, Some(state.least_layer)))?,
+        let Some(exact) = &self.exact else {
+            let state = self.closed.steps.get(step)?;
+            let (layer, reserve) = (state.least_layer, state.least.reserve()?);
+            return Some(WeakestLayer { layer, reserve, solved: false, by: Told::Rigid, tips: None });
         };
-        Some(WeakestLayer { layer: layer?, reserve: least.reserve()?, solved: solved.is_some() })
+        let StepReserve { least, by, tips, .. } = *exact.reserves.get(step)?;
+        let layer = match by {
+            // What leans leans from the bed up, where nobody knows better.
+            Told::Soft => tips.and_then(|piece| self.closed.pile.layer.get(piece).copied()).unwrap_or(1),
+            Told::Rigid => exact.steps.get(step)?.mechanism.as_ref()?.layer,
+        };
+        Some(WeakestLayer { layer, reserve: least.reserve()?, solved: true, by, tips })
     }
 }

@@ -29,6 +29,7 @@ macro_rules! every_check {
             Footprint: "Footprint", Fixture, OfWeight, AtLeast, footprint::check;
             StrapStretch: "Strap stretch", Fixture, OfWeight, AtLeast, slack::check;
             ArticleStands: "Article stands", Fixture, None, Free, article::check;
+            SupportsGive: "Supports give", Fixture, None, Free, supports::check;
             Scales: "Scales", Fixture, Mass, AtMost, scales::check;
             CatchBlocks: "Catch blocks", Fixture, Distance, AtLeast, catch_blocks::check;
             StrapPreload: "Strap preload", Fixture, Force, AtMost, preload::check;

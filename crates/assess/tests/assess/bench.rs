@@ -92,6 +92,7 @@ pub(crate) fn soft(modulus_pa: f64, rim_m: f64) -> Softness {
         shear_ratio: Softness::SHEAR_RATIO,
         creep_per_decade: Softness::CREEP_PER_DECADE,
         from: SoftnessFrom::Measured,
+        source: String::new(),
         readings: Vec::new(),
         flat: None,
     }

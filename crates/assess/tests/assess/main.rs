@@ -34,6 +34,7 @@ mod push_curve;
 mod random;
 mod remedies;
 mod report;
+mod reserve;
 mod resting;
 mod slips;
 mod soft;

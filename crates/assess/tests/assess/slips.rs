@@ -50,6 +50,7 @@ fn full() -> Plan {
         shear_ratio: 0.3,
         creep_per_decade: 0.1,
         from: SoftnessFrom::Measured,
+        source: String::new(),
         readings: vec![reading],
         flat: Some(m([0.4, 0.3])),
     });

@@ -55,7 +55,7 @@ fn the_report_tells_the_worked_soft_stacks() {
     }
 }
 
-fn column(count: u32, softness: Option<Softness>) -> Plan {
+pub(crate) fn column(count: u32, softness: Option<Softness>) -> Plan {
     let mut plan = with_ballast(&bench(), |lots| (lots[0].softness, lots[0].count) = (softness, 12));
     plan.bed.bearings[0].x = crate::bench::at([-0.2, 0.7]);
     plan.bed.bearings[0].y = crate::bench::at([-0.4, 0.4]);
@@ -64,7 +64,7 @@ fn column(count: u32, softness: Option<Softness>) -> Plan {
     plan
 }
 
-fn stated(modulus_pa: f64) -> Softness {
+pub(crate) fn stated(modulus_pa: f64) -> Softness {
     Softness { modulus: Pressure::pa(modulus_pa), rim: None, from: SoftnessFrom::Stated, ..soft(modulus_pa, 0.0) }
 }
 
@@ -79,6 +79,16 @@ fn a_column_of_bags_bears_so_many_times_its_weight() {
     assert_eq!(finding.place, Where::Step { step: 4, layer: None }, "{finding:?}");
 }
 
+/// What is said of bags that nobody measured, by what is said at 0.1, 0.3 and 1 MPa.
+fn of_three([low, usual, high]: [State; 3]) -> State {
+    match () {
+        () if high == State::Fails => State::Fails,
+        () if low == State::Met => State::Met,
+        () if usual.falls_short() => State::Undecided,
+        () => State::Caution,
+    }
+}
+
 /// The usual rim: the same bags lean over far sooner, and the rule of three softnesses says so without a measurement:
 /// whatever the check, what is said of bags that nobody measured follows from what is said at 0.1, 0.3 and 1 MPa.
 #[test]
@@ -91,12 +101,7 @@ fn bags_that_nobody_measured_are_judged_at_three_softnesses() {
         };
         for check in [Check::EveryStepStands, Check::CollapseReserve, Check::CriticalLoadFactor] {
             let [low, usual, high] = [0.1e6, 0.3e6, 1.0e6].map(|modulus| state(Some(stated(modulus)), check).unwrap());
-            let want = match () {
-                () if high == State::Fails => State::Fails,
-                () if low == State::Met => State::Met,
-                () if usual.falls_short() => State::Undecided,
-                () => State::Caution,
-            };
+            let want = of_three([low, usual, high]);
             let got = state(None, check).expect("it is judged");
             assert_eq!(got, want, "{count} bags, {check:?}: {low:?}, {usual:?}, {high:?}");
             seen.push(got);
@@ -272,5 +277,37 @@ fn the_offset_of_a_stack_that_leans_over_is_not_decided() {
         // At 0.1 MPa it falls, so that nothing is met even there.
         let unmeasured = found(&column(6, None), Reach::Checks, check);
         assert_ne!(unmeasured.state, State::Met, "{unmeasured:?}");
+    }
+}
+
+/// A crooked column with a hold after its fourth bag, of which the lean decides whether it is within.
+fn leaning_at_a_hold(softness: Option<Softness>, allowed_m: f64) -> Finding {
+    let mut plan = column(5, softness);
+    for (step, place) in plan.stack.iter_mut().enumerate() {
+        place.at = crate::bench::at([if step == 0 { 0.2 } else { 0.23 }, 0.0]);
+    }
+    plan.holds = [("most", 0.8), ("ultimate", 1.0)].map(|(name, at)| plan::Hold::at(name, at)).to_vec();
+    plan.holds[0].tolerance = Some([allowed_m, 0.5].map(quantity::Length::m));
+    plan.load_cases[0].occupant_mass = quantity::Mass::kg(125.0 / 6.0);
+    found(&plan, Reach::Checks, Check::OffsetAtHolds)
+}
+
+/// The hold's offset hangs on the lean as that of the whole stack does: the same rule of three softnesses.
+#[test]
+fn the_offset_at_a_hold_is_judged_at_three_softnesses_too() {
+    let mut seen = Vec::new();
+    // The rigid offset is 22.5 mm: 30 mm of three bags in four.
+    for more_m in [-0.001, 0.0003, 0.0006, 0.001, 0.002, 0.004, 0.008, 0.3] {
+        let allowed_m = 0.0225 + more_m;
+        let states = [0.1e6, 0.3e6, 1.0e6].map(|modulus| leaning_at_a_hold(Some(stated(modulus)), allowed_m).state);
+        let got = leaning_at_a_hold(None, allowed_m);
+        assert_eq!(got.state, of_three(states), "allowed {allowed_m} m: {states:?}, {got:?}");
+        assert_eq!(got.limit, Some(Amount::Distance(allowed_m)), "{got:?}");
+        let fits = got.value.is_none_or(|value| value.si() <= allowed_m);
+        assert!(fits || got.state.falls_short(), "what is beyond its limit falls short: {got:?}");
+        seen.push(got.state);
+    }
+    for state in [State::Caution, State::Undecided, State::Fails] {
+        assert!(seen.contains(&state), "{state:?} is among what was judged: {seen:?}");
     }
 }

@@ -44,7 +44,7 @@ fn what_is_left_is_known_after_each_removal() {
     let reversed = Plan { stack: [0, 2, 1, 3].map(|i| plan.stack[i].clone()).to_vec(), ..plan.clone() };
     let up = assess(&reversed, Ask::full()).exact.expect("solved");
     for (left, step) in exact.unloading.left.iter().rev().zip(&up.steps) {
-        let (Decision::Decided(got), Decision::Decided(want)) = (left.collapse, step.least) else {
+        let (Decision::Decided(got), Decision::Decided(want)) = (left.reserve.least, step.least) else {
             panic!("not decided: {left:?} {step:?}");
         };
         near("reserve", got.multiplier, want.multiplier, 1e-6, "of the weight");

@@ -33,12 +33,14 @@ fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&
         book.paragraph(Style::BODY, "This stack does not reach the load of this hold.");
         return;
     };
-    let mut tables = vec![scales(plan, due, step), motion::table(plan, assessment, step), gauges(plan), time()];
+    let lean = motion::due(plan, assessment, step);
+    let motion = motion::table(plan, assessment, (step, lean.as_ref()));
+    let mut tables = vec![scales(plan, due, step), motion, gauges(plan), time()];
     tables.retain(|table| !table.rows.is_empty());
     let mut paragraphs = vec![(Style::BODY, load_words(plan, assessment, hold, step))];
     paragraphs.extend(place_words(plan, assessment, (hold, step)));
     paragraphs.extend(strap_words(plan, assessment, (hold, step)));
-    paragraphs.extend(motion::sentence(plan, assessment, step).map(|words| (Style::SMALL, words)));
+    paragraphs.extend(motion::sentence(plan, assessment, (step, lean.as_ref())).map(|words| (Style::SMALL, words)));
     // All that is read at one hold stands on one page.
     let height_mm = HEADING_MM
         + paragraphs.iter().map(|(style, text)| book.paragraph_mm(*style, text)).sum::<f64>()

@@ -19,7 +19,7 @@ mod title;
 mod unloading;
 mod verdicts;
 
-pub use crate::words::{critical_factor, gives, is_bound, reserve as reserve_words};
+pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as reserve_words, step_reserve};
 pub use pages::{Format, pages, pdf, svg};
 pub use place_words::{Datums, place_words};
 pub use steps::csv;

@@ -75,9 +75,10 @@ fn steps(plan: &Plan, lot: &Lot) -> String {
 }
 
 fn figures(plan: &Plan, lot: &Lot, softness: &Softness) -> String {
-    let from = match softness.from {
-        SoftnessFrom::Measured => "measured",
-        SoftnessFrom::Stated => "stated, not measured on these bags",
+    let from = match (softness.from, softness.source.trim()) {
+        (SoftnessFrom::Measured, _) => "measured".to_owned(),
+        (SoftnessFrom::Stated, "") => "stated, not measured on these bags, and nobody wrote who gave it".to_owned(),
+        (SoftnessFrom::Stated, source) => format!("stated, not measured on these bags, from: {source}"),
     };
     format!(
         "{from}; modulus {}, rim {} all round, creep {:.0} % for each tenfold of time",

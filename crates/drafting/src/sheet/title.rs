@@ -116,6 +116,8 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
         Some(Told::Soft) => "as its bags give",
         _ => "in the rigid model",
     };
+    let leans =
+        solved.and_then(|(_, state)| state.leans(plan)).map(|leans| format!("; it {leans}")).unwrap_or_default();
     let closed = || assessment.closed.weakest_step().map(|(step, state)| (step, state.least, " (closed form)"));
     let weakest = solved.map(|(step, state)| (step, state.least, "")).or_else(closed);
     let Some((step, least, how)) = weakest else { return "nothing is placed".to_owned() };
@@ -125,12 +127,15 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
             format!("none: the stack tips over {} by itself {place}", reserve.toward())
         }
         Decision::Decided(reserve) => format!(
-            "{model} a level push {} of {:.2} of the weight, {place}{how}, required {:.2}; an upper bound where friction is needed",
+            "{model} a level push {} of {:.2} of the weight, {place}{how}, required {:.2}{leans}; an upper bound where friction is needed",
             reserve.toward(),
             reserve.multiplier,
             plan.allow.collapse
         ),
         Decision::NotDecided { .. } => format!("not decided {place}: counts as falling short"),
+        Decision::Falls if solved.is_some_and(|(_, state)| state.by == Told::Soft) => {
+            format!("none: as its bags give, the stack leans over by itself {place}")
+        }
         Decision::Falls => format!("none: the stack falls {place}"),
         Decision::Loose => format!("none: a piece touches nothing {place}"),
         Decision::NotLimited => "not limited by tipping".to_owned(),

@@ -3,7 +3,7 @@
 use super::hold::permanent_set;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
-use crate::words::{bare_mass, heading, reserve, unit_of_mass};
+use crate::words::{bare_mass, bounded, heading, reserve, step_reserve, unit_of_mass};
 use assess::unload::{Left, Release, Unloading};
 use assess::{Amount, Assessment};
 use plan::Plan;
@@ -70,7 +70,7 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
             Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
             Cell::text(left.map_or_else(|| "empty seat".to_owned(), |left| off(left, 0))),
             Cell::text(left.map_or_else(String::new, |left| off(left, 1))),
-            Cell::text(left.map_or_else(String::new, |left| reserve(left.collapse))),
+            Cell::text(left.map_or_else(String::new, reserve_left)),
             Cell::text(left.map_or_else(String::new, |left| reserve(left.push))),
             Cell::Tick,
         ]
@@ -81,6 +81,11 @@ fn table(plan: &Plan, assessment: &Assessment, unloading: &Unloading) -> Table {
         due.map(|release| strap_row(plan, release, columns_count)).chain([row((number, step))]).collect::<Vec<_>>()
     });
     Table { rows: rows.collect(), columns, row_mm: 8.0 }
+}
+
+/// What is left may be known from above alone, as rigid pieces.
+fn reserve_left(left: &Left) -> String {
+    if left.reserve.is_bound() { bounded(&left.reserve) } else { step_reserve(&left.reserve) }
 }
 
 /// A strap that comes off before the piece below it in the table.

@@ -3,64 +3,88 @@
 use super::projection::View;
 use super::scene::Scene;
 use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Weight};
-use assess::Soft;
+use assess::{Moved, Soft};
 use nalgebra::{Point3, Rotation3, Vector3};
+use quantity::Quantity;
 
 /// The scales to which it may be drawn.
 const SCALES: [f64; 8] = [200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0];
 /// A corner is drawn no farther off than this part of the stack's height.
 const MOST: f64 = 0.3;
+/// No piece is drawn thinner by more than this part of its thickness.
+const MOST_SQUEEZED: f64 = 0.4;
 
-/// All pieces from the side as they lean, each cut through its middle, with the scale told; sinking is left out,
-/// since drawn to such a scale the pieces would lie within one another. None: not solved, or the stack does not
-/// stand.
+/// All pieces from the side as they lean and sink at the step that is drawn, each cut through its middle, with the
+/// scales told. A bag that gives is drawn as much thinner, so that pieces stay on one another. None: not solved, or
+/// the stack does not stand.
 pub fn lean(scene: &Scene, soft: &Soft) -> Option<Figure> {
     let leaning = Leaning::of(scene, soft)?;
     let mut figure = Figure::default();
     let pen = Pen::solid(Ink::Is, Weight::Medium);
     for step in scene.pieces() {
-        let corners = leaning.corners(step, leaning.scale)?;
+        let corners = leaning.corners(step, [leaning.scale, leaning.sinking])?;
         let cut = (0..4).map(|i| nalgebra::center(&corners[i], &corners[i + 4]));
         figure.polygon(cut.map(|corner| View::Side.project(corner)).collect(), Fill::None, Some(pen));
     }
     let [_, high] = figure.bounds()?;
-    let text = format!("lean drawn × {:.0}, sinking left out", leaning.scale);
+    let text = format!("lean drawn × {:.0}, sinking × {:.0}", leaning.scale, leaning.sinking);
     figure.label(Label::caption(high, text).ink(Ink::Is).anchored(Anchor::LEFT, [8.0, 0.0]).dodging());
     Some(figure)
 }
 
 struct Leaning<'a> {
     scene: &'a Scene<'a>,
-    soft: &'a Soft,
+    moved: &'a [Moved],
+    /// How much lower underside and top of each piece are, m.
+    faces_m: Vec<[f64; 2]>,
+    /// Of shifts and turns, and of sinking.
     scale: f64,
+    sinking: f64,
 }
 
 impl<'a> Leaning<'a> {
     fn of(scene: &'a Scene<'a>, soft: &'a Soft) -> Option<Self> {
-        let mut leaning = Self { scene, soft, scale: 1.0 };
+        let last = scene.step.checked_sub(1)?;
+        let faces_m = soft.faces_sunk_m(scene.plan, &scene.layout.pile, last);
+        let mut leaning = Self { scene, moved: soft.moved_after(last), faces_m, scale: 1.0, sinking: 1.0 };
         let laid: Vec<Point3<f64>> = scene.pieces().filter_map(|step| scene.corners(step)).flatten().collect();
         let heights = laid.iter().map(|corner| corner.z);
         let [low, high] = heights.fold([f64::INFINITY, f64::NEG_INFINITY], |[a, b], z| [a.min(z), b.max(z)]);
         let most_m = scene.pieces().filter_map(|step| leaning.off_m(step)).reduce(f64::max)?;
         let fits = |scale: &f64| scale * most_m <= MOST * (high - low);
         leaning.scale = SCALES.into_iter().find(fits).unwrap_or(1.0);
+        let thin = |scale: &f64| scene.pieces().all(|step| scale * leaning.squeezed(step) <= MOST_SQUEEZED);
+        leaning.sinking = SCALES.into_iter().find(thin).unwrap_or(1.0);
         Some(leaning)
     }
 
     /// How far the farthest corner of a piece goes, true to scale, m.
     fn off_m(&self, step: usize) -> Option<f64> {
-        let (laid, leans) = (self.scene.corners(step)?, self.corners(step, 1.0)?);
+        let (laid, leans) = (self.scene.corners(step)?, self.corners(step, [1.0, 0.0])?);
         laid.iter().zip(&leans).map(|(laid, leans)| (leans - laid).norm()).reduce(f64::max)
     }
 
-    /// The corners of a piece with its shift and turn so many times as large, floor frame, m.
-    fn corners(&self, step: usize, scale: f64) -> Option<[Point3<f64>; 8]> {
-        let (laid, moved) = (self.scene.corners(step)?, self.soft.moved.get(step)?);
+    /// By what part of its thickness a piece is squeezed.
+    fn squeezed(&self, step: usize) -> f64 {
+        let thickness_m = self.scene.plan.extent_of(&self.scene.plan.stack[step])[2].si();
+        self.faces_m.get(step).map_or(0.0, |[low_m, high_m]| (high_m - low_m) / thickness_m)
+    }
+
+    /// The corners of a piece with its shift and turn, and its sinking, so many times as large, floor frame, m.
+    fn corners(&self, step: usize, [scale, sinking]: [f64; 2]) -> Option<[Point3<f64>; 8]> {
+        let (laid, moved, faces_m) = (self.scene.corners(step)?, self.moved.get(step)?, self.faces_m.get(step)?);
         let floor_from_bed = &self.scene.layout.floor_from_bed;
         let [aft, right, _] = moved.shift_m;
         let shift = floor_from_bed * (scale * Vector3::new(aft, right, 0.0));
         let turn = Rotation3::from_scaled_axis(floor_from_bed * (scale * Vector3::from(moved.turn_rad)));
         let centre = nalgebra::center(&laid[0], &laid[6]);
-        Some(laid.map(|corner| centre + turn * (corner - centre) + shift))
+        let down = |face: usize| floor_from_bed * Vector3::new(0.0, 0.0, -sinking * faces_m[face]);
+        // Once round its left side, once round its right: two lower corners, then two upper ones.
+        let lowered = |(at, corner): (usize, Point3<f64>)| {
+            centre + turn * (corner - centre) + shift + down(usize::from(at % 4 >= 2))
+        };
+        let mut corners = laid;
+        corners.iter_mut().enumerate().for_each(|(at, corner)| *corner = lowered((at, *corner)));
+        Some(corners)
     }
 }

@@ -4,6 +4,7 @@
 use super::projection::View;
 use super::scene::Scene;
 use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, Weight};
+use crate::words::gives;
 use quantity::frame::side;
 use quantity::{Grain, Length, Quantity, Units};
 
@@ -62,7 +63,9 @@ pub(super) fn offset(figure: &mut Figure, scene: &Scene, view: View) {
     let Some(state) = scene.state() else { return };
     let at = [view.project(state.centroid)[0], scene.floor_m()];
     let axis = usize::from(view == View::Front);
-    let text = offset_words(state.offset_m[axis], axis, scene.plan.units);
+    // The drawing has the pieces as they are laid; what bags lean and supports tilt is told beside it.
+    let laid = if gives(scene.plan, scene.step.saturating_sub(1)) { ", as laid" } else { "" };
+    let text = offset_words(state.offset_m[axis], axis, scene.plan.units) + laid;
     let anchor = Anchor { align: Align::Centre, level: Level::Top };
     figure.label(Label::new(at, text).ink(Ink::Is).anchored(anchor, [0.0, -23.0]).dodging());
 }

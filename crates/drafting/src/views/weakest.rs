@@ -3,7 +3,8 @@
 use super::projection::View;
 use super::scene::Scene;
 use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Weight};
-use assess::WeakestLayer;
+use assess::{Told, WeakestLayer};
+use plan::Plan;
 use quantity::frame;
 
 /// How long the arrow is, m.
@@ -23,9 +24,13 @@ pub fn weakest(scene: &Scene, weakest: Option<WeakestLayer>, view: View) -> Figu
     figure
 }
 
-fn words(weakest: WeakestLayer) -> String {
+fn words(plan: &Plan, weakest: WeakestLayer) -> String {
     let toward = weakest.reserve.toward();
     let bound = if weakest.solved { "" } else { " at most" };
+    if weakest.by == Told::Soft {
+        let what = weakest.tips.map_or_else(|| "the stack".to_owned(), |piece| plan.piece_name(piece));
+        return format!("leans at {:.2}: {what}, layer {}, tips {toward}", weakest.reserve.multiplier, weakest.layer);
+    }
     match weakest.reserve.multiplier {
         push if push < 0.0 => format!("layer {} tips over {toward} by itself", weakest.layer),
         push if push.is_finite() => format!("weakest: layer {}, {push:.2}{bound} {toward}", weakest.layer),
@@ -53,7 +58,8 @@ fn along_underside(figure: &mut Figure, scene: &Scene, (view, ink): (View, Ink),
     }
     let align = if side > 0.0 { Align::Left } else { Align::Right };
     let anchor = Anchor { align, level: Level::Middle };
-    figure.label(Label::caption(tip, words(weakest)).ink(ink).anchored(anchor, [side * 4.0, 0.0]).dodging());
+    figure
+        .label(Label::caption(tip, words(scene.plan, weakest)).ink(ink).anchored(anchor, [side * 4.0, 0.0]).dodging());
 }
 
 /// The outermost lower corners of a layer's pieces in a view, drawn out a little, m.

@@ -3,7 +3,7 @@
 use crate::look::{self, Look};
 use assess::{Assessment, Check, Decision, State, StepReserve};
 use drafting::figure::Ink;
-use drafting::sheet::{critical_factor, gives, is_bound};
+use drafting::sheet::{bounded, critical_factor, gives, is_bound};
 use eframe::egui::{self, Ui, vec2};
 use plan::Plan;
 use quantity::frame::side;
@@ -194,14 +194,13 @@ fn reserve_words(reserve: Option<StepReserve>) -> String {
     }
 }
 
-/// The same of one step: `at most 0.40 aft` where it was not solved as the bags give. Of all steps together the least
+/// The same of one step: `0.12 or more` where it was only asked for so much as the bags give. Of all steps together the least
 /// is known, since it is solved so wherever it can be least.
 fn reserve_words_of_step(told: Told, reserve: Option<StepReserve>) -> String {
     let words = reserve_words(reserve);
     let exact = told.assessment.exact.as_ref().zip(told.step());
     let bound = exact.is_some_and(|(exact, step)| is_bound(told.plan, exact, step));
-    let decided = matches!(reserve.map(|reserve| reserve.least), Some(Decision::Decided(_)));
-    if bound && decided { format!("at most {words}") } else { words }
+    reserve.filter(|_| bound).map_or(words, |reserve| bounded(&reserve))
 }
 
 fn decision_words(least: Option<Decision>) -> String {
@@ -234,11 +233,20 @@ fn reserve(told: Told) -> Number {
     };
     let (head, note) = match told.moment() {
         Moment::End => {
-            (format!("Least reserve of all steps{planned}{bound}"), format!("{place}level push by weight · {asked}"))
+            // What is required comes first: where the line is cut off, the findings tell the rest.
+            let note = match least.and_then(|least| least.tips_words(plan)) {
+                Some(tips) => format!("{asked} · {place}{tips}"),
+                None => format!("{place}level push by weight · {asked}"),
+            };
+            (format!("Least reserve of all steps{planned}{bound}"), note)
         }
         _ => {
             let of_all = weakest.map(|_| format!("least of all: {place}{}", reserve_words(least)));
-            (told.head("Reserve") + bound, joined(of_all, Some(asked)))
+            let tips = here.and_then(|here| here.tips_words(plan));
+            (
+                told.head("Reserve") + bound,
+                joined(Some(asked), of_all.into_iter().chain(tips).reduce(|all, tips| format!("{all} · {tips}"))),
+            )
         }
     };
     Number {

@@ -228,6 +228,7 @@ record! { Softness {
     shear_ratio: f64, spared = crate::Softness::SHEAR_RATIO;
     creep_per_decade: f64, spared = crate::Softness::CREEP_PER_DECADE;
     from: SoftnessFrom;
+    source: String, spared = String::new();
     readings: Vec<Reading>, spared = Vec::new();
     flat: Option<[Length; 2]>, plain;
 } }

@@ -19,6 +19,7 @@ fn soft() -> Softness {
         shear_ratio: 0.3,
         creep_per_decade: 0.1,
         from: SoftnessFrom::Measured,
+        source: String::new(),
         readings: Vec::new(),
         flat: None,
     }
@@ -93,6 +94,17 @@ fn a_field_that_differs_is_written_and_read_again() {
         assert!(text.contains(line), "{line} in\n{text}");
         assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}\n{text}")), plan, "{line}");
     }
+}
+
+#[test]
+fn a_stated_modulus_keeps_who_gave_it() {
+    let mut plan = written();
+    let source = "the maker of the bags, letter of 3 May".to_owned();
+    plan.ballast[0].softness = Some(Softness { from: SoftnessFrom::Stated, source, ..soft() });
+    let text = write(&plan);
+    let line = "softness: Some(Softness(modulus: \"0.3 MPa\", from: Stated, source: \"the maker of the bags, letter of 3 May\"))";
+    assert!(text.contains(line), "{text}");
+    assert_eq!(read(&text).unwrap_or_else(|error| panic!("{error}\n{text}")), plan);
 }
 
 #[test]

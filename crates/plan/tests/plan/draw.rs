@@ -378,6 +378,7 @@ impl Draw {
             shear_ratio: if self.flip() { Softness::SHEAR_RATIO } else { self.factor() },
             creep_per_decade: if self.flip() { Softness::CREEP_PER_DECADE } else { self.factor() },
             from: if self.flip() { SoftnessFrom::Measured } else { SoftnessFrom::Stated },
+            source: if self.flip() { String::new() } else { self.name() },
             readings: self.list(0, |d| Reading { added: d.above_zero(), after: d.above_zero(), sinks: d.fine() }),
             flat: self.optional(|d| [d.above_zero(), d.above_zero()]),
         }

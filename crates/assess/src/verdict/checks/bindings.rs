@@ -3,10 +3,15 @@
 
 use crate::closed::problem::Problem;
 use crate::source::Field;
-use crate::{Assessment, Check, Finding, Source, State, Where};
+use crate::told;
+use crate::{Assessment, Check, Finding, Source, State, StrapLeft, Where};
 use plan::{Binding, Plan};
+use quantity::{Force, Grain, Length, Quantity};
 
-pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
+/// Where less than this share of a pull is left it is a caution: `common practice, no source`.
+const LOOK_SHARE: f64 = 0.5;
+
+pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     if plan.stack.is_empty() || plan.fixture.bindings.is_empty() {
         return Vec::new();
     }
@@ -14,25 +19,30 @@ pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {
     let stack = problem.stack();
     // A strap that goes on before the first piece counts from that one on.
     let on_at = |binding: &Binding| (binding.after as usize).max(1);
-    let pairs = plan.fixture.bindings.iter().zip(&problem.dead_pulls);
+    let soft = assessment.exact.as_ref().and_then(|exact| exact.soft.as_ref());
+    let pairs = plan.fixture.bindings.iter().zip(&problem.dead_pulls).enumerate();
     pairs
-        .map(|(binding, pull)| {
+        .map(|(index, (binding, pull))| {
             let placed = on_at(binding);
             if placed > plan.steps() {
                 return never(plan, binding);
             }
-            one(plan, binding, &pull.bodies(&stack, placed))
+            let left = soft.and_then(|soft| soft.straps.get(index));
+            one(plan, binding, (&pull.bodies(&stack, placed), left))
         })
         .collect()
 }
 
-fn one(plan: &Plan, binding: &Binding, bears_on: &[usize]) -> Finding {
+fn one(plan: &Plan, binding: &Binding, (bears_on, left): (&[usize], Option<&StrapLeft>)) -> Finding {
     let names: Vec<String> = bears_on.iter().map(|step| plan.piece_name(*step)).collect();
     let (state, text) = match names.split_last() {
         Some((last, others)) => {
             let on = if others.is_empty() { last.clone() } else { format!("{} and {last}", others.join(", ")) };
             let text = format!("The strap “{}” bears on {on} when it is put on.", binding.name);
-            (State::Met, text)
+            match left.map(|left| counts(plan, binding, left)) {
+                Some((state, counts)) => (state, format!("{text} {counts}")),
+                None => (State::Met, text),
+            }
         }
         None => {
             let text = format!(
@@ -43,6 +53,26 @@ fn one(plan: &Plan, binding: &Binding, bears_on: &[usize]) -> Finding {
         }
     };
     finding(state, text)
+}
+
+/// As load it counts whole; as reserve with what the sinking stack leaves of it.
+fn counts(plan: &Plan, binding: &Binding, left: &StrapLeft) -> (State, String) {
+    let force = |n: f64| Force::n(n).shown(plan.units, Grain::Coarse);
+    let drawn_n = 2.0 * binding.pull.si();
+    let state = if left.force_n < LOOK_SHARE * drawn_n { State::Caution } else { State::Met };
+    let (drawn, kept) = (force(drawn_n), force(left.force_n));
+    let text = match left.sinks_m {
+        Some(sinks_m) => format!(
+            "As load all its pull counts, {drawn} in both legs. The stack sinks {} under it after that, so that the \
+             reserve counts on {kept} of it.",
+            told::significant(Length::m(sinks_m), plan.units, Grain::Fine)
+        ),
+        None => format!(
+            "As load all its pull counts, {drawn} in both legs. The stack does not stand under it as its bags give, so \
+             that the reserve counts on nothing of it."
+        ),
+    };
+    (state, text)
 }
 
 fn never(plan: &Plan, binding: &Binding) -> Finding {

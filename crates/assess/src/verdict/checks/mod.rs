@@ -37,6 +37,7 @@ mod slips;
 mod stands;
 mod straps;
 mod straps_offset;
+mod supports;
 mod tare;
 mod tip;
 mod weighed;

@@ -5,6 +5,7 @@
 //! sufficient, once friction is needed (see the crate `statics`).
 
 use crate::source::Field;
+use crate::told;
 use crate::verdict::bracket::{Judged, bracketed};
 use crate::verdict::straps_on;
 use crate::{Amount, Assessment, Check, Exact, Finding, Source, State, StepReserve, Told, Where, Yielding};
@@ -45,27 +46,33 @@ fn weakest(plan: &Plan, (assessment, exact): (&Assessment, &Exact), yielding: Op
         return Judged { state, value, place, text };
     };
     let mechanism = exact.steps[step].mechanism.as_ref().filter(|_| weakest.by == Told::Rigid);
-    let (state, value, text) = judge(plan, step, (weakest, mechanism));
+    let how = match (weakest.tips, weakest.least.reserve()) {
+        (Some(piece), Some(reserve)) => format!("; {} would tip {}", plan.piece_name(piece), reserve.toward()),
+        _ => mechanism.map(|m| format!("; {}", goes(plan, m))).unwrap_or_default(),
+    };
+    let (state, value, text) = judge(plan, step, (weakest, how));
     let layer = match weakest.by {
         Told::Rigid => mechanism.map(|m| m.layer),
-        Told::Soft => leaning_layer(assessment, yielding, step),
+        Told::Soft => weakest.tips.and_then(|piece| assessment.closed.pile.layer.get(piece).copied()),
     };
+    let text = yielding.map_or_else(|| text.clone(), |yielding| format!("{text}{}", asked(yielding)));
     Judged { state, value, place: Where::Step { step, layer }, text }
 }
 
-/// The layer of the piece that leans the most after a step.
-fn leaning_layer(assessment: &Assessment, yielding: Option<&Yielding>, step: usize) -> Option<usize> {
-    let rest = yielding?.steps.get(step)?.end.rest()?;
-    assessment.closed.pile.layer.get(rest.leaning).copied()
+/// Which steps were pushed over as the bags give, and what is known of the others.
+fn asked(yielding: &Yielding) -> String {
+    let Some(bear) = yielding.others_bear.filter(|_| !yielding.pushes.is_empty()) else { return String::new() };
+    let steps: Vec<usize> = yielding.pushes.iter().map(|push| push.step).collect();
+    // Never told as more than it is.
+    let bear = (100.0 * bear).floor() / 100.0;
+    format!(
+        " As its bags give, it was pushed over after {}; after every other step it bears {bear:.2} or more.",
+        told::steps(&steps)
+    )
 }
 
-fn judge(
-    plan: &Plan,
-    step: usize,
-    (weakest, mechanism): (&StepReserve, Option<&Mechanism>),
-) -> (State, Option<Amount>, String) {
+fn judge(plan: &Plan, step: usize, (weakest, how): (&StepReserve, String)) -> (State, Option<Amount>, String) {
     let (at, allowed) = (step + 1, plan.allow.collapse);
-    let how = mechanism.map(|m| format!("; {}", goes(plan, m))).unwrap_or_default();
     let model = match weakest.by {
         Told::Rigid => "in the rigid model",
         Told::Soft => "as its bags give",

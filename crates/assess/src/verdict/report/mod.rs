@@ -5,15 +5,16 @@ mod shape;
 
 use self::shape::{
     ArticlePart, BearingPart, BoardPart, BoundPart, CollapsePart, FindingPart, FixturePart, LayerPart, LoadPart,
-    MechanismPart, OccupantPart, OffsetPart, OutcomePart, Report, SoftPart, SoftPiecePart, SoftPushPart, SpreadPart,
-    StepPart, StrapPart, SupportPart, UncertaintyPart,
+    MechanismPart, OccupantPart, OffsetPart, OutcomePart, Report, SoftPart, SoftPiecePart, SoftPushPart, SoftnessPart,
+    SpreadPart, StepPart, StrapPart, SupportPart, UncertaintyPart,
 };
 use crate::amount::Amount;
+use crate::closed::softness::{ASSUMED_PA, lot_from, softness};
 use crate::closed::{Layer, StepState};
 use crate::exact::{BearingState, BoardState, Soft};
 use crate::source::Source;
 use crate::verdict::assessment::Assessment;
-use plan::Plan;
+use plan::{Form, Lot, Plan};
 use quantity::{Mass, Quantity, frame};
 use statics::equilibrium::StepEquilibrium;
 use statics::fixture::Reactions;
@@ -38,6 +39,7 @@ pub fn report(plan: &Plan, assessment: &Assessment) -> String {
         layers: assessment.closed.layers.iter().map(layer_part).collect(),
         boards: assessment.exact.as_ref().map(|e| e.boards.iter().map(|b| board_part(plan, b)).collect()),
         bearings: assessment.exact.as_ref().map(|e| e.bearings.iter().map(|b| bearing_part(plan, b)).collect()),
+        softness: softness_parts(plan),
         soft_pieces: assessment.exact.as_ref().and_then(|e| e.soft.as_ref()).map(|soft| soft_pieces(plan, soft)),
         uncertainty: assessment.exact.as_ref().and_then(|e| e.chances.as_ref()).map(|chances| UncertaintyPart {
             independent: outcome_part(&chances.independent),
@@ -110,7 +112,7 @@ fn step_part<'a>(plan: &'a Plan, assessment: &'a Assessment, k: usize) -> StepPa
 fn soft_part(soft: &Soft, k: usize) -> Option<SoftPart> {
     let end = &soft.usual.steps.get(k)?.end;
     let rest = end.rest();
-    let push = soft.usual.push(k).and_then(|push| push.reserve());
+    let push = soft.usual.push(k).and_then(|push| push.push());
     Some(SoftPart {
         modulus_from: soft.from.key(),
         stands: end.stands(),
@@ -123,8 +125,24 @@ fn soft_part(soft: &Soft, k: usize) -> Option<SoftPart> {
     })
 }
 
+fn softness_parts(plan: &Plan) -> Vec<SoftnessPart<'_>> {
+    let bags = plan.ballast.iter().filter(|lot| lot.form == Form::Bag && plan.left_of(lot) < lot.count);
+    bags.map(softness_part).collect()
+}
+
+fn softness_part(lot: &Lot) -> SoftnessPart<'_> {
+    let known = lot.softness.as_ref();
+    SoftnessPart {
+        lot: &lot.name,
+        modulus_from: lot_from(lot).key(),
+        source: known.map(|softness| softness.source.as_str()).filter(|source| !source.is_empty()),
+        modulus_pa: known.map_or(ASSUMED_PA, |softness| softness.modulus.si()),
+        rim_m: softness(lot).rim_m,
+    }
+}
+
 fn soft_pieces<'a>(plan: &'a Plan, soft: &Soft) -> Vec<SoftPiecePart<'a>> {
-    let moved = plan.stack.iter().zip(&soft.moved);
+    let moved = plan.stack.iter().zip(soft.moved_after(plan.steps().saturating_sub(1)));
     moved
         .map(|(place, moved)| SoftPiecePart {
             lot: &place.lot,

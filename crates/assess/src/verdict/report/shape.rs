@@ -19,6 +19,7 @@ pub(super) struct Report<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) bearings: Option<Vec<BearingPart<'a>>>,
     /// How each piece moved with all pieces placed, as the bags give.
+    pub(super) softness: Vec<SoftnessPart<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) soft_pieces: Option<Vec<SoftPiecePart<'a>>>,
     /// Stacks drawn with masses and places within their tolerances.
@@ -141,6 +142,17 @@ pub(super) struct SoftPart {
 pub(super) struct SoftPushPart {
     pub(super) multiplier: f64,
     pub(super) direction_deg: f64,
+}
+
+/// How the bags of a lot that is placed give, and by what that is known.
+#[derive(Serialize)]
+pub(super) struct SoftnessPart<'a> {
+    pub(super) lot: &'a str,
+    pub(super) modulus_from: &'static str,
+    /// Who gave a stated modulus.
+    pub(super) source: Option<&'a str>,
+    pub(super) modulus_pa: f64,
+    pub(super) rim_m: f64,
 }
 
 /// How a piece moved with all pieces placed.

@@ -24,8 +24,8 @@ const UNKNOWN: Pressure = Pressure::pa(0.1e6);
 
 const NOT_MEASURED: &str = "Judged at 0.1, 0.3 and 1 MPa. Three bags and ten minutes on the floor tell it: choose \
                             “measured”.";
-const STATED: &str = "Pressure on the flat by the share of its thickness that the bag sinks. Write in the sheet's \
-                      margin who gave the figure. Without a rim, a quarter of the thickness counts.";
+const STATED: &str = "Pressure on the flat by the share of its thickness that the bag sinks. The sheet prints who gave \
+                      the figure. Without a rim, a quarter of the thickness counts.";
 
 /// Shows how a lot of bags gives; a trial that is not taken over yet is kept in `trial`.
 pub(super) fn show(ui: &mut Ui, form: &mut Form, lot: &mut Lot, trial: &mut Option<Trial>) {
@@ -71,6 +71,7 @@ fn bare(from: SoftnessFrom) -> Softness {
         shear_ratio: Softness::SHEAR_RATIO,
         creep_per_decade: Softness::CREEP_PER_DECADE,
         from,
+        source: String::new(),
         readings: Vec::new(),
         flat: None,
     }
@@ -82,6 +83,9 @@ fn stated(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
     row(ui, "Modulus, rim", |ui| {
         form.quantity(ui, &format!("{name} softness modulus"), Grain::Coarse, &mut softness.modulus);
         form.optional(ui, &format!("{name} rim"), Grain::Fine, &mut softness.rim);
+    });
+    row(ui, "Who gave the modulus", |ui| {
+        form.text(ui, &format!("{name} source of the modulus"), 260.0, &mut softness.source);
     });
     row(ui, "Creep for each tenfold of time", |ui| {
         form.number(ui, &format!("{name} creep"), &mut softness.creep_per_decade);
@@ -169,11 +173,13 @@ fn fields(ui: &mut Ui, form: &mut Form, lot: &Lot, typed: &mut Trial) {
     let name = lot.name.clone();
     row(ui, "Bags on the board, their mass", |ui| {
         let mass_kg = lot.mass.si();
-        let bags = typed.added.map_or(0.0, |added| added.si() / mass_kg);
+        // A tenth of a bag is as fine as anybody counts them: the mass beside it is what counts.
+        let bags = typed.added.map_or(0.0, |added| (10.0 * added.si() / mass_kg).round() / 10.0);
         if let Some(bags) = form.number_of(ui, &format!("{name} bags added"), bags) {
             typed.added = Some(lot.mass * bags);
         }
         form.optional(ui, &format!("{name} mass added"), Grain::Coarse, &mut typed.added);
+        ui.label(look::caption(form.look, "so many bags, or what they weigh"));
     });
     let mut pair = |ui: &mut Ui, head: &str, called: [&str; 2], values: &mut [Option<Length>; 2]| {
         row(ui, head, |ui| {

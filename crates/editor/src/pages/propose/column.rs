@@ -116,10 +116,14 @@ impl Column<'_> {
         let fine = |m: f64| Length::m(m).shown(units, Grain::Fine);
         let mean_lift_m = if n.applied_kg > 0.0 { n.work_j / (n.applied_kg * GRAVITY) } else { 0.0 };
         let pieces = format!("{}, {} of them boards", n.pieces, n.boards);
+        let leans = if n.leans { ", leans" } else { "" };
         let none = if self.assessment.exact.is_none() { "not decided yet" } else { "none" };
         vec![
             ("Applied", Mass::kg(n.applied_kg).shown(units, Grain::Coarse)),
-            ("Least reserve", n.reserve.map_or(none.to_owned(), |reserve| format!("{reserve:.2} of the weight"))),
+            (
+                "Least reserve",
+                n.reserve.map_or(none.to_owned(), |reserve| format!("{reserve:.2} of the weight{leans}")),
+            ),
             ("Offset at ultimate", fine(n.offset_m[0].hypot(n.offset_m[1]))),
             ("Offset at a hold, worst", fine(n.worst_at_holds_m)),
             ("Height", fine(n.height_m)),

@@ -71,9 +71,16 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     if step > day.plan.steps() {
         big(ui, "An extra piece: it is not on the sheet.");
     }
-    if let Some(weak) = desk.outlook().and_then(|outlook| outlook.weak_reserve(index + 1)) {
+    if let Some((state, weak)) = desk.outlook().and_then(|outlook| {
+        let state = outlook.weak_reserve(index + 1)?;
+        Some((state, state.least.reserve()?))
+    }) {
+        let (model, leans) = match state.leans(plan) {
+            Some(leans) => ("as its bags give", format!(" It {leans}.")),
+            None => ("in the rigid model", String::new()),
+        };
         let text = format!(
-            "With this piece, in the rigid model, the stack withstands a level push {} of {:.2} of its weight; {:.2} is required.",
+            "With this piece, {model}, the stack withstands a level push {} of {:.2} of its weight; {:.2} is required.{leans}",
             weak.toward(),
             weak.multiplier,
             plan.allow.collapse

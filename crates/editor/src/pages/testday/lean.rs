@@ -25,7 +25,7 @@ pub(super) fn at_hold(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
 
 /// The fields, with what each should say.
 pub(super) fn fields(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    let Some(units) = desk.day().map(|day| day.plan.units) else { return };
+    let Some((units, allowed_m)) = desk.day().map(|day| (day.plan.units, day.plan.allow.lean.si())) else { return };
     let (due, fits) =
         desk.account().map_or((None, None), |account| (account.top_due().cloned(), account.top_due_words()));
     let mark = due.as_ref().map_or("the top piece", |due| due.name.as_str());
@@ -40,7 +40,7 @@ pub(super) fn fields(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let unit = units.unit(Kind::Length, Grain::Fine).symbol;
     let mut row = Row::default();
     let texts = [AFT, RIGHT].map(|name| row.field(ui, desk, [name, unit], 110.0));
-    told(ui, &lean_due(units, due.as_ref(), fits));
+    told(ui, &lean_due(units, allowed_m, (due.as_ref(), fits)));
     let sinks = row.optional(ui, desk, [SINKS, &format!("{unit}, if a tape was read")], 110.0);
     told(ui, &sinks_due(units, due.as_ref()));
     softer(ui, look, desk.account());
@@ -73,11 +73,12 @@ fn typed(units: Units, [aft, right, sinks]: [&str; 3]) -> Result<([f64; 2], Opti
     Ok(([length(AFT, aft)?, length(RIGHT, right)?], sunk))
 }
 
-fn lean_due(units: Units, due: Option<&Lean>, fits: Option<String>) -> String {
+fn lean_due(units: Units, allowed_m: f64, (due, fits): (Option<&Lean>, Option<String>)) -> String {
     match due.zip(fits) {
         Some((due, fits)) => {
             let usual = testday::shift_words(units, due.shift.map(|shift| shift.usual_m));
-            format!("by the plan {usual}; {fits} fits (stop beyond)")
+            let allowed = Length::m(allowed_m).shown(units, Grain::Fine);
+            format!("by the plan {usual}; {fits} fits (stop beyond, and where it is more than {allowed} in all)")
         }
         None => "what it should be is not known: the stack was not shown to stand as its bags give".to_owned(),
     }
@@ -87,7 +88,7 @@ fn sinks_due(units: Units, due: Option<&Lean>) -> String {
     let Some(due) = due else { return String::new() };
     let length = |m: f64| Length::m(m).shown(units, Grain::Fine);
     let [from, to] = due.sinks.fits_from_to_m(2.0).map(length);
-    format!("lower than the pieces' thicknesses add to: {} by the plan, {from} to {to}", length(due.sinks.usual_m))
+    format!("lower than the pieces' thicknesses add to: {} by the plan, {from} to {to} fits", length(due.sinks.usual_m))
 }
 
 /// What the settlements have told so far.

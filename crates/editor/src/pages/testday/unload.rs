@@ -6,10 +6,10 @@ use super::large::{BIG, big, button, huge};
 use super::{figures, stop, weigh};
 use crate::look::Look;
 use crate::signs::{self, inked};
+use assess::Beside;
 use assess::unload::Left;
-use assess::{Beside, Decision};
 use drafting::figure::{Ink, Sign};
-use drafting::sheet::reserve_words;
+use drafting::sheet::{bounded, reserve_words, step_reserve};
 use drafting::views::Scene;
 use eframe::egui::{self, CollapsingHeader, Ui};
 use plan::Plan;
@@ -27,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
         let release = format!("First release the binding strap “{strap}”. Stay out of its line: it is under tension.");
         ui.label(inked(look, release, Ink::Wanted).size(BIG));
     }
-    let bears = desk.back().is_none_or(|back| back.left_after(index).is_none_or(|left| bears_both(plan, left)));
+    let bears = desk.back().is_none_or(|back| back.left_after(index).is_none_or(|left| left.bears(plan)));
     let what = format!("Take off {} (step {step})", plan.piece_name(index));
     huge(
         ui,
@@ -96,12 +96,22 @@ fn margins(ui: &mut Ui, look: &Look, plan: &Plan, left: Option<&Left>) {
         ),
     );
     let both = [
-        ("Push that the stack then withstands, part of its weight", left.collapse, plan.allow.collapse),
-        ("Push that the fixture then withstands, part of the stack's weight", left.push, plan.allow.fixture_push),
+        (
+            "Push that the stack then withstands, part of its weight",
+            stack_words(plan, left),
+            plan.allow.collapse,
+            left.stack_bears(plan),
+        ),
+        (
+            "Push that the fixture then withstands, part of the stack's weight",
+            reserve_words(left.push),
+            plan.allow.fixture_push,
+            left.fixture_bears(plan),
+        ),
     ];
-    for (what, decision, asked) in both {
-        let text = format!("{what}: {}, required {asked:.2}.", reserve_words(decision));
-        match bears(decision, asked) {
+    for (what, words, asked, bears) in both {
+        let text = format!("{what}: {words}, required {asked:.2}.");
+        match bears {
             true => big(ui, text),
             false => {
                 let text = format!(
@@ -113,15 +123,14 @@ fn margins(ui: &mut Ui, look: &Look, plan: &Plan, left: Option<&Left>) {
     }
 }
 
-fn bears_both(plan: &Plan, left: &Left) -> bool {
-    bears(left.collapse, plan.allow.collapse) && bears(left.push, plan.allow.fixture_push)
-}
-
-fn bears(decision: Decision, asked: f64) -> bool {
-    match decision {
-        Decision::Decided(reserve) => reserve.multiplier >= asked,
-        Decision::NotLimited => true,
-        Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => false,
+/// The reserve with how it ends, as far as it is known.
+fn stack_words(plan: &Plan, left: &Left) -> String {
+    if left.reserve.is_bound() {
+        return bounded(&left.reserve);
+    }
+    match left.reserve.leans(plan) {
+        Some(leans) => format!("{}; it {leans}", reserve_words(left.reserve.least)),
+        None => step_reserve(&left.reserve),
     }
 }
 
