@@ -83,8 +83,8 @@
 //! What it came to on 72 drawn tasks and on real seats stands in `benches/README.md`.
 //!
 //! Limits: a lot is laid course by course, never mixed within a course; boards are laid under all and
-//! not between courses; the plan's own stack is not a start; bags are to be carried over six tenths of their
-//! underside and on their kern, which a rigid box would not ask. What cannot be built like this is not
+//! not between courses, but the plan's own stack is a start too; bags are to be carried over six tenths of their
+//! underside with their middle well inside, which a rigid box would not ask. What cannot be built like this is not
 //! found, and the sentence then says that none was found, not that there is none.
 
 mod balance;
