@@ -168,6 +168,7 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
         let loaded = (exact.reserves.as_slice(), exact.fixture.as_slice());
         let down = |part: f64| heard(up_share + (1.0 - up_share) * part);
         exact.unloading = unload::solve(plan, &problem.pile, loaded, ask.effort, &down)?;
+        let loaded = (loaded.0, loaded.1, &exact.unloading);
         exact.early = unload::early(plan, loaded, ask.effort, &|| progress(1.0))?;
         exact.expected = expect::expected(plan);
     }

@@ -136,7 +136,7 @@ pub(super) fn solve(plan: &Plan, problem: &Problem, enough: f64, progress: &dyn 
     let bracket = (from == SoftFrom::Assumed).then(|| {
         [0, 1].map(|end| {
             let before = part + 0.2 * f64::from(u8::try_from(end).unwrap_or_default());
-            at(BRACKET_PA[end], Where::Weakest, &|done| progress(before + 0.2 * done))
+            at(BRACKET_PA[end], Where::Weakest(&|_| true), &|done| progress(before + 0.2 * done))
         })
     });
     let known = pieces(plan, ASSUMED_PA);
@@ -155,17 +155,18 @@ pub(super) fn slackened_most(plan: &Plan, problem: &Problem) -> Option<Vec<DeadP
     straps::slackened(plan, &SoftStack::new(problem.whole_stack(), &pieces))
 }
 
-/// The states of a stack that comes off in an order of its own, at the usual softness.
+/// The states of a stack that comes off in an order of its own, at the usual softness; pushed over only where that is
+/// `open` (steps from 0).
 pub(super) fn of_way_up(
     plan: &Plan,
     problem: &Problem,
-    enough: f64,
+    (open, enough): (&dyn Fn(usize) -> bool, f64),
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Yielding> {
     from(plan)?;
     let pieces = pieces(plan, ASSUMED_PA);
     let given = SoftStack::new(problem.whole_stack(), &pieces);
-    Some(yielding(plan, &given, (Where::Weakest, enough), progress))
+    Some(yielding(plan, &given, (Where::Weakest(open), enough), progress))
 }
 
 /// What each piece meets when it is set down: the pile under it and itself in a row.
@@ -191,12 +192,22 @@ fn under(plan: &Plan, problem: &Problem) -> Vec<Option<f64>> {
 }
 
 /// At which steps a stack is pushed over, whatever it bears.
-#[derive(Clone, Copy, PartialEq)]
-enum Where {
+#[derive(Clone, Copy)]
+enum Where<'a> {
     /// At every hold, at the end of every layer, and at the steps of lowest critical load factor.
     CanBeLeast,
-    /// At the steps of lowest critical load factor.
-    Weakest,
+    /// At the steps of lowest critical load factor, of those (from 0) of which nothing is known yet.
+    Weakest(&'a dyn Fn(usize) -> bool),
+}
+
+impl Where<'_> {
+    /// Whether a step (from 1) is asked at all.
+    fn is_open(self, step: usize) -> bool {
+        match self {
+            Where::CanBeLeast => true,
+            Where::Weakest(open) => open(step - 1),
+        }
+    }
 }
 
 /// The part of the work that the states take, and how far it is when the chosen steps are pushed.
@@ -207,7 +218,7 @@ fn yielding(plan: &Plan, given: &SoftStack, (place, enough): (Where, f64), progr
     let steps = soft::every_step(given, &|done| progress(STATES_SHARE * done));
     let chosen = chosen(plan, given, &steps, place);
     let on_the_way = |from: f64, to: f64| move |done: f64| progress(from + (to - from) * done);
-    let asked = Asked { enough, required: plan.allow.collapse };
+    let asked = Asked { place, enough, required: plan.allow.collapse };
     let (mut pushes, mut others_bear) = pushes(given, (&steps, &chosen), asked, &on_the_way(STATES_SHARE, 0.8));
     if let Some(dead) = straps::slackened(plan, given) {
         let slack = SoftStack { stack: Stack { dead: &dead, ..given.stack }, ..*given };
@@ -234,8 +245,9 @@ fn pushes_slack(
 
 /// The steps at which it is pushed over, counted from 1; those at which it does not stand have no push.
 fn chosen(plan: &Plan, given: &SoftStack, steps: &[SoftStep], place: Where) -> BTreeSet<usize> {
-    let mut chosen: BTreeSet<usize> = soft::weakest(steps, WEAKEST).into_iter().collect();
-    if place == Where::CanBeLeast {
+    let open: Vec<SoftStep> = steps.iter().filter(|step| place.is_open(step.step)).cloned().collect();
+    let mut chosen: BTreeSet<usize> = soft::weakest(&open, WEAKEST).into_iter().collect();
+    if matches!(place, Where::CanBeLeast) {
         chosen.extend(holds_and_layers(plan, given));
         chosen.retain(|step| stands(steps, *step));
     }
@@ -248,7 +260,9 @@ fn stands(steps: &[SoftStep], step: usize) -> bool {
 
 /// What a step is asked for that is not pushed over, parts of the weight.
 #[derive(Clone, Copy)]
-struct Asked {
+struct Asked<'a> {
+    /// Which steps are asked.
+    place: Where<'a>,
     /// More nobody need know: what every step bears while rigid.
     enough: f64,
     /// What the plan requires.
@@ -269,9 +283,10 @@ fn pushes(
     let first: Vec<usize> = chosen.iter().copied().collect();
     let mut pushes = soft::push_limits(given, &first, &|done| progress(PUSHED_SHARE * done));
     let multipliers = pushes.iter().filter_map(|push| push.end.push()).map(|push| push.multiplier);
-    let asked = multipliers.fold(asked.enough, f64::min).max(asked.required);
-    let others: Vec<usize> =
-        (1..=given.count()).filter(|step| !chosen.contains(step) && stands(steps, *step)).collect();
+    let Asked { place, enough, required } = asked;
+    let asked = multipliers.fold(enough, f64::min).max(required);
+    let is_asked = |step: &usize| place.is_open(*step) && !chosen.contains(step) && stands(steps, *step);
+    let others: Vec<usize> = (1..=given.count()).filter(is_asked).collect();
     let borne = soft::bears(given, &others, asked, &|done| progress(PUSHED_SHARE + 0.2 * done));
     let open = others.iter().zip(&borne).filter(|(_, borne)| **borne != Some(true));
     let open: Vec<usize> = open.map(|(step, _)| *step).collect();

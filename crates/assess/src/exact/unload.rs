@@ -16,6 +16,7 @@ use plan::Plan;
 use quantity::Quantity;
 use statics::equilibrium::Effort;
 use statics::{Decision, Pile, Under};
+use std::collections::BTreeMap;
 
 /// How the stack comes off.
 #[derive(Clone, Debug)]
@@ -143,11 +144,52 @@ fn next_off(plan: &Plan, pile: &Pile, still: &[usize], centreline_m: f64) -> Opt
         .reduce(|best, step| if leaves(&step) <= leaves(&best) + hair { step } else { best })
 }
 
+/// The reserves of those states that were solved already, by what lies then: steps of the plan, rising.
+struct Known(BTreeMap<Vec<usize>, StepReserve>);
+
+impl Known {
+    /// Those of loading.
+    fn loading(loaded: &[StepReserve]) -> Known {
+        Known(loaded.iter().enumerate().map(|(step, reserve)| ((0..=step).collect(), *reserve)).collect())
+    }
+
+    /// Those of an order of coming off as well.
+    fn and(mut self, unloading: &Unloading) -> Known {
+        let mut lies: Vec<usize> = (0..unloading.order.len()).collect();
+        for (off, left) in unloading.order.iter().zip(&unloading.left) {
+            lies.retain(|step| step != off);
+            self.0.entry(lies.clone()).or_insert(left.reserve);
+        }
+        self
+    }
+
+    /// What is known of each state of a way up through these steps of the plan.
+    fn on(&self, way_up: impl Iterator<Item = usize>) -> Vec<Option<StepReserve>> {
+        let mut lies = Vec::new();
+        let known = way_up.map(|step| {
+            lies.insert(lies.partition_point(|lying| *lying < step), step);
+            self.0.get(&lies).copied()
+        });
+        known.collect()
+    }
+}
+
 /// How the whole stack comes off. `loaded` and `fixtures` are the states of loading. None where it was stopped.
 pub(crate) fn solve(
     plan: &Plan,
     pile: &Pile,
     (loaded, fixtures): (&[StepReserve], &[FixtureStep]),
+    effort: Effort,
+    progress: &dyn Fn(f64) -> bool,
+) -> Option<Unloading> {
+    solve_the_rest(plan, pile, (loaded, fixtures, &Known::loading(loaded)), effort, progress)
+}
+
+/// The same, where some of the states are known.
+fn solve_the_rest(
+    plan: &Plan,
+    pile: &Pile,
+    (loaded, fixtures, known): (&[StepReserve], &[FixtureStep], &Known),
     effort: Effort,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
@@ -165,7 +207,13 @@ pub(crate) fn solve(
         on.set(on.get() && progress(part));
         on.get()
     };
-    let reserves = reserves(&way_up, &problem, effort, &heard);
+    let known = known.on(order.iter().rev().copied());
+    let mut reserves = reserves(&way_up, &problem, (effort, &known), &heard);
+    let of_plan = |piece: usize| order.get(order.len().checked_sub(piece + 1)?).copied();
+    for (reserve, known) in reserves.iter_mut().zip(known) {
+        let own = StepReserve { tips: reserve.tips.and_then(of_plan), ..*reserve };
+        *reserve = known.unwrap_or(own);
+    }
     if !on.get() {
         return None;
     }
@@ -176,19 +224,21 @@ pub(crate) fn solve(
     Some(unloading(reverse, &loading(), loaded, fixtures))
 }
 
-/// How the pieces of those runs come off that end before the last step. None where it was stopped.
+/// How the pieces of those runs come off that end before the last step; `whole`: how all of them do. None where it was
+/// stopped.
 pub(crate) fn early(
     plan: &Plan,
-    (loaded, fixtures): (&[StepReserve], &[FixtureStep]),
+    (loaded, fixtures, whole): (&[StepReserve], &[FixtureStep], &Unloading),
     effort: Effort,
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Unloading>> {
+    let known = Known::loading(loaded).and(whole);
     let mut ends: Vec<_> = plan.runs().iter().map(|run| run.placements(plan)).filter(|n| *n < plan.steps()).collect();
     ends.dedup();
     let one = |placed: usize| {
         let part = first(plan, placed);
-        let states = (&loaded[..placed], &fixtures[..placed]);
-        solve(&part, &Problem::of(&part).pile, states, effort, &|_| go_on())
+        let states = (&loaded[..placed], &fixtures[..placed], &known);
+        solve_the_rest(&part, &Problem::of(&part).pile, states, effort, &|_| go_on())
     };
     ends.into_iter().map(one).collect()
 }
@@ -199,25 +249,31 @@ pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
     let part = first(plan, placed);
     let problem = Closed::of(&part, None).1;
     let fixtures = fixture::steps(&part, &problem, &|| true)?;
-    let loaded = reserves(&part, &problem, Effort::FULL, &|_| true);
+    let loaded = reserves(&part, &problem, (Effort::FULL, &vec![None; placed]), &|_| true);
     solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)
 }
 
-/// The reserves of a way up.
-fn reserves(plan: &Plan, problem: &Problem, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepReserve> {
+/// The reserves of a way up; nothing is pushed over where they are known.
+fn reserves(
+    plan: &Plan,
+    problem: &Problem,
+    (effort, known): (Effort, &[Option<StepReserve>]),
+    progress: &dyn Fn(f64) -> bool,
+) -> Vec<StepReserve> {
     let steps = super::rigid_steps(plan, (problem, None), effort, &|part| progress(0.3 * part));
-    let soft = soft::of_way_up(plan, problem, reserve::enough(&steps), &|part| progress(0.3 + 0.7 * part));
+    let open = |step: usize| known.get(step).is_none_or(Option::is_none);
+    let enough = reserve::enough(&steps);
+    let soft = soft::of_way_up(plan, problem, (&open, enough), &|part| progress(0.3 + 0.7 * part));
     reserve::each(&steps, soft.as_ref())
 }
 
-/// From the states of a way up that is the reverse of this order; what tips is named by the way up.
+/// From the states of a way up that is the reverse of this order; what tips is named by its step of the plan.
 fn unloading(order: Vec<usize>, up: &[StepState], steps: &[StepReserve], fixture: &[FixtureStep]) -> Unloading {
     let states = up.iter().zip(steps).zip(fixture).rev().skip(1);
-    let of_plan = |piece: usize| order.get(order.len().checked_sub(piece + 1)?).copied();
     let left = states.map(|((state, step), fixture)| Left {
         applied_kg: state.applied_kg,
         offset_m: state.offset_m,
-        reserve: StepReserve { tips: step.tips.and_then(of_plan), ..*step },
+        reserve: *step,
         push: fixture.push,
     });
     let left = left.collect();

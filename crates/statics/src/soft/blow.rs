@@ -52,7 +52,7 @@ pub fn stiffness_under(given: &SoftStack, step: usize) -> Option<f64> {
     *own = Softness { compliance_m3_per_n: 0.0, ..*own };
     let settled = settle(&SoftStack { pieces: &pieces, ..*given }, step).1?;
     let load = Load::gravity(1.0);
-    let tangent = settled.model.tangent(&settled.motion, &load, super::joint::Order::Second);
+    let tangent = settled.model.tangent(&settled.looks, &load, super::joint::Order::Second);
     let mut force = vec![NO_WRENCH; step];
     force[piece][2] = -1.0;
     let gone_m = -tangent.decompose()?.solve(&force)[piece][2];

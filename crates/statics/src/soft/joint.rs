@@ -75,6 +75,17 @@ pub(super) struct Carried {
     pub(super) greatest_pa: f64,
 }
 
+/// Where a slip is not nothing: its places in a pair, and its rows (of 1, x, y).
+struct Along {
+    places: [usize; ROWS],
+    forms: [usize; 2],
+}
+
+const ALONG: [Along; 2] = [
+    Along { places: [0, 4, 5, ROWS, ROWS + 4, ROWS + 5], forms: [0, 2] },
+    Along { places: [1, 3, 5, ROWS + 1, ROWS + 3, ROWS + 5], forms: [0, 1] },
+];
+
 /// Where the turns about x and y stand in a pair.
 const TURNS: [[usize; 2]; 2] = [[3, 4], [ROWS + 3, ROWS + 4]];
 
@@ -103,8 +114,7 @@ impl Joint {
     /// The bed when its pieces have moved.
     pub(super) fn look(&self, motion: &[Wrench], order: Order) -> Look {
         let pair = self.pair(motion);
-        let slip = [0, 1].map(|axis: usize| self.slip[axis].map(|row| dot(&row, &pair)));
-        let parting = self.parting.map(|row| dot(&row, &pair));
+        let (parting, slip) = self.moved(&pair);
         let (gap, slopes) = match order {
             Order::First => (parting, self.parting),
             Order::Second => self.turned(&pair, parting, &slip),
@@ -118,14 +128,32 @@ impl Joint {
         Look { gap: [0.0; 3], slip: [[0.0; 3]; 2], slopes: self.parting, pressed }
     }
 
+    /// D_z, and D_x and D_y: `parting` and `slip` times the motion, without their many nothings.
+    fn moved(&self, pair: &Pair) -> (Form, [Form; 2]) {
+        let (mut parting, mut slip) = ([0.0; 3], [[0.0; 3]; 2]);
+        let sides = [(0, 1.0, self.lie.arm_upper_m), (ROWS, -1.0, self.lie.arm_lower_m)];
+        for (first, sign, [x, y, z]) in sides {
+            let [u, v, w, a, b, c]: Wrench = std::array::from_fn(|row| sign * pair[first + row]);
+            let forms = [[w + a * y - b * x, -b, a], [u + b * z - c * y, 0.0, -c], [v + c * x - a * z, c, 0.0]];
+            let [along_x, along_y] = &mut slip;
+            for (to, form) in [&mut parting, along_x, along_y].into_iter().zip(forms) {
+                to.iter_mut().zip(form).for_each(|(to, part)| *to += part);
+            }
+        }
+        (parting, slip)
+    }
+
     fn turned(&self, pair: &Pair, parting: Form, slip: &[Form; 2]) -> (Form, [Pair; 3]) {
         let turn = [0, 1].map(|axis: usize| 0.5 * (pair[TURNS[0][axis]] + pair[TURNS[1][axis]]));
         let (mut gap, mut slopes) = (parting, self.parting);
+        for ((slip, Along { places, forms }), turn) in self.slip.iter().zip(&ALONG).zip([turn[1], -turn[0]]) {
+            for &form in forms {
+                places.iter().for_each(|&place| slopes[form][place] += turn * slip[form][place]);
+            }
+        }
         for row in 0..3 {
             gap[row] += turn[1] * slip[0][row] - turn[0] * slip[1][row];
             let slope = &mut slopes[row];
-            add(slope, turn[1], &self.slip[0][row]);
-            add(slope, -turn[0], &self.slip[1][row]);
             for turns in TURNS {
                 slope[turns[1]] += 0.5 * slip[0][row];
                 slope[turns[0]] -= 0.5 * slip[1][row];
@@ -158,18 +186,28 @@ impl Joint {
     /// Springs of the pressed part: int k J J' + int k_t B B'.
     pub(super) fn springs(&self, look: &Look) -> PairBlock {
         let mut block = [[0.0; PAIR]; PAIR];
-        let Lie { stiffness, shear, .. } = self.lie;
-        for (factor, forms) in [(stiffness, &look.slopes), (shear, &self.slip[0]), (shear, &self.slip[1])] {
-            let weighed: [Pair; 3] = std::array::from_fn(|row| {
-                let mut weighed = [0.0; PAIR];
-                combine(&mut weighed, factor, &look.pressed.moments[row], forms);
-                weighed
-            });
-            for (weighed, form) in weighed.iter().zip(forms) {
-                add_product(&mut block, 1.0, weighed, form);
-            }
+        for (moments, slope) in look.pressed.moments.iter().zip(&look.slopes) {
+            let mut weighed = [0.0; PAIR];
+            combine(&mut weighed, self.lie.stiffness, moments, &look.slopes);
+            add_product(&mut block, 1.0, &weighed, slope);
+        }
+        for (slip, along) in self.slip.iter().zip(&ALONG) {
+            self.add_shear(&mut block, &look.pressed, (slip, along));
         }
         block
+    }
+
+    /// The springs along the bed, in the few places on which a slip hangs.
+    fn add_shear(&self, block: &mut PairBlock, pressed: &Pressed, (slip, along): (&[Pair; 3], &Along)) {
+        let Along { places, forms } = along;
+        let few = forms.map(|form: usize| places.map(|place: usize| slip[form][place]));
+        for (row, form) in forms.iter().zip(&few) {
+            let [one, other] = forms.map(|column: usize| self.lie.shear * pressed.moments[*row][column]);
+            for (at, place) in places.iter().enumerate() {
+                let weighed = one * few[0][at] + other * few[1][at];
+                places.iter().zip(form).for_each(|(column, part)| block[*place][*column] += weighed * part);
+            }
+        }
     }
 
     /// What the pressure does as the bed turns.

@@ -44,6 +44,14 @@ struct Pulled {
     force_n: Vector3<f64>,
 }
 
+/// The beds and the balance at one motion.
+pub(super) struct Seen {
+    pub(super) looks: Vec<Look>,
+    pub(super) unbalanced: Vec<Wrench>,
+    /// How far out of balance, as a part of the load.
+    pub(super) miss: f64,
+}
+
 /// The system.
 pub(super) struct Model {
     pub(super) joints: Vec<Joint>,
@@ -99,14 +107,14 @@ impl Model {
         vec![NO_WRENCH; self.weights_n.len()]
     }
 
-    /// What the loads and the beds leave out of balance.
-    pub(super) fn unbalanced(&self, motion: &[Wrench], load: &Load, order: Order) -> Vec<Wrench> {
+    /// What the loads and the beds leave out of balance, with the look of each bed that comes with it.
+    pub(super) fn seen(&self, motion: &[Wrench], load: &Load, order: Order) -> Seen {
         let mut unbalanced = self.loads(motion, load, order);
-        for joint in &self.joints {
-            let look = joint.look(motion, order);
-            joint.share(&joint.force(&look), &mut unbalanced);
+        let looks = self.looks(motion, order);
+        for (joint, look) in self.joints.iter().zip(&looks) {
+            joint.share(&joint.force(look), &mut unbalanced);
         }
-        unbalanced
+        Seen { miss: self.miss(&unbalanced), looks, unbalanced }
     }
 
     fn loads(&self, motion: &[Wrench], load: &Load, order: Order) -> Vec<Wrench> {
@@ -134,7 +142,7 @@ impl Model {
     }
 
     /// How far out of balance, as a part of the load.
-    pub(super) fn miss(&self, unbalanced: &[Wrench]) -> f64 {
+    fn miss(&self, unbalanced: &[Wrench]) -> f64 {
         let (force, moment) = (self.total_n, self.total_n * self.length_m);
         let parts = unbalanced.iter().flat_map(|wrench| {
             wrench.iter().enumerate().map(move |(row, part)| part / if row < 3 { force } else { moment })
@@ -159,11 +167,10 @@ impl Model {
     }
 
     /// How the balance changes with the motion, exactly: with the moving edges of half-open beds.
-    pub(super) fn tangent(&self, motion: &[Wrench], load: &Load, order: Order) -> Factor<'_> {
-        let looks = self.looks(motion, order);
+    pub(super) fn tangent(&self, looks: &[Look], load: &Load, order: Order) -> Factor<'_> {
         let edges = order == Order::Second && looks.iter().any(|look| look.pressed.edge.is_some());
         let mut factor = Factor::new(&self.pattern, !edges);
-        for (at, (joint, look)) in self.joints.iter().zip(&looks).enumerate() {
+        for (at, (joint, look)) in self.joints.iter().zip(looks).enumerate() {
             let mut block = joint.springs(look);
             if order == Order::Second {
                 joint.turning(look).take_from(&mut block);

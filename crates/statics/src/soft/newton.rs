@@ -3,7 +3,7 @@
 //! second order from there; if that fails, with the weight brought on in tenths.
 
 use super::joint::Order;
-use super::model::{Load, Model, Motion};
+use super::model::{Load, Model, Motion, Seen};
 use crate::equilibrium::block::{Wrench, add};
 
 /// A miss of balance below this part of the load is none.
@@ -33,17 +33,17 @@ impl Reached {
 
 /// Newton's steps from a motion, shortened where they do not gain.
 pub(super) fn balance(model: &Model, start: Motion, load: &Load, order: Order) -> Reached {
-    let mut unbalanced = model.unbalanced(&start, load, order);
-    let mut reached = Reached { miss: model.miss(&unbalanced), motion: start };
+    let mut seen = model.seen(&start, load, order);
+    let mut reached = Reached { miss: seen.miss, motion: start };
     for _ in 0..STEPS {
         if reached.miss <= STILL || !reached.miss.is_finite() {
             break;
         }
-        let Some(factored) = model.tangent(&reached.motion, load, order).decompose() else { break };
-        let step = factored.solve(&unbalanced);
+        let Some(factored) = model.tangent(&seen.looks, load, order).decompose() else { break };
+        let step = factored.solve(&seen.unbalanced);
         let Some((next, left)) = stride(model, &reached, &step, load, order) else { break };
         let gained = next.miss < 0.5 * reached.miss;
-        (reached, unbalanced) = (next, left);
+        (reached, seen) = (next, left);
         if !gained && reached.is_balanced() {
             break;
         }
@@ -52,14 +52,14 @@ pub(super) fn balance(model: &Model, start: Motion, load: &Load, order: Order) -
 }
 
 /// The longest of the halved steps that gains. None: none does.
-fn stride(model: &Model, from: &Reached, step: &[Wrench], load: &Load, order: Order) -> Option<(Reached, Vec<Wrench>)> {
+fn stride(model: &Model, from: &Reached, step: &[Wrench], load: &Load, order: Order) -> Option<(Reached, Seen)> {
     let mut part = 1.0;
     while part >= SHORTEST {
         let motion = moved(&from.motion, part, step);
-        let unbalanced = model.unbalanced(&motion, load, order);
-        let miss = model.miss(&unbalanced);
+        let seen = model.seen(&motion, load, order);
+        let miss = seen.miss;
         if miss < (1.0 - 0.1 * part) * from.miss || (part >= 1.0 && miss < STILL) {
-            return Some((Reached { motion, miss }, unbalanced));
+            return Some((Reached { motion, miss }, seen));
         }
         part *= 0.5;
     }
@@ -80,7 +80,7 @@ pub(super) fn moved(motion: &[Wrench], part: f64, step: &[Wrench]) -> Motion {
 /// To the first order, from every bed closed.
 pub(super) fn first_order(model: &Model, load: &Load) -> Option<Reached> {
     let factored = model.closed().decompose()?;
-    let start = factored.solve(&model.unbalanced(&model.still(), load, Order::First));
+    let start = factored.solve(&model.seen(&model.still(), load, Order::First).unbalanced);
     Some(balance(model, start, load, Order::First))
 }
 

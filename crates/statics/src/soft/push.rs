@@ -6,9 +6,10 @@
 //! do not slip: where the friction is used up first, friction is the limit, and the rigid solver says it.
 //! Source: `own derivation` (displacement control: source key `limit-point-tracing`).
 
+use super::factor::Factored;
 use super::given::SoftStack;
 use super::joint::{Joint, Order};
-use super::model::{Load, Model, Motion};
+use super::model::{Load, Model, Motion, Seen};
 use super::newton::{moved, turned_little};
 use super::state::{Settled, SoftEnd, settle};
 use crate::equilibrium::block::{Wrench, dot};
@@ -80,7 +81,8 @@ pub fn push_limit(given: &SoftStack, step: usize) -> PushEnd {
 pub fn push_along(given: &SoftStack, step: usize, direction_rad: f64) -> PushEnd {
     let (end, settled) = settle(given, step);
     let Some(settled) = settled else { return unsettled(&end) };
-    let top = Path::new(&settled, direction_rad).and_then(|path| path.top(f64::INFINITY, &|| true));
+    let start = Start::of(&settled);
+    let top = start.and_then(|start| Path::new(&start, direction_rad)?.top(f64::INFINITY, &|| true));
     top.map_or(PushEnd::NotDecided, |top| PushEnd::Decided(top.along(direction_rad)))
 }
 
@@ -104,8 +106,9 @@ pub(super) fn bears_while(given: &SoftStack, step: usize, push: f64, wanted: &dy
     let (end, settled) = settle(given, step);
     let Some(settled) = settled else { return end.stands().map(|_| false) };
     let asked = push / (0.5 * FRAC_PI_4).cos();
+    let start = Start::of(&settled)?;
     for direction_rad in eight_ways() {
-        let top = Path::new(&settled, direction_rad)?.top(asked, wanted)?;
+        let top = Path::new(&start, direction_rad)?.top(asked, wanted)?;
         if top.push < asked {
             return Some(false);
         }
@@ -118,22 +121,23 @@ fn eight_ways() -> impl Iterator<Item = f64> {
 }
 
 fn least(settled: &Settled, wanted: &dyn Fn() -> bool) -> Option<SoftPush> {
+    let start = Start::of(settled)?;
     let mut directions: Vec<f64> = eight_ways().collect();
     // The weakest first: a direction that bears more is then asked only whether it does.
-    let sway = |direction: &f64| Path::new(settled, *direction).map_or(f64::INFINITY, |path| path.sway_m());
+    let sway = |direction: &f64| Path::new(&start, *direction).map_or(f64::INFINITY, |path| path.sway_m());
     let mut swaying: Vec<(f64, f64)> = directions.iter().map(|direction| (sway(direction), *direction)).collect();
     swaying.sort_by(|a, b| b.0.total_cmp(&a.0));
     directions.clear();
     directions.extend(swaying.iter().map(|(_, direction)| direction));
     let mut weakest: Option<SoftPush> = None;
     for direction in directions {
-        weakest = Some(weaker(settled, weakest, direction, wanted)?);
+        weakest = Some(weaker(&start, weakest, direction, wanted)?);
     }
     let mut turn = 0.5 * FRAC_PI_4;
     for _ in 0..HALVINGS {
         let around = weakest?.direction_rad;
         for direction in [around - turn, around + turn] {
-            weakest = Some(weaker(settled, weakest, direction.rem_euclid(TAU), wanted)?);
+            weakest = Some(weaker(&start, weakest, direction.rem_euclid(TAU), wanted)?);
         }
         turn *= 0.5;
     }
@@ -141,16 +145,11 @@ fn least(settled: &Settled, wanted: &dyn Fn() -> bool) -> Option<SoftPush> {
 }
 
 /// The weaker of what is known and one more direction. None: not decided.
-fn weaker(
-    settled: &Settled,
-    known: Option<SoftPush>,
-    direction_rad: f64,
-    wanted: &dyn Fn() -> bool,
-) -> Option<SoftPush> {
+fn weaker(start: &Start, known: Option<SoftPush>, direction_rad: f64, wanted: &dyn Fn() -> bool) -> Option<SoftPush> {
     if !wanted() {
         return None;
     }
-    let path = Path::new(settled, direction_rad)?;
+    let path = Path::new(start, direction_rad)?;
     let enough = known.map_or(f64::INFINITY, |known| NEARLY * known.multiplier);
     let new = path.top(enough, wanted)?.along(direction_rad);
     Some(known.filter(|_| new.multiplier >= enough).unwrap_or(new))
@@ -166,6 +165,20 @@ struct Top {
 impl Top {
     fn along(self, direction_rad: f64) -> SoftPush {
         SoftPush { multiplier: self.push, direction_rad, tips: self.tips }
+    }
+}
+
+/// Where every push begins, with the factor of how the balance changes there.
+struct Start<'a> {
+    settled: &'a Settled,
+    factored: Factored<'a>,
+}
+
+impl<'a> Start<'a> {
+    /// None: singular.
+    fn of(settled: &'a Settled) -> Option<Start<'a>> {
+        let factored = settled.model.tangent(&settled.looks, &Load::gravity(1.0), Order::Second).decompose()?;
+        Some(Start { settled, factored })
     }
 }
 
@@ -193,12 +206,11 @@ struct Place {
 
 impl<'a> Path<'a> {
     /// None: the start is not stable.
-    fn new(settled: &'a Settled, direction_rad: f64) -> Option<Path<'a>> {
-        let Settled { model, motion } = settled;
+    fn new(start: &Start<'a>, direction_rad: f64) -> Option<Path<'a>> {
+        let Start { settled: Settled { model, motion, .. }, factored } = start;
         let (way, onward) = (model.way(direction_rad), Vec::new());
         let start = Place { motion: motion.clone(), push: 0.0, gone_m: 0.0, onward, rise_per_m: 0.0, positive: true };
         let mut path = Path { model, way, push: model.push(way), start };
-        let factored = model.tangent(motion, &Load::gravity(1.0), Order::Second).decompose()?;
         let (gone_m, mut start) = (path.gone_m(motion), path.start.clone());
         path.set_onward(&mut start, factored.solve(&path.push));
         path.start = Place { gone_m, ..start };
@@ -299,8 +311,10 @@ impl<'a> Path<'a> {
         let push = from.push + stretch_m * from.rise_per_m;
         let mut place = Place { motion: ahead.clone(), push, gone_m, ..from.clone() };
         let mut last_miss = f64::INFINITY;
+        let mut seen = self.seen(&place);
         for _ in 0..STEPS {
-            let miss = self.correct(&mut place)?;
+            seen = self.correct(&mut place, &seen)?;
+            let miss = seen.miss;
             if miss <= NEAR_BALANCE {
                 let off = self.model.apart(&place.motion, &ahead);
                 let is_near = off <= ASTRAY * self.model.apart(&ahead, &from.motion);
@@ -314,19 +328,21 @@ impl<'a> Path<'a> {
         None
     }
 
-    /// One of Newton's steps for motion and push together. Gives how far out of balance it leaves.
-    fn correct(&self, place: &mut Place) -> Option<f64> {
-        let load = self.load(place.push);
-        let unbalanced = self.model.unbalanced(&place.motion, &load, Order::Second);
-        let factored = self.model.tangent(&place.motion, &load, Order::Second).decompose()?;
-        let by_miss = factored.solve(&unbalanced);
+    fn seen(&self, place: &Place) -> Seen {
+        self.model.seen(&place.motion, &self.load(place.push), Order::Second)
+    }
+
+    /// One of Newton's steps for motion and push together. Gives the balance there.
+    fn correct(&self, place: &mut Place, seen: &Seen) -> Option<Seen> {
+        let factored = self.model.tangent(&seen.looks, &self.load(place.push), Order::Second).decompose()?;
+        let by_miss = factored.solve(&seen.unbalanced);
         place.positive = factored.positive;
         self.set_onward(place, factored.solve(&self.push));
         let short_m = place.gone_m - self.gone_m(&place.motion) - self.gone_m(&by_miss);
         place.motion = moved(&moved(&place.motion, 1.0, &by_miss), short_m, &place.onward);
         place.push += short_m * place.rise_per_m;
-        let left = self.model.miss(&self.model.unbalanced(&place.motion, &self.load(place.push), Order::Second));
-        left.is_finite().then_some(left)
+        let left = self.seen(place);
+        left.miss.is_finite().then_some(left)
     }
 }
 

@@ -124,9 +124,10 @@ pub struct Solved {
 /// The first `step` pieces at rest under their weight and the straps, in full.
 pub fn at_rest(given: &SoftStack, step: usize) -> Solved {
     let (end, settled) = settle(given, step);
-    let Some(Settled { model, motion }) = settled else { return Solved { end, moved: Vec::new(), beds: Vec::new() } };
+    let Some(Settled { model, motion, looks }) = settled else {
+        return Solved { end, moved: Vec::new(), beds: Vec::new() };
+    };
     let moved = motion.iter().map(|&[x, y, z, u, v, w]| Moved { shift_m: [x, y, z], turn_rad: [u, v, w] });
-    let looks = model.looks(&motion, Order::Second);
     let beds = model.joints.iter().zip(&looks).map(|(joint, look)| {
         let carried = joint.carried(look);
         BedForce {
@@ -163,6 +164,7 @@ pub fn at_rest_in_parts(given: &SoftStack, step: usize, parts: u32) -> SoftEnd {
 pub(super) struct Settled {
     pub(super) model: Model,
     pub(super) motion: Motion,
+    pub(super) looks: Vec<Look>,
 }
 
 pub(super) fn settle(given: &SoftStack, step: usize) -> (SoftEnd, Option<Settled>) {
@@ -182,7 +184,11 @@ pub(super) fn settle(given: &SoftStack, step: usize) -> (SoftEnd, Option<Settled
         motion = Some(slowly.reached.motion);
     }
     let stands = end.stands() == Some(true);
-    (end, motion.filter(|_| stands).map(|motion| Settled { model, motion }))
+    let settled = motion.filter(|_| stands).map(|motion| {
+        let looks = model.looks(&motion, Order::Second);
+        Settled { model, motion, looks }
+    });
+    (end, settled)
 }
 
 /// What a motion that the search came to is worth.
