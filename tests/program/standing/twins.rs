@@ -12,9 +12,6 @@ use std::sync::OnceLock;
 /// Closed forms keep rounding alone; the general solver stops at this part of what it looks for.
 const ALIKE: f64 = 1e-6;
 const SOLVED: f64 = 1e-5;
-/// A board that hardly bends is solved no closer than by this part of what it may bear: drawn plans have missed
-/// `SOLVED` by two and a half.
-const BENT: f64 = 1e-4;
 /// Two runs of 20 000 draws of a chance lie this close but for one time in some ten thousand.
 const DRAWN: f64 = 0.02;
 
@@ -62,7 +59,7 @@ fn alike(is: &Value, twin: &Value, by: Twin) {
         let may_pa = is["allowable_pa"].as_f64().unwrap_or(1e6);
         // None where nothing was solved: then in both.
         let share = |board: &Value| board["bending_pa"].as_f64().map_or(Value::Null, |pa| Value::from(pa / may_pa));
-        near("bending as a part of what is allowed", &share(is), &share(twin), by.load, BENT);
+        near("bending as a part of what is allowed", &share(is), &share(twin), by.load, SOLVED);
     }
     for (is, twin) in list(&is["bearings"]).iter().zip(list(&twin["bearings"])) {
         near("bearing", &is["force_n"], &twin["force_n"], by.load, SOLVED);

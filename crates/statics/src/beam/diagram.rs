@@ -56,9 +56,14 @@ impl Diagram {
     /// Of a beam with everything that presses on it, down positive, that lies at its left end by
     /// this slope and deflection.
     pub(super) fn of(length_m: f64, rigidity_n_m2: f64, down: &[Load]) -> Diagram {
+        Diagram::from_left(length_m, rigidity_n_m2, down, [0.0; 2])
+    }
+
+    /// The same from this shear and moment at the left end.
+    pub(super) fn from_left(length_m: f64, rigidity_n_m2: f64, down: &[Load], start: [f64; 2]) -> Diagram {
         let breaks = breaks(length_m, down);
         let mut pieces: Vec<Piece> = Vec::with_capacity(breaks.len());
-        let mut state = [-points_at(down, 0.0), 0.0, 0.0, 0.0];
+        let mut state = [start[0] - points_at(down, 0.0), start[1], 0.0, 0.0];
         for pair in breaks.windows(2) {
             let piece = Piece::after(state, [pair[0], pair[1]], intensity(down, pair[0], pair[1]), rigidity_n_m2);
             state = piece.end();
@@ -119,8 +124,16 @@ impl Diagram {
         self.greatest(|piece| (piece.shear, piece.shear.derivative()))
     }
 
-    pub(super) fn greatest_moment(&self) -> Extreme {
-        self.greatest(|piece| (piece.moment, piece.shear))
+    /// The greatest that the moment may be, where it is known but for this much either way, N m.
+    pub(super) fn greatest_moment(&self, within_n_m: f64) -> Extreme {
+        let [more, less] = [within_n_m, -within_n_m].map(|by| {
+            self.greatest(|piece| {
+                let mut moment = piece.moment;
+                moment.0[0] += by;
+                (moment, piece.shear)
+            })
+        });
+        if less.value.abs() > more.value.abs() * (1.0 + 1e-9) { less } else { more }
     }
 
     pub(super) fn greatest_deflection(&self) -> Extreme {

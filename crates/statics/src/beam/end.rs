@@ -98,9 +98,10 @@ pub struct Bending {
 }
 
 impl Bending {
-    /// Reads the greatest values off a diagram.
+    /// Reads the greatest values off a diagram; its moment may be off by what is left over, half of it at either end.
     pub(super) fn of(section: &CrossSection, diagram: Diagram, datum: Datum, closing: Closing) -> Bending {
-        let (shear, moment) = (diagram.greatest_shear(), diagram.greatest_moment());
+        let twist_n_m = closing.moment_n_m.abs() + 0.5 * diagram.length_m() * closing.force_n.abs();
+        let (shear, moment) = (diagram.greatest_shear(), diagram.greatest_moment(0.5 * twist_n_m));
         Bending {
             shear,
             moment,

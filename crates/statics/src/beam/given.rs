@@ -22,8 +22,9 @@ pub struct Pressed {
 /// do. Deflection is measured from the chord between the outermost ends of what pushes up, since
 /// nothing says how far these sink.
 ///
-/// What the forces leave over is reported in [`Bending::closing`]; the moment may be wrong by as
-/// much. Beyond `closes_within_n` the answer is [`End::NotDecided`].
+/// What the forces leave over is reported in [`Bending::closing`]. Summed up from the left end and from the right the
+/// moments differ by as much, and the true one lies between: the diagram is the mean of both, the greatest moment that
+/// of the worse. Beyond `closes_within_n` the answer is [`End::NotDecided`].
 ///
 /// # Errors
 /// A size, place or force that no beam can have.
@@ -34,11 +35,14 @@ pub fn bend_given(pressed: &Pressed) -> Result<End, Misstated> {
     let below = laid(&pressed.below, length_m)?;
     let mut down = above;
     down.extend(below.iter().map(Load::reversed));
-    let diagram = Diagram::of(length_m, pressed.section.rigidity_n_m2(), &down);
-    let closing = closing(&diagram);
+    let rigidity_n_m2 = pressed.section.rigidity_n_m2();
+    let from_left = Diagram::of(length_m, rigidity_n_m2, &down);
+    let closing = closing(&from_left);
     if !closes(&closing, pressed.closes_within_n, length_m) {
         return Ok(End::NotDecided { residual: residual(&closing, &down, length_m) });
     }
+    let half = [-0.5 * closing.force_n, 0.25 * length_m * closing.force_n - 0.5 * closing.moment_n_m];
+    let diagram = Diagram::from_left(length_m, rigidity_n_m2, &down, half);
     let datum = datum(&below, length_m);
     Ok(End::Balanced(Bending::of(&pressed.section, measured(diagram, datum), datum, closing)))
 }

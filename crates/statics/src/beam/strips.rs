@@ -58,7 +58,8 @@ impl Across {
         match self {
             Across::Worst { strip_m: worst_m, bending: worst, shear_pa } => {
                 let shear_pa = shear_pa.max(bending.shear_pa);
-                if bending.bending_pa > worst.bending_pa {
+                // Of equal ones, to a billionth, the first.
+                if bending.bending_pa > worst.bending_pa * (1.0 + 1e-9) {
                     Across::Worst { strip_m, bending: Box::new(bending), shear_pa }
                 } else {
                     Across::Worst { strip_m: worst_m, bending: worst, shear_pa }

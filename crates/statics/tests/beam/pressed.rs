@@ -105,3 +105,26 @@ proptest! {
         assert_eq!(Load::between_ends(0.3, 0.8, at_left, at_right), want, "a force at one edge");
     }
 }
+
+/// A force 0.2 m from the left end that a reaction 4 mm off meets leaves a couple of 4 N m, as friction on the faces does.
+/// Nothing says where along the beam it acts: summed up from the left the moment ends at it, from the right it begins
+/// there. `Own derivation` (the free body of either half).
+#[test]
+fn a_couple_that_is_left_over_counts_at_the_end_where_it_is_worse_and_reads_the_same_in_the_mirror() {
+    let at = |at_m: f64, force_n: f64| Load::Point { at_m, force_n };
+    let one = pressed(vec![at(0.2, 1000.0)], vec![at(0.204, 1000.0)], 10.0);
+    let other = pressed(vec![at(1.0, 1000.0)], vec![at(0.996, 1000.0)], 10.0);
+    for end in [&one, &other] {
+        let bending = end.bending().unwrap();
+        let moment_n_m = bending.moment.value.abs();
+        assert!((moment_n_m - 4.0).abs() < 1e-9, "got {moment_n_m} N m, want the couple of 4 N m");
+        assert!((bending.closing.moment_n_m.abs() - 4.0).abs() < 1e-9, "the couple is told");
+    }
+    let sag = [&one, &other].map(|end| end.bending().unwrap().diagram.moment_n_m(0.6).abs());
+    assert!(
+        (sag[0] - sag[1]).abs() < 1e-9 && sag[0] > 0.0,
+        "in the middle {} and {} N m, want the same",
+        sag[0],
+        sag[1]
+    );
+}
