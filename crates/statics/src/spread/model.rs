@@ -186,3 +186,27 @@ pub(super) fn moved_patch(contact: &Contact, sides: &[Patch; 2], moves: &[[f64; 
     ];
     (x_m[1] > x_m[0] && y_m[1] > y_m[0]).then_some(Patch { x_m, y_m })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Each side goes with its own body: the overlap ends at the nearer edge of either. Read off a drawing.
+    #[test]
+    fn a_contact_is_what_both_moved_faces_share() {
+        let face = |x_m: [f64; 2], y_m: [f64; 2]| Patch { x_m, y_m };
+        let sides = [face([0.0, 0.5], [0.0, 0.3]), face([0.1, 0.6], [-0.1, 0.3])];
+        let patch = sides[0].overlap(&sides[1]).unwrap();
+        let contact = Contact { upper: 1, lower: Under::Body(0), patch, plane_m: 0.1, gap_m: 0.0, friction: 0.5 };
+        let moves = [[0.02, -0.05], [-0.03, 0.04]];
+        let got = moved_patch(&contact, &sides, &moves).unwrap();
+        // Upper: x -0.03 to 0.47, y 0.04 to 0.34. Lower: x 0.12 to 0.62, y -0.15 to 0.25.
+        for (got, want) in [(got.x_m[0], 0.12), (got.x_m[1], 0.47), (got.y_m[0], 0.04), (got.y_m[1], 0.25)] {
+            assert!((got - want).abs() < 1e-12, "got {got} m, want {want} m");
+        }
+        let apart = [[0.5, 0.0], [-0.5, 0.0]];
+        assert_eq!(moved_patch(&contact, &sides, &apart), None, "faces that part share nothing");
+        let onto = moved_patch(&contact, &sides, &[[0.0, 0.1], [0.0, -0.1]]).unwrap();
+        assert!((onto.y_m[1] - 0.2).abs() < 1e-12, "the upper one ends first: got {} m, want 0.2 m", onto.y_m[1]);
+    }
+}

@@ -128,3 +128,13 @@ fn a_couple_that_is_left_over_counts_at_the_end_where_it_is_worse_and_reads_the_
         sag[1]
     );
 }
+
+/// What may be left over of moments is what may be left over of forces, at the beam's length of 1.2 m.
+#[test]
+fn a_couple_beyond_what_may_be_left_over_is_not_decided() {
+    let at = |at_m: f64| Load::Point { at_m, force_n: 100.0 };
+    for (off_m, decided) in [(0.011, true), (0.013, false)] {
+        let end = pressed(vec![at(0.5)], vec![at(0.5 + off_m)], 1.0);
+        assert_eq!(end.bending().is_some(), decided, "a couple of {} N m, allowed 1.2 N m", 100.0 * off_m);
+    }
+}

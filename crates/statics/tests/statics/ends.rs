@@ -38,6 +38,15 @@ fn a_cut_without_weight_is_left_out_and_a_step_without_weight_is_not_limited() {
     near("slides", multiplier(whole(&level(), &bodies, &pile)), 0.5, 1e-6, "of weight");
 }
 
+/// Where nothing weighs anything the middle of the pieces is drawn.
+#[test]
+fn pieces_without_weight_are_drawn_at_their_mean() {
+    let mats = [0.2, 0.9, 1.0].map(|x| solid([x, 0.1], [0.05, 0.33, 0.002], 0.0, 0.5));
+    let pile = settle(&panel(0.5), &mats);
+    let steps = walk(&level(), &mats, &pile);
+    near("where three are drawn", steps[2].centroid_in_floor.x, 0.7, 1e-15, "m");
+}
+
 #[test]
 fn a_gram_beside_a_tonne_keeps_its_own_margins() {
     let bodies = [

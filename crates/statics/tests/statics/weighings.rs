@@ -135,3 +135,35 @@ fn weighings_that_differ_are_told_apart() {
     near("mean", found.mass_kg, 51.0, (1e-12, "kg"));
     near("station", found.centroid_m[0], 1.1, (1e-12, "m"));
 }
+
+/// Two alike scales a metre to either side that may be off by 0.3 kg each, under 60 kg: the mass is known within the root
+/// of the sum of squares, the place across within that times the arm over the mass. `Own derivation` (propagation of
+/// independent errors, ISO/IEC Guide 98-3, 5.1.2: `from memory`).
+#[test]
+fn the_doubt_of_two_scales_reaches_mass_and_place_across() {
+    let scale = |y: f64| point([0.5, y, 0.0], 30.0, Some(0.3));
+    let found = told(&[attitude(0.0, vec![scale(-1.0), scale(1.0)])]);
+    let within = found.within.expect("both scales say what they may be off");
+    near("mass", within.mass_kg, 0.3 * 2.0_f64.sqrt(), (1e-12, "kg"));
+    near("across", within.level_m[1], 0.3 * 2.0_f64.sqrt() / 60.0, (1e-12, "m"));
+    near("along", within.level_m[0], 0.0, (1e-12, "m"));
+}
+
+/// Two weighings in one attitude of which the second is three times as doubtful: it counts a ninth as much. `Own
+/// derivation` (weighted mean by the inverse of the variances).
+#[test]
+fn the_better_of_two_weighings_counts_for_more() {
+    let on = |front_kg: f64, within_kg: f64| {
+        let scale = |x: f64, kg: f64| point([x, 0.0, 0.0], kg, Some(within_kg));
+        attitude(0.0, vec![scale(0.0, front_kg), scale(2.0, 100.0 - front_kg)])
+    };
+    let alone = |one: &Attitude| told(std::slice::from_ref(one)).centroid_m[0];
+    let (good, poor) = (on(50.0, 0.1), on(46.0, 0.3));
+    let both = told(&[on(50.0, 0.1), on(46.0, 0.3)]).centroid_m[0];
+    let doubt = |front_m: f64, at_m: f64, within_kg: f64| {
+        within_kg * ((0.0 - at_m).powi(2) + (front_m - at_m).powi(2)).sqrt() / 100.0
+    };
+    let weights = [doubt(2.0, alone(&good), 0.1), doubt(2.0, alone(&poor), 0.3)].map(|doubt| doubt.powi(-2));
+    let want = (weights[0] * alone(&good) + weights[1] * alone(&poor)) / (weights[0] + weights[1]);
+    near("station", both, want, (1e-12, "m"));
+}
