@@ -87,7 +87,6 @@ fn decimals(unit: Unit) -> usize {
     match (unit.kind, unit.symbol) {
         (Kind::Length, "m") => 3,
         (Kind::Length, "mm") => 0,
-        (Kind::Length, "in") => 2,
         (Kind::Mass | Kind::Angle, _) | (Kind::Pressure, "MPa") => 1,
         (Kind::Length, _) => 2,
         _ => 0,

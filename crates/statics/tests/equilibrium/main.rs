@@ -12,6 +12,7 @@ mod properties;
 mod reader;
 mod second_solver;
 mod shares;
+mod simplex;
 mod spanned;
 mod split;
 mod straps;
