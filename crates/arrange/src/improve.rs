@@ -1,5 +1,6 @@
 //! Local search: a stack is changed a little, judged, and the change kept if it is worth more.
 
+use crate::fewest::put_at;
 use crate::judge::{AtHold, Judged, Worth, alike, judge, overlapped};
 use crate::task::{Put, Task};
 use fastrand::Rng;
@@ -85,6 +86,13 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
             (self.stack, self.judged, self.worth) = (stack, judged, worth);
         }
         is_better
+    }
+
+    /// The whole stack shifted once by what makes the offset vanish, if that makes it better.
+    pub(crate) fn shifted_once(mut self) -> Self {
+        let changed = self.shifted(1..=self.judged.layers(), self.shift_that_centres(1));
+        self.take_if_better(changed);
+        self
     }
 
     /// Shifts all from a layer up by what makes the offset vanish, for each layer in turn, from the
@@ -213,13 +221,7 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
     /// A piece comes earlier or later, as far as what lies on what allows.
     fn placed_elsewhere_in_order(&self, random: &mut Rng) -> Option<Vec<Put>> {
         let [from, to] = self.two_in_order(random)?;
-        let mut stack = self.stack.clone();
-        let put = stack.remove(from);
-        stack.insert(to, put);
-        let footprint = self.task.body(&put).footprint();
-        let passed = if from < to { from + 1..to + 1 } else { to..from };
-        let meets = |other: &Put| self.task.body(other).footprint().overlap(&footprint).is_some();
-        (from != to && !self.stack[passed].iter().any(meets)).then_some(stack)
+        put_at(self.task, &self.stack, from, to)
     }
 }
 

@@ -327,7 +327,7 @@ impl Judged {
     }
 
     /// The offset at ultimate and, half as much, the mean of those at the holds, m.
-    fn offset_cost_m(&self) -> f64 {
+    pub(crate) fn offset_cost_m(&self) -> f64 {
         #[expect(clippy::cast_precision_loss, reason = "counts of holds")]
         let mean = self.at_holds.iter().map(|hold| hold.offset_m[0].hypot(hold.offset_m[1])).sum::<f64>()
             / self.at_holds.len().max(1) as f64;

@@ -2,38 +2,57 @@
 
 use arrange::{Wish, order, trim};
 use plan::{Edit, Plan};
-use quantity::Length;
+use quantity::{Length, Quantity};
 
 fn tandem() -> Plan {
     plan::file::read(include_str!("../../../../assets/examples/tandem-rear-seat.ron")).expect("the demo is a plan")
 }
 
-/// The least level push of all steps, on the stack itself or on the fixture under it, of the stack's weight.
-fn least_push(plan: &Plan) -> f64 {
-    let assessment = assess::assess(plan, assess::Ask::closed());
-    let own = assessment.closed.steps.iter().map(|step| step.least.reserve().expect("a reserve").multiplier);
-    let fixture = assessment.closed.steps.iter().map(|step| step.fixture.push.expect("supports").multiplier);
-    own.chain(fixture).fold(f64::INFINITY, f64::min)
+/// With the pieces from a step on (from 0) put down from the left to the right, up to another.
+fn from_the_left(mut plan: Plan, from: usize, to: usize) -> Plan {
+    plan.stack[from..to].sort_by(|a, b| b.at[1].si().total_cmp(&a.at[1].si()));
+    plan
+}
+
+fn lateral_at_limit_m(plan: &Plan) -> f64 {
+    let closed = assess::assess(plan, assess::Ask::closed()).closed;
+    let limit = plan.holds.iter().position(|hold| hold.name == "limit").expect("the demo has such a hold");
+    closed.steps[closed.hold_steps[limit].expect("it is reached")].offset_m[1]
 }
 
 #[test]
-fn a_course_begun_at_its_edge_is_put_in_a_steadier_order() {
-    let mut plan = tandem();
-    // The left bags of the last course before the others: the line of action comes nearer to the left edge.
-    let at_left = [43, 47];
-    for (to, from) in at_left.into_iter().enumerate() {
-        let place = plan.stack.remove(from);
-        plan.stack.insert(43 + to, place);
-    }
-    let (before, places) = (least_push(&plan), plan.stack.clone());
+fn a_course_begun_at_its_edge_is_put_in_an_order_that_keeps_the_hold_and_in_no_other_way_changed() {
+    // The hold at limit load falls amid the seventh layer, steps 32 to 37.
+    let plan = from_the_left(tandem(), 31, 37);
     let ordered = order(&plan, &Wish::default(), &|_| true).expect("nobody stops it");
-    let after = least_push(&ordered.edit().apply(&plan).expect("a plan"));
-    assert!(after > before + 0.001, "least push: got {after} of the weight, before {before}");
+    let [before, after] =
+        [plan.clone(), ordered.edit().apply(&plan).expect("a plan")].map(|plan| lateral_at_limit_m(&plan).abs());
+    assert!(before > 0.010 && after < 0.010, "off at the hold: {after} m, before {before} m, allowed 0.010 m");
     assert!(ordered.in_order(), "{:?}", ordered.shortfalls);
-    for place in &places {
+    assert!(ordered.changes.len() <= 2, "one piece or two put down earlier do it: {:?}", ordered.changes);
+    for place in &plan.stack {
         assert!(ordered.places.contains(place), "{} {} stays where it was", place.lot, place.item);
     }
-    assert_eq!(ordered.places.len(), places.len());
+    assert_eq!(ordered.places.len(), plan.stack.len());
+}
+
+#[test]
+fn an_order_that_gains_nothing_anybody_can_measure_is_not_proposed() {
+    // No hold falls amid the last layer, and the reserve is told by lower ones.
+    let plan = from_the_left(tandem(), 43, 49);
+    let ordered = order(&plan, &Wish::default(), &|_| true).expect("nobody stops it");
+    assert_eq!((ordered.changes.len(), &ordered.places), (0, &plan.stack));
+}
+
+#[test]
+fn a_stack_that_lies_aft_as_a_whole_is_shifted_once_and_no_bag_is_exchanged() {
+    let plan = tandem();
+    let steps = (0..plan.stack.len()).collect();
+    let off = Edit::Move { steps, by: [0.009, 0.0].map(Length::m) }.apply(&plan).expect("a plan");
+    let trimmed = trim(&off, &Wish::default(), &|_| true).expect("nobody stops it");
+    assert_eq!(trimmed.changes.len(), 1, "{:?}", trimmed.changes);
+    assert!(matches!(trimmed.changes[0], arrange::Change::Shift { extent: arrange::Extent::Stack, .. }));
+    assert!(trimmed.numbers.offset_m[0].abs() < 0.001, "got {} m", trimmed.numbers.offset_m[0]);
 }
 
 #[test]

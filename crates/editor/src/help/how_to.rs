@@ -35,7 +35,7 @@ const SECTIONS: [Section; 10] = [
         "Stack: lay it out",
         &[
             "Pick a lot in the tray and click in a view. The piece comes to rest on what is below it. Load, offset, tip margin and findings follow while you drag; the pointer shows each check that the move would make fail.",
-            "Propose lays out a whole stack: up to three that differ in kind, side by side with their numbers. Locked pieces stay where they are. Order keeps every place and finds the order with the greatest reserve. Center keeps order and bond and shifts the stack over the occupant point.",
+            "Propose lays out a whole stack: up to three that differ in kind, side by side with their numbers. Locked pieces stay where they are. Order keeps every place and finds a steadier order. Center keeps order and bond and shifts the stack over the occupant point. Both make the fewest changes that do it, and none where the gain is less than anybody can measure.",
             "Move the slider to see the stack after each step. Every step is checked, not only the last: a stack that ends balanced may fall on the way.",
             "“Lean” draws how the bags let the stack lean and sink at the step that is shown, to exaggerated scales that stand beside it. A reserve that “leans” ends by the bags giving way, before a piece tips or slides; “0.12 or more” is said of a step that was not pushed over: it was only asked whether it bears so much, and it does. While a piece is dragged, and until all is solved, “upper bound” stands beside the number: it is then no promise. A binding strap counts whole as load, and in the reserve with what the sinking stack leaves of its pull.",
         ],

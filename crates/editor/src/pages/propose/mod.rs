@@ -1,7 +1,6 @@
 //! Stacks that the program laid out, side by side over the page: the stack as it is, the best so far
 //! while it works, then up to three that differ in kind. One is taken, as one step of undo.
 
-mod changes;
 mod column;
 
 use crate::arranger::{Arranger, Laid, Question};
@@ -15,6 +14,7 @@ use drafting::cautions::CAUTION_LINE;
 use drafting::figure::Ink;
 use eframe::egui::{self, Context, Key, ScrollArea, Ui};
 use plan::Edit;
+use quantity::{Grain, Length, Quantity, Units};
 
 /// What the user asks of it.
 pub(crate) enum Asked {
@@ -38,7 +38,7 @@ pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
         ui.spacing_mut().item_spacing.x = 4.0;
         let ways = [
             ("Propose", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
-            ("Order", Question::Order, "Keeps every place and finds the order with the greatest reserve."),
+            ("Order", Question::Order, "Keeps every place and finds a steadier order."),
             ("Center", Question::Trim, "Keeps order and bond and shifts the stack over the occupant point."),
         ];
         for (word, question, about) in ways {
@@ -127,18 +127,18 @@ fn told(arranger: &Arranger) -> String {
     }
 }
 
-/// What an ordered or a trimmed stack changes: nobody looks for the two bags among thirty.
-fn told_changes(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
+/// What an ordered or a centred stack changes, what that gains and what it costs: nobody looks for the two bags among
+/// thirty.
+fn told_changes(ui: &mut Ui, look: &Look, (before, now): (&plan::Plan, &Numbers), laid: &Laid) {
     const MOST: usize = 12;
-    let changes = match laid.proposal.kind {
-        Kind::Ordered => changes::of_order(before, &laid.plan),
-        Kind::Trimmed => changes::of_places(before, &laid.plan, &laid.proposal.assessment.closed.pile.layer),
-        _ => return,
-    };
+    if !matches!(laid.proposal.kind, Kind::Ordered | Kind::Trimmed) {
+        return;
+    }
+    let changes: Vec<String> = laid.proposal.changes.iter().map(|change| change.sentence(before.units)).collect();
     ui.add_space(4.0);
     ui.spacing_mut().item_spacing.y = 1.0;
     if changes.is_empty() {
-        ui.label("Changes nothing.");
+        ui.label("Changes nothing: no gain that anybody can measure was found.");
         return;
     }
     ui.label(look::bold(if changes.len() == 1 { "One change" } else { "What changes" }, look::BODY));
@@ -149,6 +149,23 @@ fn told_changes(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
         ui.label(look::caption(look, format!("and {} more", changes.len() - MOST)))
             .on_hover_text(changes[MOST..].join("\n"));
     }
+    ui.add(egui::Label::new(look::caption(look, gain((now, &laid.proposal.numbers), before.units))).wrap());
+}
+
+/// What a change of the plan's own stack gains, in a sentence.
+fn gain((before, after): (&Numbers, &Numbers), units: Units) -> String {
+    let mm = |m: f64| Length::m(m).shown(units, Grain::Fine);
+    let off = |numbers: &Numbers| mm(numbers.offset_m[0].hypot(numbers.offset_m[1]));
+    let reserve = |numbers: &Numbers| numbers.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.2}"));
+    format!(
+        "Gain: offset at ultimate from {} to {}, at a hold at worst from {} to {}, least reserve from {} to {}.",
+        off(before),
+        off(after),
+        mm(before.worst_at_holds_m),
+        mm(after.worst_at_holds_m),
+        reserve(before),
+        reserve(after)
+    )
 }
 
 fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger), asked: &mut Asked) {
@@ -156,9 +173,9 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
     let now = column::extent(&shown.plan, &shown.assessment);
     let extent = extent.fold(now, column::around_both);
     ui.horizontal_top(|ui| {
-        let numbers = Numbers::of(&shown.plan, &shown.assessment);
-        let column =
-            Column { look, name: "as it is", plan: &shown.plan, assessment: &shown.assessment, numbers, extent };
+        let numbers_now = Numbers::of(&shown.plan, &shown.assessment);
+        let (plan, assessment) = (&shown.plan, &shown.assessment);
+        let column = Column { look, name: "as it is", plan, assessment, numbers: numbers_now, extent };
         column.show(ui, COLUMN, |_| {});
         for laid in &arranger.found {
             let Laid { proposal, plan } = laid;
@@ -168,7 +185,7 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
                 if ui.button(format!("Use this: {name}")).clicked() {
                     *asked = Asked::Take(proposal.edit());
                 }
-                told_changes(ui, look, &shown.plan, laid);
+                told_changes(ui, look, (&shown.plan, &numbers_now), laid);
                 for sentence in proposal.strap_changes(&shown.plan) {
                     ui.add(egui::Label::new(look::caption(look, sentence)).wrap());
                 }
