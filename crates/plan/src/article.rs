@@ -65,13 +65,44 @@ pub struct WeighingPoint {
     pub division: Option<Mass>,
 }
 
-/// A line of the side view (station, waterline).
+/// A line of the side view (station, waterline), and what it stands for across the article: drawing
+/// only.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {
     /// What it shows.
     pub name: String,
     /// Its corners.
     pub points: Vec<[Length; 2]>,
+    /// How far what it shows reaches to either side of the article's middle; left out: not known, it
+    /// is drawn as a line in the middle.
+    pub half_breadth: Option<Length>,
+    /// The width of each of a pair, left and right, that reach so far; left out: it is one thing
+    /// across the whole breadth. For a closed line.
+    pub width: Option<Length>,
+    /// What it is made of.
+    pub stuff: Stuff,
+}
+
+impl Line {
+    /// A line in the article's middle.
+    pub fn new(name: String, points: Vec<[Length; 2]>) -> Self {
+        Self { name, points, half_breadth: None, width: None, stuff: Stuff::Metal }
+    }
+
+    /// Whether its last corner is its first one: it shows a cross-section, not a sheet.
+    pub fn is_closed(&self) -> bool {
+        self.points.len() > 3 && self.points.first() == self.points.last()
+    }
+}
+
+/// What a part of the article is made of, as far as a drawing cares.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Stuff {
+    /// Tube, sheet, laminate.
+    #[default]
+    Metal,
+    /// Sawn timber.
+    Timber,
 }
 
 /// A region that ballast must not touch or approach: a side-view shape between two buttock lines.

@@ -26,7 +26,7 @@ mod test_day;
 pub mod weighing;
 
 pub use align::Align;
-pub use article::{Article, KeepClear, Line, Picture, Weighing, WeighingPoint};
+pub use article::{Article, KeepClear, Line, Picture, Stuff, Weighing, WeighingPoint};
 pub use ballast::{Form, Lot, Reading, Softness, SoftnessFrom, Strength};
 pub use bed::{Bearing, Bed};
 pub use edit::Edit;

@@ -32,7 +32,7 @@ fn full() -> Plan {
         vec![CatchBlock { name: "block".to_owned(), at: m([1.2, 0.0, 0.2]), gap: Length::m(0.015) }];
     plan.gauges = vec![Gauge { name: "pan".to_owned(), at: m([1.2, 0.0, 0.4]), allowed_set: Length::m(0.0005) }];
     plan.holds = vec![Hold::at("limit", 0.667), Hold::at("ultimate", 1.0)];
-    plan.article.outline = vec![Line { name: "floor".to_owned(), points: vec![m([0.0, 0.0]), m([1.0, 0.0])] }];
+    plan.article.outline = vec![Line::new("floor".to_owned(), vec![m([0.0, 0.0]), m([1.0, 0.0])])];
     plan.article.picture =
         Some(Picture { path: "a.png".to_owned(), at: m([1.0, 0.5]), width: Length::m(3.0), turn: Angle::rad(0.0) });
     let point = WeighingPoint {

@@ -9,7 +9,7 @@ use super::spared::Spared;
 use crate::{
     Allow, Anchors, Article, Bearing, Bed, Binding, CatchBlock, Fixture, Form, FromRule, Gauge, Grip, Handling, Hold,
     HoldDown, KeepClear, Line, LoadCase, Lot, LowerLegs, Path, Picture, Place, PreloadSet, Reading, SegmentTable, Sex,
-    Softness, SoftnessFrom, Spell, Strength, Support, Target, Turn, Weighing, WeighingPoint, WeighingScale,
+    Softness, SoftnessFrom, Spell, Strength, Stuff, Support, Target, Turn, Weighing, WeighingPoint, WeighingScale,
 };
 use quantity::{Angle, Force, Length, Mass, Pressure, Stiffness, Time, Units};
 use serde::{Deserialize, Serialize};
@@ -89,6 +89,9 @@ record! { WeighingPoint {
 record! { Line {
     name: String;
     points: Vec<[Length; 2]>;
+    half_breadth: Option<Length>, plain;
+    width: Option<Length>, plain;
+    stuff: Stuff, spared = Stuff::Metal;
 } }
 
 record! { KeepClear {
@@ -290,7 +293,9 @@ fn nothing_asked() -> Allow {
 
 /// The plan's own types of the words.
 mod in_plan {
-    pub(super) use crate::{Anchors, Form, Grip, LowerLegs, PreloadSet, SegmentTable, Sex, SoftnessFrom, Spell, Turn};
+    pub(super) use crate::{
+        Anchors, Form, Grip, LowerLegs, PreloadSet, SegmentTable, Sex, SoftnessFrom, Spell, Stuff, Turn,
+    };
     pub(super) use quantity::Units;
 }
 
@@ -298,6 +303,7 @@ words! {
     Units: Metric InchPound;
     Anchors: Article Floor;
     PreloadSet: Before After;
+    Stuff: Metal Timber;
     SoftnessFrom: Measured Stated;
     Form: Bag Board Solid;
     Spell: OneHour TwoHours EightHours;

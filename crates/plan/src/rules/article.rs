@@ -59,6 +59,23 @@ fn outline(list: &Path, lines: &[Line], faults: &mut Faults) {
         for (k, point) in line.points.iter().enumerate() {
             faults.all_finite(&points.number(k), point);
         }
+        breadth(&thing, line, faults);
+    }
+}
+
+fn breadth(thing: &Thing, line: &Line, faults: &mut Faults) {
+    let width = thing.field("width");
+    if let Some(half) = line.half_breadth {
+        faults.above_zero(&thing.field_called("half_breadth", "half-breadth"), half);
+    }
+    let Some(wide) = line.width else { return };
+    faults.above_zero(&width, wide);
+    if line.half_breadth.is_none_or(|half| half < wide) {
+        let sentence = format!(
+            "{} has a width but no half-breadth of at least that: give how far its outer side lies from the middle",
+            thing.called
+        );
+        faults.add(width.path.clone(), sentence);
     }
 }
 

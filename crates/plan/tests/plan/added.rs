@@ -3,7 +3,7 @@
 
 use crate::WRITTEN;
 use plan::file::{fingerprint, read, write};
-use plan::{CatchBlock, FromRule, Plan, PreloadSet, Reading, Softness, SoftnessFrom, faults};
+use plan::{CatchBlock, FromRule, Plan, PreloadSet, Reading, Softness, SoftnessFrom, Stuff, faults};
 use quantity::{Length, Mass, Pressure, Time};
 
 type Row = (&'static str, fn(&mut Plan), fn(&mut Plan));
@@ -26,7 +26,19 @@ fn soft() -> Softness {
 }
 
 /// How a field stands in the text, how it is given, and how it is taken away again.
-const ROWS: [Row; 9] = [
+const ROWS: [Row; 10] = [
+    (
+        "half_breadth: \"0.32 m\", width: \"0.05 m\", stuff: Timber)",
+        |plan| {
+            let line = &mut plan.article.outline[0];
+            (line.half_breadth, line.width) = (Some(Length::m(0.32)), Some(Length::m(0.05)));
+            line.stuff = Stuff::Timber;
+        },
+        |plan| {
+            let line = &mut plan.article.outline[0];
+            (line.half_breadth, line.width, line.stuff) = (None, None, Stuff::Metal);
+        },
+    ),
     (
         "touch_hard: \"2 mm\",\n",
         |plan| plan.bed.touch_hard = Length::m(0.002),
@@ -151,7 +163,18 @@ type Fault = (fn(&mut Plan), &'static str, &'static str);
 
 #[test]
 fn added_fields_that_make_no_sense_are_faults() {
-    let rows: [Fault; 9] = [
+    let rows: [Fault; 11] = [
+        (
+            |plan| plan.article.outline[0].half_breadth = Some(Length::m(0.0)),
+            "article.outline[1].half_breadth",
+            "the half-breadth of line “seat pan” is 0 m: it must be more than 0",
+        ),
+        (
+            |plan| plan.article.outline[0].width = Some(Length::m(0.05)),
+            "article.outline[1].width",
+            "line “seat pan” has a width but no half-breadth of at least that: give how far its outer side lies from \
+             the middle",
+        ),
         (
             |plan| plan.bed.touch_hard = Length::m(-0.001),
             "bed.touch_hard",

@@ -1,7 +1,7 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
-use plan::{CatchBlock, FromRule, PreloadSet, Reading, Softness, SoftnessFrom, StartingValues};
+use plan::{CatchBlock, FromRule, PreloadSet, Reading, Softness, SoftnessFrom, StartingValues, Stuff};
 use plan::{Grip, Handling, Picture, Spell, Strength, Weighed, Weighing, WeighingPoint, WeighingScale};
 use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
 use proptest::prelude::*;
@@ -93,6 +93,14 @@ impl Draw {
         let low = i64::from(self.below(4000)) - 2000;
         let high = low + 1 + i64::from(self.below(2000));
         [self.steps(low, Grain::Coarse), self.steps(high, Grain::Coarse)]
+    }
+
+    fn line(&mut self) -> Line {
+        let mut line = Line::new(self.name(), self.list(2, Self::point));
+        line.half_breadth = self.optional(Self::above_zero);
+        line.width = line.half_breadth.filter(|_| self.flip());
+        line.stuff = if self.flip() { Stuff::Metal } else { Stuff::Timber };
+        line
     }
 
     fn factor(&mut self) -> f64 {
@@ -189,7 +197,7 @@ impl Draw {
             centroid: self.point(),
             pitch: self.tilt(),
             pivot: self.point(),
-            outline: self.list(0, |d| Line { name: d.name(), points: d.list(2, Self::point) }),
+            outline: self.list(0, Self::line),
             keep_clear: self.list(0, Self::keep_clear),
             picture: self.optional(|d| Picture {
                 path: d.name(),
