@@ -86,6 +86,8 @@ pub enum Plate {
     Plain,
     /// The same with a frame: the tag of a step.
     Framed,
+    /// A light ground that fades what lies behind but does not hide it.
+    Halo,
 }
 
 /// Which part of a text lies on its point.
@@ -169,6 +171,10 @@ pub enum Ink {
     Structure,
     /// Keep-clear regions. Violet.
     Clear,
+    /// Edges of shaded solids: dark by day and by night.
+    Edge,
+    /// The grid of a floor.
+    Grid,
 }
 
 /// What fills a shape.
@@ -184,7 +190,36 @@ pub enum Fill {
     Tint(Ink),
     /// Slanted lines.
     Hatch(Ink),
+    /// A colour that covers.
+    Solid(Ink),
+    /// The side of a solid, with the light that falls on it.
+    Shaded(Surface, Light),
 }
+
+/// The surface of a solid that is drawn with light on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Surface {
+    /// Bags.
+    Canvas,
+    /// Boards, timber of article and fixture.
+    Timber,
+    /// Plates, weights, tube, scales.
+    Metal,
+    /// The piece that comes next. Teal.
+    Next,
+    /// Pieces that are not in hand.
+    Pale,
+    /// Sheet of the article; what lies behind it shows through.
+    Skin,
+    /// Straps.
+    Strap,
+    /// The floor.
+    Floor,
+}
+
+/// How much light falls on a side: 0 none, 255 all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Light(pub u8);
 
 /// What a piece is made of, as far as a drawing cares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

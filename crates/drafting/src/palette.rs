@@ -4,7 +4,7 @@
 //! allowed. Material has muted fills that differ in lightness as well, so that they are told
 //! apart in black and white.
 
-use crate::figure::{Fill, Ink, Material, Strength};
+use crate::figure::{Fill, Ink, Light, Material, Strength, Surface};
 
 /// A colour: red, green, blue (sRGB) and cover, 0 to 255 each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,10 +37,12 @@ impl Rgba {
 pub struct Palette {
     /// What everything is drawn on.
     pub ground: Rgba,
-    inks: [Rgba; 6],
+    inks: [Rgba; 8],
     strong: [Rgba; 3],
     faint: [Rgba; 3],
     wash: u8,
+    /// Each surface without light, and with all of it.
+    surfaces: [[Rgba; 2]; 8],
 }
 
 impl Palette {
@@ -52,6 +54,7 @@ impl Palette {
             strong: [Rgba::opaque(0xDD_C9_9C), Rgba::opaque(0xBB_8C_5A), Rgba::opaque(0xA8_B2_BD)],
             faint: [Rgba::opaque(0xEE_E5_CF), Rgba::opaque(0xDF_C7_AA), Rgba::opaque(0xD6_DB_E0)],
             wash: 34,
+            surfaces: LIGHT_SURFACES,
         }
     }
 
@@ -63,6 +66,7 @@ impl Palette {
             strong: [Rgba::opaque(0x6A_5B_3A), Rgba::opaque(0x77_50_2C), Rgba::opaque(0x51_5D_69)],
             faint: [Rgba::opaque(0x3A_34_26), Rgba::opaque(0x44_32_21), Rgba::opaque(0x30_37_3D)],
             wash: 46,
+            surfaces: DARK_SURFACES,
         }
     }
 
@@ -74,6 +78,7 @@ impl Palette {
             strong: [Rgba::opaque(0xE6_D5_AC), Rgba::opaque(0xB8_8A_59), Rgba::opaque(0xA4_AE_B8)],
             faint: [Rgba::opaque(0xF7_F2_E6), Rgba::opaque(0xE6_D3_BC), Rgba::opaque(0xDF_E3_E7)],
             wash: 34,
+            surfaces: LIGHT_SURFACES,
         }
     }
 
@@ -86,6 +91,8 @@ impl Palette {
             Ink::Wanted => 3,
             Ink::Structure => 4,
             Ink::Clear => 5,
+            Ink::Edge => 6,
+            Ink::Grid => 7,
         }]
     }
 
@@ -99,31 +106,85 @@ impl Palette {
         }]
     }
 
+    /// The colour of a solid's side.
+    pub fn shaded(&self, surface: Surface, Light(light): Light) -> Rgba {
+        let [dark, bright] = self.surfaces[match surface {
+            Surface::Canvas => 0,
+            Surface::Timber => 1,
+            Surface::Metal => 2,
+            Surface::Next => 3,
+            Surface::Pale => 4,
+            Surface::Skin => 5,
+            Surface::Strap => 6,
+            Surface::Floor => 7,
+        }];
+        let between = |dark: u8, bright: u8| {
+            let (dark, bright, light) = (u32::from(dark), u32::from(bright), u32::from(light));
+            u8::try_from((dark * (255 - light) + bright * light) / 255).unwrap_or(u8::MAX)
+        };
+        Rgba {
+            red: between(dark.red, bright.red),
+            green: between(dark.green, bright.green),
+            blue: between(dark.blue, bright.blue),
+            cover: dark.cover,
+        }
+    }
+
     /// The plain colour of a fill; none for an empty or a hatched one.
     pub fn fill(&self, fill: Fill) -> Option<Rgba> {
         match fill {
             Fill::None | Fill::Hatch(_) => None,
             Fill::Ground => Some(self.ground),
             Fill::Material(material, strength) => Some(self.material(material, strength)),
+            Fill::Solid(ink) => Some(self.ink(ink)),
+            Fill::Shaded(surface, light) => Some(self.shaded(surface, light)),
             Fill::Tint(ink) => Some(self.ink(ink).with_cover(self.wash)),
         }
     }
 }
 
-const LIGHT_INKS: [Rgba; 6] = [
+const LIGHT_INKS: [Rgba; 8] = [
     Rgba::opaque(0x1B_20_24),
     Rgba::opaque(0x5C_62_67),
     Rgba::opaque(0x00_68_5F),
     Rgba::opaque(0xB0_43_0C),
     Rgba::opaque(0x4A_56_63),
     Rgba::opaque(0x68_49_9B),
+    Rgba::opaque(0x4E_48_3A),
+    Rgba::opaque(0xD5_D1_C6),
 ];
 
-const DARK_INKS: [Rgba; 6] = [
+const DARK_INKS: [Rgba; 8] = [
     Rgba::opaque(0xEC_EA_E4),
     Rgba::opaque(0xA6_AB_AF),
     Rgba::opaque(0x4F_C4_B1),
     Rgba::opaque(0xF2_95_5E),
     Rgba::opaque(0x9E_AB_B8),
     Rgba::opaque(0xBB_A3_E8),
+    Rgba::opaque(0x14_15_14),
+    Rgba::opaque(0x35_3A_3F),
+];
+
+const SKIN_COVER: u8 = 150;
+
+const LIGHT_SURFACES: [[Rgba; 2]; 8] = [
+    [Rgba::opaque(0x7C_79_64), Rgba::opaque(0xDB_D8_C4)],
+    [Rgba::opaque(0x7C_5A_38), Rgba::opaque(0xD4_AB_7C)],
+    [Rgba::opaque(0x62_6C_76), Rgba::opaque(0xBC_C7_D0)],
+    [Rgba::opaque(0x09_4E_4A), Rgba::opaque(0x58_A8_A1)],
+    [Rgba::opaque(0xB4_B1_A9), Rgba::opaque(0xEE_EC_E6)],
+    [Rgba::opaque(0x7F_8E_9A).with_cover(SKIN_COVER), Rgba::opaque(0xBD_CC_D6).with_cover(SKIN_COVER)],
+    [Rgba::opaque(0x39_43_4D), Rgba::opaque(0x5F_6C_79)],
+    [Rgba::opaque(0xF0_ED_E5), Rgba::opaque(0xF4_F1_EA)],
+];
+
+const DARK_SURFACES: [[Rgba; 2]; 8] = [
+    [Rgba::opaque(0x43_41_33), Rgba::opaque(0x95_91_79)],
+    [Rgba::opaque(0x44_2F_1B), Rgba::opaque(0x92_68_3D)],
+    [Rgba::opaque(0x30_37_3E), Rgba::opaque(0x6C_79_86)],
+    [Rgba::opaque(0x1A_62_5A), Rgba::opaque(0x63_DA_C9)],
+    [Rgba::opaque(0x26_28_2A), Rgba::opaque(0x4B_4E_51)],
+    [Rgba::opaque(0x3C_46_4F).with_cover(SKIN_COVER), Rgba::opaque(0x6A_78_85).with_cover(SKIN_COVER)],
+    [Rgba::opaque(0x56_61_6C), Rgba::opaque(0x8D_9A_A8)],
+    [Rgba::opaque(0x1D_20_23), Rgba::opaque(0x1F_22_25)],
 ];

@@ -111,7 +111,12 @@ impl Drawing<'_> {
             Fill::Hatch(ink) => (hatched(points, HATCH_PT * self.viewport.unit_per_pt, self.viewport.area), ink),
             Fill::Material(Material::Wood, _) => (self.grain(points), Ink::Quiet),
             Fill::Material(Material::Steel, _) => (self.diagonal(points), Ink::Quiet),
-            Fill::None | Fill::Ground | Fill::Tint(_) | Fill::Material(Material::Sand, _) => return Vec::new(),
+            Fill::None
+            | Fill::Ground
+            | Fill::Tint(_)
+            | Fill::Solid(_)
+            | Fill::Shaded(..)
+            | Fill::Material(Material::Sand, _) => return Vec::new(),
         };
         let stroke = self.stroke(Pen::solid(ink, Weight::Hair));
         let cut = lines.into_iter().filter_map(|[a, b]| clip::segment(self.viewport.area, a, b));

@@ -196,6 +196,7 @@ fn plate(plate: Plate, covers: Area, unit: f64, palette: &Palette) -> Option<Pri
     let (pad, stroke) = match plate {
         Plate::None => return None,
         Plate::Plain => (1.0, None),
+        Plate::Halo => return Some(halo(covers, unit, palette)),
         Plate::Framed => (2.0, Some(Stroke::of(Pen::solid(Ink::Line, Weight::Thin), palette, unit))),
     };
     let [left, top, right, bottom] = covers;
@@ -204,6 +205,27 @@ fn plate(plate: Plate, covers: Area, unit: f64, palette: &Palette) -> Option<Pri
     let corners =
         [[left - pad, top - pad], [right + pad, top - pad], [right + pad, bottom + pad], [left - pad, bottom + pad]];
     Some(Primitive::Polygon { points: corners.map(narrow_point).to_vec(), fill: Some(palette.ground), stroke })
+}
+
+/// An octagon of the ground's colour that lets a little through.
+fn halo([left, top, right, bottom]: Area, unit: f64, palette: &Palette) -> Primitive {
+    const PAD_PT: f64 = 2.0;
+    const COVER: u8 = 205;
+    let (pad, bottom) = (PAD_PT * unit, bottom - unit);
+    let [left, top, right, bottom] = [left - pad, top - pad, right + pad, bottom + pad];
+    let cut = (0.3 * (bottom - top)).min(0.3 * (right - left));
+    let corners = [
+        [left + cut, top],
+        [right - cut, top],
+        [right, top + cut],
+        [right, bottom - cut],
+        [right - cut, bottom],
+        [left + cut, bottom],
+        [left, bottom - cut],
+        [left, top + cut],
+    ];
+    let fill = Some(palette.ground.with_cover(COVER));
+    Primitive::Polygon { points: corners.map(narrow_point).to_vec(), fill, stroke: None }
 }
 
 /// Moves a setting by whole lines until it is free, first away from the point that it hangs on.

@@ -88,6 +88,18 @@ pub(super) fn bindings(figure: &mut Figure, scene: &Scene, view: View) {
 
 /// Over the top of the stack, a leg down on each side of it.
 fn binding(scene: &Scene, view: View, strap: &Binding) -> Vec<[f64; 2]> {
+    let line = binding_in_floor(scene, strap, 0.0).map(|p| view.project(p));
+    // From the side one leg hides the other: drawn twice, their dashes would run into a solid line.
+    if view == View::Side { line[..2].to_vec() } else { line.to_vec() }
+}
+
+/// The binding straps that are on by now, each from foot to foot, so far off the stack; floor frame, m.
+pub(crate) fn bindings_in_floor(scene: &Scene, off_m: f64) -> Vec<[Point3<f64>; 4]> {
+    let on = scene.plan.fixture.bindings.iter().filter(|b| scene.step >= b.after as usize && scene.step > 0);
+    on.map(|strap| binding_in_floor(scene, strap, off_m)).collect()
+}
+
+fn binding_in_floor(scene: &Scene, strap: &Binding, off_m: f64) -> [Point3<f64>; 4] {
     let [x, y] = strap.at.map(Quantity::si);
     let (top, [left, right]) = over_stack(scene, x).unwrap_or((0.0, [y - MISSES_M, y + MISSES_M]));
     let foot = match strap.anchors {
@@ -97,10 +109,9 @@ fn binding(scene: &Scene, view: View, strap: &Binding) -> Vec<[f64; 2]> {
             scene.floor_m() - bed_in_floor.z
         }
     };
-    let at = |y: f64, z: f64| view.project(scene.plan.floor_from_bed() * Point3::new(x, y, z));
-    // From the side one leg hides the other: drawn twice, their dashes would run into a solid line.
-    let leg = vec![at(left, foot), at(left, top)];
-    if view == View::Side { leg } else { leg.into_iter().chain([at(right, top), at(right, foot)]).collect() }
+    let at = |y: f64, z: f64| scene.plan.floor_from_bed() * Point3::new(x, y, z);
+    let (left, right, top) = (left - off_m, right + off_m, top + off_m);
+    [at(left, foot), at(left, top), at(right, top), at(right, foot)]
 }
 
 /// Height of the stack at a station of the bed, and how far it reaches across there, m. None where no

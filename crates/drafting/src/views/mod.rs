@@ -26,8 +26,10 @@ mod side;
 mod weakest;
 
 pub use above::above;
+pub(crate) use arrow::barbs;
 pub use catch::catch_blocks_beneath;
 pub use dimensions::{dimensioned, tape};
+pub(crate) use fixture::bindings_in_floor;
 pub use front::front;
 pub use lean::lean;
 pub use load::load;

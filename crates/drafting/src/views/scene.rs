@@ -47,7 +47,7 @@ impl<'a> Scene<'a> {
     }
 
     /// The number that a piece goes by, from 1.
-    pub(super) fn number(&self, step: usize) -> usize {
+    pub(crate) fn number(&self, step: usize) -> usize {
         self.numbers.and_then(|numbers| numbers.get(step)).copied().unwrap_or(step) + 1
     }
 
@@ -79,7 +79,7 @@ impl<'a> Scene<'a> {
     }
 
     /// The corners of a piece, floor frame, m: once round its left side, once round its right.
-    pub(super) fn corners(&self, step: usize) -> Option<[Point3<f64>; 8]> {
+    pub(crate) fn corners(&self, step: usize) -> Option<[Point3<f64>; 8]> {
         let place = self.plan.stack.get(step)?;
         let [length, width, thickness] = self.plan.extent_of(place).map(Quantity::si);
         let [x, y] = place.at.map(Quantity::si);
@@ -89,7 +89,7 @@ impl<'a> Scene<'a> {
     }
 
     /// The corners of a box of the bed frame, floor frame, m.
-    pub(super) fn box_in_floor(&self, (x, y, z): ([f64; 2], [f64; 2], [f64; 2])) -> [Point3<f64>; 8] {
+    pub(crate) fn box_in_floor(&self, (x, y, z): ([f64; 2], [f64; 2], [f64; 2])) -> [Point3<f64>; 8] {
         let floor_from_bed = &self.layout.floor_from_bed;
         let at = |i: usize, y: f64| {
             let [along, up] = [[0, 0], [1, 0], [1, 1], [0, 1]][i % 4];
