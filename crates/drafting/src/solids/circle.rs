@@ -45,8 +45,11 @@ fn divided(parts: Vec<Part>, plane: &Plane) -> [Vec<Part>; 2] {
 
 /// The plane of a side that parts the parts best: few are cut, about as many lie on either side.
 fn best_plane(parts: &[Part]) -> Option<Plane> {
-    let planes = parts.iter().flat_map(|part| part.solid.sides.iter().filter_map(|side| Plane::of(&part.solid, side)));
-    let weighed = planes.filter_map(|plane| Some((cost(parts, &plane)?, plane))).take(WEIGHED);
+    let planes =
+        || parts.iter().flat_map(|part| part.solid.sides.iter().filter_map(|side| Plane::of(&part.solid, side)));
+    // Turned over it parts what lies in it from what lies behind it.
+    let both = planes().chain(planes().map(|plane| plane.turned_over()));
+    let weighed = both.filter_map(|plane| Some((cost(parts, &plane)?, plane))).take(WEIGHED);
     weighed.min_by_key(|(cost, _)| *cost).map(|(_, plane)| plane)
 }
 

@@ -27,16 +27,21 @@ impl Plane {
         Some(Self { normal, at_m: normal.dot(&first.coords) })
     }
 
-    /// A sheet in the plane lies in front of it.
+    /// What lies in the plane counts as behind it.
     pub(super) fn where_lies(&self, solid: &Solid) -> Lies {
         let [low, high] = solid.reach(&self.normal);
-        if low >= self.at_m - HAIR_M {
-            Lies::InFront
-        } else if high <= self.at_m + HAIR_M {
+        if high <= self.at_m + HAIR_M {
             Lies::Behind
+        } else if low >= self.at_m - HAIR_M {
+            Lies::InFront
         } else {
             Lies::Across
         }
+    }
+
+    /// The same plane seen from behind.
+    pub(super) fn turned_over(&self) -> Self {
+        Self { normal: -self.normal, at_m: -self.at_m }
     }
 
     fn height(&self, p: Point3<f64>) -> f64 {
