@@ -70,6 +70,11 @@ fn harness(path: &Path) -> Harness<'static, Editor> {
         .with_max_steps(12)
         .build_eframe(move |creation| Editor::new(creation, opening.clone(), Surroundings::scripted(None)));
     window.run();
+    // The view from above is the large one, as `4` makes it.
+    if let Some(thumbnail) = window.query_by_label("From above") {
+        thumbnail.click();
+    }
+    window.run();
     window
 }
 
@@ -208,6 +213,7 @@ fn a_bag_dragged_in_the_real_window_is_saved_where_it_was_let_go() {
     let (before_code, before) = check(&path);
     assert_eq!(before_code, Some(0), "the demo holds");
     let window = Driven::open(&path, folder.path());
+    window.press("4");
     window.drag_right(last);
     window.press("ctrl+s");
     let moved = moved_aft_m(&saved(&path, &plan), &plan);
@@ -222,6 +228,7 @@ fn work_that_was_not_saved_when_the_process_was_killed_is_recovered() {
     let folder = tempfile::tempdir().expect("a test folder");
     let (path, plan, last) = demo(folder.path());
     let mut window = Driven::open(&path, folder.path());
+    window.press("4");
     window.drag_right(last);
     let kept = folder.path().join("data/loadcairn/unsaved/1.ron");
     wait_for("unsaved work to be kept aside", || kept.exists().then_some(()));
@@ -259,6 +266,7 @@ fn a_stack_of_twelve_pieces_is_laid_with_the_pointer_alone_saved_and_checked() {
     let (file, save) = (where_is(&path, "File"), where_in_menu(&path, "File", "Save"));
 
     let window = Driven::open(&path, folder.path());
+    window.press("4");
     window.click(lot);
     // Two by two, three times: each bag falls onto what lies beneath the pointer.
     for _ in 0..3 {

@@ -7,6 +7,7 @@ use egui_kittest::kittest::Queryable;
 #[test]
 fn a_piece_dragged_aft_moves_aft_and_the_offset_with_it() {
     let mut window = demo();
+    crate::stage::from_above(&mut window);
     let plan = window.state().document().plan().clone();
     let last = plan.steps() - 1;
     let name = format!("{} from above", plan.piece_name(last));
@@ -29,6 +30,7 @@ fn a_piece_dragged_aft_moves_aft_and_the_offset_with_it() {
 #[test]
 fn a_lot_from_the_tray_falls_where_it_is_clicked_and_escape_puts_it_back() {
     let mut window = demo();
+    crate::stage::from_above(&mut window);
     let before = window.state().document().plan().clone();
     press(&mut window, "Place shot bag");
     let at = window.get_by_label("From above").rect().center();

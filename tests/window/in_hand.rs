@@ -2,6 +2,7 @@
 
 use crate::stage::{click, demo, key, middle, place, press, window};
 use editor::{Editor, Opening};
+use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Modifiers, Pos2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
@@ -80,8 +81,9 @@ fn the_scale_stays_while_pieces_are_placed_until_one_lies_beyond_the_view() {
             assert!(now < last, "the drawing goes back to show more: got {now} pt, was {last} pt");
         }
         last = now;
-        let top = format!("{} from the front", plan(&window).piece_name(13 + usize::from(index)));
-        assert!(window.query_by_label(&top).is_some(), "what was placed is in view: {top}");
+        let top = plan(&window).piece_name(13 + usize::from(index));
+        let seen = window.query_all_by_role_and_label(Role::ListBoxOption, &top).next();
+        assert!(seen.is_some_and(|piece| side.intersects(piece.rect())), "what was placed is in view: {top}");
     }
     assert_eq!(plan(&window).steps(), 27, "all were placed");
     assert!(changes <= 3, "14 layers of bags made the drawing jump {changes} times");
@@ -91,6 +93,7 @@ fn the_scale_stays_while_pieces_are_placed_until_one_lies_beyond_the_view() {
 #[test]
 fn a_bag_that_is_let_go_near_its_neighbour_lies_against_it() {
     let mut window = with_first(8);
+    crate::stage::from_above(&mut window);
     let before = plan(&window);
     press(&mut window, "Place shot bag");
     // Beside the bag that lies there, a few points off its face: the grid alone would leave a gap.
@@ -111,6 +114,7 @@ fn a_bag_that_is_let_go_near_its_neighbour_lies_against_it() {
 #[test]
 fn undo_keeps_the_lot_in_hand_and_what_is_still_selected() {
     let mut window = demo();
+    crate::stage::from_above(&mut window);
     let before = plan(&window);
     let count = before.steps();
     press(&mut window, &format!("{} from above", before.piece_name(count - 1)));
@@ -136,6 +140,7 @@ fn undo_keeps_the_lot_in_hand_and_what_is_still_selected() {
 #[test]
 fn escape_closes_an_open_menu_and_leaves_the_selection_alone() {
     let mut window = demo();
+    crate::stage::from_above(&mut window);
     let before = plan(&window);
     let last = before.steps() - 1;
     press(&mut window, &format!("{} from above", before.piece_name(last)));
@@ -150,6 +155,7 @@ fn escape_closes_an_open_menu_and_leaves_the_selection_alone() {
 #[test]
 fn the_fields_follow_a_piece_that_is_dragged_and_its_layer_stays_in_view() {
     let mut window = demo();
+    crate::stage::from_above(&mut window);
     let before = plan(&window);
     let count = before.steps();
     let name = |step: usize| format!("{} from above", before.piece_name(step));
@@ -161,13 +167,13 @@ fn the_fields_follow_a_piece_that_is_dragged_and_its_layer_stays_in_view() {
     window.run();
     assert_ne!(told(&window), at_rest, "the field follows while the button is down");
     // Off the stack altogether: the rest of the top layer is still what is looked at.
-    window.hover_at(from + vec2(230.0, 0.0));
+    window.hover_at(from + vec2(330.0, 0.0));
     window.run();
     assert_eq!(window.state().assessment().closed.pile.layer[count - 1], 1, "it would lie beside the stack");
     for other in [count - 2, count - 3] {
         assert!(window.query_by_label(&name(other)).is_some(), "{} is out of sight", name(other));
     }
-    window.drop_at(from + vec2(230.0, 0.0));
+    window.drop_at(from + vec2(330.0, 0.0));
     window.run();
 }
 
@@ -187,6 +193,7 @@ fn half_a_stack_is_told_in_one_quiet_line() {
 #[test]
 fn columns_without_bond_are_hinted_at_and_selected_by_a_click() {
     let mut window = with_first(8);
+    crate::stage::from_above(&mut window);
     assert!(window.query_by_label_contains("Not in bond").is_none(), "one bag is no column");
     press(&mut window, "Place shot bag");
     let at = window.get_by_label(&format!("{} from above", plan(&window).piece_name(7))).rect().center();
@@ -205,6 +212,7 @@ fn columns_without_bond_are_hinted_at_and_selected_by_a_click() {
 #[test]
 fn a_lot_comes_to_hand_as_its_last_piece_was_put_down() {
     let mut window = with_first(8);
+    crate::stage::from_above(&mut window);
     press(&mut window, "Place shot bag");
     key(&mut window, Modifiers::NONE, Key::T);
     let at = middle(&window, "From above");

@@ -72,3 +72,8 @@ pub(crate) fn click(window: &mut Harness<'static, Editor>, at: egui::Pos2) {
     window.drop_at(at);
     window.run();
 }
+
+/// The view from above as the large one of the Stack page.
+pub(crate) fn from_above(window: &mut Harness<'static, Editor>) {
+    key(window, egui::Modifiers::NONE, egui::Key::Num4);
+}

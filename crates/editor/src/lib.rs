@@ -15,6 +15,7 @@ pub mod document;
 mod editor;
 mod fields;
 mod help;
+mod icons;
 mod intent;
 mod lately;
 mod look;

@@ -1,6 +1,7 @@
 //! How the window looks: a shop drawing on paper, by day and by night. One face in three sizes,
 //! quiet ground, thin lines; colours come from the drawing's palette.
 
+use crate::icons;
 use crate::paint;
 use drafting::figure::Ink;
 use drafting::palette::Palette;
@@ -11,10 +12,12 @@ use eframe::egui::{
 
 /// Reading size of text in the window, points.
 pub(crate) const BODY: f32 = 13.0;
+/// Ticks and keys: the least anywhere.
+pub(crate) const TICK: f32 = 11.0;
 /// Captions and second lines.
-pub(crate) const SMALL: f32 = 11.5;
+pub(crate) const SMALL: f32 = 12.0;
 /// The numbers that matter.
-pub(crate) const LARGE: f32 = 19.0;
+pub(crate) const LARGE: f32 = 21.0;
 
 /// Colours of the theme in force.
 #[derive(Clone, Copy)]
@@ -129,9 +132,13 @@ fn fonts() -> FontDefinitions {
     for (name, bytes) in bundled {
         fonts.font_data.insert(name.to_owned(), FontData::from_static(bytes).into());
     }
+    fonts.font_data.insert("icons".to_owned(), FontData::from_static(icons::FONT).into());
     let behind = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
     // Hack knows arrows and triangles that the others lack.
-    let with = |first: &str| [first.to_owned()].into_iter().chain(behind.clone()).chain(["Hack".to_owned()]).collect();
+    let with = |first: &str| {
+        let ours = [first.to_owned(), "icons".to_owned()];
+        ours.into_iter().chain(behind.clone()).chain(["Hack".to_owned()]).collect()
+    };
     fonts.families.insert(FontFamily::Proportional, with("sheet"));
     fonts.families.insert(paint::bold_family(), with("sheet bold"));
     fonts

@@ -38,7 +38,7 @@ pub use plumb::offset_words;
 pub use projection::View;
 pub use push::push;
 pub use rig::rig;
-pub use rulers::rulers;
+pub use rulers::{grid, rulers};
 pub use scene::Scene;
 pub use side::side;
 pub use weakest::weakest;

@@ -52,6 +52,32 @@ pub fn rulers(viewport: &Viewport, view: View, units: Units) -> Figure {
     figure
 }
 
+/// A grid behind what is drawn: lines at round lengths, never closer than twelve points.
+pub fn grid(viewport: &Viewport, units: Units) -> Figure {
+    const APART_PT: f64 = 12.0;
+    let mut figure = Figure::default();
+    let unit = units.unit(Kind::Length, Grain::Coarse);
+    let least = APART_PT * viewport.unit_per_pt / viewport.scale;
+    let step = match units {
+        Units::Metric => step(least / unit.si) * unit.si,
+        // An inch, three, six, a foot; then whole feet.
+        Units::InchPound => {
+            let inches = [1.0, 3.0, 6.0, 12.0].map(|inch| inch * 0.0254);
+            inches.into_iter().find(|inch| *inch >= least).unwrap_or_else(|| step(least / 0.3048) * 0.3048)
+        }
+    };
+    let low = viewport.to_plane([viewport.area[0], viewport.area[3]]);
+    let high = viewport.to_plane([viewport.area[2], viewport.area[1]]);
+    let pen = Pen::solid(Ink::Quiet, Weight::Hair);
+    for k in marks(low[0], high[0], step) {
+        figure.line(vec![[k, low[1]], [k, high[1]]], pen);
+    }
+    for k in marks(low[1], high[1], step) {
+        figure.line(vec![[low[0], k], [high[0], k]], pen);
+    }
+    figure
+}
+
 /// The names of the axes: across, and up.
 fn names(view: View) -> [&'static str; 2] {
     match view {

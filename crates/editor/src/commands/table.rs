@@ -99,6 +99,12 @@ commands! {
         Earlier: "Earlier", any(&[Chord::bare(Key::OpenBracket)]), |h| h.selected && !h.dragging, Order, "moves what is selected one step earlier";
         Later: "Later", any(&[Chord::bare(Key::CloseBracket)]), |h| h.selected && !h.dragging, Order, "moves what is selected one step later";
         Lean: "Lean", any(&[Chord::bare(Key::B)]), |_| true, Looking, "draws how the bags let the stack lean, to an exaggerated scale, in the view from the side; once more puts it away";
+        Turned: "Turned view", any(&[Chord::bare(Key::Num1)]), |_| true, Looking, "the turned view is the large one";
+        Side: "View from the side", any(&[Chord::bare(Key::Num2)]), |_| true, Looking, "the view from the side is the large one";
+        Front: "View from the front", any(&[Chord::bare(Key::Num3)]), |_| true, Looking, "the view from the front is the large one";
+        Above: "View from above", any(&[Chord::bare(Key::Num4)]), |_| true, Looking, "the view from above is the large one";
+        Grid: "Grid", any(&[Chord::bare(Key::G)]), |_| true, Looking, "a grid behind the stack, or none";
+        Snap: "Snap", any(&[Chord::bare(Key::N)]), |_| true, Placing, "pieces hold at edges, joints and round places, or do not";
         Zoom: "Zoom", any(&[Chord::bare(Key::Z)]), |h| h.selected, Looking, "zooms to what is selected";
     }
 }

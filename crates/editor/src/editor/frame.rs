@@ -86,7 +86,11 @@ impl Editor {
             let placed = if self.page == Page::Stack { self.hand.placed() } else { plan.steps() };
             // On a day that has begun the seat carries what the page says, not what the plan ends with.
             let planned = self.page == Page::TestDay && self.day().is_some();
-            head::show(ui, look, head::Told { plan, assessment: &self.shown.assessment, placed, planned, progress });
+            let told = head::Told { plan, assessment: &self.shown.assessment, placed, planned, progress };
+            let chart = (self.page == Page::Stack).then_some(self.hand.chart);
+            if let Some(chart) = head::show(ui, look, told, chart) {
+                self.hand.chart = chart;
+            }
         });
         self.show_page(ui, look);
     }

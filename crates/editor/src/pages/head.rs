@@ -23,6 +23,30 @@ pub(crate) struct Told<'a> {
     pub(crate) progress: Option<f32>,
 }
 
+/// A number of the head, and its chart over the steps.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub(crate) enum Chart {
+    #[default]
+    Load,
+    Offset,
+    Reserve,
+    Scales,
+}
+
+impl Chart {
+    /// In the order of the head.
+    pub(crate) const ALL: [Self; 4] = [Self::Load, Self::Offset, Self::Reserve, Self::Scales];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Load => "applied load",
+            Self::Offset => "offset",
+            Self::Reserve => "reserve",
+            Self::Scales => "scales",
+        }
+    }
+}
+
 /// The state for which the numbers stand.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Moment {
@@ -88,20 +112,40 @@ fn joined(first: Option<String>, second: Option<String>) -> String {
 /// A bar of progress is lower than the line whose place it takes: what lies below must not move.
 const HEIGHT: f32 = 51.0;
 
-pub(crate) fn show(ui: &mut Ui, look: &Look, told: Told) {
+/// Shows them; the one whose chart stands in the timeline is underlined. Gives the chart that was asked for.
+pub(crate) fn show(ui: &mut Ui, look: &Look, told: Told, chart: Option<Chart>) -> Option<Chart> {
     let width = ui.available_width() / 4.0;
+    let mut asked = None;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
-        for number in [applied(told), offset(told), reserve(told), supports(told)] {
-            ui.allocate_ui(vec2(width, HEIGHT), |ui| {
+        for (of, number) in Chart::ALL.into_iter().zip([applied(told), offset(told), reserve(told), supports(told)]) {
+            let shown = ui.allocate_ui(vec2(width, HEIGHT), |ui| {
                 ui.set_min_size(vec2(width, HEIGHT));
                 ui.vertical(|ui| {
                     ui.set_max_width(width - 16.0);
                     one(ui, look, &number);
                 });
             });
+            if chart.is_some() && chosen(ui, look, shown.response.rect, (of, chart == Some(of))) {
+                asked = Some(of);
+            }
         }
     });
+    asked
+}
+
+/// A number that can be pressed for its chart; whether it was.
+fn chosen(ui: &Ui, look: &Look, rect: egui::Rect, (of, is_chosen): (Chart, bool)) -> bool {
+    let line = rect.with_max_x(rect.right() - 24.0).expand2(vec2(6.0, 0.0));
+    let response = ui.interact(line, egui::Id::unique(("chart of", of)), egui::Sense::click());
+    let name = format!("Chart: {}", of.word());
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, is_chosen, &name));
+    if is_chosen || response.hovered() || response.has_focus() {
+        let ink = if is_chosen { look.ink(Ink::Is) } else { look.rule() };
+        let y = rect.bottom() + 5.0;
+        ui.painter().hline(line.x_range(), y, egui::Stroke::new(2.5, ink));
+    }
+    response.clicked()
 }
 
 struct Number {

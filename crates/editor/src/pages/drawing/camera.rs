@@ -1,6 +1,6 @@
-//! One camera for three views: a point of the floor frame and a scale, in f64 metres.
+//! One camera for several views: a point of the floor frame and a scale, in f64 metres.
 
-use super::parts::{Pane, Parts};
+use super::parts::Pane;
 use crate::paint::UNIT_PER_PT;
 use drafting::lower::Viewport;
 use drafting::views::View;
@@ -12,8 +12,10 @@ use nalgebra::Point3;
 pub(crate) struct Camera {
     centre: Point3<f64>,
     px_per_m: f64,
-    /// The size of the side view for which the drawing was fitted; none asks for a fit.
-    fitted_for: Option<Vec2>,
+    /// The scale that the last fit found.
+    fitted_px_per_m: f64,
+    /// The first view and its size for which the drawing was fitted; none asks for a fit.
+    fitted_for: Option<(View, Vec2)>,
     /// Whether the user has moved or zoomed since: then a change of size leaves it alone.
     moved: bool,
     /// What was fitted into the views.
@@ -21,6 +23,9 @@ pub(crate) struct Camera {
     /// The revision of the plan that was looked at for it.
     revision: u64,
 }
+
+/// Views that one camera fills, with their places in the window.
+pub(crate) type Panes = [(View, Rect)];
 
 /// A box of the floor frame: its low and its high corner, m.
 pub(crate) type Extent = (Point3<f64>, Point3<f64>);
@@ -30,7 +35,15 @@ const SCALES: [f64; 2] = [20.0, 4000.0];
 
 impl Default for Camera {
     fn default() -> Self {
-        Self { centre: Point3::origin(), px_per_m: 200.0, fitted_for: None, moved: false, shows: None, revision: 0 }
+        Self {
+            centre: Point3::origin(),
+            px_per_m: 200.0,
+            fitted_px_per_m: 200.0,
+            fitted_for: None,
+            moved: false,
+            shows: None,
+            revision: 0,
+        }
     }
 }
 
@@ -42,25 +55,27 @@ impl Camera {
 
     /// Brings a box of the floor frame (m) into view, and again when the window changes its size,
     /// until the user moves the drawing.
-    pub(crate) fn keep_fitted(&mut self, parts: &Parts, around: impl FnOnce() -> Extent) {
-        let size = parts.side.size();
-        if self.fitted_for.is_some_and(|fitted| self.moved || fitted == size) {
+    pub(crate) fn keep_fitted(&mut self, panes: &Panes, around: impl FnOnce() -> Extent) {
+        let Some((view, rect)) = panes.first() else { return };
+        let first = (*view, rect.size());
+        if self.fitted_for.is_some_and(|fitted| self.moved || fitted == first) {
             return;
         }
         let extent = around();
-        self.show(&extent, parts);
-        (self.fitted_for, self.shows) = (Some(size), Some(extent));
+        self.show(&extent, panes);
+        self.fitted_px_per_m = self.px_per_m;
+        (self.fitted_for, self.shows) = (Some(first), Some(extent));
     }
 
     /// Asks for a fit where a changed plan is no longer seen whole, or became much smaller. A drawing
     /// that jumps with every piece would be a nuisance: nothing less is worth it. Tells whether it
     /// has outgrown the view.
-    pub(crate) fn fit_if_out_of_view(&mut self, revision: u64, parts: &Parts, around: impl FnOnce() -> Extent) -> bool {
+    pub(crate) fn fit_if_out_of_view(&mut self, revision: u64, panes: &Panes, around: impl FnOnce() -> Extent) -> bool {
         if self.moved || std::mem::replace(&mut self.revision, revision) == revision {
             return false;
         }
         let (wanted, was_fitted) = (around(), self.fitted_for.is_some());
-        let is_seen = self.sees(&wanted, parts);
+        let is_seen = self.sees(&wanted, panes);
         if !is_seen || self.shows.is_some_and(|shows| is_much_smaller(&wanted, &shows)) {
             self.fit();
         }
@@ -73,24 +88,24 @@ impl Camera {
     }
 
     /// Brings a box of the floor frame into view, as large as it goes.
-    pub(crate) fn zoom_to(&mut self, extent: &Extent, parts: &Parts) {
-        self.show(extent, parts);
+    pub(crate) fn zoom_to(&mut self, extent: &Extent, panes: &Panes) {
+        self.show(extent, panes);
         self.moved = true;
     }
 
     /// Moves the drawing so that a box of the floor frame comes into view, where it is not.
-    pub(crate) fn reveal(&mut self, extent: &Extent, parts: &Parts) {
-        if !self.sees(extent, parts) {
+    pub(crate) fn reveal(&mut self, extent: &Extent, panes: &Panes) {
+        if !self.sees(extent, panes) {
             self.centre = nalgebra::center(&extent.0, &extent.1);
             self.moved = true;
         }
     }
 
-    /// Whether all three views show a box, clear of the words in their upper corners.
-    fn sees(&self, (low, high): &Extent, parts: &Parts) -> bool {
+    /// Whether all views show a box, clear of the words in their upper corners.
+    fn sees(&self, (low, high): &Extent, panes: &Panes) -> bool {
         /// The height of a view's caption, points.
         const CAPTION: f64 = 22.0;
-        parts.views().into_iter().all(|(view, rect)| {
+        panes.iter().all(|&(view, rect)| {
             let (viewport, [left, top, right, bottom]) = (self.viewport(view, rect), area(rect));
             [low, high].iter().all(|corner| {
                 let [x, y] = viewport.to_device(view.project(**corner));
@@ -99,14 +114,14 @@ impl Camera {
         })
     }
 
-    /// The largest scale at which all three views show a box.
-    fn show(&mut self, (low, high): &Extent, parts: &Parts) {
+    /// The largest scale at which all views show a box.
+    fn show(&mut self, (low, high): &Extent, panes: &Panes) {
         let bounds = |view: View| {
             let (a, b) = (view.project(*low), view.project(*high));
             [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
         };
         let scale = |view: View, rect: Rect| Viewport::fitting(bounds(view), area(rect), 30.0, UNIT_PER_PT).scale;
-        let least = parts.views().map(|(view, rect)| scale(view, rect)).into_iter().fold(f64::INFINITY, f64::min);
+        let least = panes.iter().map(|&(view, rect)| scale(view, rect)).fold(f64::INFINITY, f64::min);
         self.centre = nalgebra::center(low, high);
         self.px_per_m = least.clamp(SCALES[0], SCALES[1]);
     }
@@ -141,6 +156,17 @@ impl Camera {
             View::Front => (self.centre.y, self.centre.z) = (self.centre.y + u, self.centre.z + v),
             View::Above => (self.centre.x, self.centre.y) = (self.centre.x - u, self.centre.y + v),
         }
+    }
+
+    /// How close it is, as a share of the last fit; none before the first.
+    pub(crate) fn share_of_fit(&self) -> Option<f64> {
+        self.fitted_for.map(|_| self.px_per_m / self.fitted_px_per_m)
+    }
+
+    /// Zooms about the middle of the views.
+    pub(crate) fn zoom_in_place(&mut self, factor: f64) {
+        self.moved = true;
+        self.px_per_m = (self.px_per_m * factor).clamp(SCALES[0], SCALES[1]);
     }
 
     /// Zooms about a point of the drawing plane, which stays where it is.

@@ -4,7 +4,6 @@
 mod column;
 
 use crate::arranger::{Arranger, Laid, Question};
-use crate::commands::Command;
 use crate::look::{self, Look};
 use crate::shown::Shown;
 use arrange::{Kind, Numbers};
@@ -30,25 +29,6 @@ pub(crate) enum Asked {
 
 /// The width of a column.
 const COLUMN: f32 = 252.0;
-
-/// The three ways in, for the tray.
-pub(crate) fn buttons(ui: &mut Ui, commands: &mut Vec<Command>) {
-    ui.horizontal(|ui| {
-        // Three abreast in the tray.
-        ui.spacing_mut().item_spacing.x = 4.0;
-        let ways = [
-            ("Propose", Question::Propose { seed: 1 }, "Lays out the pieces that are not locked: a whole stack."),
-            ("Order", Question::Order, "Keeps every place and finds a steadier order."),
-            ("Center", Question::Trim, "Keeps order and bond and shifts the stack over the occupant point."),
-        ];
-        for (word, question, about) in ways {
-            if ui.button(word).on_hover_text(about).clicked() {
-                commands.push(Command::Arrange(question));
-            }
-        }
-    });
-    ui.add_space(6.0);
-}
 
 /// Shows what was found so far; says what is asked.
 pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arranger) -> Asked {

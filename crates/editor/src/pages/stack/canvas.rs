@@ -5,7 +5,9 @@ use super::scene::scene;
 use super::table::Table;
 use super::{band, gesture, lean, readout};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
+use crate::paint;
 use drafting::figure::Figure;
+use drafting::lower;
 use drafting::views::{self, Scene, View};
 use eframe::egui::{self, EventFilter, Id, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
 use quantity::{Grain, Quantity};
@@ -30,8 +32,8 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     readout::show(ui, table, view, rect);
 }
 
-fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
-    let Pane { view, rect, viewport } = *pane;
+/// What a view shows: the same in large and as a thumbnail.
+pub(super) fn figure(table: &Table, view: View) -> Figure {
     let scene = scene(table);
     let mut figure = match view {
         View::Side if table.hand.leans => leaning(table, &scene),
@@ -43,15 +45,22 @@ fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
     figure.over(views::weakest(&scene, weakest, view));
     if view == View::Above {
         figure.over(views::catch_blocks_beneath(&scene));
+        if let Some(curve) = curve(table) {
+            figure.over(views::push(&curve));
+        }
     }
-    if view == View::Above
-        && let Some(curve) = curve(table)
-    {
-        figure.over(views::push(&curve));
-    }
-    let caption = caption(table, view, scene.layer);
+    figure
+}
+
+fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
+    let Pane { view, rect, viewport } = *pane;
+    let caption = caption(table, view, scene(table).layer);
     let ruled = Ruled { pane: *pane, units: table.shown.plan.units, caption };
-    drawing::paint(ui, table.look, &figure, ruled);
+    if table.hand.grid {
+        let lines = views::grid(&viewport, table.shown.plan.units);
+        paint::primitives(&ui.painter_at(rect), lower::lower(&lines, &viewport, &table.look.palette));
+    }
+    drawing::paint(ui, table.look, &figure(table, view), ruled);
     let painter = ui.painter_at(rect);
     gesture::paint_guides(&painter, table, view, &viewport);
     gesture::paint_ghosts(&painter, table, view, &viewport);

@@ -1,6 +1,5 @@
 //! A finding with what mends it; choosing it brings its piece and step into view.
 
-use super::hand::Corner;
 use super::table::Table;
 use crate::commands::Command;
 use crate::look;
@@ -137,9 +136,6 @@ fn bring_into_view(table: &mut Table, place: &Where) {
             let of_layer = |s: &usize| layer.is_some_and(|l| layers.get(*s) == Some(&l));
             let steps: Vec<usize> = (0..=*step).filter(of_layer).collect();
             table.hand.select_all(steps);
-            if layer.is_some() {
-                table.hand.corner = Corner::Layers;
-            }
         }
         Where::Stack => table.hand.go_to(table.plan.steps()),
         Where::Fixture | Where::LoadCase => {}

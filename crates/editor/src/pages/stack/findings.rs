@@ -15,7 +15,6 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let is_worked_out =
         |index: &usize| findings[*index].state == State::Undecided && table.shown.assessment.is_undecided();
     let (working, here): (Vec<usize>, Vec<usize>) = here.iter().partition(|index| is_worked_out(index));
-    ui.label(look::bold("Findings", look::BODY));
     let some = |count: usize, what: &str| if count > 0 { format!(" · {count} {what}") } else { String::new() };
     let cautions = if cautions == 1 { "1 caution".to_owned() } else { format!("{cautions} cautions") };
     let (open, no_limit) = (some(open, "not decided"), some(no_limit, "no limit given"));

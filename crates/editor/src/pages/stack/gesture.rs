@@ -7,6 +7,7 @@ use super::scene::{scene, to_plane};
 use super::snap;
 use super::snap::{Around, Moving, Rule};
 use super::table::Table;
+use crate::commands::{OnStack, Stated};
 use crate::look;
 use crate::pages::drawing::{self, Pane};
 use drafting::figure::Ink;
@@ -86,7 +87,7 @@ fn snapped(table: &mut Table, moving: &Moving, wanted: [f64; 2], view: View, fre
         View::Above => [true, true],
     };
     let scale = table.hand.camera.viewport(view, Rect::ZERO).scale;
-    let rule = Rule { moves, reach_m: if free { 0.0 } else { REACH / scale } };
+    let rule = Rule { moves, reach_m: if free || !table.hand.snaps { 0.0 } else { REACH / scale } };
     // A piece that is placed now lies at the end of what is placed; one that is moved has others after it.
     let placed = if moving.steps.is_empty() { moving.step } else { table.hand.placed() };
     let around = Around::of(table.plan, &table.shown.assessment.closed.pile.underside_m, placed, moving);
@@ -230,6 +231,9 @@ pub(super) fn say_at_pointer(ui: &Ui, table: &Table, area: Rect) {
 fn held_by(table: &Table, free: bool) -> String {
     if free {
         return "no snapping: Alt".to_owned();
+    }
+    if !table.hand.snaps {
+        return format!("no snapping: {} switches it on", OnStack::Snap.row().keys.first());
     }
     match table.hand.guides.as_slice() {
         [] => format!("on the grid of {}", drawing::grid(table.plan.units).shown(table.plan.units, Grain::Fine)),

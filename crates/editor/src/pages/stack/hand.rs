@@ -1,7 +1,9 @@
 //! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
 
 use super::guide::Guide;
+use super::sight::Large;
 use crate::pages::drawing::Camera;
+use crate::pages::head::Chart;
 use drafting::views::View;
 use eframe::egui::Pos2;
 use plan::{Edit, Plan, Turn};
@@ -28,18 +30,17 @@ pub(crate) struct Grab {
     pub(crate) layer: Option<usize>,
 }
 
-/// What the corner beneath the front view shows.
+/// What the column on the right shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Corner {
-    /// The selected pieces.
+pub(crate) enum Aside {
     #[default]
-    Selected,
+    Findings,
     /// The margins layer by layer.
     Layers,
 }
 
 /// What the user has in hand.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub(crate) struct Hand {
     /// How many placements are shown; none shows all of them.
     step: Option<usize>,
@@ -61,7 +62,17 @@ pub(crate) struct Hand {
     /// The finding that is open: its check and its place, since the list is sorted anew with every
     /// change.
     pub(crate) finding: Option<(assess::Check, assess::Where)>,
-    pub(crate) corner: Corner,
+    pub(crate) aside: Aside,
+    /// The views that are large.
+    pub(crate) large: Large,
+    /// Whether a grid lies behind the stack.
+    pub(crate) grid: bool,
+    /// Whether what is moved holds at edges, joints and round places.
+    pub(crate) snaps: bool,
+    /// The chart of the timeline.
+    pub(crate) chart: Chart,
+    /// When the next step is shown while steps are played, s.
+    pub(crate) plays: Option<f64>,
     /// Where the pointer was when the last piece was placed: until it moves away no further ghost
     /// hides that piece.
     pub(crate) placed_at: Option<Pos2>,
@@ -79,6 +90,39 @@ pub(crate) struct Hand {
     pub(crate) leans: bool,
     /// Whether the stack has outgrown the view since it was fitted by hand: it is given more room then.
     pub(crate) grown: bool,
+}
+
+impl Default for Hand {
+    fn default() -> Self {
+        Self {
+            step: None,
+            selected: Vec::new(),
+            placing: None,
+            grab: None,
+            gesture: None,
+            guides: Vec::new(),
+            lateral_m: 0.0,
+            along_m: 0.0,
+            camera: Camera::default(),
+            steps: 0,
+            listed: None,
+            finding: None,
+            aside: Aside::default(),
+            large: Large::default(),
+            grid: false,
+            snaps: true,
+            chart: Chart::default(),
+            plays: None,
+            placed_at: None,
+            band: None,
+            reveal_selected: false,
+            zoom_to_selected: false,
+            dragged: None,
+            shows_all: false,
+            leans: false,
+            grown: false,
+        }
+    }
 }
 
 impl Hand {
@@ -117,7 +161,6 @@ impl Hand {
         if !with_others {
             self.selected.clear();
         }
-        self.corner = Corner::Selected;
         match self.selected.iter().position(|s| *s == step) {
             Some(index) => drop(self.selected.remove(index)),
             None => self.selected.push(step),
@@ -175,7 +218,6 @@ impl Hand {
     /// Selects these pieces and nothing else.
     pub(crate) fn select_all(&mut self, steps: impl IntoIterator<Item = usize>) {
         self.selected = steps.into_iter().collect();
-        self.corner = Corner::Selected;
     }
 
     /// The piece that was selected last.

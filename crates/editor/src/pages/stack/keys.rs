@@ -5,6 +5,7 @@ use super::again::{copy_layer_up, duplicate, layer_in_hand, mirror};
 use super::clipboard;
 use super::order::earlier_or_later;
 use super::put_down::put_down;
+use super::sight::Sight;
 use super::table::Table;
 use crate::commands::{InHand, OnStack, Stated};
 use crate::pages::drawing;
@@ -59,6 +60,12 @@ fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
         OnStack::Earlier => earlier_or_later(table, false),
         OnStack::Later => earlier_or_later(table, true),
         OnStack::Lean => table.hand.leans = !table.hand.leans,
+        OnStack::Turned => table.hand.large.swap(Sight::Turned),
+        OnStack::Side => table.hand.large.swap(Sight::Side),
+        OnStack::Front => table.hand.large.swap(Sight::Front),
+        OnStack::Above => table.hand.large.swap(Sight::Above),
+        OnStack::Grid => table.hand.grid = !table.hand.grid,
+        OnStack::Snap => table.hand.snaps = !table.hand.snaps,
         OnStack::Zoom => table.hand.zoom_to_selected = true,
     }
 }

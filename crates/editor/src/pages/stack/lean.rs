@@ -2,6 +2,7 @@
 
 use super::table::Table;
 use crate::commands::{OnStack, Stated};
+use crate::icons::Icon;
 use assess::Soft;
 use eframe::egui::Ui;
 
@@ -15,8 +16,8 @@ pub(super) fn known<'a>(table: &'a Table) -> Result<&'a Soft, &'static str> {
 
 /// Draws the lean, or puts it away.
 pub(super) fn toggle(ui: &mut Ui, table: &mut Table) {
-    let toggle = ui.toggle_value(&mut table.hand.leans, "Lean");
-    toggle.on_hover_text(OnStack::Lean.hint(
+    let about = OnStack::Lean.hint(
         "How the bags let the stack lean and sink at the step that is shown, to an exaggerated scale, from the side",
-    ));
+    );
+    Icon::LEAN.toggle(ui, &mut table.hand.leans, OnStack::Lean.row().name, &about);
 }

@@ -1,16 +1,49 @@
-//! The slider over the placing order, with the holds marked on it.
+//! The slider over the placing order: a band of layers, with the holds and what is found at a step.
 
 use super::table::Table;
 use crate::look;
-use drafting::figure::Ink;
+use crate::paint;
+use crate::signs;
+use assess::{State, Where};
+use drafting::figure::{Ink, Material, Strength};
+use drafting::lower;
 use eframe::egui::{
-    self, EventFilter, FontId, Key, Modifiers, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
+    self, Align2, EventFilter, FontId, Key, Modifiers, Rangef, Rect, Response, Sense, Stroke, Ui, WidgetInfo,
+    accesskit::Role, pos2, vec2,
 };
+use plan::Form;
 
-pub(super) fn show(ui: &mut Ui, table: &mut Table) {
+/// Height of the band.
+const BAND: f32 = 18.0;
+
+/// In a part of the window, its steps from the left to the right of a range; holds go up through a chart over it.
+pub(super) fn show(ui: &mut Ui, table: &mut Table, rect: Rect, across: Rangef, chart: Option<Rangef>) {
     let steps = table.shown.plan.steps();
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 48.0), Sense::click_and_drag());
-    let placed = table.hand.placed();
+    let response = ui.interact(rect, egui::Id::unique("step slider"), Sense::click_and_drag());
+    describe(ui, table, &response);
+    if steps == 0 {
+        return;
+    }
+    let response = response.on_hover_text("Drag, or use the arrow keys: the stack as it is after each step");
+    let axis = Axis { across, steps };
+    if let Some(pointer) =
+        response.interact_pointer_pos().filter(|_| response.is_pointer_button_down_on() || response.clicked())
+    {
+        table.hand.go_to(axis.step_at(pointer.x));
+        response.request_focus();
+    }
+    step_by_keys(ui, table, &response);
+    let band = Rect::from_x_y_ranges(across, rect.top()..=rect.top() + BAND);
+    layers(ui, table, band, axis);
+    holds(ui, table, band, axis, chart);
+    if let Some(chart) = chart {
+        found(ui, table, chart, axis);
+    }
+    knob(ui, table, band, axis, response.has_focus());
+}
+
+fn describe(ui: &Ui, table: &Table, response: &Response) {
+    let (placed, steps) = (table.hand.placed(), table.shown.plan.steps());
     let label = format!("Step slider: {placed} of {steps}");
     response.widget_info(|| WidgetInfo::labeled(Role::Slider, steps > 0, &label));
     ui.ctx().accesskit_node_builder(response.id, |node| {
@@ -20,60 +53,126 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         node.set_min_numeric_value(0.0);
         node.set_max_numeric_value(steps);
     });
-    let response = response.on_hover_text("Drag, or use the arrow keys: the stack as it is after each step");
-    if steps == 0 {
-        return;
-    }
-    let (left, right, y) = (rect.left() + 10.0, rect.right() - 10.0, rect.top() + 12.0);
-    #[expect(clippy::cast_precision_loss, reason = "steps are few")]
-    let x_of = |placed: usize| egui::lerp(left..=right, placed as f32 / steps as f32);
-    if let Some(pointer) =
-        response.interact_pointer_pos().filter(|_| response.is_pointer_button_down_on() || response.clicked())
-    {
-        #[expect(clippy::cast_precision_loss, reason = "steps are few")]
-        let at = (pointer.x - left) / (right - left) * steps as f32;
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the steps")]
-        table.hand.go_to((at.round().max(0.0) as usize).min(steps));
-        response.request_focus();
-    }
-    step_by_keys(ui, table, &response);
-    let look = table.look;
-    let painter = ui.painter();
-    painter.hline(left..=right, y, Stroke::new(4.0, look.rule()));
-    painter.hline(left..=x_of(placed), y, Stroke::new(4.0, look.ink(Ink::Is)));
-    holds(ui, table, y, x_of);
-    let ring = if response.has_focus() { 3.0 } else { 2.0 };
-    painter.circle(pos2(x_of(placed), y), 7.0, look.ground(), Stroke::new(ring, look.ink(Ink::Is)));
 }
 
-/// A tick a hold; its name in one of two rows, moved on where neighbours would cover each other.
-fn holds(ui: &Ui, table: &Table, y: f32, x_of: impl Fn(usize) -> f32) {
-    const ROWS: usize = 2;
-    const ROW: f32 = 13.0;
+/// Where the states after each step lie across the window.
+#[derive(Clone, Copy)]
+struct Axis {
+    across: Rangef,
+    steps: usize,
+}
+
+impl Axis {
+    #[expect(clippy::cast_precision_loss, reason = "steps are few")]
+    fn x(self, placed: usize) -> f32 {
+        egui::lerp(self.across, placed as f32 / self.steps as f32)
+    }
+
+    #[expect(
+        clippy::cast_precision_loss,
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to the steps, which are few"
+    )]
+    fn step_at(self, x: f32) -> usize {
+        let at = (x - self.across.min) / self.across.span() * self.steps as f32;
+        (at.round().max(0.0) as usize).min(self.steps)
+    }
+}
+
+/// Runs of steps in one layer, each in the tint of its material; faint what is not placed yet.
+fn layers(ui: &Ui, table: &Table, band: Rect, axis: Axis) {
+    let layer_of = &table.shown.assessment.closed.pile.layer;
+    let (painter, palette) = (ui.painter(), &table.look.palette);
+    let mut first = 0;
+    for run in layer_of.chunk_by(|a, b| a == b) {
+        let (from, to) = (first, first + run.len());
+        first = to;
+        let cell =
+            |from: usize, to: usize| Rect::from_x_y_ranges(axis.x(from) + 0.5..=axis.x(to) - 0.5, band.y_range());
+        let material = material(table, from);
+        painter.rect_filled(cell(from, to), 2.0, paint::color(palette.material(material, Strength::Faint)));
+        let placed = table.hand.placed().clamp(from, to);
+        if placed > from {
+            let fill = paint::color(palette.material(material, Strength::Strong));
+            painter.rect_filled(cell(from, placed), 2.0, fill);
+        }
+        name(ui, table, cell(from, to), run.first().copied().unwrap_or_default());
+    }
+}
+
+/// The layer's name, where there is room: in full, or its number.
+fn name(ui: &Ui, table: &Table, cell: Rect, layer: usize) {
+    let font = FontId::proportional(look::TICK);
+    for words in [format!("layer {layer}"), layer.to_string()] {
+        let galley = ui.painter().layout_no_wrap(words, font.clone(), table.look.ink(Ink::Line));
+        if galley.size().x + 4.0 <= cell.width() {
+            let at = Align2::CENTER_CENTER.anchor_size(cell.center(), galley.size());
+            return ui.painter().galley(at.min, galley, table.look.ink(Ink::Line));
+        }
+    }
+}
+
+fn material(table: &Table, step: usize) -> Material {
+    let plan = &table.shown.plan;
+    match plan.stack.get(step).map(|place| plan.lot_of(place).form) {
+        Some(Form::Board) => Material::Wood,
+        Some(Form::Solid) => Material::Steel,
+        _ => Material::Sand,
+    }
+}
+
+/// The state that is shown: its number on the band.
+fn knob(ui: &Ui, table: &Table, band: Rect, axis: Axis, focused: bool) {
+    let (look, placed) = (table.look, table.hand.placed());
+    let font = FontId::new(look::BODY, paint::bold_family());
+    let galley = ui.painter().layout_no_wrap(placed.to_string(), font, look.ground());
+    let rect = Rect::from_center_size(pos2(axis.x(placed), band.center().y), galley.size() + vec2(12.0, 6.0));
+    let ring = if focused { Stroke::new(2.0, look.ink(Ink::Line)) } else { Stroke::new(1.0, look.ground()) };
+    ui.painter().rect(rect, 3.0, look.ink(Ink::Is), ring, egui::StrokeKind::Outside);
+    ui.painter().galley(rect.center() - galley.size() / 2.0, galley, look.ground());
+}
+
+/// A flag a hold, with its name under the band; names that find no room are left to the pointer.
+fn holds(ui: &Ui, table: &Table, band: Rect, axis: Axis, chart: Option<Rangef>) {
     const GAP: f32 = 8.0;
     let (look, painter) = (table.look, ui.painter());
-    let last = x_of(table.shown.plan.steps());
+    let top = chart.map_or(band.top() - 4.0, |chart| chart.min);
     let mut holds: Vec<_> = table.shown.plan.holds.iter().zip(&table.shown.assessment.closed.hold_steps).collect();
     holds.sort_by_key(|(_, step)| **step);
-    let mut taken = [f32::NEG_INFINITY; ROWS];
+    let mut taken = f32::NEG_INFINITY;
     for (hold, step) in holds {
         let Some(step) = *step else { continue };
-        let x = x_of(step + 1);
-        let font = FontId::proportional(look::SMALL);
-        let galley = painter.layout_no_wrap(hold.name.clone(), font, look.ink(Ink::Wanted));
-        let left = (x - galley.size().x / 2.0).min(last + 8.0 - galley.size().x);
-        // The upper row if it is free, else the lower one, else behind what ends first.
-        let free = taken.iter().position(|right| left > right + GAP);
-        let row = free.unwrap_or_else(|| usize::from(taken[1] < taken[0]));
-        let left = left.max(taken[row] + GAP);
-        let down = if row == 0 { 0.0 } else { ROW };
-        painter.vline(x, y - 7.0..=y + 7.0 + down, Stroke::new(1.5, look.ink(Ink::Wanted)));
-        taken[row] = left + galley.size().x;
-        painter.galley(pos2(left, y + 9.0 + down), galley, look.ink(Ink::Wanted));
+        let x = axis.x(step + 1);
+        let ink = look.ink(Ink::Wanted);
+        painter.vline(x, top..=band.bottom() + 4.0, Stroke::new(1.2, ink));
+        let galley = painter.layout_no_wrap(hold.name.clone(), FontId::proportional(look::TICK), ink);
+        let furthest = axis.across.max + 8.0 - galley.size().x;
+        let left = (x - galley.size().x / 2.0).min(furthest).max(axis.across.min);
+        if left > taken + GAP {
+            taken = left + galley.size().x;
+            painter.galley(pos2(left, band.bottom() + 4.0), galley, ink);
+        }
     }
 }
 
-fn step_by_keys(ui: &Ui, table: &mut Table, response: &egui::Response) {
+/// The worst state that is found at a step, over the chart.
+fn found(ui: &Ui, table: &Table, chart: Rangef, axis: Axis) {
+    let mut worst = std::collections::BTreeMap::new();
+    for finding in table.shown.assessment.findings.iter().filter(|f| f.state >= State::Caution) {
+        if let Where::Step { step, .. } = &finding.place {
+            let state = worst.entry(*step).or_insert(finding.state);
+            *state = (*state).max(finding.state);
+        }
+    }
+    for (step, state) in worst {
+        let (sign, ink) = signs::of_state(state);
+        let at = [f64::from(axis.x(step + 1)), f64::from(chart.min) + 6.0];
+        paint::primitives(ui.painter(), lower::sign(sign, at, ink, 1.1, &table.look.palette));
+    }
+}
+
+fn step_by_keys(ui: &Ui, table: &mut Table, response: &Response) {
     if !response.has_focus() {
         return;
     }

@@ -2,26 +2,36 @@
 
 use super::table::Table;
 use crate::look;
+use crate::pages::head::Chart;
 use assess::{Decision, Exact, StepReserve, StepState, Told};
 use drafting::figure::Ink;
 use drafting::sheet::is_bound;
-use eframe::egui::{self, Id, Rect, Response, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+use eframe::egui::{self, Id, Rangef, Rect, Response, Ui, Vec2, WidgetInfo, accesskit::Role, pos2, vec2};
 use egui_plot::{GridMark, HLine, HoverPosition, Line, LineStyle, Plot, PlotPoint, PlotUi, Polygon, Text, VLine};
 use quantity::{Grain, Kind, Quantity};
 
 /// The span of a strip's upright axis.
 type Span = [f64; 2];
 
-pub(super) fn show(ui: &mut Ui, table: &mut Table) {
-    let gap = 14.0;
-    let width = (ui.available_width() - 3.0 * gap) / 4.0;
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = gap;
-        strip(ui, table, width, &load_strip(table));
-        strip(ui, table, width, &offset_strip(table));
-        strip(ui, table, width, &margin_strip(table));
-        strip(ui, table, width, &scale_strip(table));
-    });
+/// A chart in a part of the window; where the steps lie in it, from left to right.
+pub(super) fn show(ui: &mut Ui, table: &mut Table, chart: Chart, size: Vec2) -> Rangef {
+    let strip = of(table, chart);
+    self::strip(ui, table, size, &strip)
+}
+
+fn of(table: &Table, chart: Chart) -> Strip {
+    match chart {
+        Chart::Load => load_strip(table),
+        Chart::Offset => offset_strip(table),
+        Chart::Reserve => margin_strip(table),
+        Chart::Scales => scale_strip(table),
+    }
+}
+
+/// What a chart shows, and in which unit; what its numbers are.
+pub(super) fn words_of(table: &Table, chart: Chart) -> (String, &'static str) {
+    let strip = of(table, chart);
+    (strip.head, strip.about)
 }
 
 /// One strip: its curves and what they are held against.
@@ -216,44 +226,37 @@ fn scale_strip(table: &Table) -> Strip {
     }
 }
 
-fn strip(ui: &mut Ui, table: &mut Table, width: f32, strip: &Strip) {
-    ui.allocate_ui(vec2(width, 112.0), |ui| {
-        ui.vertical(|ui| {
-            ui.set_width(width);
-            ui.spacing_mut().item_spacing.y = 2.0;
-            let head = egui::Label::new(look::caption(table.look, &strip.head)).truncate();
-            ui.add(head).on_hover_text(strip.about);
-            let steps = table.shown.plan.steps();
-            let placed = table.hand.placed();
-            let shown = plot(strip, width).show(ui, |plot| {
-                plot.set_plot_bounds_x(0.5..=step_number(steps.max(1)) - 0.5);
-                plot.set_plot_bounds_y(strip.span[0]..=strip.span[1]);
-                curves(plot, table, strip, placed);
-            });
-            if strip.legend {
-                legend(ui, table, strip, shown.response.rect);
-            }
-            describe(table, strip, &shown.response);
-            if shown.response.clicked()
-                && let Some(at) = shown.response.interact_pointer_pos()
-            {
-                let step = shown.transform.value_from_position(at).x.round().max(1.0);
-                #[expect(
-                    clippy::cast_possible_truncation,
-                    clippy::cast_sign_loss,
-                    reason = "at least one, at most the steps"
-                )]
-                table.hand.go_to((step as usize).min(steps));
-            }
-        });
+fn strip(ui: &mut Ui, table: &mut Table, size: Vec2, strip: &Strip) -> Rangef {
+    let steps = table.shown.plan.steps();
+    let placed = table.hand.placed();
+    let shown = plot(strip, size).show(ui, |plot| {
+        plot.set_plot_bounds_x(0.0..=step_number(steps.max(1)) - 1.0);
+        plot.set_plot_bounds_y(strip.span[0]..=strip.span[1]);
+        curves(plot, table, strip, placed);
     });
+    if strip.legend {
+        legend(ui, table, strip, shown.response.rect);
+    }
+    describe(table, strip, &shown.response);
+    if shown.response.clicked()
+        && let Some(at) = shown.response.interact_pointer_pos()
+    {
+        let step = shown.transform.value_from_position(at).x.round().max(0.0);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "at least none, at most the steps"
+        )]
+        table.hand.go_to((step as usize).min(steps));
+    }
+    shown.transform.frame().x_range()
 }
 
-fn plot<'a>(strip: &Strip, width: f32) -> Plot<'a> {
+fn plot<'a>(strip: &Strip, size: Vec2) -> Plot<'a> {
     let (axis, span, leans) = (strip.axis, strip.span, strip.leans.clone());
     Plot::new(strip.head.split(',').next().unwrap_or_default())
-        .height(92.0)
-        .width(width)
+        .height(size.y)
+        .width(size.x)
         .show_x(false)
         .show_grid([false, true])
         .show_axes([false, true])
@@ -304,7 +307,7 @@ fn legend(ui: &Ui, table: &Table, strip: &Strip, rect: Rect) {
                 painter.extend(egui::Shape::dashed_line(&ends, stroke, *length, length * 0.6))
             }
         }
-        let font = egui::FontId::proportional(look::SMALL - 1.5);
+        let font = egui::FontId::proportional(look::TICK);
         painter.text(pos2(left + 22.0, y), egui::Align2::LEFT_CENTER, name, font, table.look.ink(Ink::Quiet));
     }
 }
@@ -330,13 +333,13 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
         let fill = look.ink(Ink::Wanted).gamma_multiply(0.14);
         plot.polygon(Polygon::new("tolerance", corners).fill_color(fill).stroke(egui::Stroke::NONE).allow_hover(false));
     }
-    let end = step_number(table.shown.plan.steps().max(1)) - 0.5;
+    let end = step_number(table.shown.plan.steps().max(1)) - 1.0;
     for (name, at) in &strip.limits {
         let ink = look.ink(Ink::Wanted);
         plot.hline(HLine::new(name, *at).color(ink).style(LineStyle::dashed_loose()).width(1.0));
-        let words = egui::RichText::new(name).size(look::SMALL - 1.5).color(ink);
+        let words = egui::RichText::new(name).size(look::TICK).color(ink);
         // On the left the curves are still low.
-        let place = PlotPoint::new(0.5 + 0.02 * end, *at);
+        let place = PlotPoint::new(0.01 * end, *at);
         plot.text(Text::new(name, place, words).anchor(egui::Align2::LEFT_BOTTOM).allow_hover(false));
     }
     for (name, ink, style, points) in &strip.curves {

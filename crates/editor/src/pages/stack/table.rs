@@ -16,6 +16,9 @@ pub(crate) struct Table<'a> {
     pub(crate) hand: &'a mut Hand,
     pub(crate) fields: &'a mut crate::fields::Fields,
     pub(crate) look: &'a Look,
+    /// Whether the history has a step to undo, and to redo.
+    pub(crate) can_undo: bool,
+    pub(crate) can_redo: bool,
     /// Edits that the page asks for.
     pub(crate) edits: Vec<Edit>,
     /// What else it asks of the window.
