@@ -27,6 +27,15 @@ pub(crate) fn caution_row(fields: usize) -> Vec<String> {
     row
 }
 
+/// The same in short for the foot of each page of paper: each of them but who decides, which stands below.
+pub const STRIP: &str = "Stand clear of the fall zone, never under the load. Two lift, one more watches, or a hoist. Lower, never drop. \
+                         Never catch a falling stack. Article tied down, catch blocks close. Protect eyes, feet, hands. Keep out of \
+                         the line of straps. Read from a distance or by camera. Stop at any noise, shift, reading or deflection \
+                         that does not fit.";
+
+/// Who decides, for the foot of each page of paper.
+pub const DECIDES: &str = "An aid, not an approval: local rules and a licensed engineer or inspector decide.";
+
 /// The cautions in one line, for where the full text is one step away.
 pub const CAUTION_LINE: &str = "Stand clear of the fall zone, never under the load · article tied down, catch blocks close · lower, never drop · \
                                 stop at any noise, shift or odd reading · an aid, not an approval";

@@ -188,10 +188,10 @@ pub enum Fill {
     Material(Material, Strength),
     /// A thin wash of a colour.
     Tint(Ink),
-    /// Slanted lines.
-    Hatch(Ink),
     /// A colour that covers.
     Solid(Ink),
+    /// Slanted lines.
+    Hatch(Ink),
     /// The side of a solid, with the light that falls on it.
     Shaded(Surface, Light),
 }

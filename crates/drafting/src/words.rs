@@ -1,6 +1,6 @@
 //! Headings and quantities as sheet and record write them.
 
-use crate::page::{Book, Style};
+use crate::page::{Book, Role, Style};
 use assess::{Decision, Exact, StepReserve, Told};
 use plan::{Form, Plan};
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
@@ -9,7 +9,8 @@ use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
 pub(crate) fn heading(book: &mut Book, text: &str, height_mm: f64) {
     book.keep_together(height_mm);
     book.cursor_mm += 3.5;
-    book.paragraph(Style { size_pt: 12.0, ..Style::STRONG }, text);
+    let width_mm = book.width_mm();
+    book.part(Role::Heading, |book| book.lines(Style { size_pt: 13.0, ..Style::STRONG }, text, width_mm));
 }
 
 pub(crate) fn mass(plan: &Plan, kg: f64) -> String {

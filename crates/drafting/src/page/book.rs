@@ -1,7 +1,7 @@
 //! Pages that fill from the top: a cursor, page breaks, heads that go on overleaf.
 
-use super::paper::{MM_PER_PT, Page, Paper};
-use crate::figure::{Align, Figure, Ink, Pen, Sign};
+use super::paper::{MM_PER_PT, Page, Paper, Part, Role};
+use crate::figure::{Align, Figure, Ink, Pen, Sign, Weight};
 use crate::lower::{self, Primitive, Stroke, Viewport};
 use crate::palette::Palette;
 use crate::text;
@@ -18,14 +18,20 @@ pub struct Style {
 }
 
 impl Style {
-    /// Captions.
-    pub const SMALL: Self = Self { size_pt: 8.0, bold: false, ink: Ink::Quiet };
-    /// Running text.
-    pub const BODY: Self = Self { size_pt: 10.0, bold: false, ink: Ink::Line };
+    /// Notes and captions.
+    pub const SMALL: Self = Self { size_pt: 9.0, bold: false, ink: Ink::Quiet };
+    /// Notes that count.
+    pub const NOTE: Self = Self { size_pt: 9.0, bold: false, ink: Ink::Line };
+    /// Running text and rows.
+    pub const BODY: Self = Self { size_pt: 11.0, bold: false, ink: Ink::Line };
     /// Names of things, numbers that count.
-    pub const STRONG: Self = Self { size_pt: 10.0, bold: true, ink: Ink::Line };
+    pub const STRONG: Self = Self { size_pt: 11.0, bold: true, ink: Ink::Line };
+    /// Figures that are read at arm's length.
+    pub const FIGURE: Self = Self { size_pt: 12.0, bold: true, ink: Ink::Line };
+    /// The number of a step.
+    pub const STEP: Self = Self { size_pt: 18.0, bold: true, ink: Ink::Line };
     /// Heads of pages.
-    pub const HEAD: Self = Self { size_pt: 17.0, bold: true, ink: Ink::Line };
+    pub const HEAD: Self = Self { size_pt: 20.0, bold: true, ink: Ink::Line };
 
     /// The same in another colour.
     pub const fn ink(self, ink: Ink) -> Self {
@@ -48,12 +54,17 @@ impl Style {
     }
 }
 
+/// Width of what is printed in the upper right corner of each page, mm.
+pub(crate) const CORNER_MM: f64 = 62.0;
+
 /// Pages in the making.
 pub struct Book {
     paper: Paper,
     palette: Palette,
     pages: Vec<Page>,
     head: String,
+    under: String,
+    tables: usize,
     margins_mm: [f64; 4],
     /// Where the next thing goes, mm from the top of the page.
     pub cursor_mm: f64,
@@ -63,12 +74,27 @@ impl Book {
     /// An empty book. Margins: left, top, right, bottom, mm; header and footer lie outside them.
     pub fn new(paper: Paper, margins_mm: [f64; 4]) -> Self {
         let palette = Palette::print();
-        Self { paper, palette, pages: Vec::new(), head: String::new(), margins_mm, cursor_mm: 0.0 }
+        Self {
+            paper,
+            palette,
+            pages: Vec::new(),
+            head: String::new(),
+            under: String::new(),
+            tables: 0,
+            margins_mm,
+            cursor_mm: 0.0,
+        }
     }
 
     /// Starts a page with a head, which is repeated where what follows runs on overleaf.
     pub fn section(&mut self, head: &str) {
+        self.section_on(head, "");
+    }
+
+    /// The same with a line under the head that says more of it.
+    pub fn section_on(&mut self, head: &str, under: &str) {
         head.clone_into(&mut self.head);
+        under.clone_into(&mut self.under);
         self.open_page(head);
     }
 
@@ -77,18 +103,55 @@ impl Book {
         head.clone_into(&mut self.head);
     }
 
+    /// Starts the next page of the section.
+    pub fn overleaf(&mut self) {
+        let head = format!("{} · continued", self.head);
+        self.open_page(&head);
+    }
+
+    /// The number of the page in hand, from 1.
+    pub fn page_number(&self) -> usize {
+        self.pages.len()
+    }
+
+    /// Head and what stands under it keep clear of what is printed in the upper right corner.
     fn open_page(&mut self, head: &str) {
         self.pages.push(self.paper.blank());
         self.cursor_mm = self.margins_mm[1];
-        self.paragraph(Style::HEAD, head);
-        self.cursor_mm += 2.0;
+        let room_mm = self.width_mm() - CORNER_MM;
+        self.part(Role::Head(head.to_owned()), |book| book.lines(Style::HEAD, head, room_mm));
+        if !self.under.is_empty() {
+            let (under, width_mm) = (self.under.clone(), self.width_mm());
+            self.part(Role::Paragraph, |book| book.lines(Style::BODY, &under, width_mm));
+        }
+        self.cursor_mm += 1.6;
+        let y = self.cursor_mm;
+        self.rule([self.left_mm(), y], [self.right_mm(), y], Pen::solid(Ink::Line, Weight::Thick));
+        self.cursor_mm += 2.4;
+    }
+
+    /// Marks what is set meanwhile, on one page, as belonging together.
+    pub fn part(&mut self, role: Role, set: impl FnOnce(&mut Self)) {
+        let page = self.pages.len();
+        let from = self.pages.last().map_or(0, |page| page.marks.len());
+        set(self);
+        let to = self.pages.last().map_or(0, |page| page.marks.len());
+        let same_page = page == self.page_number();
+        if let Some(last) = self.pages.last_mut().filter(|_| same_page && to > from) {
+            last.parts.push(Part { role, marks: from..to });
+        }
+    }
+
+    /// The number of a table that begins.
+    pub(super) fn next_table(&mut self) -> usize {
+        self.tables += 1;
+        self.tables
     }
 
     /// Goes on overleaf unless so much height (mm) is left.
     pub fn keep_together(&mut self, height_mm: f64) {
         if self.pages.is_empty() || self.cursor_mm + height_mm > self.bottom_mm() {
-            let head = format!("{} · continued", self.head);
-            self.open_page(&head);
+            self.overleaf();
         }
     }
 
@@ -114,7 +177,13 @@ impl Book {
 
     /// Sets a paragraph over the whole width.
     pub fn paragraph(&mut self, style: Style, text: &str) {
-        for line in text::wrap(text, self.width_mm(), style.size_mm(), style.bold) {
+        let width_mm = self.width_mm();
+        self.part(Role::Paragraph, |book| book.lines(style, text, width_mm));
+    }
+
+    /// Sets a text in lines of this width.
+    pub(crate) fn lines(&mut self, style: Style, text: &str, width_mm: f64) {
+        for line in text::wrap(text, width_mm, style.size_mm(), style.bold) {
             self.cursor_mm += style.leading_mm();
             let at = [self.left_mm(), self.cursor_mm - 0.28 * style.size_mm()];
             self.text(at, Align::Left, style, &line);
@@ -143,6 +212,14 @@ impl Book {
         for mark in lower::sign(sign, at, ink, MM_PER_PT, &self.palette) {
             self.push(mark);
         }
+    }
+
+    /// Draws an upright box, mm; filled black where that is asked.
+    pub fn frame(&mut self, [low, high]: [[f64; 2]; 2], weight: Weight, filled: bool) {
+        let points = [low, [high[0], low[1]], high, [low[0], high[1]]].map(lower::narrow_point).to_vec();
+        let stroke = Stroke::of(Pen::solid(Ink::Line, weight), &self.palette, MM_PER_PT);
+        let fill = filled.then(|| self.palette.ink(Ink::Line));
+        self.push(Primitive::Polygon { points, fill, stroke: Some(stroke) });
     }
 
     /// Draws a figure into the area of a viewport, mm.

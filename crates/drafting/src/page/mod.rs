@@ -4,7 +4,7 @@ mod book;
 mod paper;
 mod table;
 
-pub(crate) use book::line;
 pub use book::{Book, Style};
-pub use paper::{MM_PER_PT, Page, Paper};
+pub(crate) use book::{CORNER_MM, line};
+pub use paper::{MM_PER_PT, Page, Paper, Part, Role};
 pub use table::{Cell, Column, Table};

@@ -2,6 +2,7 @@
 
 use crate::lower::Primitive;
 use quantity::Units;
+use std::ops::Range;
 
 /// Millimetres in a point: 25.4 / 72 (source key `iso-32000`: default user space is 1/72 inch).
 pub const MM_PER_PT: f64 = 25.4 / 72.0;
@@ -15,6 +16,39 @@ pub struct Page {
     pub height_mm: f64,
     /// What stands on it.
     pub marks: Vec<Primitive>,
+    /// What runs of these marks are to a reader who does not see them; marks in none are ornament.
+    pub parts: Vec<Part>,
+}
+
+/// A run of marks that belong together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// What they are.
+    pub role: Role,
+    /// Which marks of the page.
+    pub marks: Range<usize>,
+}
+
+/// What a run of marks is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// The head of a page, and its words.
+    Head(String),
+    /// A heading within a page.
+    Heading,
+    /// Running text.
+    Paragraph,
+    /// A cell of a table.
+    Cell {
+        /// Which table of the document.
+        table: usize,
+        /// Which row of it.
+        row: usize,
+        /// Whether it stands over a column.
+        is_head: bool,
+    },
+    /// A drawing, in words.
+    Drawing(String),
 }
 
 /// A size of paper, upright.
@@ -46,6 +80,6 @@ impl Paper {
     /// An empty page of this size.
     pub fn blank(self) -> Page {
         let [width_mm, height_mm] = self.size_mm();
-        Page { width_mm, height_mm, marks: Vec::new() }
+        Page { width_mm, height_mm, marks: Vec::new(), parts: Vec::new() }
     }
 }

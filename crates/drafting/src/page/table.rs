@@ -1,16 +1,22 @@
 //! Tables: wrapped cells, a head that is repeated overleaf, rows that are never torn apart.
 
 use super::book::{Book, Style};
+use super::paper::Role;
 use crate::figure::{Align, Ink, Pen, Sign, Weight};
 use crate::text;
 
 /// Space between a column's text and the next column, mm.
 const GAP_MM: f64 = 3.0;
 /// Space above and below the text of a row, mm.
-const PAD_MM: f64 = 1.1;
+const PAD_MM: f64 = 0.6;
 
 /// Height of a line that a gloved hand writes on, mm.
 const WRITING_MM: f64 = 6.5;
+
+/// Height of a box for what is read, and the air above it, mm.
+const BOX_MM: [f64; 2] = [6.3, 0.7];
+/// The side of a box to tick, mm.
+const TICK_MM: f64 = 4.8;
 
 /// A column of a table.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,6 +52,19 @@ pub enum Cell {
     Tick,
     /// A line to write on, under what is expected there.
     Write(String),
+    /// Lines in styles of their own, one under the other.
+    Lines(Vec<(String, Style)>),
+    /// What is due with its band, and boxes for what is read, one a run.
+    Reading {
+        /// What is due.
+        due: String,
+        /// How far off it may be.
+        band: String,
+        /// How many boxes.
+        boxes: usize,
+    },
+    /// Boxes to tick beside those for what is read, with the run that each is for where there are several.
+    Ticks(Vec<String>),
 }
 
 impl Cell {
@@ -95,27 +114,55 @@ impl Slot {
 impl Table {
     /// Sets the table at the cursor, over as many pages as it takes.
     pub fn set(&self, book: &mut Book) {
-        let slots = self.slots(book);
-        let head_mm = self.head_mm(&slots);
         book.keep_together(self.start_mm(book));
-        self.head(book, &slots);
-        for row in &self.rows {
-            let height = self.height(row, &slots);
+        let number = self.set_head(book);
+        for (index, row) in self.rows.iter().enumerate() {
+            let height = self.row_mm(book, index);
             if book.cursor_mm + height > book.bottom_mm() {
-                book.keep_together(head_mm + height);
-                self.head(book, &slots);
+                book.overleaf();
+                let slots = self.slots(book);
+                self.head(book, &slots, number);
             }
-            set_row(book, row, &slots, height);
+            self.set_row(book, (number, index), row);
         }
+    }
+
+    /// Sets the head alone, and hands back the number of the table for its rows.
+    pub fn set_head(&self, book: &mut Book) -> usize {
+        let (slots, number) = (self.slots(book), book.next_table());
+        self.head(book, &slots, number);
+        number
+    }
+
+    /// Sets one row of the table of this number with the rule under it.
+    pub fn set_row(&self, book: &mut Book, (number, index): (usize, usize), row: &[Cell]) {
+        let slots = self.slots(book);
+        let height = self.height(row, &slots);
+        set_cells(book, row, &slots, (height, number, index + 1));
+        book.cursor_mm += height;
+        // A line to write on closes its row by itself.
+        if !row.iter().any(|cell| matches!(cell, Cell::Write(_))) {
+            across(book, Weight::Hair);
+        }
+    }
+
+    /// The height of a row, mm.
+    pub fn row_mm(&self, book: &Book, index: usize) -> f64 {
+        self.rows.get(index).map_or(0.0, |row| self.height(row, &self.slots(book)))
+    }
+
+    /// The height of the head, mm.
+    pub fn heads_mm(&self, book: &Book) -> f64 {
+        self.head_mm(&self.slots(book))
     }
 
     /// Sets the rows alone, without head and without rules between them.
     pub fn set_bare(&self, book: &mut Book) {
-        let slots = self.slots(book);
-        for row in &self.rows {
+        let (slots, number) = (self.slots(book), book.next_table());
+        for (index, row) in self.rows.iter().enumerate() {
             let height = self.height(row, &slots);
             book.keep_together(height);
-            set_cells(book, row, &slots, height);
+            set_cells(book, row, &slots, (height, number, index));
             book.cursor_mm += height;
         }
     }
@@ -148,13 +195,17 @@ impl Table {
     }
 
     /// The last lines of all heads stand on the rule.
-    fn head(&self, book: &mut Book, slots: &[Slot]) {
+    fn head(&self, book: &mut Book, slots: &[Slot], table: usize) {
         book.cursor_mm += self.head_mm(slots);
         for (column, slot) in self.columns.iter().zip(slots) {
-            for (above, line) in slot.head(column).iter().rev().enumerate() {
-                let base = book.cursor_mm - 1.6 - Style::SMALL.leading_mm() * above as f64;
-                book.text([slot.anchor(), base], slot.align, Style::SMALL, line);
-            }
+            let lines = slot.head(column);
+            book.part(Role::Cell { table, row: 0, is_head: true }, |book| {
+                for (index, line) in lines.iter().enumerate() {
+                    let above = lines.len() - 1 - index;
+                    let base = book.cursor_mm - 1.6 - Style::SMALL.leading_mm() * above as f64;
+                    book.text([slot.anchor(), base], slot.align, Style::SMALL, line);
+                }
+            });
         }
         across(book, Weight::Medium);
     }
@@ -175,22 +226,13 @@ fn across(book: &mut Book, weight: Weight) {
     book.rule([left, y], [right, y], Pen::solid(Ink::Line, weight));
 }
 
-fn set_row(book: &mut Book, row: &[Cell], slots: &[Slot], height: f64) {
-    set_cells(book, row, slots, height);
-    book.cursor_mm += height;
-    // A line to write on closes its row by itself.
-    if !row.iter().any(|cell| matches!(cell, Cell::Write(_))) {
-        across(book, Weight::Hair);
-    }
-}
-
 /// All cells of a row share the first baseline; a row that is higher than its cells has them in
 /// the middle.
-fn set_cells(book: &mut Book, row: &[Cell], slots: &[Slot], height: f64) {
+fn set_cells(book: &mut Book, row: &[Cell], slots: &[Slot], (height, table, number): (f64, usize, usize)) {
     let tallest = row.iter().zip(slots).map(|(cell, slot)| cell.height_mm(slot.width)).fold(0.0, f64::max);
     let base = book.cursor_mm + 0.5 * (height - tallest) + PAD_MM + 0.76 * Style::BODY.leading_mm();
     for (cell, slot) in row.iter().zip(slots) {
-        cell.set(book, slot, (base, height));
+        book.part(Role::Cell { table, row: number, is_head: false }, |book| cell.set(book, slot, (base, height)));
     }
 }
 
@@ -199,9 +241,12 @@ impl Cell {
         match self {
             Cell::Text(text, style) => style.leading_mm() * wrapped(text, width, *style).len() as f64 + 2.0 * PAD_MM,
             Cell::State(..) => Style::BODY.leading_mm() + 2.0 * PAD_MM,
-            Cell::Tick => 7.0,
+            Cell::Tick => TICK_MM + 1.2,
             Cell::Write(expected) if expected.is_empty() => WRITING_MM,
             Cell::Write(_) => Style::BODY.leading_mm() + WRITING_MM,
+            Cell::Lines(lines) => lines_mm(lines, width) + 2.0 * PAD_MM,
+            Cell::Reading { due, band, boxes } => due_mm(due, band, width) + boxes_mm(*boxes) + 2.0 * PAD_MM,
+            Cell::Ticks(runs) => Style::FIGURE.leading_mm() + boxes_mm(runs.len()) + 2.0 * PAD_MM,
         }
     }
 
@@ -214,15 +259,76 @@ impl Cell {
                 book.text([slot.left + 5.2, base], Align::Left, Style::BODY.ink(*ink), word);
             }
             Cell::Tick => {
-                let middle = [slot.left + 0.5 * slot.width, book.cursor_mm + 0.5 * height];
-                book.sign(middle, Sign::TickBox, Ink::Line);
+                let [x, y] = [slot.left + 0.5 * slot.width, book.cursor_mm + 0.5 * height];
+                let half = 0.5 * TICK_MM;
+                book.frame([[x - half, y - half], [x + half, y + half]], Weight::Medium, false);
             }
             Cell::Write(expected) => {
                 set_text(book, slot, base, (expected, Style::BODY));
                 let y = book.cursor_mm + height - 1.4;
                 book.rule([slot.left, y], [slot.left + slot.width, y], Pen::solid(Ink::Quiet, Weight::Thin));
             }
+            Cell::Lines(lines) => set_lines(book, slot, lines),
+            Cell::Reading { due, band, boxes } => set_reading(book, slot, (due, band), (*boxes, height)),
+            Cell::Ticks(runs) => set_ticks(book, slot, runs, height),
         }
+    }
+}
+
+fn lines_mm(lines: &[(String, Style)], width: f64) -> f64 {
+    lines.iter().map(|(text, style)| style.leading_mm() * wrapped(text, width, *style).len() as f64).sum()
+}
+
+fn set_lines(book: &mut Book, slot: &Slot, lines: &[(String, Style)]) {
+    let mut top = book.cursor_mm + PAD_MM;
+    for (text, style) in lines {
+        for line in wrapped(text, slot.width, *style) {
+            top += style.leading_mm();
+            book.text([slot.anchor(), top - 0.28 * style.size_mm()], slot.align, *style, &line);
+        }
+    }
+}
+
+fn boxes_mm(count: usize) -> f64 {
+    (BOX_MM[0] + BOX_MM[1]) * count as f64
+}
+
+/// Whether what is due and its band stand on one line.
+fn is_level(due: &str, band: &str, width: f64) -> bool {
+    Style::FIGURE.width_mm(due) + 1.2 + Style::NOTE.width_mm(band) <= width
+}
+
+fn due_mm(due: &str, band: &str, width: f64) -> f64 {
+    let second = if is_level(due, band, width) { 0.0 } else { Style::NOTE.leading_mm() };
+    Style::FIGURE.leading_mm() + second
+}
+
+fn set_reading(book: &mut Book, slot: &Slot, (due, band): (&str, &str), (boxes, height): (usize, f64)) {
+    let base = book.cursor_mm + PAD_MM + 0.76 * Style::FIGURE.leading_mm();
+    book.text([slot.left, base], Align::Left, Style::FIGURE, due);
+    let beside = if is_level(due, band, slot.width) {
+        [slot.left + Style::FIGURE.width_mm(due) + 1.2, base]
+    } else {
+        [slot.left, base + Style::NOTE.leading_mm()]
+    };
+    book.text(beside, Align::Left, Style::NOTE, band);
+    for top in box_tops(book.cursor_mm + height, boxes) {
+        book.frame([[slot.left, top], [slot.left + slot.width, top + BOX_MM[0]]], Weight::Thin, false);
+    }
+}
+
+/// The upper edges of so many boxes at the foot of a row.
+fn box_tops(bottom: f64, count: usize) -> impl Iterator<Item = f64> {
+    let step = BOX_MM[0] + BOX_MM[1];
+    (0..count).map(move |index| bottom - PAD_MM - step * (count - index) as f64 + BOX_MM[1])
+}
+
+fn set_ticks(book: &mut Book, slot: &Slot, runs: &[String], height: f64) {
+    for (top, run) in box_tops(book.cursor_mm + height, runs.len()).zip(runs) {
+        let middle = top + 0.5 * BOX_MM[0];
+        let (right, half) = (slot.left + slot.width, 0.5 * TICK_MM);
+        book.frame([[right - TICK_MM, middle - half], [right, middle + half]], Weight::Medium, false);
+        book.text([right - TICK_MM - 1.2, middle + 1.2], Align::Right, Style::NOTE, run);
     }
 }
 

@@ -34,9 +34,9 @@ fn imprint(log: &Log, account: &Account) -> Imprint {
     };
     let day = &account.day;
     Imprint {
-        document: "Loadcairn test record",
+        document: "Test record",
         title: day.plan.title.clone(),
-        fingerprint: format!("plan {} · log {}", day.fingerprint, log.fingerprint()),
+        fingerprints: vec![format!("plan {}", day.fingerprint), format!("log {}", log.fingerprint())],
         warning: match &day.ended {
             None => Some("NOT CLOSED: the day was not ended in this log".to_owned()),
             Some(_) => ultimate.map(str::to_owned),

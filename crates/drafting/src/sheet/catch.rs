@@ -7,27 +7,22 @@ use assess::Assessment;
 use plan::{CatchBlock, Plan};
 use quantity::Quantity;
 
-/// A crib is no higher than this many times its least width: `common practice, no source`.
-const SLENDER: u32 = 3;
-
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if plan.fixture.catch_blocks.is_empty() {
         return;
     }
     let table = table(plan, assessment);
-    let about = about();
-    heading(book, "Catch blocks", 9.0 + book.paragraph_mm(Style::SMALL, &about) + 4.0 * table.start_mm(book));
-    book.paragraph(Style::SMALL, &about);
+    heading(
+        book,
+        "What is left of the gaps over the catch blocks",
+        9.0 + book.paragraph_mm(Style::NOTE, ABOUT) + 4.0 * table.start_mm(book),
+    );
+    book.paragraph(Style::NOTE, ABOUT);
     table.set(book);
 }
 
-fn about() -> String {
-    format!(
-        "Measure each gap with the bare article in place, before the first piece. A gap that closes takes load off the \
-         seat: the test proves nothing then. Cribs no higher than {SLENDER} times their least width. What the article \
-         bends by itself is not in the sinking: read it at the gauges."
-    )
-}
+const ABOUT: &str = "A gap that closes takes load off the seat: the test proves nothing then. What the article bends by itself is not \
+     in the sinking: read it at the gauges.";
 
 fn table(plan: &Plan, assessment: &Assessment) -> Table {
     let columns = vec![
@@ -35,30 +30,28 @@ fn table(plan: &Plan, assessment: &Assessment) -> Table {
         Column::fixed(format!("top at ({}, floor frame)", unit_of_place(plan)), 36.0, Align::Left),
         Column::fixed("when", 32.0, Align::Left),
         Column::fixed("article sinks", 18.0, Align::Right),
-        Column::fixed("gap", 18.0, Align::Right),
-        Column::fixed("gap read", 20.0, Align::Left),
+        Column::fixed("gap", 22.0, Align::Right),
     ];
     let rows = plan.fixture.catch_blocks.iter().flat_map(|block| rows(plan, assessment, block)).collect();
-    Table { columns, rows, row_mm: 6.5 }
+    Table { columns, rows, row_mm: 5.0 }
 }
 
 /// A row before loading, and one for each hold at another step than those before.
 fn rows(plan: &Plan, assessment: &Assessment, block: &CatchBlock) -> Vec<Vec<Cell>> {
     let mut rows = vec![vec![
-        Cell::strong(block.name.as_str()),
-        Cell::text(bare_place(plan, block.at).join(", ")),
-        Cell::text("before loading"),
-        Cell::text("–"),
-        Cell::text(tenth(plan, block.gap.si())),
-        Cell::Write(String::new()),
+        strong(block.name.as_str()),
+        note(bare_place(plan, block.at).join(", ")),
+        note("before loading"),
+        note("–"),
+        note(tenth(plan, block.gap.si())),
     ]];
     let mut seen = Vec::new();
     for (hold, step) in plan.holds.iter().zip(&assessment.closed.hold_steps) {
         let Some(step) = step.filter(|step| !seen.contains(step)) else { continue };
         seen.push(step);
         let (sinks, left) = sinks_and_left(plan, assessment, (block, step));
-        let mut row = vec![Cell::text(""), Cell::text(""), Cell::text(hold.name.as_str())];
-        row.extend([Cell::text(sinks), left_cell(left), Cell::Write(String::new())]);
+        let mut row = vec![note(""), note(""), note(hold.name.as_str())];
+        row.extend([note(sinks), left_cell(left)]);
         rows.push(row);
     }
     rows
@@ -73,9 +66,9 @@ enum Left {
 
 fn left_cell(left: Left) -> Cell {
     match left {
-        Left::Unknown => Cell::strong("not known"),
-        Left::Open(words) => Cell::text(words),
-        Left::Closed => Cell::strong("CLOSED"),
+        Left::Unknown => strong("not known"),
+        Left::Open(words) => note(words),
+        Left::Closed => strong("CLOSED"),
     }
 }
 
@@ -87,4 +80,12 @@ fn sinks_and_left(plan: &Plan, assessment: &Assessment, (block, step): (&CatchBl
     let left_m = block.gap.si() - sinks_m;
     let left = if left_m > 0.0 { Left::Open(tenth(plan, left_m)) } else { Left::Closed };
     (tenth(plan, sinks_m), left)
+}
+
+fn note(text: impl Into<String>) -> Cell {
+    Cell::Text(text.into(), Style::NOTE)
+}
+
+fn strong(text: impl Into<String>) -> Cell {
+    Cell::Text(text.into(), Style { bold: true, ..Style::NOTE })
 }

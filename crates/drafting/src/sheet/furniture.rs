@@ -1,19 +1,20 @@
 //! What stands on every page: title and fingerprint, the verdict where it is not clean, the
 //! cautions, page x of y.
 
-use crate::cautions::CAUTIONS;
+use crate::cautions::{DECIDES, STRIP};
 use crate::figure::{Align, Ink, Pen, Weight};
 use crate::lower::{Primitive, Stroke, narrow_point};
-use crate::page::{MM_PER_PT, Page, Style, line};
+use crate::page::{CORNER_MM, MM_PER_PT, Page, Style, line};
 use crate::palette::Palette;
 use crate::text;
 use assess::Assessment;
 use plan::Plan;
 
 /// Left, top, right, bottom; the left one is wide enough to be filed.
-pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 24.0, 13.0, 48.0];
+pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 13.5, 13.0, 28.0];
 
-const CAUTION: Style = Style { size_pt: 9.0, bold: false, ink: Ink::Line };
+const CAUTION: Style = Style { bold: true, ..Style::NOTE };
+const WARNING: Style = Style { size_pt: 13.0, ..Style::STRONG };
 
 /// What the furniture of a document says.
 pub(crate) struct Imprint {
@@ -21,8 +22,8 @@ pub(crate) struct Imprint {
     pub(crate) document: &'static str,
     /// What it is about.
     pub(crate) title: String,
-    /// By what it is matched to its file.
-    pub(crate) fingerprint: String,
+    /// By what it is matched to its files, a line each.
+    pub(crate) fingerprints: Vec<String>,
     /// What every page must say first, if anything.
     pub(crate) warning: Option<String>,
 }
@@ -30,9 +31,9 @@ pub(crate) struct Imprint {
 /// The pages of a sheet with header, cautions and numbers.
 pub(super) fn furnished(pages: Vec<Page>, plan: &Plan, assessment: &Assessment) -> Vec<Page> {
     let imprint = Imprint {
-        document: "Loadcairn stacking sheet",
+        document: "Stacking sheet",
         title: plan.title.clone(),
-        fingerprint: format!("plan {}", plan::file::fingerprint(plan)),
+        fingerprints: vec![format!("plan {}", plan::file::fingerprint(plan))],
         warning: warning(assessment),
     };
     furnish(pages, &imprint)
@@ -43,7 +44,7 @@ pub(crate) fn furnish(mut pages: Vec<Page>, imprint: &Imprint) -> Vec<Page> {
     let count = pages.len();
     for (index, page) in pages.iter_mut().enumerate() {
         let mut furniture = Furniture { palette: Palette::print(), page };
-        furniture.header(&imprint.title, &imprint.fingerprint, imprint.warning.as_deref());
+        furniture.header(imprint);
         furniture.cautions();
         furniture.footer(imprint, &format!("page {} of {count}", index + 1));
     }
@@ -55,8 +56,8 @@ pub(super) fn warning(assessment: &Assessment) -> Option<String> {
     let short = assessment.tally().short();
     match short {
         0 => None,
-        1 => Some("DO NOT LOAD: 1 check falls short, see the findings".to_owned()),
-        many => Some(format!("DO NOT LOAD: {many} checks fall short, see the findings")),
+        1 => Some("DO NOT LOAD: 1 check falls short, see the last pages".to_owned()),
+        many => Some(format!("DO NOT LOAD: {many} checks fall short, see the last pages")),
     }
 }
 
@@ -79,54 +80,67 @@ impl Furniture<'_> {
         self.page.marks.push(mark);
     }
 
-    fn rule(&mut self, y: f64, weight: Weight) {
-        let points = [[self.left(), y], [self.right(), y]].map(narrow_point).to_vec();
-        let stroke = Stroke::of(Pen::solid(Ink::Line, weight), &self.palette, MM_PER_PT);
-        self.page.marks.push(Primitive::Polyline { points, stroke });
+    /// What the document is about in the corner, and what every page must say first across all of it.
+    fn header(&mut self, imprint: &Imprint) {
+        let room = CORNER_MM - 4.0;
+        let title = text::cut(&imprint.title, room, Style::NOTE.size_mm(), false);
+        self.text([self.right(), 16.6], Align::Right, Style::NOTE, &title);
+        for (index, fingerprint) in imprint.fingerprints.iter().enumerate() {
+            let base = 20.8 + Style::NOTE.leading_mm() * index as f64;
+            self.text([self.right(), base], Align::Right, Style::NOTE, fingerprint);
+        }
+        if let Some(warning) = &imprint.warning {
+            self.crossed_out();
+            self.banner(warning);
+        }
     }
 
-    fn header(&mut self, title: &str, fingerprint: &str, warning: Option<&str>) {
-        let note = Style { bold: warning.is_some(), ..Style::SMALL };
-        let note = if warning.is_some() { Style { size_pt: 10.0, ..note.ink(Ink::Wanted) } } else { note };
-        let right = warning.unwrap_or(fingerprint);
-        let room = self.right() - self.left() - note.width_mm(right) - 6.0;
-        let title = text::cut(title, room, Style::STRONG.size_mm(), true);
-        self.text([self.left(), 16.0], Align::Left, Style::STRONG, &title);
-        self.text([self.right(), 16.0], Align::Right, note, right);
-        self.rule(18.5, Weight::Thick);
+    /// White on black from edge to edge of the text, also where there is no colour.
+    fn banner(&mut self, warning: &str) {
+        let corners = [[self.left(), 4.5], [self.right(), 4.5], [self.right(), 12.0], [self.left(), 12.0]];
+        let points = corners.map(narrow_point).to_vec();
+        let black = self.palette.ink(Ink::Line);
+        self.page.marks.push(Primitive::Polygon { points, fill: Some(black), stroke: None });
+        let middle = 0.5 * (self.left() + self.right());
+        let room = self.right() - self.left() - 6.0;
+        let warning = text::cut(warning, room, WARNING.size_mm(), true);
+        let mut mark = line([middle, 9.9], Align::Centre, WARNING, &warning, &self.palette);
+        if let Primitive::Text { colour, .. } = &mut mark {
+            *colour = self.palette.ground;
+        }
+        self.page.marks.push(mark);
     }
 
-    /// A box with a heavy edge: the short cautions two abreast, who decides across both columns.
+    /// Two lines from corner to corner, thin enough to read through.
+    fn crossed_out(&mut self) {
+        let (top, bottom) = (12.0, self.page.height_mm - 28.0);
+        let pen = Stroke::of(Pen::solid(Ink::Line, Weight::Thick), &self.palette, 1.6 * MM_PER_PT);
+        let stroke = Stroke { colour: pen.colour.with_cover(56), ..pen };
+        for ends in [[[self.left(), top], [self.right(), bottom]], [[self.right(), top], [self.left(), bottom]]] {
+            self.page.marks.push(Primitive::Polyline { points: ends.map(narrow_point).to_vec(), stroke });
+        }
+    }
+
+    /// A box with a heavy edge, and who decides under it.
     fn cautions(&mut self) {
-        let (top, bottom) = (self.page.height_mm - 45.0, self.page.height_mm - 13.5);
+        let room = self.right() - self.left() - 4.0;
+        let lines = text::wrap(STRIP, room, CAUTION.size_mm(), CAUTION.bold);
+        let (leading, bottom) = (1.18 * CAUTION.size_mm(), self.page.height_mm - 11.5);
+        let top = bottom - leading * lines.len() as f64 - 2.0;
         let corners = [[self.left(), top], [self.right(), top], [self.right(), bottom], [self.left(), bottom]];
         let stroke = Stroke::of(Pen::solid(Ink::Line, Weight::Thick), &self.palette, MM_PER_PT);
         let points = corners.map(narrow_point).to_vec();
         self.page.marks.push(Primitive::Polygon { points, fill: None, stroke: Some(stroke) });
-        let leading = CAUTION.leading_mm();
-        let half = 0.5 * (self.right() - self.left());
-        let [short @ .., decides] = &CAUTIONS;
-        let rows = short.len().div_ceil(2);
-        for (i, caution) in short.iter().enumerate() {
-            let (column, row) = ((i / rows) as f64, (i % rows) as f64);
-            self.caution([self.left() + 3.0 + column * half, top + leading * (row + 1.1)], half - 6.0, caution);
-        }
-        self.caution([self.left() + 3.0, top + leading * (rows as f64 + 1.1)], 2.0 * half - 6.0, decides);
-    }
-
-    /// Sets a caution.
-    fn caution(&mut self, [x, mut base]: [f64; 2], room: f64, caution: &str) {
-        self.text([x, base], Align::Left, CAUTION, "–");
-        for line in text::wrap(caution, room - 3.0, CAUTION.size_mm(), CAUTION.bold) {
-            self.text([x + 3.0, base], Align::Left, CAUTION, &line);
-            base += CAUTION.leading_mm();
+        for (index, words) in lines.iter().enumerate() {
+            let base = top + 1.0 + leading * (index as f64 + 0.78);
+            self.text([self.left() + 2.0, base], Align::Left, CAUTION, words);
         }
     }
 
     fn footer(&mut self, imprint: &Imprint, number: &str) {
-        let y = self.page.height_mm - 8.5;
-        self.text([self.left(), y], Align::Left, Style::SMALL, imprint.document);
-        self.text([0.5 * (self.left() + self.right()), y], Align::Centre, Style::SMALL, &imprint.fingerprint);
-        self.text([self.right(), y], Align::Right, Style { size_pt: 10.0, ..Style::STRONG }, number);
+        let y = self.page.height_mm - 7.0;
+        let words = format!("{} · {DECIDES}", imprint.document);
+        self.text([self.left(), y], Align::Left, Style::NOTE, &words);
+        self.text([self.right(), y], Align::Right, Style::STRONG, number);
     }
 }

@@ -1,80 +1,89 @@
-//! The holds: what is read while the load stays, and for how long it stays.
+//! The holds: what is read while the load stays, and for how long it stays, boxed after the step.
 
+use super::known::{Known, Section};
 use super::motion;
-use super::readings::Due;
-use crate::figure::Align;
-use crate::page::{Book, Cell, Column, Style, Table};
-use crate::words::{bare_place, deflection, heading, mass, unit_of_force, unit_of_mass, unit_of_place};
+use super::panel::{Field, Panel};
+use crate::page::Style;
+use crate::words::mass;
+use assess::Beside;
 use assess::load::Load;
-use assess::{Assessment, Beside};
-use plan::{Hold, Plan};
-use quantity::{Grain, Mass, Quantity};
+use plan::{Hold, HoldStep, Plan};
+use quantity::{Grain, Kind, Mass, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, due: &Due) {
-    if plan.holds.is_empty() {
-        return;
-    }
-    book.section("Holds");
-    let runs = plan.runs();
-    for (number, run) in runs.iter().enumerate() {
-        for held in &run.holds {
-            let of_run = if runs.len() == 1 { String::new() } else { format!("Run {}: ", number + 1) };
-            one(book, (plan, assessment, due), (&of_run, &plan.holds[held.hold], held.step));
-        }
-    }
+/// The holds that are due after a step (from 0), in the order of the runs.
+pub(super) fn after(known: &Known, step: usize) -> Vec<Panel> {
+    let runs = known.runs.iter().enumerate();
+    let holds = runs.flat_map(|(run, holds)| holds.holds.iter().map(move |held| (run, held)));
+    holds.filter(|(_, held)| held.step == Some(step)).map(|(run, held)| panel(known, (run, held, step))).collect()
 }
 
-/// A plan, what is known of it, and what its scales should show.
-type Known<'a> = (&'a Plan, &'a Assessment, &'a Due);
-
-fn one(book: &mut Book, (plan, assessment, due): Known, (of_run, hold, step): (&str, &Hold, Option<usize>)) {
-    let Some(step) = step else {
-        heading(book, &format!("{of_run}“{}”", hold.name), 16.0);
-        book.paragraph(Style::BODY, "This stack does not reach the load of this hold.");
-        return;
+/// Those that the stack never reaches.
+pub(super) fn unreached(known: &Known) -> Vec<Panel> {
+    let holds = known.runs.iter().flat_map(|run| &run.holds).filter(|held| held.step.is_none());
+    let panel = |held: &HoldStep| Panel {
+        title: format!("HOLD “{}”: not reached", known.plan.holds[held.hold].name),
+        lines: vec![(Style::BODY, "This stack does not reach the load of this hold.".to_owned())],
+        ..Panel::default()
     };
-    let lean = motion::due(plan, assessment, step);
-    let motion = motion::table(plan, assessment, (step, lean.as_ref()));
-    let mut tables = vec![scales(plan, due, step), motion, gauges(plan), time()];
-    tables.retain(|table| !table.rows.is_empty());
-    let mut paragraphs = vec![(Style::BODY, load_words(plan, assessment, hold, step))];
-    paragraphs.extend(place_words(plan, assessment, (hold, step)));
-    paragraphs.extend(strap_words(plan, assessment, (hold, step)));
-    paragraphs.extend(motion::sentence(plan, assessment, (step, lean.as_ref())).map(|words| (Style::SMALL, words)));
-    // All that is read at one hold stands on one page.
-    let height_mm = HEADING_MM
-        + paragraphs.iter().map(|(style, text)| book.paragraph_mm(*style, text)).sum::<f64>()
-        + tables.iter().map(|table| GAP_MM + table.height_mm(book)).sum::<f64>();
-    heading(book, &format!("{of_run}“{}”, after step {}", hold.name, step + 1), height_mm);
-    for (style, text) in &paragraphs {
-        book.paragraph(*style, text);
-    }
-    for table in &tables {
-        book.cursor_mm += GAP_MM;
-        table.set(book);
+    holds.map(panel).collect()
+}
+
+fn panel(known: &Known, (run, held, step): (usize, &HoldStep, usize)) -> Panel {
+    let (plan, assessment) = (known.plan, known.assessment);
+    let hold = &plan.holds[held.hold];
+    let of_run = if known.runs.len() == 1 { String::new() } else { format!("Run {}: ", run + 1) };
+    let applied = assessment.closed.steps.get(step).map_or(0.0, |state| state.applied_kg);
+    let mut lines = vec![(Style::BODY, load_words(known, hold, step))];
+    lines.extend(place_words(known, hold, step));
+    lines.extend(strap_words(known, hold, step));
+    lines.extend(motion::stop(plan, assessment, (step, known.lean(step))).map(|words| (Style::NOTE, words)));
+    Panel {
+        title: format!("{of_run}HOLD “{}” after step {}: {} on the seat", hold.name, step + 1, mass(plan, applied)),
+        aside: "everybody back",
+        lines,
+        fields: fields(known, hold, step),
+        then: then(known, (run, hold, step)),
     }
 }
 
-/// Height of the heading with the air above it, and the air above a table, mm.
-const HEADING_MM: f64 = 9.0;
-const GAP_MM: f64 = 1.0;
-
-fn load_words(plan: &Plan, assessment: &Assessment, hold: &Hold, step: usize) -> String {
-    let applied = assessment.closed.steps.get(step).map_or(0.0, |state| state.applied_kg);
-    let of = assessment.closed.load.map(|load| {
-        let due = mass(plan, due_kg(&load, hold));
-        let share = 100.0 * load.fraction(Mass::kg(applied));
-        format!("{} applied for {due} due, {share:.1} % of ultimate.", mass(plan, applied))
-    });
+fn fields(known: &Known, hold: &Hold, step: usize) -> Vec<Field> {
+    let plan = known.plan;
+    let tape = plan.units.unit(Kind::Length, Grain::Fine).symbol;
     let due_s = testday::due_s(hold.at);
-    let held = if due_s > 0.0 { format!(" Keep it on for {due_s} s at the least.") } else { String::new() };
-    let planned = hold.time.map(|time| format!(" Planned: {}.", time.at_rest(plan.units, Grain::Coarse)));
-    let then = if hold.unload { " Then unload completely, see Unloading, and read the gauges." } else { "" };
-    format!(
-        "{} Stop, everybody clear.{held}{} Read everything from a distance or by camera.{then}",
-        of.unwrap_or_else(|| mass(plan, applied)),
-        planned.unwrap_or_default()
-    )
+    let least = if due_s > 0.0 { format!("{due_s} s or more") } else { planned(plan, hold) };
+    let mut fields = vec![Field::read("held", least, "s")];
+    fields.extend(plan.gauges.iter().map(|gauge| Field::read(gauge.name.as_str(), "", tape)));
+    let moves = motion::due_rows(plan, known.assessment, (step, known.lean(step)));
+    fields.extend(moves.into_iter().map(|(what, due, unit)| Field::read(what, due, unit)));
+    fields.push(Field::signed("initials of both"));
+    fields.push(Field::signed("heard, seen"));
+    fields
+}
+
+fn planned(plan: &Plan, hold: &Hold) -> String {
+    format!("planned {}", hold.planned_time().at_rest(plan.units, Grain::Coarse))
+}
+
+fn load_words(known: &Known, hold: &Hold, step: usize) -> String {
+    let plan = known.plan;
+    let applied = known.assessment.closed.steps.get(step).map_or(0.0, |state| state.applied_kg);
+    let of = known.assessment.closed.load.map(|load| {
+        let due = mass(plan, due_kg(&load, hold));
+        format!("{due} due, {:.1} % of ultimate. ", 100.0 * load.fraction(Mass::kg(applied)))
+    });
+    let planned = hold.time.map(|time| format!("Planned: {}. ", time.at_rest(plan.units, Grain::Coarse)));
+    format!("{}{}Read from a distance or by camera.", of.unwrap_or_default(), planned.unwrap_or_default())
+}
+
+/// What comes after the hold: all off, or nothing more.
+fn then(known: &Known, (run, hold, step): (usize, &Hold, usize)) -> Option<String> {
+    let page = known.places.page(Section::Unloading);
+    let last_of_run = known.runs.get(run).is_some_and(|run| run.holds.last().is_some_and(|h| h.step == Some(step)));
+    let nothing_more = (step + 1..known.plan.steps()).all(|later| known.is_barred(later));
+    if hold.unload {
+        return Some(format!("Then take all off: Unloading{page}. Read the gauges on the empty seat."));
+    }
+    (last_of_run && nothing_more).then(|| format!("Nothing more is put on. Take all off: Unloading{page}."))
 }
 
 /// What is due at a hold. A fraction that people write for limit load, as 0.667, is limit load.
@@ -84,8 +93,9 @@ fn due_kg(load: &Load, hold: &Hold) -> f64 {
     if (by_fraction - limit).abs() < 0.5e-3 * ultimate { limit } else { by_fraction }
 }
 
-/// Where the load acts that is held there.
-fn place_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
+/// Where the load acts that is held there, if that is not where it must act.
+fn place_words(known: &Known, hold: &Hold, step: usize) -> Option<(Style, String)> {
+    let (plan, assessment) = (known.plan, known.assessment);
     let state = assessment.closed.steps.get(step)?;
     let offset_m = assessment.offset_m(step).unwrap_or(state.offset_m);
     let [fore_aft, lateral] = Beside::both(offset_m, plan.tolerance_at(hold).map(Quantity::si));
@@ -94,70 +104,15 @@ fn place_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize
         fore_aft.words(plan.units, "the occupant point"),
         lateral.words(plan.units, "it")
     );
-    Some(match fore_aft.fits() && lateral.fits() {
-        true => (Style::BODY, said),
-        false => (Style::STRONG, format!("{said} This hold does not prove the load where it must act.")),
-    })
+    let fits = fore_aft.fits() && lateral.fits();
+    (!fits).then(|| (Style::STRONG, format!("{said} This hold does not prove the load where it must act.")))
 }
 
 /// What presses the seat there with the straps that are on.
-fn strap_words(plan: &Plan, assessment: &Assessment, (hold, step): (&Hold, usize)) -> Option<(Style, String)> {
-    let on_seat = assessment.closed.steps.get(step)?.on_seat?;
-    let ultimate_kg = assessment.closed.load?.ultimate.as_mass().si();
-    let beside = Beside::both(on_seat.offset_m, plan.tolerance_at(hold).map(Quantity::si));
-    let style = if beside.iter().all(Beside::fits) { Style::BODY } else { Style::STRONG };
-    Some((style, format!("{}.", on_seat.words(plan, ultimate_kg))))
-}
-
-fn scales(plan: &Plan, due: &Due, step: usize) -> Table {
-    let (unit, force) = (unit_of_mass(plan), unit_of_force(plan));
-    let columns = vec![
-        Column::wide("scale or strap"),
-        Column::fixed("should show", 46.0, Align::Right),
-        Column::fixed("shows", 50.0, Align::Left),
-    ];
-    let supports = plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale);
-    let row = |name: &str, due: String| vec![Cell::strong(name), Cell::text(due), Cell::Write(String::new())];
-    let straps = plan.fixture.hold_downs.iter().enumerate();
-    let rows = supports
-        .map(|(index, support)| row(&support.name, format!("{} {unit}", due.reading(plan, step + 1, index))))
-        .chain(straps.map(|(index, strap)| row(&strap.name, format!("{} {force}", due.pull(plan, step + 1, index)))))
-        .collect();
-    Table { columns, rows, row_mm: 8.0 }
-}
-
-fn gauges(plan: &Plan) -> Table {
-    let columns = vec![
-        Column::wide("gauge"),
-        Column::fixed(format!("at ({}, article frame)", unit_of_place(plan)), 46.0, Align::Right),
-        Column::fixed("shows", 50.0, Align::Left),
-    ];
-    let row = |gauge: &plan::Gauge| {
-        let at = bare_place(plan, gauge.at).join(", ");
-        vec![Cell::strong(gauge.name.as_str()), Cell::text(at), Cell::Write(String::new())]
-    };
-    Table { columns, rows: plan.gauges.iter().map(row).collect(), row_mm: 8.0 }
-}
-
-fn time() -> Table {
-    let columns = ["held from (time)", "held until (time)", "noises and observations"].map(Column::wide).to_vec();
-    Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]], row_mm: 9.0 }
-}
-
-/// The gauges after unloading: permanent set against what is allowed.
-pub(super) fn permanent_set(plan: &Plan) -> Table {
-    let columns = vec![
-        Column::wide("gauge"),
-        Column::fixed("allowed set", 32.0, Align::Right),
-        Column::fixed("before the test", 32.0, Align::Left),
-        Column::fixed("after unloading", 32.0, Align::Left),
-        Column::fixed("permanent set", 32.0, Align::Left),
-    ];
-    let row = |gauge: &plan::Gauge| {
-        let allowed = deflection(plan, gauge.allowed_set.si());
-        let mut row = vec![Cell::strong(gauge.name.as_str()), Cell::text(allowed)];
-        row.extend(vec![Cell::Write(String::new()); 3]);
-        row
-    };
-    Table { columns, rows: plan.gauges.iter().map(row).collect(), row_mm: 9.0 }
+fn strap_words(known: &Known, hold: &Hold, step: usize) -> Option<(Style, String)> {
+    let on_seat = known.assessment.closed.steps.get(step)?.on_seat?;
+    let ultimate_kg = known.assessment.closed.load?.ultimate.as_mass().si();
+    let beside = Beside::both(on_seat.offset_m, known.plan.tolerance_at(hold).map(Quantity::si));
+    let style = if beside.iter().all(Beside::fits) { Style::NOTE } else { Style::STRONG };
+    Some((style, format!("{}.", on_seat.words(known.plan, ultimate_kg))))
 }

@@ -1,179 +1,315 @@
-//! A page for each layer: from above with step numbers, from the side with this layer strong,
-//! and the table by which hands put pieces down.
+//! A page for each layer: the stack with this layer in hand, the plan from marks that no piece covers, and a row
+//! a step with its place, its mass, what the scales should show and what they do; holds and straps boxed in between.
 
-use super::beside::{self, Framed};
-use super::place_words::{Datums, place_cells};
-use super::readings::{self, Due};
-use crate::figure::{Align, Figure};
+use super::hold;
+use super::known::Known;
+use super::panel::{Field, Panel};
+use super::picture::Picture;
+use super::place_words::place_cells;
+use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
-use crate::views::{self, Scene, View};
-use crate::words::{bare_mass, heading, unit_of_mass};
-use assess::Assessment;
-use plan::Plan;
+use crate::views::{self, Scene};
+use crate::words::{bare_mass, mass, unit_of_force, unit_of_mass};
 use quantity::{Grain, Kind, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment, (due, layer): (&Due, usize)) {
-    let steps: Vec<usize> =
-        (0..plan.steps()).filter(|s| assessment.closed.pile.layer.get(*s) == Some(&layer)).collect();
-    let top = assessment.closed.pile.layer.iter().copied().max().unwrap_or(layer);
-    book.section(&format!("Layer {layer} of {top} · {}", steps_words(&steps)));
-    let (table, notes) = (table(plan, assessment, &steps), out_of_order(assessment, &steps, layer));
-    let readings = readings::table(plan, assessment, (due, &steps));
-    let height_mm = drawing_height(book, [&table, &readings], notes.len());
-    drawings(book, plan, assessment, (layer, height_mm));
-    book.paragraph(Style::SMALL, &Datums::of(plan).sentence(plan));
-    for note in &notes {
-        book.paragraph(Style::STRONG, note);
-    }
-    book.cursor_mm += 1.0;
-    table.set(book);
-    // The readings of a layer are not torn: what does not fit under the drawing goes overleaf whole.
-    let whole_mm = 9.0 + 3.0 * Style::SMALL.leading_mm() + readings.height_mm(book);
-    heading(book, "Readings after each step: expected on the first line, write the reading on the second", whole_mm);
-    if let Some(sentence) = due.sentence() {
-        book.paragraph(Style::SMALL, &sentence);
-    }
-    if let Some(sentence) = readings::critical_words(plan, assessment, &steps) {
-        book.paragraph(Style::SMALL, &sentence);
-    }
-    readings.set(book);
+pub(super) fn set(book: &mut Book, known: &Known, layer: usize) {
+    let steps = known.steps_of(layer);
+    let head = format!("Layer {layer} of {}", known.top_layer());
+    book.section_on(&head, &under(known, &steps, layer));
+    let page = LayerPage::of(book, known, layer, steps);
+    page.set(book);
 }
 
-fn steps_words(steps: &[usize]) -> String {
-    match steps {
-        [] => "no piece".to_owned(),
-        [one] => format!("step {}", one + 1),
-        [first, .., last] => format!("steps {} to {}", first + 1, last + 1),
+/// `Steps 44 to 49: six shot bags, lengthwise, on layer 8`.
+fn under(known: &Known, steps: &[usize], layer: usize) -> String {
+    let steps_words = match steps {
+        [] => "No piece".to_owned(),
+        [one] => format!("Step {}", one + 1),
+        [first, .., last] => format!("Steps {} to {}", first + 1, last + 1),
+    };
+    let mut lots: Vec<(&str, usize)> = Vec::new();
+    for step in steps {
+        let name = known.plan.stack[*step].lot.as_str();
+        match lots.iter_mut().find(|(lot, _)| *lot == name) {
+            Some((_, count)) => *count += 1,
+            None => lots.push((name, 1)),
+        }
     }
+    let lots: Vec<String> = lots.iter().map(|(lot, count)| format!("{count} × {lot}")).collect();
+    let on = if layer == 1 { "on the bed".to_owned() } else { format!("on layer {}", layer - 1) };
+    format!("{steps_words}: {}, {on}", lots.join(", "))
 }
 
-/// A layer whose steps have those of other layers between them must say so: hands follow the
-/// steps, not the pages.
-fn out_of_order(assessment: &Assessment, steps: &[usize], layer: usize) -> Vec<String> {
-    let (Some(first), Some(last)) = (steps.first(), steps.last()) else { return Vec::new() };
-    let between = (*first..=*last).filter(|s| !steps.contains(s));
-    between
-        .map(|s| (s, assessment.closed.pile.layer.get(s).copied().unwrap_or(layer)))
-        .map(|(s, other)| format!("Follow the step numbers: step {} comes in between, see layer {other}.", s + 1))
-        .collect()
-}
-
-fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment, (layer, height_mm): (usize, f64)) {
-    let scene = Scene::of_layer(plan, &assessment.closed, layer);
-    let (mut above, side) = (views::above(&scene), views::side(&scene));
-    let (Some(above_box), Some(side_box)) = (above.bounds(), stack_box(&scene, &above)) else { return };
-    above.over(views::tape(&scene, Datums::of(plan).front_m, above_box));
-    let above_box = above.bounds().unwrap_or(above_box);
-    let framed = |caption, view, figure, (focus, share)| Framed { caption, view, figure, focus, share, below_mm: 0.0 };
-    let both = [
-        framed("From above: aft to the right, aircraft's right at top", View::Above, &above, (above_box, 0.58)),
-        framed("From the side: aft to the right", View::Side, &side, (side_box, 0.42)),
-    ];
-    beside::set(book, &both, height_mm, plan.units);
-}
-
-/// As high as the tables leave it, so that a layer keeps to one page where it can; where it cannot,
-/// the drawing takes its full height and the readings go overleaf.
-fn drawing_height(book: &Book, tables: [&Table; 2], notes: usize) -> f64 {
-    let text = 5.0 * Style::SMALL.leading_mm() + Style::STRONG.leading_mm() * notes as f64 + 13.5;
-    let room = book.bottom_mm() - book.cursor_mm - text;
-    let [put_down, read] = tables.map(|table| table.height_mm(book));
-    let both = room - put_down - read;
-    if both >= LEAST_MM { both.min(MOST_MM) } else { (room - put_down).clamp(LEAST_MM, MOST_MM) }
+/// The rows of a layer and how they are shared out among pages.
+struct LayerPage<'a> {
+    known: &'a Known<'a>,
+    layer: usize,
+    steps: Vec<usize>,
+    table: Table,
+    /// What comes before the row of a step and after it.
+    around: Vec<[Vec<Panel>; 2]>,
+    notes: Vec<(Style, String)>,
 }
 
 /// Least and most height of the drawings, mm.
 const LEAST_MM: f64 = 55.0;
-const MOST_MM: f64 = 98.0;
+const MOST_MM: f64 = 150.0;
+/// Air under the drawings, mm.
+const UNDER_MM: f64 = 0.5;
+/// Share of the width for the stack in the round; the rest is the plan.
+const SHARE: f64 = 0.42;
 
-/// What a layer's side view must show: the whole stack as it will be in the end, so that every
-/// page has one scale, and a little below the bed.
-fn stack_box(scene: &Scene, above: &Figure) -> Option<[[f64; 2]; 2]> {
-    let whole = Scene::whole(scene.plan, scene.layout);
-    let outlines = whole.pieces().filter_map(|s| whole.outline(View::Side, s)).flatten();
-    let bed = scene.plan.floor_from_bed() * nalgebra::Point3::origin();
-    let [low, high] = above.bounds()?;
-    let start = [[low[0], bed.z - 0.12], [high[0], bed.z]];
-    Some(outlines.fold(start, crate::figure::grown))
+impl<'a> LayerPage<'a> {
+    fn of(book: &Book, known: &'a Known, layer: usize, steps: Vec<usize>) -> Self {
+        let table = table(book, known, &steps);
+        let around = steps.iter().map(|step| [before(known, *step), after(known, *step)]).collect();
+        let notes = notes(known, &steps, layer);
+        Self { known, layer, steps, table, around, notes }
+    }
+
+    /// Height of a row with what stands around it, mm.
+    fn group_mm(&self, book: &Book, index: usize) -> f64 {
+        let panels = self.around[index].iter().flatten().map(|panel| panel.height_mm(book)).sum::<f64>();
+        self.table.row_mm(book, index) + panels
+    }
+
+    /// Which rows stand on which page: as few pages as go, filled evenly.
+    fn shared_out(&self, book: &Book) -> Vec<std::ops::Range<usize>> {
+        let groups: Vec<f64> = (0..self.steps.len()).map(|index| self.group_mm(book, index)).collect();
+        let room = book.bottom_mm() - book.cursor_mm - self.table.heads_mm(book) - LEAST_MM - UNDER_MM;
+        let fewest = packed(&groups, room);
+        // The least room that takes no more pages than that spreads the rows evenly.
+        let mut even = fewest.clone();
+        for part in 1..40 {
+            let tighter = packed(&groups, room * (1.0 - f64::from(part) / 40.0));
+            if tighter.len() > fewest.len() {
+                break;
+            }
+            even = tighter;
+        }
+        even
+    }
+
+    fn set(&self, book: &mut Book) {
+        let pages = self.shared_out(book);
+        let mut number = None;
+        for (page, rows) in pages.iter().enumerate() {
+            if page > 0 {
+                book.overleaf();
+            }
+            let rows_mm: f64 = rows.clone().map(|index| self.group_mm(book, index)).sum();
+            let left_mm = book.bottom_mm() - book.cursor_mm - rows_mm - self.table.heads_mm(book) - UNDER_MM;
+            self.drawings(book, left_mm.clamp(LEAST_MM.min(left_mm.max(20.0)), MOST_MM));
+            let set_head = self.table.set_head(book);
+            let table = *number.get_or_insert(set_head);
+            for index in rows.clone() {
+                let [before, after] = &self.around[index];
+                before.iter().for_each(|panel| panel.set(book));
+                self.table.set_row(book, (table, index), &self.table.rows[index]);
+                after.iter().for_each(|panel| panel.set(book));
+            }
+        }
+    }
+
+    fn drawings(&self, book: &mut Book, height_mm: f64) {
+        let (plan, layout) = (self.known.plan, &self.known.assessment.closed);
+        let scene = Scene::of_layer(plan, layout, self.layer);
+        let (left, right, top) = (book.left_mm(), book.right_mm(), book.cursor_mm);
+        let split = left + SHARE * (right - left);
+        let room_mm = split - left - 3.0;
+        let notes_mm: f64 = self.notes.iter().map(|note| note_mm(note, room_mm)).sum();
+        let (datums, datums_mm) = (self.known.datums.short(plan), self.datums_mm(book));
+        let bottom = top + height_mm - datums_mm;
+        self.in_the_round(book, &scene, [left, top, split - 3.0, bottom - notes_mm]);
+        let plan_figure = views::marked(&scene, self.known.datums.front_m);
+        if let Some(focus) = plan_figure.bounds() {
+            let told = format!(
+                "Layer {} from above, nose to the left, the pieces with their step numbers; taped from mark A and from \
+                 the string as the rows below say.",
+                self.layer
+            );
+            let caption = "From above: nose to the left, aircraft's right at top";
+            let picture = Picture { figure: &plan_figure, focus, caption, told };
+            picture.set(book, [split, top, right, bottom], [8.0, 2.0, 14.0, 3.0]);
+        }
+        book.cursor_mm = bottom - notes_mm;
+        for (style, note) in &self.notes {
+            book.part(crate::page::Role::Paragraph, |book| book.lines(*style, note, room_mm));
+        }
+        book.cursor_mm = bottom;
+        book.paragraph(Style::NOTE, &datums);
+        book.cursor_mm += UNDER_MM;
+    }
+
+    /// Height of what is said of mark and string, mm.
+    fn datums_mm(&self, book: &Book) -> f64 {
+        book.paragraph_mm(Style::NOTE, &self.known.datums.short(self.known.plan))
+    }
+
+    /// The stack as it will stand with this layer on it.
+    fn in_the_round(&self, book: &mut Book, scene: &Scene, area: [f64; 4]) {
+        let figure = views::beside(scene);
+        let Some(focus) = figure.bounds() else { return };
+        let told =
+            format!("The stack from its left side with layer {} on it, drawn darker than what lies below.", self.layer);
+        let picture = Picture { figure: &figure, focus, caption: "From the left side", told };
+        picture.set(book, area, [2.0, 2.0, 2.0, 2.0]);
+    }
 }
 
-fn table(plan: &Plan, assessment: &Assessment, steps: &[usize]) -> Table {
-    let unit = unit_of_mass(plan);
-    let tape = plan.units.unit(Kind::Length, Grain::Fine).symbol;
+fn note_mm((style, note): &(Style, String), room_mm: f64) -> f64 {
+    style.leading_mm() * crate::text::wrap(note, room_mm, style.size_mm(), style.bold).len() as f64
+}
+
+/// Rows in pages of this room, each page with one at the least.
+fn packed(groups: &[f64], room: f64) -> Vec<std::ops::Range<usize>> {
+    let (mut pages, mut from, mut filled) = (Vec::new(), 0, 0.0);
+    for (index, height) in groups.iter().enumerate() {
+        if index > from && filled + height > room {
+            pages.push(from..index);
+            (from, filled) = (index, 0.0);
+        }
+        filled += height;
+    }
+    pages.push(from..groups.len());
+    pages
+}
+
+/// What must be known for the whole layer.
+fn notes(known: &Known, steps: &[usize], layer: usize) -> Vec<(Style, String)> {
+    let plan = known.plan;
+    let mut notes: Vec<_> = out_of_order(known, steps, layer).into_iter().map(|note| (Style::STRONG, note)).collect();
+    let lifts = steps.iter().filter_map(|step| known.lift(*step));
+    let hardest = lifts.max_by(|a, b| a.index.total_cmp(&b.index));
+    if let Some(lift) = hardest.filter(|lift| lift.index > assess::handling::SOME_AT_RISK) {
+        let height = lift.put_down.shown(plan.units, Grain::Coarse);
+        notes.push((Style::STRONG, format!("Two people lift: index {:.1} at {height}.", lift.index)));
+    }
+    notes
+}
+
+/// A layer whose steps have those of other layers between them must say so: hands follow the
+/// steps, not the pages.
+fn out_of_order(known: &Known, steps: &[usize], layer: usize) -> Vec<String> {
+    let (Some(first), Some(last)) = (steps.first(), steps.last()) else { return Vec::new() };
+    let layers = &known.assessment.closed.pile.layer;
+    let between = (*first..=*last).filter(|s| !steps.contains(s));
+    between
+        .map(|s| (s, layers.get(s).copied().unwrap_or(layer)))
+        .map(|(s, other)| format!("Follow the step numbers: step {} comes in between, see layer {other}.", s + 1))
+        .collect()
+}
+
+/// What an instrument is called, and its unit.
+fn instruments(known: &Known) -> Vec<(String, &'static str)> {
+    let plan = known.plan;
+    let scales = plan.fixture.supports.iter().filter(|s| s.scale).map(|s| (s.name.clone(), unit_of_mass(plan)));
+    scales.chain(plan.fixture.hold_downs.iter().map(|s| (s.name.clone(), unit_of_force(plan)))).collect()
+}
+
+fn table(book: &Book, known: &Known, steps: &[usize]) -> Table {
+    let tape = known.plan.units.unit(Kind::Length, Grain::Fine).symbol;
+    let places: Vec<[String; 3]> =
+        steps.iter().map(|s| place_cells(known.plan, &known.assessment.closed, *s)).collect();
+    let wide =
+        places.iter().flat_map(|place| &place[1..]).map(|words| Style::FIGURE.width_mm(words)).fold(19.0, f64::max);
+    let instruments = instruments(known);
+    let several = known.runs.len() > 1;
+    let (each, name_mm) = widths(book, wide, instruments.len());
     let mut columns = vec![
-        Column::fixed("step", 10.0, Align::Right),
-        Column::fixed("piece", names_mm(plan, steps), Align::Left),
-        Column::wide("how it lies"),
-        Column::fixed(format!("front edge, {tape}"), 21.0, Align::Left),
-        Column::fixed(format!("left edge, {tape}"), 21.0, Align::Left),
-        Column::fixed(format!("mass, {unit}"), 14.0, Align::Right),
+        Column::fixed("step", STEP_MM, Align::Left),
+        Column::fixed("piece, and how it lies", name_mm, Align::Left),
+        Column::fixed(format!("from A, from string, {tape}"), wide + 0.4, Align::Left),
     ];
-    columns.extend(done_columns(plan, steps));
-    let rows = steps.iter().flat_map(|step| rows_of(plan, assessment, steps, *step)).collect();
-    Table { columns, rows, row_mm: 7.5 }
+    columns.extend(instruments.iter().map(|(name, unit)| Column::fixed(format!("{name}, {unit}"), each, Align::Left)));
+    columns.push(Column::fixed(if several { "lies, run" } else { "lies" }, TICK_MM, Align::Right));
+    let rows = steps.iter().zip(places).map(|(step, place)| row(known, *step, place)).collect();
+    Table { columns, rows, row_mm: 0.0 }
 }
 
-/// The width of the longest name among these pieces, mm: how they lie gets the rest.
-fn names_mm(plan: &Plan, steps: &[usize]) -> f64 {
-    let names = steps.iter().map(|step| Style::STRONG.width_mm(&plan.piece_name(*step)));
-    names.fold(0.0, f64::max).clamp(15.0, 38.0) + 0.5
+const STEP_MM: f64 = 11.0;
+const TICK_MM: f64 = 9.0;
+/// Least and most width of a box for what is read, and of the name of a piece, mm.
+const READ_MM: [f64; 2] = [12.5, 25.0];
+const NAME_MM: [f64; 2] = [28.0, 47.0];
+
+/// The width of a box for what is read, and what is left for the name of the piece, mm.
+fn widths(book: &Book, place_mm: f64, count: usize) -> (f64, f64) {
+    let gaps = 3.0 * (3 + count) as f64;
+    let room = book.width_mm() - STEP_MM - place_mm - 0.4 - TICK_MM - gaps;
+    let each = |name_mm: f64| (room - name_mm) / count.max(1) as f64;
+    let read_mm = if each(NAME_MM[1]) >= READ_MM[1] * 0.85 { each(NAME_MM[1]) } else { each(NAME_MM[0]) };
+    let read_mm = read_mm.clamp(READ_MM[0], READ_MM[1]);
+    (read_mm, (room - read_mm * count as f64).max(20.0))
 }
 
-/// A column of boxes to tick for each run that comes this far.
-fn done_columns(plan: &Plan, steps: &[usize]) -> Vec<Column> {
-    let runs = plan.runs();
-    let head = |number: usize| if runs.len() == 1 { "done".to_owned() } else { format!("run {}", number + 1) };
-    let reach = |run: &plan::Run| steps.first().is_some_and(|step| *step < run.placements(plan));
-    let runs = runs.iter().enumerate().filter(|(_, run)| reach(run));
-    runs.map(|(number, _)| Column::fixed(head(number), 10.0, Align::Centre)).collect()
-}
-
-/// The piece's row, and one for each thing that must be done before the next piece.
-fn rows_of(plan: &Plan, assessment: &Assessment, steps: &[usize], step: usize) -> Vec<Vec<Cell>> {
-    let number = Style { size_pt: 14.0, ..Style::STRONG };
-    let [lies, front, left] = place_cells(plan, &assessment.closed, step);
-    let barred = is_after_ultimate(assessment, step);
-    let lies = if barred { "DO NOT PLACE: ultimate load is on already".to_owned() } else { lies };
-    let piece = vec![
-        Cell::Text((step + 1).to_string(), number),
-        Cell::strong(plan.piece_name(step)),
-        Cell::text(lies),
-        Cell::strong(front),
-        Cell::strong(left),
-        Cell::text(bare_mass(plan, plan.mass_of(&plan.stack[step]).si())),
-    ];
-    let boxes = |runs: &[plan::Run]| {
-        let reached = runs.iter().filter(|run| steps.first().is_some_and(|first| *first < run.placements(plan)));
-        let tick =
-            |run: &plan::Run| if step < run.placements(plan) && !barred { Cell::Tick } else { Cell::text("–") };
-        reached.map(tick).collect::<Vec<_>>()
+fn row(known: &Known, step: usize, [lies, front, left]: [String; 3]) -> Vec<Cell> {
+    let plan = known.plan;
+    let runs = known.runs_of(step);
+    let own = mass(plan, plan.mass_of(&plan.stack[step]).si());
+    let applied =
+        known.assessment.closed.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
+    let lines = |lines: Vec<(String, Style)>| Cell::Lines(lines);
+    let piece = |lies: (String, Style)| {
+        lines(vec![(plan.piece_name(step), Style::STRONG), (format!("{own}, in all {applied}"), Style::BODY), lies])
     };
-    let boxes = boxes(&plan.runs());
-    let then = after(plan, assessment, step).into_iter().map(|text| {
-        let empty = || Cell::text("");
-        vec![empty(), Cell::strong("then"), Cell::strong(text), empty(), empty(), empty()]
-    });
-    std::iter::once(piece).chain(then).map(|row| row.into_iter().chain(boxes.clone()).collect()).collect()
+    let mut row = vec![lines(vec![((step + 1).to_string(), Style::STEP)])];
+    if runs.is_empty() {
+        row.push(piece(("DO NOT PLACE: ultimate load is on already".to_owned(), Style::STRONG)));
+        row.extend(std::iter::repeat_with(|| lines(Vec::new())).take(2 + instruments(known).len()));
+        return row;
+    }
+    row.push(piece((lies, Style::NOTE)));
+    row.push(lines(vec![(front, Style::FIGURE), (left, Style::FIGURE)]));
+    row.extend(readings(known, step, runs.len()));
+    let several = known.runs.len() > 1;
+    let ticks = runs.iter().map(|run| if several { (run + 1).to_string() } else { String::new() }).collect();
+    row.push(Cell::Ticks(ticks));
+    row
 }
 
-/// Whether a piece would go on when ultimate load is reached: no sheet orders that.
-fn is_after_ultimate(assessment: &Assessment, step: usize) -> bool {
-    let barred =
-        |finding: &assess::Finding| matches!(&finding.place, assess::Where::Pieces(steps) if steps.contains(&step));
-    assessment.findings.iter().any(|finding| finding.check == assess::Check::AfterUltimate && barred(finding))
+/// What each scale and each strap should show after a step, and boxes for what it does.
+fn readings(known: &Known, step: usize, boxes: usize) -> Vec<Cell> {
+    let plan = known.plan;
+    let scales = plan.fixture.supports.iter().enumerate().filter(|(_, s)| s.scale);
+    let scales = scales.map(|(index, _)| known.due.reading(plan, step + 1, index));
+    let straps = (0..plan.fixture.hold_downs.len()).map(|index| known.due.pull(plan, step + 1, index));
+    let cell = |due: String| {
+        let (due, band) =
+            due.split_once(" ± ").map_or((due.clone(), String::new()), |(a, b)| (a.to_owned(), format!("± {b}")));
+        Cell::Reading { due, band, boxes }
+    };
+    scales.chain(straps).map(cell).collect()
 }
 
-/// Binding straps and holds due after a step.
-fn after(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<String> {
-    let due = |after: u32| usize::try_from(after).is_ok_and(|a| a == step + 1);
-    let straps = plan.fixture.bindings.iter().filter(|b| due(b.after));
-    let straps = straps.map(|b| {
-        format!("Put on the binding strap “{}”, {} in each leg.", b.name, b.pull.shown(plan.units, Grain::Coarse))
-    });
-    let holds = plan.holds.iter().zip(&assessment.closed.hold_steps).filter(|(_, at)| **at == Some(step));
-    let holds = holds.map(|(hold, _)| {
-        let then = if hold.unload { ", then take all off" } else { "" };
-        format!("Hold “{}”: stop, see Holds{then}.", hold.name)
-    });
-    straps.chain(holds).collect()
+/// Straps that go on before the first piece.
+fn before(known: &Known, step: usize) -> Vec<Panel> {
+    if step == 0 { straps(known, 0) } else { Vec::new() }
+}
+
+/// Straps and holds that are due after a step.
+fn after(known: &Known, step: usize) -> Vec<Panel> {
+    let mut panels = if known.is_barred(step) { Vec::new() } else { straps(known, step + 1) };
+    panels.extend(hold::after(known, step));
+    if step + 1 == known.plan.steps() {
+        panels.extend(hold::unreached(known));
+    }
+    panels
+}
+
+fn straps(known: &Known, placed: usize) -> Vec<Panel> {
+    let plan = known.plan;
+    let due = plan.fixture.bindings.iter().filter(|b| usize::try_from(b.after).is_ok_and(|after| after == placed));
+    let panel = |strap: &plan::Binding| Panel {
+        title: format!("STRAP “{}” on, now", strap.name),
+        aside: "out of its line",
+        lines: vec![(Style::BODY, super::rig::binding_words(plan, strap))],
+        fields: vec![
+            Field::read("pull, left leg", strap.pull.shown(plan.units, Grain::Coarse), unit_of_force(plan)),
+            Field::read("pull, right leg", strap.pull.shown(plan.units, Grain::Coarse), unit_of_force(plan)),
+            Field::ticked("on"),
+        ],
+        then: None,
+    };
+    due.map(panel).collect()
 }

@@ -10,20 +10,53 @@ use plan::{Lot, Plan};
 use quantity::{Grain, Length, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    // A list is carried through the shop: it stays on one page while it fits there.
-    heading(book, "Ballast required", height_mm(book, plan, assessment).min(120.0));
+    book.section_on("Bags and masses", "What must lie ready, and what each piece weighs");
     table(plan).set(book);
-    for lot in used(plan) {
-        if let Some(words) = weighed(plan, lot) {
-            book.cursor_mm += 1.0;
-            book.paragraph(Style::SMALL, &words);
-        }
-    }
     if let Some(words) = lifting(plan, assessment) {
         book.cursor_mm += 1.0;
-        book.paragraph(Style::STRONG, &words);
+        book.paragraph(Style::NOTE, &words);
+    }
+    for lot in used(plan) {
+        let table = masses(plan, lot);
+        heading(book, &format!("{}, {}", lot.name, unit_of_mass(plan)), 12.0 + table.start_mm(book));
+        book.paragraph(Style::NOTE, &known(plan, lot));
+        table.set(book);
     }
     softness::set(book, plan);
+}
+
+/// How many pieces stand abreast in the table of masses.
+const ABREAST: usize = 7;
+
+/// Number and mass of each piece of a lot, and what carries no number of its own.
+fn masses(plan: &Plan, lot: &Lot) -> Table {
+    let items = items(plan, lot);
+    let lines = items.len().div_ceil(ABREAST).max(1);
+    let columns = (0..ABREAST).flat_map(|_| [Column::fixed("no.", 8.0, Align::Right), Column::wide("mass")]).collect();
+    let cell = |index: usize| match items.get(index) {
+        None => [Cell::text(""), Cell::text("")],
+        Some(item) => {
+            let mass = bare_mass(plan, lot.mass_of(*item).si());
+            let mass = if lot.is_weighed(*item) { mass } else { format!("({mass})") };
+            [Cell::strong(item.to_string()), Cell::text(mass)]
+        }
+    };
+    let row = |line: usize| (0..ABREAST).flat_map(|column| cell(column * lines + line)).collect();
+    Table { columns, rows: (0..lines).map(row).collect(), row_mm: 6.0 }
+}
+
+/// How well the masses of a lot are known.
+fn known(plan: &Plan, lot: &Lot) -> String {
+    let items = items(plan, lot);
+    let open = items.iter().filter(|item| !lot.is_weighed(**item)).count();
+    let tolerance = mass(plan, lot.mass_tolerance.si());
+    match open {
+        0 => format!("All weighed, within ± {tolerance}."),
+        some => format!(
+            "{some} not weighed, in brackets, counted as {} ± {tolerance}. Weigh them.",
+            mass(plan, lot.mass.si())
+        ),
+    }
 }
 
 /// The lifting index of the heaviest and of the highest piece: who lifts sees it before the first bag.
@@ -44,19 +77,6 @@ fn lifting(plan: &Plan, assessment: &Assessment) -> Option<String> {
     Some(format!("{} {} {above}", told("Heaviest", &heaviest), told("Highest", &highest)))
 }
 
-/// Whether the whole list has room on the page that is begun.
-pub(super) fn fits(book: &Book, plan: &Plan, assessment: &Assessment) -> bool {
-    let height_mm = height_mm(book, plan, assessment) + softness::height_mm(book, plan);
-    book.cursor_mm + height_mm <= book.bottom_mm()
-}
-
-fn height_mm(book: &Book, plan: &Plan, assessment: &Assessment) -> f64 {
-    let notes = used(plan).filter_map(|lot| weighed(plan, lot));
-    let notes_mm: f64 = notes.map(|words| 1.0 + book.paragraph_mm(Style::SMALL, &words)).sum();
-    let lifting_mm = lifting(plan, assessment).map_or(0.0, |words| 1.0 + book.paragraph_mm(Style::STRONG, &words));
-    9.0 + table(plan).height_mm(book) + notes_mm + lifting_mm
-}
-
 fn used(plan: &Plan) -> impl Iterator<Item = &Lot> {
     plan.ballast.iter().filter(|lot| plan.left_of(lot) < lot.count)
 }
@@ -68,28 +88,13 @@ fn items(plan: &Plan, lot: &Lot) -> Vec<u32> {
     items
 }
 
-/// What each item weighs, item by item, and how well that is known.
-fn weighed(plan: &Plan, lot: &Lot) -> Option<String> {
-    let items = items(plan, lot);
-    let open = items.iter().filter(|item| !lot.is_weighed(**item)).count();
-    let tolerance = mass(plan, lot.mass_tolerance.si());
-    let unknown = match open {
-        0 => "all weighed".to_owned(),
-        all if all == items.len() => return None,
-        some => format!("{some} not weighed, counted as {} ± {tolerance}", mass(plan, lot.mass.si())),
-    };
-    let of_item = |item: &u32| format!("{item}: {}", bare_mass(plan, lot.mass_of(*item).si()));
-    let list: Vec<String> = items.iter().filter(|item| lot.is_weighed(**item)).map(of_item).collect();
-    Some(format!("{} ({unknown}), item: {} – {}.", lot.name, unit_of_mass(plan), list.join(", ")))
-}
-
 fn table(plan: &Plan) -> Table {
     let columns = vec![
         Column::wide("lot"),
         Column::fixed("pieces", 15.0, Align::Right),
-        Column::fixed("items", 34.0, Align::Left),
-        Column::fixed("length × width × thickness", 48.0, Align::Left),
-        Column::fixed("together", 22.0, Align::Right),
+        Column::fixed("numbers", 28.0, Align::Left),
+        Column::fixed("length × width × thickness", 54.0, Align::Left),
+        Column::fixed("together", 23.0, Align::Right),
         Column::fixed("ready", 12.0, Align::Centre),
     ];
     Table { columns, rows: used(plan).map(|lot| lot_row(plan, lot)).collect(), row_mm: 7.5 }

@@ -1,15 +1,22 @@
-//! The stacking sheet: title, checks and ballast, the fixture, a page a layer, the holds, the way
-//! back, signatures. Cautions, page x of y, the plan's title and fingerprint stand on every page.
+//! The stacking sheet, in the order in which it is used: front page, fixture, level, instruments, ballast, a page a
+//! layer with its holds, unloading, emergency, afterwards, the engineer's annex. Cautions, page x of y, the plan's title
+//! and fingerprint stand on every page.
 
-mod beside;
 mod catch;
 mod closing;
+mod emergency;
+mod front;
 pub(crate) mod furniture;
 mod hold;
+mod instruments;
+mod known;
 mod layer;
+mod level;
 mod lots;
 mod motion;
 mod pages;
+mod panel;
+mod picture;
 mod place_words;
 mod readings;
 mod rig;

@@ -1,50 +1,49 @@
 //! How the stack leans and the article moves at a hold: what is expected, and room for what is read.
 
-use crate::figure::Align;
-use crate::page::{Cell, Column, Table};
 use crate::words::tenth;
 use assess::{Assessment, Rest, SoftFrom};
 use plan::Plan;
 use quantity::frame::side;
-use quantity::{Grain, Length, Quantity};
-use testday::{LeanPlanned, lean_planned};
+use quantity::{Grain, Kind, Length, Quantity};
+use testday::LeanPlanned;
 
-/// What is due on the top piece after a step (from 0); none where that is not known, or nothing was solved. It takes a
-/// solver.
-pub(super) fn due(plan: &Plan, assessment: &Assessment, step: usize) -> Option<LeanPlanned> {
-    leaning(assessment, step).and_then(|_| lean_planned(plan, step + 1))
-}
-
-/// A row for each thing that is known to move after a step (from 0); no row where nothing is known.
-pub(super) fn table(plan: &Plan, assessment: &Assessment, (step, due): (usize, Option<&LeanPlanned>)) -> Table {
-    let columns = vec![
-        Column::wide("lean and movement"),
-        Column::fixed("expected", 80.0, Align::Right),
-        Column::fixed("read", 34.0, Align::Left),
-    ];
-    let rows = stack(plan, assessment, (step, due)).into_iter().chain(article(plan, assessment, step));
-    let row = |(what, due): (String, String)| vec![Cell::strong(what), Cell::text(due), Cell::Write(String::new())];
-    Table { columns, rows: rows.map(row).collect(), row_mm: 7.0 }
-}
-
-/// How the bags' softness is known that these figures rest on, and how a lean is read.
-pub(super) fn sentence(
+/// What moves, what is due, and the unit of what is read: a line for each thing that is known to move after a step
+/// (from 0); none where nothing is known.
+pub(super) fn due_rows(
     plan: &Plan,
     assessment: &Assessment,
     (step, due): (usize, Option<&LeanPlanned>),
-) -> Option<String> {
-    let (from, rest) = leaning(assessment, step)?;
-    let name = due.map_or_else(|| plan.piece_name(rest.leaning), |planned| planned.due.name.clone());
-    let from = match from {
+) -> Vec<(String, String, &'static str)> {
+    let tape = plan.units.unit(Kind::Length, Grain::Fine).symbol;
+    let stack = stack(plan, assessment, (step, due)).into_iter();
+    let [sinks, turns] = [tape, "deg"].map(|unit| move |(what, due): (String, String)| (what, due, unit));
+    let mut rows: Vec<_> = stack.map(sinks).collect();
+    if let Some([sunk, turned]) = article(plan, assessment, step) {
+        rows.extend([sinks(sunk), turns(turned)]);
+    }
+    rows
+}
+
+/// How the bags' softness is known that the figures at the holds rest on, and how a lean is read; none where nothing
+/// gives.
+pub(super) fn sentence(assessment: &Assessment) -> Option<String> {
+    let from = match assessment.exact.as_ref()?.soft.as_ref()?.from {
         SoftFrom::Measured => "as the bags were measured",
         SoftFrom::Stated => "at a softness that is stated, not measured",
         SoftFrom::Assumed => "at 0.3 MPa, for nobody measured the bags; what fits goes from 1 MPa to 0.1 MPa",
     };
     Some(format!(
-        "Expected {from}. Hang a plumb string before loading; read a mark at the middle of {name} from a distance or by \
-         camera. Stop and stay clear where a reading does not fit, or where the lean is more than {} in all.",
-        tenth(plan, plan.allow.lean.si())
+        "What the holds tell of lean and sinking is expected {from}. Hang a plumb string before loading. The top mark is \
+         at the middle of the piece that a hold names; read it from a distance or by camera."
     ))
+}
+
+/// Where the lean is read at the hold after a step (from 0), and when a reading of it stops the day.
+pub(super) fn stop(plan: &Plan, assessment: &Assessment, (step, due): (usize, Option<&LeanPlanned>)) -> Option<String> {
+    let (_, rest) = leaning(assessment, step)?;
+    let name = due.map_or_else(|| plan.piece_name(rest.leaning), |planned| planned.due.name.clone());
+    let most = tenth(plan, plan.allow.lean.si());
+    Some(format!("Top mark: middle of {name}. Stop where a reading does not fit or the mark moved more than {most}."))
 }
 
 fn leaning(assessment: &Assessment, step: usize) -> Option<(SoftFrom, &Rest)> {
@@ -57,9 +56,9 @@ fn stack(plan: &Plan, assessment: &Assessment, (step, due): (usize, Option<&Lean
     let Some((_, rest)) = leaning(assessment, step) else { return Vec::new() };
     let most = || (format!("{} leans, to any side", plan.piece_name(rest.leaning)), tenth(plan, rest.lean_m));
     let Some(LeanPlanned { due, fits_from_to_m }) = due else {
-        return vec![most(), ("the stack sinks into its bags".to_owned(), tenth(plan, rest.settlement_m))];
+        return vec![most(), ("stack sank into its bags".to_owned(), tenth(plan, rest.settlement_m))];
     };
-    let whole = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
+    let whole = |m: f64| Length::m(m).shown_bare(plan.units, Grain::Fine);
     let way = |axis: usize| {
         let usual_m = due.shift[axis].usual_m;
         let to = |m: f64, words: String| format!("{words} {}", side(axis, m));
@@ -67,16 +66,16 @@ fn stack(plan: &Plan, assessment: &Assessment, (step, due): (usize, Option<&Lean
         let usual = to(usual_m, tenth(plan, usual_m.abs()));
         let fits = format!("{} to {}", to(from_m, whole(from_m.abs())), to(to_m, whole(to_m.abs())));
         let what = ["fore and aft", "lateral"][axis];
-        (format!("mark on {} off its place, {what}", due.name), format!("{usual}; {fits} fits"))
+        (format!("top mark moved {what}"), format!("{usual}; fits {fits}"))
     };
     let [from, to] = due.sinks.fits_from_to_m(2.0).map(whole);
-    let sinks = format!("{} lower; {from} to {to} fits", tenth(plan, due.sinks.usual_m));
-    vec![way(0), way(1), (format!("top of {}", due.name), sinks)]
+    let sinks = format!("{}; fits {from} to {to}", tenth(plan, due.sinks.usual_m));
+    vec![way(0), way(1), ("top mark sank".to_owned(), sinks)]
 }
 
 /// Since the article stood there bare.
-fn article(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<(String, String)> {
-    let Some(moved) = assessment.exact.as_ref().and_then(|exact| exact.article_moved(step)) else { return Vec::new() };
+fn article(plan: &Plan, assessment: &Assessment, step: usize) -> Option<[(String, String); 2]> {
+    let moved = assessment.exact.as_ref()?.article_moved(step)?;
     let sinks_m = moved.sink_m(&assessment.closed.target_in_floor);
     let turns = |rad: f64, [positive, negative]: [&str; 2]| {
         let told = |rad: f64| format!("{:.2} deg", rad.to_degrees());
@@ -86,8 +85,8 @@ fn article(plan: &Plan, assessment: &Assessment, step: usize) -> Vec<(String, St
     };
     let pitches = turns(moved.pitch_rad(), ["nose up", "nose down"]);
     let rolls = turns(moved.roll_rad(), ["left side down", "right side down"]);
-    vec![
-        ("the article sinks at the occupant point".to_owned(), tenth(plan, sinks_m)),
-        ("the article pitches; rolls".to_owned(), format!("{pitches}; {rolls}")),
-    ]
+    Some([
+        ("article sank at the occupant point".to_owned(), tenth(plan, sinks_m)),
+        ("article pitched; rolled".to_owned(), format!("{pitches}; {rolls}")),
+    ])
 }

@@ -1,8 +1,8 @@
 //! The whole sheet, page by page.
 
-use super::readings::Due;
+use super::known::{Known, Places, Section};
 use super::steps::csv;
-use super::{closing, furniture, hold, layer, lots, rig, title, unloading, verdicts};
+use super::{closing, emergency, front, furniture, instruments, layer, level, lots, rig, unloading, verdicts};
 use crate::page::{Book, Page, Paper};
 use crate::pdf::{self, PdfError};
 use crate::svg as drawing;
@@ -11,27 +11,41 @@ use plan::Plan;
 
 /// The pages of the stacking sheet on a paper.
 pub fn pages(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Page> {
+    let mut known = Known::of(plan, assessment);
+    let (mut pages, places) = composed(&known, paper);
+    // Pages tell of each other: once more with their numbers.
+    if places != known.places {
+        known.places = places;
+        pages = composed(&known, paper).0;
+    }
+    furniture::furnished(pages, plan, assessment)
+}
+
+/// All pages, and which parts of the sheet lie where.
+fn composed(known: &Known, paper: Paper) -> (Vec<Page>, Places) {
+    let (plan, assessment) = (known.plan, known.assessment);
     let mut book = Book::new(paper, furniture::MARGINS_MM);
-    title::set(&mut book, plan, assessment);
-    verdicts::set(&mut book, plan, assessment);
-    // The ballast fills up the page of the checks, or the one that the fixture leaves half empty.
-    let follows_checks = lots::fits(&book, plan, assessment);
-    if follows_checks {
-        lots::set(&mut book, plan, assessment);
-    }
-    rig::set(&mut book, plan, assessment);
-    if !follows_checks {
-        lots::set(&mut book, plan, assessment);
-    }
-    let top = assessment.closed.pile.layer.iter().copied().max().unwrap_or(0);
-    let due = Due::of(plan, assessment);
-    for number in 1..=top {
-        layer::set(&mut book, plan, assessment, (&due, number));
-    }
-    hold::set(&mut book, plan, assessment, &due);
-    unloading::set(&mut book, plan, assessment);
-    closing::set(&mut book, plan, assessment);
-    furniture::furnished(book.finish(), plan, assessment)
+    let mut places = Places::default();
+    front::set(&mut book, known);
+    let mut part = |book: &mut Book, section: Section, set: &dyn Fn(&mut Book)| {
+        let first = book.page_number() + 1;
+        set(book);
+        places.note(section, [first, book.page_number()]);
+    };
+    part(&mut book, Section::Prepare, &|book| {
+        rig::set(book, plan, assessment);
+        level::set(book, known);
+        instruments::set(book, known);
+    });
+    part(&mut book, Section::Ballast, &|book| lots::set(book, plan, assessment));
+    part(&mut book, Section::Layers, &|book| {
+        (1..=known.top_layer()).for_each(|number| layer::set(book, known, number))
+    });
+    part(&mut book, Section::Unloading, &|book| unloading::set(book, known));
+    part(&mut book, Section::Emergency, &|book| emergency::set(book));
+    part(&mut book, Section::Afterwards, &|book| closing::set(book, known));
+    part(&mut book, Section::Engineer, &|book| verdicts::set(book, known));
+    (book.finish(), places)
 }
 
 /// The stacking sheet as PDF, on the paper that goes with the plan's units. The same plan and

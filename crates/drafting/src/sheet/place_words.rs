@@ -29,12 +29,21 @@ impl Datums {
         Self { front, front_m, across }
     }
 
-    /// What the sheet says of them once, with how closely pieces must be put down.
-    pub fn sentence(&self, plan: &Plan) -> String {
+    /// How mark and string are made before the first piece, where no piece will cover them.
+    pub fn made(&self) -> String {
+        format!(
+            "Mark A: level with {}, on both sides of the bed, where no piece will cover it. String: over {}, nail to \
+             nail, above what will lie there or off it fore and aft.",
+            self.front, self.across
+        )
+    }
+
+    /// What each page says of them, with how closely pieces must be put down.
+    pub fn short(&self, plan: &Plan) -> String {
         let scatter = plan.allow.placement_scatter.shown(plan.units, Grain::Fine);
         format!(
-            "Measured along the bed from {} and from {}, to within ± {scatter}. Left and right as seen by someone \
-             seated; pieces of a row are counted from the front.",
+            "Front edge from A (level with {}), left edge from the string ({}), along the bed, within ± {scatter}; left \
+             and right as seated. Stop where a scale is farther off than ±.",
             self.front, self.across
         )
     }
@@ -48,14 +57,15 @@ pub(super) fn place_cells(plan: &Plan, layout: &Closed, step: usize) -> [String;
     let [x, y] = place.at.map(Quantity::si);
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = x - length / 2.0 - Datums::of(plan).front_m;
-    [format!("{lies}{}", row_words(plan, layout, step, "")), taped(plan, fore, 0), taped(plan, y - width / 2.0, 1)]
+    let row = row_words(plan, layout, step, &|rank, of| format!(", {} of {of}", short_ordinal(rank)));
+    [format!("{lies}{row}"), taped(plan, fore, (0, "at A")), taped(plan, y - width / 2.0, (1, "at string"))]
 }
 
-/// `143 aft`.
-fn taped(plan: &Plan, m: f64, axis: usize) -> String {
+/// `143 aft`; another word where that is shown as zero.
+fn taped(plan: &Plan, m: f64, (axis, zero): (usize, &str)) -> String {
     let shown = |m: f64| Length::m(m).shown_bare(plan.units, Grain::Fine);
     if shown(m.abs()) == shown(0.0) {
-        return shown(0.0);
+        return zero.to_owned();
     }
     format!("{} {}", shown(m.abs()), side(axis, m))
 }
@@ -70,7 +80,7 @@ pub fn place_words(plan: &Plan, layout: &Closed, step: usize) -> String {
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = distance(plan, x - length / 2.0 - datums.front_m, (0, "flush with"));
     let across = distance(plan, y - width / 2.0, (1, "on"));
-    let row = row_words(plan, layout, step, " from the front");
+    let row = row_words(plan, layout, step, &|rank, of| format!(", {} of {of} from the front", ordinal(rank)));
     format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.across)
 }
 
@@ -83,8 +93,8 @@ fn distance(plan: &Plan, m: f64, (axis, zero): (usize, &str)) -> String {
     format!("{} {} of", shown(m.abs()), side(axis, m))
 }
 
-/// `, left row, second of 3 from the front`.
-fn row_words(plan: &Plan, layout: &Closed, step: usize, whence: &str) -> String {
+/// `, left row, second of 3 from the front`; the rank is told as asked.
+fn row_words(plan: &Plan, layout: &Closed, step: usize, rank_words: &dyn Fn(usize, usize) -> String) -> String {
     let layer = &layout.pile.layer;
     let alike: Vec<usize> = (0..plan.steps()).filter(|i| layer.get(*i) == layer.get(step)).collect();
     let rows = rows(plan, &alike);
@@ -95,7 +105,7 @@ fn row_words(plan: &Plan, layout: &Closed, step: usize, whence: &str) -> String 
     if along.len() > 1
         && let Some(rank) = along.iter().position(|i| *i == step)
     {
-        words.push_str(&format!(", {} of {}{whence}", ordinal(rank + 1), along.len()));
+        words.push_str(&rank_words(rank + 1, along.len()));
     }
     words
 }
@@ -129,6 +139,17 @@ fn rows(plan: &Plan, steps: &[usize]) -> Vec<Vec<usize>> {
         }
     }
     rows
+}
+
+/// `2nd`.
+fn short_ordinal(number: usize) -> String {
+    let ending = match (number % 10, number % 100) {
+        (1, teen) if teen != 11 => "st",
+        (2, teen) if teen != 12 => "nd",
+        (3, teen) if teen != 13 => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
 }
 
 fn ordinal(number: usize) -> String {

@@ -1,11 +1,9 @@
-//! What scales and straps should show after each step of a layer, with room for what they do show.
+//! What scales and straps should show after each step.
 
-use crate::figure::Align;
-use crate::page::{Cell, Column, Style, Table};
-use crate::words::{bare_mass, critical_factor, expected, gives, reserve_after, unit_of_force, unit_of_mass};
+use crate::words::{critical_factor, expected, gives};
 use assess::Assessment;
 use assess::expect::{Expected, strap_within_n};
-use plan::{Plan, Support};
+use plan::Plan;
 use quantity::{Force, Grain, Quantity};
 use testday::{Course, FALSE_STOP_CHANCE};
 
@@ -75,38 +73,10 @@ pub(super) fn critical_words(plan: &Plan, assessment: &Assessment, steps: &[usiz
         .filter_map(|step| Some((step, soft.usual.steps.get(*step)?.end.critical()?)));
     let (step, least) = factors.filter(|(_, factor)| factor.is_finite()).min_by(|a, b| a.1.total_cmp(&b.1))?;
     Some(format!(
-        "“Leans”: the bags give way first. “At most”: solved with rigid pieces alone. Least critical load factor here \
+        "“Leans”: the bags give way first. “At most”: solved with rigid pieces alone. Least critical load factor \
          {} (step {}), required {:.1}.",
         critical_factor(least),
         step + 1,
         plan.allow.critical
     ))
-}
-
-/// The table for these steps.
-pub(super) fn table(plan: &Plan, assessment: &Assessment, (due, steps): (&Due, &[usize])) -> Table {
-    let (unit, force) = (unit_of_mass(plan), unit_of_force(plan));
-    let mut columns = vec![
-        Column::fixed("after step", 14.0, Align::Right),
-        Column::fixed(format!("applied, {unit}"), 18.0, Align::Right),
-        Column::fixed("reserve, of weight", 25.0, Align::Left),
-    ];
-    columns.extend(scales(plan).map(|(_, support)| Column::wide(format!("{}, {unit}", support.name))));
-    columns.extend(plan.fixture.hold_downs.iter().map(|strap| Column::wide(format!("{}, {force}", strap.name))));
-    Table { columns, rows: steps.iter().map(|step| row(plan, assessment, due, *step)).collect(), row_mm: 7.0 }
-}
-
-fn scales(plan: &Plan) -> impl Iterator<Item = (usize, &Support)> {
-    plan.fixture.supports.iter().enumerate().filter(|(_, support)| support.scale)
-}
-
-fn row(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Cell> {
-    let applied = assessment.closed.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
-    let exact = assessment.exact.as_ref();
-    let least = exact.and_then(|exact| reserve_after(plan, exact, step)).unwrap_or_else(|| "not decided".to_owned());
-    let number = Style { size_pt: 12.0, ..Style::STRONG };
-    let mut row = vec![Cell::Text((step + 1).to_string(), number), Cell::strong(applied), Cell::text(least)];
-    row.extend(scales(plan).map(|(index, _)| Cell::Write(due.reading(plan, step + 1, index))));
-    row.extend((0..plan.fixture.hold_downs.len()).map(|index| Cell::Write(due.pull(plan, step + 1, index))));
-    row
 }

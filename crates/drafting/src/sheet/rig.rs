@@ -1,57 +1,71 @@
-//! The fixture: what stands where, what it may carry, what it should show before the first piece.
+//! The fixture: what stands where, what holds it down, and what it bears of a level push.
 
-use super::beside::{self, Framed};
-use super::catch;
+use super::picture::Picture;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::views::{self, Scene, View};
-use crate::words::{bare_mass, bare_place, force, heading, unit_of_mass, unit_of_place};
+use crate::words::{bare_place, force, heading, unit_of_place};
 use assess::Assessment;
-use assess::expect::Expected;
 use plan::{Anchors, Plan, PreloadSet};
 use quantity::{Grain, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    book.section("Fixture");
-    drawings(book, plan, assessment);
-    heading(book, "Supports and scales", 30.0);
-    supports(plan, assessment).set(book);
+    book.section_on(
+        "Fixture",
+        &format!("Stations, buttock lines and waterlines of the floor frame, {}", unit_of_place(plan)),
+    );
+    let pages = [View::Side, View::Above];
+    let scene = Scene { step: 0, ..Scene::whole(plan, &assessment.closed) };
+    // What stands under the drawings is set first in thought: the drawings share what is left.
+    let tables = supports(plan).height_mm(book) + straps_mm(book, plan, assessment);
+    let room = book.bottom_mm() - book.cursor_mm - tables - 6.0;
+    let height_mm = (0.5 * room).clamp(62.0, 105.0);
+    for view in pages {
+        drawing(book, &scene, view, height_mm);
+    }
+    supports(plan).set(book);
     if !plan.fixture.hold_downs.is_empty() {
-        heading(book, "Hold-down straps", 26.0);
+        book.cursor_mm += STRAPS_MM;
         straps(plan, assessment).set(book);
         preloads(book, plan);
     }
     bindings(book, plan);
-    catch::set(book, plan, assessment);
-    article(book, plan);
-    push(book, plan, assessment);
+}
+
+/// Air over the table of straps, mm.
+const STRAPS_MM: f64 = 3.0;
+
+fn straps_mm(book: &Book, plan: &Plan, assessment: &Assessment) -> f64 {
+    if plan.fixture.hold_downs.is_empty() {
+        return 0.0;
+    }
+    STRAPS_MM + straps(plan, assessment).height_mm(book) + 2.0 * Style::BODY.leading_mm()
 }
 
 /// The bare article on its supports, with the places of supports and straps as dimensions.
-fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let scene = Scene { step: 0, ..Scene::whole(plan, &assessment.closed) };
-    for (caption, view, height_mm) in [
-        ("From the side: aft to the right", View::Side, 62.0),
-        ("Supports from above: aft to the right, aircraft's right at top", View::Above, 60.0),
-    ] {
-        let room_mm = beside::room_mm([book.width_mm(), height_mm - BELOW_MM]);
-        let figure = views::dimensioned(&scene, view, room_mm);
-        let Some(focus) = figure.bounds() else { continue };
-        let framed = Framed { caption, view, figure: &figure, focus, share: 1.0, below_mm: BELOW_MM };
-        beside::set(book, &[framed], height_mm, plan.units);
+fn drawing(book: &mut Book, scene: &Scene, view: View, height_mm: f64) {
+    book.keep_together(height_mm);
+    let area = [book.left_mm(), book.cursor_mm, book.right_mm(), book.cursor_mm + height_mm];
+    let figure = views::dimensioned(scene, view, [book.width_mm() - 24.0, height_mm - 22.0]);
+    if let Some(focus) = figure.bounds() {
+        let (caption, told) = match view {
+            View::Above => ("From above: nose to the left, aircraft's right at top", "from above"),
+            _ => ("From the left side", "from the left side"),
+        };
+        let told = format!(
+            "The bare article on its supports {told}, nose to the left; the places that the tables below name."
+        );
+        let below = if view == View::Above { 2.0 } else { BELOW_MM };
+        Picture { figure: &figure, focus, caption, told }.set(book, area, [12.0, 2.0, 12.0, below]);
     }
-    let unit = unit_of_place(plan);
-    book.paragraph(
-        Style::SMALL,
-        &format!("Figures in the drawings are stations, buttock lines and waterlines of the floor frame, {unit}."),
-    );
+    book.cursor_mm += height_mm + 1.0;
 }
 
 /// Room under the floor for the names of what stands on it, mm.
-const BELOW_MM: f64 = 9.0;
+const BELOW_MM: f64 = 13.0;
 
 /// What the fixture bears of a level push, by its direction.
-fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let Some(step) = plan.steps().checked_sub(1) else { return };
     let Some(curve) = assess::push_curve(plan, &assessment.closed, assessment.exact.as_ref(), step) else { return };
     let pushed = views::push(&curve);
@@ -59,7 +73,7 @@ fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     // The bed alone: pieces would hide the curve of what is asked.
     let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, &assessment.closed) });
     figure.over(pushed);
-    const HEIGHT_MM: f64 = 70.0;
+    const HEIGHT_MM: f64 = 62.0;
     heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 22.0);
     let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
     let text = format!(
@@ -68,57 +82,41 @@ fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
          line of action to the curve on the floor.",
         curve.asked
     );
-    book.paragraph(Style::SMALL, &text);
-    let caption = "From above: aft to the right, aircraft's right at top";
-    let framed = Framed { caption, view: View::Above, figure: &figure, focus, share: 1.0, below_mm: 0.0 };
-    beside::set(book, &[framed], HEIGHT_MM, plan.units);
+    book.paragraph(Style::NOTE, &text);
+    let area = [book.left_mm(), book.cursor_mm, book.right_mm(), book.cursor_mm + HEIGHT_MM];
+    views::nose(&mut figure, View::Above);
+    let focus = figure.bounds().unwrap_or(focus);
+    let caption = "From above: nose to the left, aircraft's right at top";
+    let told =
+        "The footprint from above with the greatest level push in each direction and the required one.".to_owned();
+    Picture { figure: &figure, focus, caption, told }.set(book, area, [4.0, 2.0, 4.0, 2.0]);
+    book.cursor_mm += HEIGHT_MM + 2.0;
 }
 
-fn supports(plan: &Plan, assessment: &Assessment) -> Table {
-    let (mass, place) = (unit_of_mass(plan), unit_of_place(plan));
+fn supports(plan: &Plan) -> Table {
+    let place = unit_of_place(plan);
     let columns = vec![
         Column::wide("support"),
-        Column::fixed(format!("at ({place}, floor frame)"), 40.0, Align::Left),
-        Column::fixed("graduation", 20.0, Align::Right),
-        Column::fixed(format!("capacity, {mass}"), 19.0, Align::Right),
-        Column::fixed(format!("tare due, {mass}"), 25.0, Align::Right),
-        Column::fixed(format!("tare read, {mass}"), 24.0, Align::Left),
+        Column::fixed(format!("station, {place}"), 24.0, Align::Right),
+        Column::fixed(format!("buttock line, {place}"), 26.0, Align::Right),
+        Column::fixed(format!("waterline, {place}"), 24.0, Align::Right),
+        Column::fixed("stands there", 22.0, Align::Centre),
     ];
-    let before = before(assessment);
-    let row = |(index, support): (usize, &plan::Support)| {
-        let band = before.and_then(|b| *b.scales.get(index)?);
-        let capacity = support.capacity.map_or_else(|| "–".to_owned(), |c| bare_mass(plan, c.si()));
-        let division = match support.division.filter(|_| support.scale) {
-            // Rounded as little as a field at rest: 0.1 kg is 0.22 lb, not 0.2.
-            Some(division) => division.at_rest(plan.units, Grain::Coarse),
-            None if support.scale => "–".to_owned(),
-            None => "no scale".to_owned(),
-        };
-        vec![
-            Cell::strong(support.name.as_str()),
-            Cell::text(bare_place(plan, support.at).join(", ")),
-            Cell::text(division),
-            Cell::text(capacity),
-            Cell::text(
-                band.map_or_else(|| "–".to_owned(), |band| format!("about {}", bare_mass(plan, band.reading_kg))),
-            ),
-            if support.scale { Cell::Write(String::new()) } else { Cell::text("–") },
-        ]
+    let row = |support: &plan::Support| {
+        let mut row = vec![Cell::strong(support.name.as_str())];
+        row.extend(bare_place(plan, support.at).map(Cell::text));
+        row.push(Cell::Tick);
+        row
     };
-    Table { columns, rows: plan.fixture.supports.iter().enumerate().map(row).collect(), row_mm: 8.0 }
-}
-
-/// What is expected before the first piece.
-fn before(assessment: &Assessment) -> Option<&Expected> {
-    assessment.exact.as_ref()?.expected.first()?.as_ref()
+    Table { columns, rows: plan.fixture.supports.iter().map(row).collect(), row_mm: 7.0 }
 }
 
 fn straps(plan: &Plan, assessment: &Assessment) -> Table {
     let place = unit_of_place(plan);
     let columns = vec![
         Column::wide("strap"),
-        Column::fixed(format!("on the article ({place}, article frame)"), 44.0, Align::Left),
-        Column::fixed(format!("on the floor ({place}, floor frame)"), 44.0, Align::Left),
+        Column::fixed(format!("on the article ({place}, article frame)"), 40.0, Align::Left),
+        Column::fixed(format!("on the floor ({place}, floor frame)"), 40.0, Align::Left),
         Column::fixed("preload", 17.0, Align::Right),
         Column::fixed("working load", 17.0, Align::Right),
         Column::fixed("greatest pull", 18.0, Align::Right),
@@ -156,33 +154,19 @@ fn preloads(book: &mut Book, plan: &Plan) {
 
 fn bindings(book: &mut Book, plan: &Plan) {
     for strap in &plan.fixture.bindings {
-        let to = if strap.anchors == Anchors::Article { "the article" } else { "the floor" };
-        let [x, y] = strap.at.map(|c| c.shown(plan.units, Grain::Coarse));
         book.cursor_mm += 1.5;
-        book.paragraph(
-            Style::BODY,
-            &format!(
-                "Binding strap “{}” over the stack, {} wide, tied to {to}: {x} aft and {y} right of the bed's origin, {} in each leg, put on after step {}.",
-                strap.name,
-                strap.width.shown(plan.units, Grain::Fine),
-                strap.pull.shown(plan.units, Grain::Coarse),
-                strap.after
-            ),
-        );
+        book.paragraph(Style::BODY, &format!("Binding strap “{}”: {}", strap.name, binding_words(plan, strap)));
     }
 }
 
-fn article(book: &mut Book, plan: &Plan) {
-    let article = &plan.article;
-    let [x, y, z] = article.centroid.map(|c| c.shown(plan.units, Grain::Coarse));
-    let pitch = article.pitch.shown(plan.units, Grain::Coarse);
-    book.cursor_mm += 1.5;
-    book.paragraph(
-        Style::BODY,
-        &format!(
-            "Article as it stands there: {}, centroid at station {x}, buttock line {y}, waterline {z} (article frame), pitched {pitch} nose up. Friction on the floor {}.",
-            article.mass.shown(plan.units, Grain::Coarse),
-            plan.fixture.floor_friction
-        ),
-    );
+/// Where a binding strap goes, and when.
+pub(super) fn binding_words(plan: &Plan, strap: &plan::Binding) -> String {
+    let to = if strap.anchors == Anchors::Article { "the article" } else { "the floor" };
+    let [x, y] = strap.at.map(|c| c.shown(plan.units, Grain::Coarse));
+    format!(
+        "Over the stack, {} wide, tied to {to}: {x} aft and {y} right of the bed's origin, {} in each leg, put on after step {}.",
+        strap.width.shown(plan.units, Grain::Fine),
+        strap.pull.shown(plan.units, Grain::Coarse),
+        strap.after
+    )
 }

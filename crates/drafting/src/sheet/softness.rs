@@ -31,7 +31,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan) {
 const GAP_MM: f64 = 1.5;
 
 /// The height of it all where it does not split, mm.
-pub(super) fn height_mm(book: &Book, plan: &Plan) -> f64 {
+fn height_mm(book: &Book, plan: &Plan) -> f64 {
     let lots_mm: f64 = bags(plan).map(|lot| lot_mm(book, plan, lot) + GAP_MM).sum();
     if lots_mm > 0.0 { HEADING_MM + lots_mm } else { 0.0 }
 }
@@ -50,10 +50,10 @@ fn bags(plan: &Plan) -> impl Iterator<Item = &Lot> {
 
 fn lines(plan: &Plan, lot: &Lot) -> Vec<(Style, String)> {
     match &lot.softness {
-        None => vec![(Style::STRONG, not_measured(lot)), (Style::SMALL, steps(plan, lot))],
+        None => vec![(Style::STRONG, not_measured(lot)), (Style::NOTE, steps(plan, lot))],
         Some(softness) => {
             let mut lines = vec![(Style::STRONG, format!("{}: {}.", lot.name, figures(plan, lot, softness)))];
-            lines.extend(arithmetic(plan, lot, softness).into_iter().map(|line| (Style::SMALL, line)));
+            lines.extend(arithmetic(plan, lot, softness).into_iter().map(|line| (Style::NOTE, line)));
             lines
         }
     }

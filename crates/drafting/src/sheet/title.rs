@@ -1,48 +1,22 @@
-//! The first page: what is proved, how it stands, who stands for it.
+//! What is proved and how it stands, in words: for the front page and for the engineer.
 
-use super::beside::{self, Framed};
-use crate::figure::{Align, Figure, Ink};
-use crate::page::{Book, Cell, Column, Style, Table};
-use crate::views::{self, Scene, View};
+use crate::views;
 use crate::words::mass;
 use assess::{Assessment, Decision, OccupantPoint, Told};
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    book.section(&plan.title);
-    book.running_head("Summary");
-    facts(book, plan, assessment);
-    drawings(book, plan, assessment);
-    signed(book);
-}
-
-/// Height of the fields of who and when, mm.
-const SIGNED_MM: f64 = 22.0;
-
-/// Who stands for the test, and when it is.
-fn signed(book: &mut Book) {
-    book.keep_together(SIGNED_MM);
-    let columns = ["planned by", "checked by", "place and date of the test"].map(Column::wide).to_vec();
-    book.cursor_mm += 2.0;
-    Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]], row_mm: 11.0 }.set(book);
-}
-
-/// Names on the left, what they say beside them.
-fn facts(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let columns = vec![Column::fixed("", 27.0, Align::Left), Column::wide("")];
-    let row =
-        |(name, text): (&str, String)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::text(text)];
+/// What the front page tells, name and words.
+pub(super) fn facts(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
     let mut lines = vec![("Article", format!("{}, {}", plan.article.name, mass(plan, plan.article.mass.si())))];
     lines.extend(case_lines(plan, assessment));
-    lines.push(("Occupant point", target_words(plan, &assessment.closed.occupant)));
-    let mut rows: Vec<_> = lines.into_iter().map(row).collect();
-    rows.extend(
-        results(plan, assessment)
-            .into_iter()
-            .map(|(name, text)| vec![Cell::Text(name.to_owned(), Style::BODY.ink(Ink::Quiet)), Cell::strong(text)]),
-    );
-    Table { columns, rows, row_mm: 6.0 }.set_bare(book);
+    lines.extend(results(plan, assessment));
+    lines
+}
+
+/// Where the load must act.
+pub(super) fn occupant_point(plan: &Plan, assessment: &Assessment) -> String {
+    target_words(plan, &assessment.closed.occupant)
 }
 
 fn case_lines(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
@@ -81,18 +55,17 @@ fn target_words(plan: &Plan, occupant: &OccupantPoint) -> String {
 }
 
 fn results(plan: &Plan, assessment: &Assessment) -> Vec<(&'static str, String)> {
-    let mut lines = vec![("Applied", applied_words(plan, assessment))];
+    let mut lines = vec![("Stack", applied_words(plan, assessment))];
     if let Some(last) = assessment.closed.last() {
         let [fore_aft_m, lateral_m] = assessment.offset_m(assessment.closed.steps.len() - 1).unwrap_or(last.offset_m);
         let fore_aft = views::offset_words(fore_aft_m, 0, plan.units);
         let lateral = views::offset_words(lateral_m, 1, plan.units);
-        lines.push(("Offset", format!("fore and aft: {fore_aft}; lateral: {lateral}")));
+        lines.push(("Acts", format!("fore and aft: {fore_aft}; lateral: {lateral}")));
         if let Some((on_seat, load)) = last.on_seat.zip(assessment.closed.load) {
             lines.push(("With straps", on_seat.words(plan, load.ultimate.as_mass().si())));
         }
     }
-    lines.push(("Least reserve", reserve_words(plan, assessment)));
-    lines.push(("Verdict", verdict(assessment)));
+    lines.push(("Stands", reserve_words(plan, assessment)));
     lines
 }
 
@@ -143,49 +116,7 @@ fn reserve_words(plan: &Plan, assessment: &Assessment) -> String {
 }
 
 /// The line that closes every list of findings.
-fn verdict(assessment: &Assessment) -> String {
+pub(super) fn verdict(assessment: &Assessment) -> String {
     let closing = assessment.tally().closing();
     if assessment.in_order() { closing } else { format!("DO NOT LOAD. {closing}") }
 }
-
-/// The whole fixture on what is left of the page. A long article takes the width, with front and
-/// above beneath it; a short one stands beside its front view, at one scale and one height.
-fn drawings(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    let scene = Scene::whole(plan, &assessment.closed);
-    let mut figures = [views::side(&scene), views::front(&scene), views::above(&scene)];
-    let weakest = scene.step.checked_sub(1).and_then(|step| assessment.weakest_layer(step));
-    figures[0].over(views::weakest(&scene, weakest, View::Side));
-    figures[1].over(views::weakest(&scene, weakest, View::Front));
-    let [Some(side), Some(front), Some(above)] = figures.each_ref().map(Figure::bounds) else { return };
-    let framed = |index: usize, view, focus, share| Framed {
-        caption: CAPTIONS[index],
-        view,
-        figure: &figures[index],
-        focus,
-        share,
-        below_mm: if view == View::Above { 0.0 } else { BELOW_MM },
-    };
-    let left = (book.bottom_mm() - book.cursor_mm - 8.0 - SIGNED_MM).clamp(95.0, 150.0);
-    book.cursor_mm += 1.0;
-    let size = |b: [[f64; 2]; 2]| [b[1][0] - b[0][0], b[1][1] - b[0][1]];
-    if size(side)[0] > 2.2 * size(side)[1] {
-        beside::set(book, &[framed(0, View::Side, side, 1.0)], 0.54 * left, plan.units);
-        let second = [framed(1, View::Front, front, 0.5), framed(2, View::Above, above, 0.5)];
-        beside::set(book, &second, 0.46 * left, plan.units);
-    } else {
-        let (share, height_mm) = beside::level_pair(book.width_mm(), [size(side), size(front)]);
-        let heights = [side[0][1].min(front[0][1]), side[1][1].max(front[1][1])];
-        let level = |b: [[f64; 2]; 2]| [[b[0][0], heights[0]], [b[1][0], heights[1]]];
-        let pair = [framed(0, View::Side, level(side), share), framed(1, View::Front, level(front), 1.0 - share)];
-        beside::set(book, &pair, left.min(height_mm + BELOW_MM), plan.units);
-    }
-}
-
-/// Room under the floor for names and the offset, mm.
-const BELOW_MM: f64 = 14.5;
-
-const CAPTIONS: [&str; 3] = [
-    "All in place, from the side: aft to the right",
-    "From the front, looking aft: its right is on the left",
-    "The uppermost layer from above: aft to the right",
-];

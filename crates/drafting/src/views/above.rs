@@ -30,6 +30,19 @@ pub fn above(scene: &Scene) -> Figure {
     figure
 }
 
+/// The layer in hand for those who lay it: the pieces with their numbers, what lies below faint, the occupant point.
+pub(super) fn in_hand(scene: &Scene) -> Figure {
+    let scene = &Scene { hide_above: true, ..*scene };
+    let (mut figure, view) = (Figure::default(), View::Above);
+    regions::bearings(&mut figure, scene, view);
+    piece::pieces(&mut figure, scene, view);
+    bearing_edges(&mut figure, scene);
+    piece::tags(&mut figure, scene);
+    fixture::bindings_on(&mut figure, scene, view);
+    plumb::occupant_point(&mut figure, scene, view);
+    figure
+}
+
 /// The bearings show through what lies on them, dashed: they are the datums of the sheet.
 fn bearing_edges(figure: &mut Figure, scene: &Scene) {
     for bearing in &scene.plan.bed.bearings {

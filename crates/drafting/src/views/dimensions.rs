@@ -2,7 +2,7 @@
 //! it measures, all from one datum, so that nothing has to be added up.
 
 use super::{View, catch, fixture, regions, scene::Scene};
-use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Sign, TextSize, Weight};
+use crate::figure::{Align, Anchor, Figure, Fill, Ink, Label, Level, Pen, Plate, Sign, TextSize, Weight};
 use nalgebra::Point3;
 use quantity::{Grain, Length, Quantity};
 
@@ -26,7 +26,7 @@ impl Room {
 }
 
 /// A value such as `104.00` in small type, mm.
-const VALUE_MM: [f64; 2] = [10.0, 3.4];
+const VALUE_MM: [f64; 2] = [12.0, 4.2];
 /// Length of the shortest line from a drawing to its value, a part of the drawing's size.
 const REACH: f64 = 0.03;
 /// Values that would touch stand on so many lengths by turns.
@@ -90,16 +90,15 @@ fn once(mut ordinates: Vec<Ordinate>) -> Vec<Ordinate> {
     ordinates
 }
 
-/// The front and left edges of the pieces of the layer in hand, from the datum across the bed
-/// (`front_m`, bed frame x) and from the bed's centreline, for the view from above; in the plan's
-/// fine unit of length.
-pub fn tape(scene: &Scene, front_m: f64, bounds: [[f64; 2]; 2]) -> Figure {
+/// The layer in hand from above with its front and left edges, from mark A (at `front_m`, bed frame x, on both sides
+/// of the bed) and from the string over the bed's centreline; in the plan's fine unit of length.
+pub fn marked(scene: &Scene, front_m: f64) -> Figure {
     let plan = scene.plan;
+    let mut figure = super::above::in_hand(scene);
+    let Some(bounds) = figure.bounds() else { return figure };
     let shown = |m: f64| Length::m(m.abs()).shown_bare(plan.units, Grain::Fine);
     let in_plan = |x: f64, y: f64| View::Above.project(plan.floor_from_bed() * Point3::new(x, y, 0.0));
-    let [low, high] = bounds;
-    let mut across = vec![Ordinate { at: in_plan(front_m, 0.0)[0], from: high[1], text: "0".to_owned(), strong: true }];
-    let mut up = vec![Ordinate { at: in_plan(0.0, 0.0)[1], from: low[0], text: "0".to_owned(), strong: true }];
+    let (mut across, mut up) = (Vec::new(), Vec::new());
     for step in scene.pieces().filter(|step| scene.layer == Some(scene.layer_of(*step))) {
         let place = &plan.stack[step];
         let [length, width, _] = plan.extent_of(place).map(Quantity::si);
@@ -107,13 +106,29 @@ pub fn tape(scene: &Scene, front_m: f64, bounds: [[f64; 2]; 2]) -> Figure {
         let (front, left) = (x - length / 2.0, y - width / 2.0);
         // From the nearer corner of the piece, so that one sees whose edge it is.
         let corner = [in_plan(front, 0.0)[0], in_plan(0.0, left)[1]];
-        let far = in_plan(0.0, left + width)[1];
-        across.push(Ordinate { at: corner[0], from: far, text: shown(front - front_m), strong: false });
+        across.push(Ordinate { at: corner[0], from: corner[1], text: shown(front - front_m), strong: false });
         up.push(Ordinate { at: corner[1], from: corner[0], text: shown(left), strong: false });
     }
-    let mut figure = Figure::default();
+    // What lies at the mark or at the string needs no figure.
+    across.retain(|one| one.text != shown(0.0));
+    up.retain(|one| one.text != shown(0.0));
+    mark_and_string(&mut figure, bounds, [in_plan(front_m, 0.0)[0], in_plan(0.0, 0.0)[1]]);
     ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::in_drawing(size_m(bounds)));
+    super::nose(&mut figure, View::Above);
     figure
+}
+
+/// Mark A on both sides, and the string fore and aft, beyond what covers the bed.
+fn mark_and_string(figure: &mut Figure, [low, high]: [[f64; 2]; 2], [front, centre]: [f64; 2]) {
+    let out = 0.16 * size_m([low, high]);
+    let ends = [[front, low[1] - 0.5 * out], [front, high[1] + 0.5 * out]];
+    figure.line(ends.to_vec(), Pen::chain(Ink::Line, Weight::Medium));
+    for end in ends {
+        figure.label(Label::new(end, "A").bold().size(TextSize::Large).on(Plate::Framed));
+    }
+    let string = [[low[0] - 0.3 * out, centre], [high[0] + out, centre]];
+    figure.line(string.to_vec(), Pen::chain(Ink::Line, Weight::Medium));
+    figure.label(Label::new(string[1], "string").anchored(Anchor::LEFT, [3.0, 0.0]));
 }
 
 /// The bare article on its supports with dimensions, floor frame, in the plan's unit of stations:
@@ -131,6 +146,7 @@ pub fn dimensioned(scene: &Scene, view: View, room_mm: [f64; 2]) -> Figure {
         up.push(Ordinate { at: v, from: u, text: shown(v), strong: false });
     }
     ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::on_paper(bounds, room_mm));
+    super::nose(&mut figure, view);
     figure
 }
 

@@ -42,8 +42,9 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, preview: &Preview) -> Asked {
         if ui.button("Save sheet…").clicked() {
             asked = Asked::Save;
         }
-        let hint = "Summary, fixture, one page for each layer in placing order, holds, unloading, signatures. As \
-                    PDF to print, as SVG, or the steps alone as CSV: the ending of the name decides.";
+        let hint = "Front page, fixture, level, instruments, ballast, a page for each layer with its holds, unloading, emergency, \
+                    afterwards, engineer's annex. As PDF to print, as SVG, or the steps alone as CSV: the ending of the \
+                    name decides.";
         ui.add(egui::Label::new(look::caption(look, hint)).wrap());
     });
     let desk = Frame::new().fill(look.band());
