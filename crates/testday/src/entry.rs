@@ -164,6 +164,12 @@ pub enum StopGround {
         /// The scales.
         scales: Vec<String>,
     },
+    /// The same, so far off that no name leads on: only another reading, a corrected one, or a cause that was
+    /// found and is shown by reading again.
+    FarOff {
+        /// The scales.
+        scales: Vec<String>,
+    },
     /// The top piece leans otherwise than the plan has it.
     Lean,
     /// What was read passes a limit that nobody can sign away.
@@ -181,7 +187,7 @@ pub enum StopGround {
 impl StopGround {
     /// Whether no name and no reason leads on from it.
     pub fn is_final(&self) -> bool {
-        matches!(self, StopGround::BeyondLimit { .. } | StopGround::MustNotLoad { .. })
+        matches!(self, StopGround::BeyondLimit { .. } | StopGround::MustNotLoad { .. } | StopGround::FarOff { .. })
     }
 
     /// Whether a reading of the lean stopped the day, for itself or beside others.
@@ -205,8 +211,14 @@ pub enum Ground {
     },
     /// The scales fit again.
     Fits,
-    /// No reading stopped the day; what was looked at is said.
+    /// No reading stopped the day; what was looked at is said. In logs of before a name was asked for, and after
+    /// a stop that the program made.
     Found,
+    /// Somebody stopped the day; whoever says that it goes on is named.
+    Released {
+        /// Who says so.
+        name: String,
+    },
     /// The reading still does not fit, and someone goes on all the same.
     Against {
         /// Who stands for it.

@@ -40,17 +40,23 @@ fn by_limit(day: &Day) -> Option<Entry> {
     Some(stopped(words.join("; "), StopGround::BeyondLimit { limits }, &[]))
 }
 
+/// So many times as far off as stops loading, a reading is no matter of drift or of a doubtful scale: what lies
+/// there is not what is believed, and no name leads on. `common practice, no source`.
+const FAR_OFF: f64 = 10.0;
+
 /// Once for each reading: who continues against it has signed for it.
 fn by_reading(account: &Account, causes: &[Cause]) -> Option<Entry> {
     let judged = account.judged_now()?;
-    let by = |ground: &StopGround| matches!(ground, StopGround::Reading { .. });
+    let by = |ground: &StopGround| matches!(ground, StopGround::Reading { .. } | StopGround::FarOff { .. });
     if is_answered(&account.day, judged.weighing.line, by) {
         return None;
     }
     let course = account.courses.last()?;
     let scales: Vec<_> = judged.misfits().filter_map(|support| course.scale(support)).map(str::to_owned).collect();
+    let far = judged.misfits().any(|support| judged.off_share(support).is_none_or(|share| share.abs() > FAR_OFF));
     let why = format!("a reading does not fit: {}", scales.join(", "));
-    (!scales.is_empty()).then(|| stopped(why, StopGround::Reading { scales }, causes))
+    let ground = if far { StopGround::FarOff { scales: scales.clone() } } else { StopGround::Reading { scales } };
+    judged.misfits().next().is_some().then(|| stopped(why, ground, causes))
 }
 
 /// Once for each reading, as of the scales.

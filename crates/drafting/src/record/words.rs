@@ -52,6 +52,7 @@ fn went_on(why: &str, ground: Option<&Ground>) -> String {
         }
         Some(Ground::Fits) => format!("the scales fitted when read again; {why}"),
         Some(Ground::Found) | None => why.to_owned(),
+        Some(Ground::Released { name }) => format!("{why}; released by {name}"),
         Some(Ground::Against { name }) => format!("AGAINST THE STOP, signed by {name}: {why}"),
     }
 }

@@ -7,7 +7,7 @@ use crate::{Added, Deviation, Entry, FORMAT, Ground, Line, Reading, StopGround};
 
 /// Told to whoever would continue past a limit that can only be kept.
 const NOT_BY_NAME: &str = "a stack that falls, an article that tips over or lifts off, a scale or strap beyond its \
-                           limit, or what was not decided: no name and no reason leads on. Leave the piece out, \
+                           limit, a reading far off, or what was not decided: no name and no reason leads on. Leave the piece out, \
                            take it off and read the scales again, or plan anew";
 
 /// The day that a first entry begins.
@@ -315,6 +315,14 @@ impl Day {
             }
             Some(Ground::Against { name }) if name.trim().is_empty() => {
                 return Err(Refused::because("who continues against the stop signs for it: type the name"));
+            }
+            Some(Ground::Released { name }) if name.trim().is_empty() => {
+                return Err(Refused::because("whoever says that the day goes on is named: type the name"));
+            }
+            Some(Ground::Found | Ground::Released { .. }) | None
+                if matches!(stop.ground, Some(StopGround::FarOff { .. })) =>
+            {
+                return Err(Refused::because(NOT_BY_NAME));
             }
             Some(Ground::Cause { .. }) => self.read_again = self.run().stage == Stage::Loading,
             _ => {}

@@ -155,6 +155,10 @@ impl Day {
     }
 
     fn after(&self) -> Next {
+        // Given up before the first piece: nothing was loaded of which a set could be read.
+        if self.aborted.is_some() && self.run().last_on.is_none() {
+            return Next::Close;
+        }
         if let Some(next) = self.missing(Moment::After) {
             return next;
         }

@@ -58,6 +58,16 @@ impl Changes {
         self.ranges.iter().zip(added_kg).map(|(range, added)| range.map(|range| range.reading_kg + added)).collect()
     }
 
+    /// Whether every scale that was read is as near to what it would show as lets loading go on.
+    pub(super) fn all_fit(&self, would_read_kg: &[Option<f64>]) -> bool {
+        let scales = self.ranges.iter().zip(&self.read_kg).zip(would_read_kg);
+        scales
+            .filter_map(|((range, read), would)| {
+                Some((read.as_ref()? - would.as_ref()?).abs() <= range.as_ref()?.stop_kg)
+            })
+            .all(|fits| fits)
+    }
+
     pub(super) fn worst_miss(&self, would_read_kg: &[Option<f64>]) -> f64 {
         let misses = self.ranges.iter().zip(&self.read_kg).zip(would_read_kg);
         misses

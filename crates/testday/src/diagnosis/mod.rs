@@ -103,6 +103,8 @@ pub struct Cause {
     pub would_read_kg: Vec<Option<f64>>,
     /// The worst miss of what was read, in parts of the band: within 1 it explains the reading.
     pub miss: f64,
+    /// Whether with it every scale that was read is within what stops loading.
+    pub fits: bool,
     /// How much likelier than chance it makes the readings: natural logarithm.
     pub weight: f64,
 }
@@ -133,6 +135,9 @@ pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
     if causes.iter().any(|cause| cause.miss <= EXPLAINS) {
         causes.retain(|cause| cause.miss <= FAR_OFF);
     }
+    // Nobody needs to look at the load to find that two readings were exchanged: that is tried first.
+    let exchanged = |cause: &Cause| matches!(cause.fault, Fault::Exchanged { .. } | Fault::TareExchanged { .. });
+    causes.sort_by_key(|cause| !(cause.fits && exchanged(cause)));
     causes
 }
 
@@ -141,6 +146,7 @@ fn cause(run: &RunDone, changes: &Changes, suspect: suspects::Suspect) -> Cause 
     Cause {
         sentence: words::sentence(run, &suspect.fault),
         miss: changes.worst_miss(&would_read_kg),
+        fits: changes.all_fit(&would_read_kg),
         would_read_kg,
         weight: suspect.weight,
         fault: suspect.fault,

@@ -60,7 +60,7 @@ fn a_reading_that_fits_stops_nothing() {
 
 #[test]
 fn a_reading_that_does_not_fit_stops_once_and_may_be_signed_for() {
-    let mut diary = one_on(20.0);
+    let mut diary = one_on(3.0);
     let stop = due(&diary).expect("it does not fit");
     let Entry::Stopped { ground: Some(StopGround::Reading { scales }), .. } = &stop else { panic!("{stop:?}") };
     assert_eq!(scales, &["left scale"]);
@@ -70,10 +70,61 @@ fn a_reading_that_does_not_fit_stops_once_and_may_be_signed_for() {
     assert_eq!(due(&diary), None, "it was signed for");
 }
 
+#[test]
+fn a_reading_far_beyond_its_band_is_signed_for_by_nobody_and_only_read_again_or_put_right() {
+    let mut diary = one_on(20.0);
+    let band_kg = account(&diary).judged_now().expect("read").ranges[0].expect("a scale").stop_kg;
+    assert!(20.0 > 10.0 * band_kg, "ten times a band of {band_kg} kg");
+    let stop = due(&diary).expect("it does not fit");
+    assert!(matches!(stop, Entry::Stopped { ground: Some(StopGround::FarOff { .. }), .. }), "{stop:?}");
+    diary.add(stop);
+    let released =
+        Entry::WentOn { why: "looked".to_owned(), ground: Some(Ground::Released { name: "A. Builder".to_owned() }) };
+    for way in [against(), found(), released, Entry::WentOn { why: "so".to_owned(), ground: None }] {
+        assert!(refused(&diary, way).contains("no name and no reason leads on"));
+    }
+    // A cause leads to another reading, and the same reading to the same stop.
+    let ground = Some(Ground::Cause { cause: "left scale was entered wrong".to_owned() });
+    diary.add(Entry::WentOn { why: "read again".to_owned(), ground });
+    assert_eq!(diary.day().next(), Next::Read);
+    let mut same = diary.as_expected(1);
+    *same.scales_kg.get_mut("left scale").expect("a scale") += 20.0;
+    diary.add(Entry::Reading(same));
+    let again = due(&diary).expect("it still does not fit");
+    assert!(matches!(again, Entry::Stopped { ground: Some(StopGround::FarOff { .. }), .. }), "{again:?}");
+    diary.add(again).read(1);
+    diary.add(Entry::WentOn { why: "a boot stood on it".to_owned(), ground: Some(Ground::Fits) });
+    assert_eq!(diary.day().stopped, None);
+}
+
+#[test]
+fn from_a_stop_by_hand_the_day_goes_on_by_name_only() {
+    let mut diary = one_on(0.0);
+    diary.add(Entry::Stopped {
+        why: "stopped by hand".to_owned(),
+        causes: Vec::new(),
+        ground: Some(StopGround::ByHand),
+    });
+    let released = |name: &str| Entry::WentOn {
+        why: "a dog barked".to_owned(),
+        ground: Some(Ground::Released { name: name.to_owned() }),
+    };
+    assert!(refused(&diary, released("  ")).contains("type the name"));
+    diary.add(released("A. Builder"));
+    assert_eq!(diary.day().stopped, None);
+}
+
+#[test]
+fn a_day_given_up_before_the_first_piece_asks_for_no_set_and_closes() {
+    let mut diary = Diary::begin(&plan());
+    diary.add(Entry::Aborted { why: "the wrong plan".to_owned() });
+    assert_eq!(diary.day().next(), Next::Close);
+}
+
 /// What was left out of the order of a log: the same sentence, typed by a person, is no stop by a reading.
 #[test]
 fn a_stop_by_hand_with_the_words_of_another_one_answers_no_reading() {
-    let mut diary = one_on(20.0);
+    let mut diary = one_on(3.0);
     let why = "a reading does not fit: left scale".to_owned();
     diary.add(Entry::Stopped { why, causes: Vec::new(), ground: Some(StopGround::ByHand) }).add(found());
     assert!(matches!(due(&diary), Some(Entry::Stopped { ground: Some(StopGround::Reading { .. }), .. })));
