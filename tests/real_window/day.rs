@@ -126,7 +126,9 @@ impl Keeper {
             Next::Holding { .. } => Some(Task { after: Duration::from_secs(4), ..at_once("End the hold")? }),
             Next::Lean { .. } => typed("Lean aft", vec!["1".to_owned(), "0".to_owned()]),
             Next::TakeOff { .. } => at_once("Taken off"),
-            Next::Stopped => typed("What was found", vec!["looked at from a distance".to_owned()]),
+            Next::Stopped => {
+                typed("What was found", vec!["looked at from a distance".to_owned(), "the builder".to_owned()])
+            }
             Next::Close => typed("Closed by", vec!["the builder".to_owned()]),
             Next::Ended => None,
         }

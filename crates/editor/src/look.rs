@@ -19,6 +19,9 @@ pub(crate) const SMALL: f32 = 12.0;
 /// The numbers that matter.
 pub(crate) const LARGE: f32 = 21.0;
 
+/// What stops a test day, and the day while it is stopped: by day and by night, and nowhere else.
+pub(crate) const STOP: Color32 = Color32::from_rgb(0xC0, 0x18, 0x22);
+
 /// Colours of the theme in force.
 #[derive(Clone, Copy)]
 pub(crate) struct Look {

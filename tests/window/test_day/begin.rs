@@ -18,7 +18,9 @@ fn a_day_begins_with_tare_and_gauges_and_then_names_the_first_piece() {
     emptied(&mut window);
     let name = window.state().day().expect("a day").plan.piece_name(0);
     assert!(window.query_by_label(&format!("Step 1: lift {name}")).is_some(), "the first piece is named");
-    assert!(window.query_by_label("Applied at the end, as planned").is_some(), "the head tells the plan's numbers");
+    assert!(window.query_by_label("On the seat 0.0 kg").is_some(), "what lies there is told");
+    assert!(window.query_by_label_contains("at the end").is_none(), "and not what the plan ends with");
+    assert!(window.query_by_label("File").is_none(), "a day has the whole window");
     // The button has the keyboard.
     window.key_press(eframe::egui::Key::Enter);
     settled(&mut window);

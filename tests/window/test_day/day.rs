@@ -99,6 +99,7 @@ pub(super) fn down(path: &Path, pieces: usize) -> Window {
 /// Opens what falls open beside the thing in hand, with room for all of it.
 pub(super) fn open(window: &mut Window, head: &str) {
     window.set_size(eframe::egui::vec2(1440.0, 2000.0));
+    window.run();
     press(window, head);
     window.run();
 }

@@ -16,9 +16,7 @@ fn a_deviation_with_which_the_stack_would_fall_is_told_and_stops_the_day_before_
     let there = expected(&window, 1);
     weigh(&mut window, &there);
     assert_eq!(next(&window), Next::Lift { index: 1 });
-    window.set_size(eframe::egui::vec2(1440.0, 1800.0));
-    press(&mut window, "Deviation from the plan");
-    window.run();
+    open(&mut window, "Deviation from the plan");
     // The second board is to lie far off the bed, where nothing is under it.
     for (field, text) in
         [("Step", "2"), ("Why", "the rib is in the way"), ("Centre, x of the bed", "3"), ("Centre, y of the bed", "0")]
@@ -53,9 +51,7 @@ fn a_deviation_of_a_piece_that_others_lie_on_is_asked_about_and_the_step_in_hand
         let there = expected(&window, placed);
         weigh(&mut window, &there);
     }
-    window.set_size(eframe::egui::vec2(1440.0, 1800.0));
-    press(&mut window, "Deviation from the plan");
-    window.run();
+    open(&mut window, "Deviation from the plan");
     assert_eq!(window.get_by_label("Step entry").value().as_deref(), Some("2"), "the step in hand");
     type_into(&mut window, "Step entry", "1");
     type_into(&mut window, "Why entry", "another board was taken");

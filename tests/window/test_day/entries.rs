@@ -52,8 +52,9 @@ fn a_gauge_of_before_loading_is_put_right_while_pieces_lie_there() {
     emptied(&mut window);
     go(&mut window, "Placed");
     let of = lines(&path).iter().position(|entry| matches!(entry, Entry::Gauge { .. })).expect("a gauge") + 1;
-    press(&mut window, "Lines of the log, corrections");
-    type_into(&mut window, "Line entry", &of.to_string());
+    press(&mut window, "Lines of the log");
+    window.get_by_label_contains(&format!("{of} · ")).click();
+    window.run();
     type_into(&mut window, "Why it is wrong entry", "misread");
     type_into(&mut window, "It should say entry", "0.30");
     go(&mut window, "Correct the line");

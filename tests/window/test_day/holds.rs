@@ -14,8 +14,11 @@ fn at_the_first_hold(path: &Path) -> Window {
     brought(path, |next| matches!(next, Next::Hold { .. }))
 }
 
+/// What the gauges of this day move for every piece that lies there, m.
+const GAUGE_M_PER_PIECE: f64 = 1.5e-4;
+
 /// A day of the demo until that comes next.
-fn brought(path: &Path, until: impl Fn(&Next) -> bool) -> Window {
+pub(super) fn brought(path: &Path, until: impl Fn(&Next) -> bool) -> Window {
     let plan = plan::file::read(include_str!("../../../assets/examples/tandem-rear-seat.ron")).expect("an example");
     let started = Entry::Started {
         format: testday::FORMAT,
@@ -41,10 +44,16 @@ fn brought(path: &Path, until: impl Fn(&Next) -> bool) -> Window {
             Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
             Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: 3.5, unseen_s: 0.0 },
             Next::Tare => Entry::Tare(reading(0)),
-            Next::Gauges { gauges, .. } => Entry::Gauge { gauge: plan.gauges[gauges[0]].name.clone(), reading_m: 0.0 },
+            Next::Gauges { gauges, .. } => Entry::Gauge {
+                gauge: plan.gauges[gauges[0]].name.clone(),
+                reading_m: GAUGE_M_PER_PIECE * (log.day().run().on_seat().len() as f64),
+            },
             Next::Lift { index } => Entry::Placed { step: index + 1 },
             Next::Read => Entry::Reading(reading(log.day().run().placed())),
-            _ => break,
+            Next::Lean { .. } => Entry::LeanRead { shift_m: [0.0; 2] },
+            Next::TakeOff { index } => Entry::Unloaded { step: index + 1 },
+            Next::Close => Entry::Ended { by: "A. Builder".to_owned() },
+            Next::Stopped | Next::Ended => break,
         };
         log.enter("2026-05-04 09:30:00 UTC", entry).expect("taken");
     }

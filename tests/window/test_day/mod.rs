@@ -5,5 +5,6 @@ mod day;
 mod deviations;
 mod entries;
 mod holds;
+mod stop_key;
 mod stops;
 mod unloading;

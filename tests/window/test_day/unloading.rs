@@ -25,6 +25,9 @@ fn given_up_what_lies_there_comes_off() {
     assert_eq!(next(&window), Next::Stopped, "one can stop while pieces come off");
     type_into(&mut window, "What was found entry", "a dog barked");
     settled(&mut window);
+    assert_eq!(next(&window), Next::Stopped, "a name is due");
+    type_into(&mut window, "Released by entry", "A. Builder");
+    settled(&mut window);
     go(&mut window, "Taken off");
     assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()));
 }

@@ -28,5 +28,5 @@ mod verdicts;
 
 pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as reserve_words, step_reserve};
 pub use pages::{Format, pages, pdf, svg};
-pub use place_words::{Datums, place_words};
+pub use place_words::{Datums, Taped, place_words, taped_place};
 pub use steps::csv;

@@ -157,3 +157,32 @@ fn ordinal(number: usize) -> String {
         ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
     WORDS.get(number - 1).map_or_else(|| format!("number {number}"), |w| (*w).to_owned())
 }
+
+/// Where the piece of a step is taped.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taped {
+    /// How it lies, and which row and place in it.
+    pub lies: String,
+    /// Front edge, left edge: what is measured from where, and how far.
+    pub edges: [[String; 2]; 2],
+}
+
+/// Where the piece of a step is taped, each figure by itself.
+pub fn taped_place(plan: &Plan, layout: &Closed, step: usize) -> Taped {
+    let datums = Datums::of(plan);
+    let [lies, ..] = place_cells(plan, layout, step);
+    let place = &plan.stack[step];
+    let [length, width, _] = plan.extent_of(place).map(Quantity::si);
+    let [x, y] = place.at.map(Quantity::si);
+    let shown = |m: f64, axis: usize, zero: &str| {
+        let shown = |m: f64| Length::m(m).shown_taped(plan.units);
+        if shown(m.abs()) == shown(0.0) { zero.to_owned() } else { format!("{} {}", shown(m.abs()), side(axis, m)) }
+    };
+    Taped {
+        lies,
+        edges: [
+            [format!("front edge from {}", datums.front), shown(x - length / 2.0 - datums.front_m, 0, "flush")],
+            [format!("left edge from {}", datums.across), shown(y - width / 2.0, 1, "on it")],
+        ],
+    }
+}

@@ -25,6 +25,14 @@ impl Editor {
             page::Asked::GoOn => Wanted::OpenLog,
             page::Asked::SaveRecord => Wanted::SaveRecord,
             page::Asked::Photograph => Wanted::Photograph,
+            page::Asked::SavePicture => {
+                return self.command(&ui.ctx().clone(), crate::commands::OnWindow::SavePicture.into());
+            }
+            page::Asked::Cautions => {
+                self.cautions = !self.cautions;
+                return;
+            }
+            page::Asked::Leave => return self.go(pages::Page::Stack),
             page::Asked::Forget => return self.forget_day(),
             page::Asked::GoOnOffered(path) => return self.open_day(&ui.ctx().clone(), &path),
         };

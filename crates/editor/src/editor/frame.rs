@@ -40,6 +40,11 @@ impl eframe::App for Editor {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
         let covered = self.help.is_some() || self.arranger.is_some();
+        // A day that is open has the whole window, and its STOP is heard before anything else.
+        let hangar = self.page == Page::TestDay && self.day().is_some();
+        if hangar {
+            self.desk.hear_keys(&ctx, covered || self.is_asking());
+        }
         // On the drawing of the stack the keyboard goes back to the pieces.
         self.fields.begin(&ctx, self.page != Page::Stack);
         if !self.is_asking() && !covered {
@@ -52,8 +57,12 @@ impl eframe::App for Editor {
             }
             self.refresh();
         }
-        self.bar(ui, &look);
-        self.cautions = cautions::show(ui, &look, self.cautions);
+        if hangar {
+            self.cautions = cautions::over(ui, &look, self.cautions);
+        } else {
+            self.bar(ui, &look);
+            self.cautions = cautions::show(ui, &look, self.cautions);
+        }
         self.head_and_page(ui, &look);
         self.messages.show(&ctx, &look);
         self.ask_question(&ctx);
@@ -79,20 +88,25 @@ impl eframe::App for Editor {
 impl Editor {
     /// The page with the numbers that matter above it: what a picture of the page shows.
     pub(super) fn head_and_page(&mut self, ui: &mut Ui, look: &Look) {
+        // On a test day the page tells what is on the seat, and never what the plan ends with.
+        if self.page != Page::TestDay {
+            self.head(ui, look);
+        }
+        self.show_page(ui, look);
+    }
+
+    fn head(&mut self, ui: &mut Ui, look: &Look) {
         let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
         Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
             let progress = self.progress(ui.ctx());
             let plan = &self.shown.plan;
             let placed = if self.page == Page::Stack { self.hand.placed() } else { plan.steps() };
-            // On a day that has begun the seat carries what the page says, not what the plan ends with.
-            let planned = self.page == Page::TestDay && self.day().is_some();
-            let told = head::Told { plan, assessment: &self.shown.assessment, placed, planned, progress };
+            let told = head::Told { plan, assessment: &self.shown.assessment, placed, planned: false, progress };
             let chart = (self.page == Page::Stack).then_some(self.hand.chart);
             if let Some(chart) = head::show(ui, look, told, chart) {
                 self.hand.chart = chart;
             }
         });
-        self.show_page(ui, look);
     }
 
     fn bar(&mut self, ui: &mut Ui, look: &Look) {

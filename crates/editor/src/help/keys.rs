@@ -32,8 +32,10 @@ fn by_hand(part: Part) -> &'static [(&'static str, &'static str)] {
         ],
         Part::TestDay => &[
             ("Enter in a field", "goes on to the next empty field; in the last one it enters what is typed"),
-            ("Enter, Space", "on “Placed”, which has the keyboard: the piece is down"),
-            ("Tab, Shift+Tab", "to STOP and every other button; Space presses it"),
+            ("Space, F12", "STOP, from the tare on; while words are typed F12 alone"),
+            ("Enter", "presses the filled button; “End the hold” and “Taken off” want it twice"),
+            ("1 to 5", "chooses a cause while the day is stopped"),
+            ("Tab, Shift+Tab", "from control to control, STOP among them"),
         ],
         Part::Window => &[
             ("Enter, Esc in a field", "accepts what is typed and goes to the next field; restores the old value"),

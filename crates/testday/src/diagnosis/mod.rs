@@ -121,7 +121,7 @@ const NAMED: usize = 5;
 pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
     let Some(changes) = Changes::of(run, course) else { return Vec::new() };
     let mut suspects = suspects::all(run, course, &changes);
-    suspects.retain(|suspect| suspect.weight > 0.0);
+    suspects.retain(|suspect| suspect.weight > 0.0 && is_something(&suspect.fault));
     suspects.sort_by(|one, other| other.weight.total_cmp(&one.weight));
     let mut kinds = Vec::new();
     suspects.retain(|suspect| {
@@ -139,6 +139,17 @@ pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
     let exchanged = |cause: &Cause| matches!(cause.fault, Fault::Exchanged { .. } | Fault::TareExchanged { .. });
     causes.sort_by_key(|cause| !(cause.fits && exchanged(cause)));
     causes
+}
+
+/// Less than this beside the scales or on them is nothing that could be found, kg: `common practice, no source`.
+const SOMETHING_KG: f64 = 0.5;
+
+/// Whether a cause names something that there is to be found.
+fn is_something(fault: &Fault) -> bool {
+    match fault {
+        Fault::TouchesFloor { kg } | Fault::MoreOnIt { kg } => kg.abs() >= SOMETHING_KG,
+        _ => true,
+    }
 }
 
 fn cause(run: &RunDone, changes: &Changes, suspect: suspects::Suspect) -> Cause {

@@ -1,7 +1,8 @@
-//! Beside the active task: the stop, the load on the seat, charts, the verdict, what else can be said.
+//! The day so far: the load on the seat, charts, the verdict.
 
 use super::desk::{Asked, Desk};
-use super::{correct, hold, said, spare};
+use super::hold;
+use super::large::{big_size, button};
 use crate::look::{self, Look};
 use crate::paint;
 use crate::signs;
@@ -9,14 +10,12 @@ use drafting::chart::Chart;
 use drafting::figure::{Ink, Sign};
 use drafting::lower::{self, Viewport};
 use drafting::record;
-use eframe::egui::{self, CollapsingHeader, Grid, Sense, Ui, vec2};
+use eframe::egui::{self, Grid, Sense, Ui, vec2};
 use quantity::{Grain, Mass, Quantity};
 use testday::{Account, Answer};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    if !desk.is_open() {
-        return;
-    }
+    enlarge(ui);
     if let Some(account) = desk.account() {
         on_the_seat(ui, look, account);
         verdict(ui, look, account);
@@ -25,27 +24,30 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         chart(ui, look, "How far readings were off", record::residuals(account, run, CHART_MM));
     }
     ui.add_space(6.0);
-    folded(ui, "Deviation from the plan", |ui| said::deviation(ui, look, desk));
-    folded(ui, "Add an extra piece", |ui| spare::show(ui, look, desk));
-    folded(ui, "Remarks and photographs", |ui| said::remark(ui, desk));
-    folded(ui, "Lines of the log, corrections", |ui| correct::show(ui, look, desk));
-    ui.add_space(6.0);
-    if ui.button("Save the record so far…").clicked() {
+    if button(ui, "Save the record so far…") {
         desk.ask(Asked::SaveRecord);
-    }
-}
-
-/// A part that is seldom wanted; what it holds comes into view as it opens.
-fn folded(ui: &mut Ui, head: &str, add: impl FnOnce(&mut Ui)) {
-    let opened = CollapsingHeader::new(head).show(ui, add);
-    if opened.header_response.clicked() {
-        opened.header_response.scroll_to_me(Some(egui::Align::TOP));
     }
 }
 
 fn part(ui: &mut Ui, head: &str) {
     ui.add_space(6.0);
-    ui.label(look::bold(head, look::BODY));
+    let size = big_size(ui);
+    ui.label(look::bold(head, size));
+}
+
+/// Text without a size of its own is read from afar as well.
+fn enlarge(ui: &mut Ui) {
+    let size = 0.8 * big_size(ui);
+    let styles = &mut ui.style_mut().text_styles;
+    for style in [egui::TextStyle::Body, egui::TextStyle::Button] {
+        styles.insert(style, egui::FontId::proportional(size));
+    }
+}
+
+/// A second line, in type that goes with the rest.
+fn noted(ui: &mut Ui, look: &Look, text: impl Into<String>) {
+    let size = 0.68 * big_size(ui);
+    ui.add(egui::Label::new(signs::inked(look, text, Ink::Quiet).size(size)).wrap());
 }
 
 /// The ledger: rows that add up, then what they mean.
@@ -56,30 +58,29 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     ui.label(format!("{} by the pieces put down", mass(account.day.run().on_seat_kg())));
     // The last reading is one of all pieces: beside what is left it would be read as now.
     if matches!(account.day.run().stage, testday::Stage::Unloading | testday::Stage::Done) {
-        ui.label(look::caption(look, "What the scales say of what is left is shown in the middle."));
+        noted(ui, look, "What the scales say of what is left is shown beside.");
         return;
     }
     let judged = account.judged(account.day.runs.len() - 1);
     let Some(ledger) = judged.last().and_then(|judged| judged.ledger.as_ref()) else {
-        ui.label(look::caption(look, "From the scales, once tare and a reading are entered."));
+        noted(ui, look, "From the scales, once tare and a reading are entered.");
         return;
     };
     Grid::new("ledger").num_columns(3).spacing([10.0, 2.0]).show(ui, |ui| {
         for row in &ledger.rows {
-            ui.label(look::caption(look, row.what));
-            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.label(mass(row.kg)));
-            ui.label(look::caption(look, row.basis.word()));
+            noted(ui, look, row.what);
+            ui.label(mass(row.kg));
+            noted(ui, look, row.basis.word());
             ui.end_row();
         }
-        ui.label(look::bold("on the seat by the scales", look::BODY));
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            ui.label(look::bold(mass(ledger.net_kg), look::BODY));
-        });
-        ui.label(look::caption(look, format!("± {}", mass(ledger.within_kg))));
+        let size = 0.8 * big_size(ui);
+        ui.label(look::bold("on the seat by the scales", size));
+        ui.label(look::bold(mass(ledger.net_kg), size));
+        noted(ui, look, format!("± {}", mass(ledger.within_kg)));
         ui.end_row();
     });
     if let Some(kg) = ledger.not_measured_kg {
-        ui.label(look::caption(look, format!("Not measured here: {} reckoned.", mass(kg))));
+        noted(ui, look, format!("Not measured here: {} reckoned.", mass(kg)));
     }
     if let Some(load) = account.day.plan.case_in_hand().map(assess::load::Load::of) {
         let part = |kg: f64| 100.0 * kg / load.ultimate.as_mass().si();
@@ -95,7 +96,7 @@ fn on_the_seat(ui: &mut Ui, look: &Look, account: &Account) {
     let Some(line) = line else { return };
     let text = format!("Line of action {}", line.words(units));
     if !at_a_hold(account) {
-        ui.add(egui::Label::new(look::caption(look, format!("{text}; it counts at the holds."))).wrap());
+        noted(ui, look, format!("{text}; it counts at the holds."));
         return;
     }
     let (sign, ink) = if line.fits() { (Sign::Holds, Ink::Is) } else { (Sign::Near, Ink::Wanted) };
@@ -134,7 +135,7 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
         if let Answer::Beside(why) = answer {
             ui.add(egui::Label::new(signs::inked(look, why, Ink::Wanted)).wrap());
             if account.day.ended.is_none() {
-                ui.add(egui::Label::new(look::caption(look, hold::BESIDE)).wrap());
+                noted(ui, look, hold::BESIDE);
             }
         }
     }
@@ -143,7 +144,7 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
 /// A chart's size, mm; on the screen a millimetre is as wide as the column allows.
 const CHART_MM: [f64; 2] = [112.0, 52.0];
 
-fn chart(ui: &mut Ui, look: &Look, head: &str, chart: Option<Chart>) {
+pub(super) fn chart(ui: &mut Ui, look: &Look, head: &str, chart: Option<Chart>) {
     let Some(chart) = chart else { return };
     part(ui, head);
     let width = ui.available_width();

@@ -2,12 +2,12 @@
 
 use super::desk::{Asked, Desk, PRESENT};
 use super::entry::Row;
-use super::large::{big, button, huge};
-use crate::look::{self, Look};
+use super::large::{big, big_inked, button, huge, quiet};
+use crate::look::Look;
 use crate::shown::Shown;
 use crate::signs;
 use drafting::figure::{Ink, Sign};
-use eframe::egui::{Label, Ui};
+use eframe::egui::Ui;
 use plan::Plan;
 use testday::{Passed, limits_passed};
 
@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     }
     let mut row = Row::default();
     let people = row.field(ui, desk, [PRESENT, ""], 420.0);
-    ui.label(look::caption(look, "All names; say who only watches."));
+    quiet(ui, look, "All names; say who only watches.");
     let why = matches!(standing, Standing::Short(_)).then(|| row.field(ui, desk, [WHY, ""], 420.0));
     let entered = row.entered(ui, desk);
     ui.add_space(10.0);
@@ -44,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
         go_on(ui, desk);
     });
     ui.add_space(8.0);
-    ui.label(look::caption(look, "After a crash: continue with the log. It opens at the step where it stopped."));
+    quiet(ui, look, "After a crash: continue with the log. It opens at the step where it stopped.");
 }
 
 fn go_on(ui: &mut Ui, desk: &mut Desk) {
@@ -130,7 +130,7 @@ fn warning(ui: &mut Ui, look: &Look, standing: &Standing) {
     };
     ui.horizontal(|ui| {
         signs::sign(ui, look, Sign::Fails, Ink::Wanted);
-        ui.add(Label::new(signs::inked(look, text, Ink::Wanted).size(super::large::BIG)).wrap());
+        big_inked(ui, look, text, Ink::Wanted);
     });
     ui.add_space(10.0);
 }
@@ -150,7 +150,7 @@ fn offered(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             desk.ask(Asked::Forget);
         }
     });
-    ui.label(look::caption(look, "It opens at the step where it stopped; nothing that was shown as entered is lost."));
+    quiet(ui, look, "It opens at the step where it stopped; nothing that was shown as entered is lost.");
     ui.add_space(18.0);
     ui.separator();
     ui.add_space(12.0);

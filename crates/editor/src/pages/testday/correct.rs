@@ -2,6 +2,8 @@
 
 use super::desk::Desk;
 use super::entry::{field, mass_kg, read};
+use super::large::{big_size, button, quiet};
+use super::times::local;
 use crate::look::{self, Look};
 use eframe::egui::{self, Ui};
 use quantity::{Grain, Kind, Length, Mass, Quantity, Units};
@@ -11,35 +13,56 @@ use testday::{Entry, Reading};
 const LINES: usize = 60;
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    let of = field(ui, desk, "Line", "", 60.0);
+    match desk.side.line {
+        Some(number) => of_line(ui, look, desk, number),
+        None => {
+            quiet(ui, look, "Click a line to put it right. It stays in the log; a new line corrects or cancels it.")
+        }
+    }
+    ui.add_space(4.0);
+    let Some(journal) = desk.journal() else { return };
+    let plan = &journal.day().plan;
+    let size = 0.8 * big_size(ui);
+    let mut chosen = None;
+    for line in journal.log().lines().iter().rev().take(LINES) {
+        let told = drafting::record::told(plan, &line.entry);
+        let text = format!("{} · {} · {}: {told}", line.number, local(&line.at, 8), line.entry.word());
+        let is_chosen = desk.side.line == Some(line.number);
+        let words = egui::RichText::new(&text).size(size);
+        let words = if is_chosen { words.strong() } else { words };
+        let button = egui::Button::new(words).wrap().frame(is_chosen);
+        let response = ui.add(button).on_hover_text(&line.at);
+        if response.clicked() {
+            chosen = Some(line.number);
+        }
+    }
+    if chosen.is_some() {
+        desk.side.line = chosen;
+    }
+}
+
+/// The line that was clicked: why it is wrong, and what it should say.
+fn of_line(ui: &mut Ui, look: &Look, desk: &mut Desk, number: u64) {
+    let Some(entry) = line(desk, number).cloned() else { return };
+    let size = big_size(ui);
+    ui.label(look::bold(format!("Line {number}: {}", entry.word()), size));
     let why = field(ui, desk, "Why it is wrong", "", 150.0);
-    let number = of.trim().parse::<u64>().ok();
-    let entry = number.and_then(|number| Some(line(desk, number)?.clone()));
-    let instead = entry.as_ref().and_then(|entry| instead(ui, desk, entry));
-    ui.horizontal(|ui| {
+    let instead = instead(ui, desk, &entry);
+    ui.horizontal_wrapped(|ui| {
         if let Some(instead) = instead
-            && ui.button("Correct the line").clicked()
+            && button(ui, "Correct the line")
         {
             match instead {
                 Ok(instead) => correct(ui, desk, number, &why, Some(Box::new(instead))),
                 Err(sentence) => desk.misfit(sentence),
             }
         }
-        if ui.button("Strike the line out").clicked() {
+        if button(ui, "Strike the line out") {
             correct(ui, desk, number, &why, None);
         }
     });
-    let hint = "The line stays in the log. A new line corrects or cancels it. Readings \
-                of scales, gauges, lean and settlement can be corrected.";
-    ui.add(egui::Label::new(look::caption(look, hint)).wrap());
-    ui.add_space(4.0);
-    let Some(journal) = desk.journal() else { return };
-    let plan = &journal.day().plan;
-    for line in journal.log().lines().iter().rev().take(LINES) {
-        let told = drafting::record::told(plan, &line.entry);
-        let text = format!("{} · {} · {}: {told}", line.number, line.at, line.entry.word());
-        ui.add(egui::Label::new(look::caption(look, text)).wrap());
-    }
+    quiet(ui, look, "Readings of scales, gauges, lean and settlement can be corrected.");
+    ui.separator();
 }
 
 fn line(desk: &Desk, number: u64) -> Option<&Entry> {
@@ -47,11 +70,10 @@ fn line(desk: &Desk, number: u64) -> Option<&Entry> {
     lines.iter().find(|line| line.number == number).map(|line| &line.entry)
 }
 
-fn correct(ui: &Ui, desk: &mut Desk, number: Option<u64>, why: &str, instead: Option<Box<Entry>>) {
-    match (number, why.trim()) {
-        (None, _) => desk.misfit("Line: type its number as it stands in the list.".to_owned()),
-        (_, "") => desk.misfit("Why it is wrong: say it, it goes into the record.".to_owned()),
-        (Some(of), why) => desk.enter(ui.ctx(), Entry::Correction { of, why: why.to_owned(), instead }),
+fn correct(ui: &Ui, desk: &mut Desk, of: u64, why: &str, instead: Option<Box<Entry>>) {
+    match why.trim() {
+        "" => desk.misfit("Why it is wrong: say it, it goes into the record.".to_owned()),
+        why => desk.enter(ui.ctx(), Entry::Correction { of, why: why.to_owned(), instead }),
     }
 }
 

@@ -2,13 +2,16 @@
 //! is being typed.
 
 use super::back::Back;
+use super::keys::Heard;
+use super::side::Side;
+use super::times::Times;
 use crate::clock;
 use crate::look::Look;
 use crate::signs;
 use assess::{Ask, Assessment, Closed};
 use disk::journal::{Journal, Trouble};
 use drafting::figure::{Ink, Sign};
-use eframe::egui::{self, Context, Ui};
+use eframe::egui::{Context, Ui};
 use plan::Plan;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -36,6 +39,12 @@ pub(crate) enum Asked {
     SaveRecord,
     /// A photograph to name.
     Photograph,
+    /// A picture of the page.
+    SavePicture,
+    /// The cautions in full, or put away again.
+    Cautions,
+    /// The pages of the plan; the day stays open.
+    Leave,
     /// The day that was offered, to go on with.
     GoOnOffered(PathBuf),
     /// That the day that was offered is not offered again.
@@ -86,12 +95,17 @@ pub(crate) struct Desk {
     pub(super) although: Option<(Vec<String>, String)>,
     /// The checks of the stack as done, kept over states of the log.
     outlook: Option<Arc<Outlook>>,
-    /// Whether it is being asked if the test is given up.
-    pub(super) giving_up: bool,
+    /// What opens over the picture.
+    pub(super) side: Side,
+    /// What the keyboard did before the page was shown.
+    pub(super) heard: Heard,
+    pub(super) times: Times,
+    /// Whether a stop could not be written into the log: it holds all the same.
+    pub(super) unkept_stop: bool,
     /// A value that was questioned: entered once more it is taken.
     doubted: Option<String>,
     /// For how many lines of the log the first field has had the focus.
-    focused: Option<usize>,
+    pub(super) focused: Option<usize>,
 }
 
 impl Desk {
@@ -226,18 +240,25 @@ impl Desk {
     pub(crate) fn enter(&mut self, ctx: &Context, entry: Entry) {
         let Some(journal) = &mut self.journal else { return };
         let holding = matches!(entry, Entry::HoldBegan { .. });
+        let stopping = matches!(entry, Entry::Stopped { .. });
         match journal.enter(&clock::now(), entry) {
             Ok(()) => {
                 self.said = None;
                 self.typed.clear();
-                (self.chosen, self.giving_up, self.doubted) = (None, false, None);
+                (self.chosen, self.side, self.doubted) = (None, Side::default(), None);
+                if stopping {
+                    (self.unkept_stop, self.times.stopped) = (false, Some(Instant::now()));
+                }
                 if holding {
                     self.timer = HoldTimer::default();
                     self.clock = Some(Instant::now());
                 }
                 self.work(ctx);
             }
-            Err(trouble) => self.said = Some((Sign::Fails, trouble.to_string())),
+            Err(trouble) => {
+                self.unkept_stop |= stopping;
+                self.said = Some((Sign::Fails, trouble.to_string()));
+            }
         }
     }
 
@@ -355,11 +376,13 @@ impl Desk {
 
     pub(super) fn trouble(&self, ui: &mut Ui, look: &Look) {
         let Some((sign, text)) = &self.said else { return };
-        ui.horizontal(|ui| {
-            signs::sign(ui, look, *sign, Ink::Wanted);
-            ui.add(egui::Label::new(signs::inked(look, text, Ink::Wanted).size(super::large::BIG)).wrap());
+        super::card(ui, look, |ui| {
+            ui.horizontal(|ui| {
+                signs::sign(ui, look, *sign, Ink::Wanted);
+                super::large::big_inked(ui, look, text, Ink::Wanted);
+            });
         });
-        ui.add_space(8.0);
+        ui.add_space(6.0);
     }
 }
 

@@ -2,7 +2,7 @@
 //! is empty takes the focus; Return goes on to the next one, and after the last one enters.
 
 use super::desk::Desk;
-use super::large::BIG;
+use super::large::{big_size, huge_size};
 use crate::fields::label;
 use eframe::egui::{self, Id, Key, Ui};
 use quantity::{Grain, Mass, Quantity, Units};
@@ -13,9 +13,36 @@ pub(super) struct Row {
     fields: Vec<(Id, bool)>,
     /// The field in which Return was pressed.
     returned: Option<usize>,
+    /// Whether its fields wait until they are gone to.
+    waits: bool,
 }
 
 impl Row {
+    /// Fields that take the keyboard only where somebody goes to them.
+    pub(super) fn waiting() -> Self {
+        Self { waits: true, ..Self::default() }
+    }
+
+    /// A field for what a scale shows, in this place; a space typed in it stops the day.
+    pub(super) fn reading(&mut self, ui: &mut Ui, desk: &mut Desk, name: &str, place: egui::Rect) -> String {
+        let mut text = desk.typed.get(name).cloned().unwrap_or_default();
+        let font = egui::FontId::proportional(0.9 * huge_size(ui));
+        let edit = egui::TextEdit::singleline(&mut text).font(font);
+        let response = ui.put(place.shrink2(egui::vec2(0.0, 2.0)), edit.align(egui::Align2::RIGHT_CENTER));
+        label(ui, &response, &format!("{name} entry"));
+        desk.heard.readings.push(response.id);
+        desk.typed.insert(name.to_owned(), text.clone());
+        self.note(ui, &response, text.trim().is_empty());
+        text
+    }
+
+    fn note(&mut self, ui: &Ui, response: &egui::Response, due: bool) {
+        if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
+            self.returned = Some(self.fields.len());
+        }
+        self.fields.push((response.id, due));
+    }
+
     /// A field that must be filled, with its name and unit; hands back what is typed.
     pub(super) fn field(&mut self, ui: &mut Ui, desk: &mut Desk, named: [&str; 2], width: f32) -> String {
         self.any(ui, desk, &Blank { named, width }, true)
@@ -28,10 +55,11 @@ impl Row {
 
     fn any(&mut self, ui: &mut Ui, desk: &mut Desk, blank: &Blank, due: bool) -> String {
         let (text, response) = set(ui, desk, blank);
-        if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
-            self.returned = Some(self.fields.len());
+        // A number with its unit beside it: a space in it stops the day.
+        if !blank.named[1].is_empty() {
+            desk.heard.readings.push(response.id);
         }
-        self.fields.push((response.id, due && text.trim().is_empty()));
+        self.note(ui, &response, due && text.trim().is_empty());
         text
     }
 
@@ -39,7 +67,7 @@ impl Row {
     pub(super) fn entered(&self, ui: &Ui, desk: &mut Desk) -> bool {
         let empty_from = |from: usize| (from..self.fields.len()).find(|index| self.fields[*index].1);
         let focus = |index: usize| ui.memory_mut(|memory| memory.request_focus(self.fields[index].0));
-        let first = desk.wants_focus();
+        let first = !self.waits && desk.wants_focus();
         match (self.returned, empty_from(0)) {
             (Some(at), Some(first_empty)) => focus(empty_from(at + 1).unwrap_or(first_empty)),
             (Some(_), None) => return true,
@@ -64,17 +92,20 @@ struct Blank<'a> {
 fn set(ui: &mut Ui, desk: &mut Desk, blank: &Blank) -> (String, egui::Response) {
     let Blank { named: [name, unit], width } = *blank;
     let mut text = desk.typed.get(name).cloned().unwrap_or_default();
+    let big = big_size(ui);
     let response = ui.horizontal(|ui| {
-        let words = egui::RichText::new(name).size(BIG);
-        let size = egui::vec2(190.0, 30.0);
+        let words = egui::RichText::new(name).size(big);
+        let size = egui::vec2((10.0 * big).min(0.42 * ui.available_width()), 1.9 * big);
         ui.allocate_ui_with_layout(size, egui::Layout::left_to_right(egui::Align::Center), |ui| {
             ui.set_min_size(size);
-            ui.label(words);
+            ui.add(egui::Label::new(words).wrap());
         });
-        let font = egui::FontId::proportional(BIG);
+        let font = egui::FontId::proportional(big);
+        let unit_wide = 0.5 * big * unit.chars().count() as f32;
+        let width = (width * big / 17.0).min(ui.available_width() - unit_wide - 16.0).max(3.0 * big);
         let field = ui.add(egui::TextEdit::singleline(&mut text).desired_width(width).font(font));
         label(ui, &field, &format!("{name} entry"));
-        ui.label(egui::RichText::new(unit).size(BIG));
+        ui.label(egui::RichText::new(unit).size(0.8 * big));
         field
     });
     desk.typed.insert(name.to_owned(), text.clone());

@@ -1,40 +1,80 @@
 //! The stack as it lies, with the piece in hand.
 
+use super::desk::Desk;
+use super::large::big_size;
 use crate::look::{self, Look};
 use crate::paint;
-use drafting::figure::Ink;
+use drafting::figure::{Figure, Ink};
 use drafting::lower::{self, Viewport};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{self, Sense, Ui, vec2};
+use eframe::egui::{self, Rect, Sense, Ui};
+use testday::Next;
 
-/// From above and from the side, the active piece with a heavy outline.
+/// What lies there as the day stands: with the piece that comes next, or without the one that comes off.
+pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &Desk) {
+    let Some(run) = desk.day().map(testday::Day::run) else { return };
+    if let (Some(Next::TakeOff { index }), Some(back)) = (desk.next(), desk.back()) {
+        let (plan, pieces, layout) = &back.there;
+        let selected: Vec<_> = pieces.iter().position(|piece| *piece == index).into_iter().collect();
+        let layer = selected.first().and_then(|at| layout.pile.layer.get(*at)).copied();
+        let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
+        let numbers = Some(&numbers[..]);
+        let scene = Scene { plan, layout, step: plan.steps(), layer, hide_above: false, selected: &selected, numbers };
+        return show(ui, look, &scene);
+    }
+    let Some(layout) = desk.layout() else { return };
+    let lifted = match desk.next() {
+        Some(Next::Lift { index }) => Some(index),
+        _ => None,
+    };
+    let step = lifted.map_or(run.placed(), |index| index + 1);
+    let selected: Vec<_> = lifted.into_iter().collect();
+    let layer = step.checked_sub(1).and_then(|last| layout.pile.layer.get(last)).copied();
+    let layer = layer.filter(|_| lifted.is_some());
+    let numbers = Some(run.steps());
+    let scene = Scene { plan: run.as_done(), layout, step, layer, hide_above: true, selected: &selected, numbers };
+    show(ui, look, &scene);
+}
+
+const BESIDE: &str = "From the side: aft to the right";
+
+/// Below this height one view is drawn and not two, in lines of type.
+const LOW: f32 = 15.0;
+
+/// From the side, and under it from above where there is room, the active piece with a heavy outline.
 pub(super) fn show(ui: &mut Ui, look: &Look, scene: &Scene) {
-    ui.add_space(6.0);
-    let width = (ui.available_width() - 16.0) / 2.0;
+    let area = ui.available_rect_before_wrap();
+    if area.height() < LOW * big_size(ui) {
+        drawn(ui, look, scene, (View::Side, BESIDE, &views::side(scene), area));
+        ui.allocate_rect(area, Sense::hover());
+        return;
+    }
+    let [upper, lower] = [area.split_top_bottom_at_fraction(0.54).0, area.split_top_bottom_at_fraction(0.54).1];
     let figures = [
-        (View::Above, "From above: aft to the right, aircraft's right at top", views::above(scene)),
-        (View::Side, "From the side: aft to the right", views::side(scene)),
+        (View::Side, BESIDE, views::side(scene), upper.with_max_y(upper.bottom() - 6.0)),
+        (View::Above, "From above: aft to the right, aircraft's right at top", views::above(scene), lower),
     ];
-    ui.horizontal(|ui| {
-        for (view, caption, figure) in figures {
-            let (rect, response) = ui.allocate_exact_size(vec2(width, 320.0), Sense::hover());
-            response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, caption));
-            ui.painter().rect_stroke(rect, 2.0, egui::Stroke::new(1.0, look.rule()), egui::StrokeKind::Inside);
-            let Some(around) = around_pieces(scene, view) else { continue };
-            let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
-            let viewport = Viewport::fitting(around, area, 22.0, paint::UNIT_PER_PT);
-            paint::primitives(&ui.painter_at(rect), lower::lower(&figure, &viewport, &look.palette));
-            let at = rect.left_top() + vec2(6.0, 4.0);
-            ui.painter().text(
-                at,
-                egui::Align2::LEFT_TOP,
-                caption,
-                egui::FontId::proportional(look::SMALL),
-                look.ink(Ink::Quiet),
-            );
-        }
-    });
-    ui.add_space(8.0);
+    for (view, caption, figure, rect) in figures {
+        drawn(ui, look, scene, (view, caption, &figure, rect));
+    }
+    ui.allocate_rect(area, Sense::hover());
+}
+
+fn drawn(ui: &mut Ui, look: &Look, scene: &Scene, (view, caption, figure, rect): (View, &str, &Figure, Rect)) {
+    let response = ui.interact(rect, ui.scope_id().with(caption), Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, caption));
+    let size = big_size(ui);
+    ui.painter().rect_stroke(rect, 2.0, egui::Stroke::new(1.0, look.rule()), egui::StrokeKind::Inside);
+    if let Some(around) = around_pieces(scene, view) {
+        let area = [rect.left(), rect.top() + size, rect.right(), rect.bottom()].map(f64::from);
+        // Numbers in pieces grow with the page's type.
+        let unit = paint::UNIT_PER_PT * f64::from(size / look::BODY).clamp(1.0, 1.8);
+        let viewport = Viewport::fitting(around, area, 22.0, unit);
+        paint::primitives(&ui.painter_at(rect), lower::lower(figure, &viewport, &look.palette));
+    }
+    let font = egui::FontId::proportional(0.64 * size);
+    let at = rect.left_top() + egui::vec2(8.0, 4.0);
+    ui.painter().text(at, egui::Align2::LEFT_TOP, caption, font, look.ink(Ink::Quiet));
 }
 
 /// What must be seen: where any piece will lie, so that the drawing keeps its scale from step to step.

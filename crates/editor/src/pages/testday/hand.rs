@@ -1,66 +1,47 @@
 //! The one active task: what to lift, read, hold or take off.
 
-use super::desk::{Asked, Desk};
+use super::desk::Desk;
 use super::entry::Row;
-use super::large::{BIG, big, button, huge, large};
-use super::{figures, hold, lean, outlook, stop, unload, weigh};
+use super::large::{Act, big, big_inked, big_size, button, huge, huge_size, primary};
+use super::{hold, lean, outlook, unload, weigh};
 use crate::look::{self, Look};
-use drafting::figure::Ink;
-use drafting::sheet::place_words;
-use drafting::views::Scene;
-use eframe::egui::{self, Ui};
+use crate::signs;
+use assess::handling::{self, NEARLY_ALL_AT_RISK, SOME_AT_RISK};
+use drafting::figure::{Ink, Sign};
+use drafting::sheet::{Taped, taped_place};
+use eframe::egui::{self, Frame, Margin, RichText, Stroke, Ui};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
-use testday::{Entry, Next};
+use testday::{Entry, Next, RunDone};
 
-pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, in_window: &Plan) {
+pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day().cloned() else { return };
-    let next = desk.next();
-    head(ui, look, &day, (next.as_ref(), in_window));
-    let Some(next) = next else {
+    let Some(next) = desk.next() else {
         big(ui, "Being solved…");
         return;
     };
     outlook::show(ui, look, desk, &next);
     match next {
-        Next::Tare => weigh::scales(ui, desk, true),
+        Next::Tare => weigh::scales(ui, look, desk, true),
         Next::Read => {
             if day.read_again {
                 big(ui, "The cause was fixed: do the scales fit now?");
             }
-            weigh::scales(ui, desk, false);
+            weigh::scales(ui, look, desk, false);
         }
-        Next::Gauges { gauges, moment } => weigh::gauges(ui, desk, &gauges, moment),
+        Next::Gauges { gauges, moment } => weigh::gauges(ui, look, desk, (&gauges, moment)),
         Next::Lean { hold } => lean::at_hold(ui, look, desk, hold),
         Next::Lift { index } => lift(ui, look, desk, index),
         Next::Hold { hold } => hold::begin(ui, look, desk, hold),
         Next::Holding { hold } => hold::holding(ui, look, desk, hold),
-        Next::Stopped => stop::show(ui, look, desk),
         Next::TakeOff { index } => unload::show(ui, look, desk, index),
         Next::Close => {
             close(ui, desk);
             ui.add_space(10.0);
             unload::scales(ui, look, desk);
         }
-        Next::Ended => ended(ui, desk),
+        Next::Stopped | Next::Ended => {}
     }
-}
-
-fn head(ui: &mut Ui, look: &Look, day: &testday::Day, (next, in_window): (Option<&Next>, &Plan)) {
-    let runs = day.plan.runs().len();
-    let [run, placed] = next.map_or([day.runs.len(), day.run().placed()], |next| day.shown_run(next));
-    let line = format!(
-        "Run {run} of {runs} · {placed} of {} pieces put down · plan {}",
-        day.run().as_done().steps(),
-        day.fingerprint
-    );
-    ui.label(look::caption(look, line));
-    // Plans that differ in nothing that a file keeps are one.
-    if *in_window != day.plan && plan::file::fingerprint(in_window) != day.fingerprint {
-        let text = "The plan in the window is another one: this day continues with the plan as it was frozen.";
-        ui.label(crate::signs::inked(look, text, Ink::Wanted));
-    }
-    ui.add_space(6.0);
 }
 
 fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
@@ -71,52 +52,90 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     if step > day.plan.steps() {
         big(ui, "An extra piece: it is not on the sheet.");
     }
-    if let Some((state, weak)) = desk.outlook().and_then(|outlook| {
-        let state = outlook.weak_reserve(index + 1)?;
-        Some((state, state.least.reserve()?))
-    }) {
-        let (model, leans) = match state.leans(plan) {
-            Some(leans) => ("as its bags give", format!(" It {leans}.")),
-            None => ("in the rigid model", String::new()),
-        };
-        let text = format!(
-            "With this piece, {model}, the stack withstands a level push {} of {:.2} of its weight; {:.2} is required.{leans}",
-            weak.toward(),
-            weak.multiplier,
-            plan.allow.collapse
-        );
-        ui.add(egui::Label::new(crate::signs::inked(look, text, Ink::Wanted).size(BIG)).wrap());
-    }
+    weak(ui, look, desk, (plan, index));
     if let Some(layout) = desk.layout() {
-        big(ui, place_words(plan, layout, index));
-        let weighs = plan.stack.get(index).map_or(0.0, |place| plan.mass_of(place).si());
-        let then = Mass::kg(run.on_seat_kg() + weighs).shown(plan.units, Grain::Coarse);
-        let mass = Mass::kg(weighs).shown(plan.units, Grain::Coarse);
-        big(
-            ui,
-            format!(
-                "It weighs {mass}; with it {then} are on the seat. Two people for a lift, or a hoist. Lower it, do not drop it."
-            ),
-        );
-        let scene = Scene {
-            plan,
-            layout,
-            step: index + 1,
-            layer: layout.pile.layer.get(index).copied(),
-            hide_above: true,
-            selected: &[index],
-            numbers: Some(run.steps()),
-        };
-        figures::show(ui, look, &scene);
+        let taped = taped_place(plan, layout, index);
+        let layer = layout.pile.layer.get(index).copied().unwrap_or(1);
+        big(ui, format!("Layer {layer}. {}.", taped.lies));
+        tapes(ui, look, &taped);
+        lifting(ui, look, (plan, index), &handling::lifts(plan, layout));
+        big(ui, on_the_seat(run, plan, index));
     }
-    let lies = ui.add(large("Placed"));
-    // Return or the space bar presses it: the hands are full.
-    if desk.wants_focus() {
-        lies.request_focus();
-    }
-    if lies.clicked() {
+    ui.add_space(6.0);
+    let first = desk.wants_focus();
+    if primary(ui, look, "Placed", (Act::Plain, desk.heard.free, first)) {
         desk.enter(ui.ctx(), Entry::Placed { step });
     }
+}
+
+/// With this piece the stack withstands less than is required.
+fn weak(ui: &mut Ui, look: &Look, desk: &Desk, (plan, index): (&Plan, usize)) {
+    let of = desk.outlook().and_then(|outlook| {
+        let state = outlook.weak_reserve(index + 1)?;
+        Some((state, state.least.reserve()?))
+    });
+    let Some((state, weak)) = of else { return };
+    let (model, leans) = match state.leans(plan) {
+        Some(leans) => ("as its bags give", format!(" It {leans}.")),
+        None => ("in the rigid model", String::new()),
+    };
+    let text = format!(
+        "With this piece, {model}, the stack withstands a level push {} of {:.2} of its weight; {:.2} is required.{leans}",
+        weak.toward(),
+        weak.multiplier,
+        plan.allow.collapse
+    );
+    big_inked(ui, look, text, Ink::Wanted);
+}
+
+fn on_the_seat(run: &RunDone, plan: &Plan, index: usize) -> String {
+    let weighs = plan.stack.get(index).map_or(0.0, |place| plan.mass_of(place).si());
+    let then = Mass::kg(run.on_seat_kg() + weighs).shown(plan.units, Grain::Coarse);
+    let mass = Mass::kg(weighs).shown(plan.units, Grain::Coarse);
+    format!(
+        "It weighs {mass}; with it {then} are on the seat. Two people for a lift, or a hoist. Lower it, do not drop it."
+    )
+}
+
+/// The two figures of the tape.
+fn tapes(ui: &mut Ui, look: &Look, taped: &Taped) {
+    let [huge, big] = [huge_size(ui), big_size(ui)];
+    let wide = 0.5 * (ui.available_width() - 12.0);
+    ui.horizontal_top(|ui| {
+        for [from, how_far] in &taped.edges {
+            let frame = Frame::new().fill(look.field()).stroke(Stroke::new(1.0, look.rule())).corner_radius(4);
+            frame.inner_margin(Margin::symmetric(10, 6)).show(ui, |ui| {
+                ui.set_width(wide - 22.0);
+                ui.set_min_height(1.9 * big + 1.3 * huge);
+                ui.vertical(|ui| {
+                    let from = RichText::new(from).size(0.72 * big).color(look.ink(Ink::Quiet));
+                    ui.add(egui::Label::new(from).wrap());
+                    ui.add(egui::Label::new(look::bold(how_far, huge)).wrap());
+                });
+            });
+        }
+    });
+}
+
+/// Told where the lift is above what one pair of hands should take.
+fn lifting(ui: &mut Ui, look: &Look, (plan, index): (&Plan, usize), lifts: &[handling::PieceLift]) {
+    let Some(lift) = lifts.iter().find(|lift| lift.step == index && lift.index > SOME_AT_RISK) else { return };
+    let hands = match lift.index > NEARLY_ALL_AT_RISK {
+        true => "A hoist, or several people",
+        false => "Two people, or a hoist",
+    };
+    let text = format!(
+        "Lifting: {} up to {}, index {:.1}. {hands}.",
+        lift.mass.shown(plan.units, Grain::Coarse),
+        lift.put_down.shown(plan.units, Grain::Coarse),
+        lift.index
+    );
+    Frame::new().fill(look.caution()).corner_radius(4).inner_margin(Margin::symmetric(10, 6)).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            signs::sign(ui, look, Sign::Near, Ink::Wanted);
+            big(ui, text);
+        });
+    });
 }
 
 fn close(ui: &mut Ui, desk: &mut Desk) {
@@ -130,18 +149,5 @@ fn close(ui: &mut Ui, desk: &mut Desk) {
             "" => desk.misfit("Closed by: type a name, it goes into the record.".to_owned()),
             by => desk.enter(ui.ctx(), Entry::Ended { by: by.to_owned() }),
         }
-    }
-}
-
-fn ended(ui: &mut Ui, desk: &mut Desk) {
-    huge(ui, "The test day is closed");
-    big(ui, "Save the record, and keep the log beside it: the record is made from it.");
-    ui.add_space(8.0);
-    if button(ui, "Save the record…") {
-        desk.ask(Asked::SaveRecord);
-    }
-    ui.add_space(8.0);
-    if button(ui, "Close this log") {
-        *desk = Desk::default();
     }
 }

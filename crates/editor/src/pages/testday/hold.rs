@@ -1,9 +1,8 @@
 //! A hold: the load that is due, where it acts, the clock.
 
 use super::desk::Desk;
-use super::large::{BIG, big, button, huge};
+use super::large::{Act, big, big_inked, big_size, huge, primary};
 use crate::look::{self, Look};
-use crate::signs::inked;
 use assess::load::Load;
 use drafting::figure::Ink;
 use eframe::egui::{self, Ui};
@@ -23,7 +22,8 @@ pub(super) fn begin(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     );
     where_it_acts(ui, look, desk, hold);
     ui.add_space(8.0);
-    if button(ui, "Start the hold") {
+    let first = desk.wants_focus();
+    if primary(ui, look, "Start the hold", (Act::Plain, desk.heard.free, first)) {
         desk.enter(ui.ctx(), Entry::HoldBegan { hold: planned.name.clone() });
     }
 }
@@ -42,11 +42,11 @@ pub(super) fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     }
     if timer.unseen_s() > 0.0 {
         let text = format!("{:.0} s were not watched and do not count.", timer.unseen_s());
-        ui.label(inked(look, text, Ink::Wanted).size(BIG));
+        big_inked(ui, look, text, Ink::Wanted);
     }
     ui.add_space(8.0);
     let word = if enough { "End the hold" } else { "End the hold too early" };
-    if button(ui, word) {
+    if primary(ui, look, word, (Act::Protected, desk.heard.free, false)) {
         let entry =
             Entry::HoldEnded { hold: planned.name.clone(), lasted_s: timer.seen_s(), unseen_s: timer.unseen_s() };
         desk.enter(ui.ctx(), entry);
@@ -72,12 +72,13 @@ fn clock(ui: &mut Ui, planned: &Hold, seen_s: f64) {
     // Never rounded up to what is due.
     let tenths = (seen_s * 10.0).floor() / 10.0;
     ui.horizontal(|ui| {
-        ui.label(look::bold(format!("{tenths:.1} s"), 64.0));
+        let big = big_size(ui);
+        ui.label(look::bold(format!("{tenths:.1} s"), 3.6 * big));
         let due = match due_s(planned.at) {
             due if due > 0.0 => format!("of {due:.0} s at the least"),
             _ => "held; no least time is required below ultimate load".to_owned(),
         };
-        ui.label(egui::RichText::new(due).size(BIG));
+        ui.add(egui::Label::new(egui::RichText::new(due).size(big)).wrap());
     });
 }
 
@@ -98,7 +99,7 @@ fn where_it_acts(ui: &mut Ui, look: &Look, desk: &Desk, hold: usize) {
             let text = format!(
                 "The line of action is {words}. A hold now is a hold there: the record will not say a plain yes. {BESIDE}"
             );
-            ui.add(egui::Label::new(inked(look, text, Ink::Wanted).size(BIG)).wrap());
+            big_inked(ui, look, text, Ink::Wanted);
         }
     }
 }

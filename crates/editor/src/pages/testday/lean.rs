@@ -2,13 +2,12 @@
 
 use super::desk::Desk;
 use super::entry::{Row, read};
-use super::large::{BIG, big, button, huge};
+use super::large::{Act, big, big_inked, huge, primary, quiet};
 use super::plausible;
 use crate::look::Look;
-use crate::signs::inked;
 use assess::expect::Lean;
 use drafting::figure::Ink;
-use eframe::egui::{self, Ui};
+use eframe::egui::Ui;
 use quantity::{Grain, Kind, Length, Quantity, Units};
 use testday::{Account, Entry};
 
@@ -29,23 +28,29 @@ pub(super) fn fields(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let (due, fits) =
         desk.account().map_or((None, None), |account| (account.top_due().cloned(), account.top_due_words()));
     let mark = due.as_ref().map_or("the top piece", |due| due.name.as_str());
-    big(
-        ui,
-        format!(
-            "Everybody clear; read from a distance or by camera. The plumb string hangs from the mark at the middle of {mark}: \
-             how far is it from where the plan has that mark? Forward and left take a minus."
+    match desk.is_stopped() {
+        true => {
+            big(ui, format!("Read the lean of {mark} again, from a distance or by camera. Forward and left: minus."))
+        }
+        false => big(
+            ui,
+            format!(
+                "Everybody clear; read from a distance or by camera. The plumb string hangs from the mark at the middle of {mark}: \
+                 how far is it from where the plan has that mark? Forward and left take a minus."
+            ),
         ),
-    );
+    }
     ui.add_space(6.0);
     let unit = units.unit(Kind::Length, Grain::Fine).symbol;
-    let mut row = Row::default();
+    let mut row = if desk.is_stopped() { Row::waiting() } else { Row::default() };
     let texts = [AFT, RIGHT].map(|name| row.field(ui, desk, [name, unit], 110.0));
-    told(ui, &lean_due(units, allowed_m, (due.as_ref(), fits)));
+    told(ui, look, &lean_due(units, allowed_m, (due.as_ref(), fits)));
     let sinks = row.optional(ui, desk, [SINKS, &format!("{unit}, if a tape was read")], 110.0);
-    told(ui, &sinks_due(units, due.as_ref()));
+    told(ui, look, &sinks_due(units, due.as_ref()));
     softer(ui, look, desk.account());
     let entered = row.entered(ui, desk);
-    if button(ui, "Enter the lean") || entered {
+    let pressed = primary(ui, look, "Enter the lean", (Act::Plain, false, false));
+    if pressed || entered {
         match typed(units, [&texts[0], &texts[1], &sinks]) {
             Ok((shift_m, sinks_m)) => enter(ui, desk, shift_m, sinks_m),
             Err(sentence) => desk.misfit(sentence),
@@ -95,14 +100,11 @@ fn sinks_due(units: Units, due: Option<&Lean>) -> String {
 fn softer(ui: &mut Ui, look: &Look, account: Option<&Account>) {
     let Some((account, softer)) = account.and_then(|account| Some((account, account.softer.as_ref()?))) else { return };
     let ink = if softer.counts() { Ink::Wanted } else { Ink::Quiet };
-    ui.add(egui::Label::new(inked(look, softer.words(&account.day), ink).size(BIG)).wrap());
+    big_inked(ui, look, softer.words(&account.day), ink);
     ui.add_space(6.0);
 }
 
-fn told(ui: &mut Ui, text: &str) {
-    ui.horizontal(|ui| {
-        ui.add_space(198.0);
-        ui.add(egui::Label::new(egui::RichText::new(text).size(14.0)).wrap());
-    });
+fn told(ui: &mut Ui, look: &Look, text: &str) {
+    quiet(ui, look, text);
     ui.add_space(4.0);
 }

@@ -1,7 +1,7 @@
 //! What falls short of the stack as it is done, and the ways on from a piece that must not be lifted.
 
 use super::desk::Desk;
-use super::large::{BIG, big, button};
+use super::large::{big, big_size, button};
 use crate::look::{self, Look};
 use crate::signs;
 use drafting::figure::{Ink, Sign};
@@ -23,7 +23,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &Desk, next: &Next) {
                 1 => "As done now, a check falls short.".to_owned(),
                 many => format!("As done now, {many} checks fall short."),
             };
-            ui.label(look::bold(head, BIG));
+            let size = big_size(ui);
+            ui.add(egui::Label::new(look::bold(head, size)).wrap());
         });
         for sentence in outlook.short() {
             ui.add(egui::Label::new(look::caption(look, sentence.as_str())).wrap());

@@ -1,57 +1,35 @@
-//! What else can be said on the day: a stop, a deviation, a remark, a photograph, a correction.
+//! What else can be said on the day: a deviation, a remark, a photograph, that it is given up.
 
 use super::desk::{Asked, Desk};
 use super::entry::{field, read};
-use crate::look::{self, Look};
-use eframe::egui::{self, Ui};
+use super::large::{big, button, quiet};
+use crate::look::Look;
+use eframe::egui::Ui;
 use quantity::{Grain, Length, Quantity};
-use testday::{Deviation, Entry, Stage, StopGround};
-
-/// STOP, as long as anything lies there or is about to; giving up asks first.
-pub(super) fn stop(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    let Some(day) = desk.day() else { return };
-    let (stopped, aborted, over) = (day.stopped.is_some(), day.aborted.is_some(), day.ended.is_some());
-    let stage = day.run().stage;
-    if over || !matches!(stage, Stage::Loading | Stage::Unloading) {
-        return;
-    }
-    ui.horizontal(|ui| {
-        let word = |text: &str| {
-            egui::Button::new(look::bold(text, 15.0)).fill(look.caution()).min_size(egui::vec2(150.0, 40.0))
-        };
-        // It keeps its place once pressed: a second press must not hit what stands beside it.
-        if ui.add_enabled(!stopped, word("STOP")).clicked() {
-            let why = "stopped by hand".to_owned();
-            desk.enter(ui.ctx(), Entry::Stopped { why, causes: Vec::new(), ground: Some(StopGround::ByHand) });
-        }
-        ui.add_space(48.0);
-        let may_give_up = stage == Stage::Loading && !aborted && !desk.giving_up;
-        let give_up = egui::Button::new("Give up the test…").min_size(egui::vec2(130.0, 40.0));
-        if ui.add_enabled(may_give_up, give_up).clicked() {
-            desk.giving_up = true;
-        }
-    });
-    giving_up(ui, desk);
-    ui.add_space(8.0);
-}
+use testday::{Deviation, Entry};
 
 /// Nothing is given up by a slip of the hand, nor without a reason.
-fn giving_up(ui: &mut Ui, desk: &mut Desk) {
-    if !desk.giving_up {
-        return;
-    }
-    ui.add_space(6.0);
-    ui.label(look::bold("End the test? First everybody clear. Judge from a distance whether the stack can come off in the order of the sheet.", look::BODY));
+pub(super) fn giving_up(ui: &mut Ui, desk: &mut Desk) {
+    let empty = desk.day().is_some_and(|day| day.run().placed() == 0);
+    big(
+        ui,
+        match empty {
+            true => "End the test? Nothing is on the seat: the day can be closed then, with no reading of a set.",
+            false => {
+                "End the test? First everybody clear. Judge from a distance whether the stack can come off in the order of the sheet."
+            }
+        },
+    );
     let why = field(ui, desk, "Why it is given up", "", 190.0);
     ui.horizontal(|ui| {
-        if ui.button("End loading, then unload").clicked() {
+        if button(ui, if empty { "End the test" } else { "End loading, then unload" }) {
             match why.trim() {
                 "" => desk.misfit("Say why the test is given up: it goes into the record.".to_owned()),
                 why => desk.enter(ui.ctx(), Entry::Aborted { why: why.to_owned() }),
             }
         }
-        if ui.button("No, do not give up").clicked() {
-            desk.giving_up = false;
+        if button(ui, "No, do not give up") {
+            desk.side.open = None;
         }
     });
 }
@@ -59,10 +37,10 @@ fn giving_up(ui: &mut Ui, desk: &mut Desk) {
 pub(super) fn remark(ui: &mut Ui, desk: &mut Desk) {
     let text = field(ui, desk, "Remark", "", 170.0);
     ui.horizontal(|ui| {
-        if ui.button("Enter the remark").clicked() && !text.trim().is_empty() {
+        if button(ui, "Enter the remark") && !text.trim().is_empty() {
             desk.enter(ui.ctx(), Entry::Note { text: text.trim().to_owned() });
         }
-        if ui.button("Name a photograph…").clicked() {
+        if button(ui, "Name a photograph…") {
             desk.ask(Asked::Photograph);
         }
     });
@@ -70,13 +48,7 @@ pub(super) fn remark(ui: &mut Ui, desk: &mut Desk) {
 
 /// Another bag, another place, left out: the rest of the day is reckoned with it.
 pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    ui.add(
-        egui::Label::new(look::caption(
-            look,
-            "What is done otherwise than planned. Readings are expected with it from then on.",
-        ))
-        .wrap(),
-    );
+    quiet(ui, look, "What is done otherwise than planned. Readings are expected with it from then on.");
     let in_hand = desk.day().and_then(|day| day.run().last_on).map(|last| (last + 1).to_string());
     if let Some(in_hand) = in_hand {
         desk.typed.entry("Step".to_owned()).or_insert(in_hand);
@@ -85,8 +57,8 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let why = field(ui, desk, "Why", "", 160.0);
     ui.separator();
     let piece = field(ui, desk, "Piece in place", "", 160.0);
-    ui.label(look::caption(look, "lot and number, such as “shot bag 26”"));
-    if ui.button("Another piece").clicked() {
+    quiet(ui, look, "lot and number, such as “shot bag 26”");
+    if button(ui, "Another piece") {
         let entry = number(&step).and_then(|step| {
             let (lot, item) = lot_and_item(&piece)?;
             Ok(Deviation::OtherPiece { step, lot, item })
@@ -96,12 +68,12 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let length = desk.day().map_or("", |day| day.plan.units.unit(quantity::Kind::Length, Grain::Coarse).symbol);
     let x = field(ui, desk, "Centre, x of the bed", length, 80.0);
     let y = field(ui, desk, "Centre, y of the bed", length, 80.0);
-    if ui.button("Another place").clicked() {
+    if button(ui, "Another place") {
         let entry = elsewhere(desk, &step, [&x, &y]);
         deviate(ui, desk, entry, &why);
     }
     ui.separator();
-    if ui.button("Left out, or never put down").clicked() {
+    if button(ui, "Left out, or never put down") {
         let entry = number(&step).map(|step| Deviation::LeftOut { step });
         deviate(ui, desk, entry, &why);
     }

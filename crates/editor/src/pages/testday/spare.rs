@@ -2,9 +2,10 @@
 
 use super::desk::Desk;
 use super::entry::{field, mass_kg, read};
+use super::large::{button, quiet};
 use super::said::{lot_and_item, number};
-use crate::look::{self, Look};
-use eframe::egui::{self, Ui};
+use crate::look::Look;
+use eframe::egui::Ui;
 use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Length, Quantity};
 use testday::{Added, Deviation, Entry, RunDone};
@@ -32,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     field(ui, desk, WHY, "", 160.0);
     ui.horizontal(|ui| {
         for (word, lies_there) in [("Put it on", false), ("It is in place already", true)] {
-            if ui.button(word).clicked() {
+            if button(ui, word) {
                 enter(ui, desk, &run, lies_there);
             }
         }
@@ -43,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 }
 
 fn hint(ui: &mut Ui, look: &Look, text: &str) {
-    ui.add(egui::Label::new(look::caption(look, text)).wrap());
+    quiet(ui, look, text);
 }
 
 /// The first number of each lot that the stack does not have; one beyond the lot where all are placed.

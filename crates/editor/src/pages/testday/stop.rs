@@ -4,79 +4,159 @@
 
 use super::desk::Desk;
 use super::entry::{Row, field};
-use super::large::{BIG, HUGE, big, button};
-use super::{lean, outlook, spare, weigh};
+use super::large::{Act, big, big_inked, big_size, button, primary};
+use super::{card, lean, outlook, spare, weigh};
 use crate::look::{self, Look};
-use crate::signs;
-use drafting::figure::{Ink, Sign};
-use eframe::egui::{self, CollapsingHeader, Ui};
+use drafting::figure::Ink;
+use eframe::egui::{self, CollapsingHeader, Color32, Frame, Margin, Sense, Stroke, Ui};
 use quantity::{Grain, Mass, Quantity};
-use testday::{Account, Day, Deviation, Entry, Fault, Ground, Judged, Limit, Stage, StopGround, limits_kept};
+use testday::{
+    Account, Day, Deviation, Entry, Fault, Ground, Judged, Limit, Next, Stage, StopDone, StopGround, limits_kept,
+};
 
 const DONE: &str = "What was done";
 const FOUND: &str = "What was found";
+const RELEASED: &str = "Released by";
 
-pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+/// How things stand while the day is stopped.
+struct Stand {
+    /// Scales do not fit, by the last reading.
+    misfits: bool,
+    /// A reading stopped the day.
+    by_reading: bool,
+    /// So did the lean, and it does not fit yet.
+    leans: bool,
+    by_lean: bool,
+    /// What was read passes a limit that nobody can sign away.
+    beyond: bool,
+    /// The checks still forbid the piece that comes next.
+    forbidden: bool,
+    by_hand: bool,
+    is_final: bool,
+}
+
+impl Stand {
+    fn of(desk: &Desk, day: &Day, stop: &StopDone) -> Self {
+        let ground = stop.ground.as_ref();
+        let by_lean = ground.is_some_and(StopGround::is_by_lean);
+        let lean_fits = || desk.account().and_then(Account::lean_now).is_none_or(|judged| !judged.fits());
+        Self {
+            // A fixture that was read again may fit by now; what stopped the day is told as it was then.
+            misfits: desk.judged_now().is_some_and(|judged| !judged.fits()),
+            by_reading: matches!(
+                ground,
+                Some(
+                    StopGround::Reading { .. }
+                        | StopGround::FarOff { .. }
+                        | StopGround::Lean
+                        | StopGround::BeyondLimit { .. }
+                )
+            ),
+            leans: by_lean && lean_fits(),
+            by_lean,
+            beyond: is_beyond(day, ground),
+            forbidden: matches!(ground, Some(StopGround::MustNotLoad { .. })) && desk.is_forbidden(),
+            by_hand: matches!(ground, Some(StopGround::ByHand)),
+            is_final: ground.is_some_and(StopGround::is_final),
+        }
+    }
+
+    /// Whether the scales, the lean, or both are read again.
+    fn again(&self, day: &Day, ground: Option<&StopGround>) -> [bool; 2] {
+        let loads = day.run().stage == Stage::Loading;
+        let scales = self.misfits || !self.by_reading || (self.beyond && is_of_scales(ground));
+        [loads && scales && !self.forbidden, loads && (self.leans || (self.beyond && self.by_lean))]
+    }
+}
+
+/// Why the day is stopped, in white on the red: what reads wrong, scale by scale.
+pub(super) fn why(ui: &mut Ui, desk: &Desk) {
+    let Some((day, stop)) = desk.day().and_then(|day| Some((day, day.stopped.as_ref()?))) else {
+        return big(ui, "The log could not take the stop. It holds all the same: stand clear, and put nothing on.");
+    };
+    let stand = Stand::of(desk, day, stop);
+    if stand.by_reading && !stand.misfits && !stand.leans && !stand.beyond {
+        return big(ui, format!("Stopped because {}.", stop.why));
+    }
+    match desk.judged_now().filter(|judged| !stand.beyond && !judged.fits()) {
+        Some(judged) => misfits(ui, desk, &judged),
+        None => {
+            let size = 0.8 * super::large::huge_size(ui);
+            ui.add(egui::Label::new(look::bold(sentence(&stop.why), size)).wrap());
+        }
+    }
+}
+
+/// The ways on.
+pub(super) fn ways(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day().cloned() else { return };
-    let Some(stop) = &day.stopped else { return };
-    let why = &stop.why;
-    ui.horizontal(|ui| {
-        signs::sign(ui, look, Sign::Fails, Ink::Wanted);
-        ui.label(signs::inked(look, "STOP. Stand clear.", Ink::Wanted).size(HUGE).strong());
-    });
-    // A fixture that was read again may fit by now; what stopped the day is told as it was then.
-    let misfits = desk.judged_now().is_some_and(|judged| !judged.fits());
-    let by_lean = stop.ground.as_ref().is_some_and(StopGround::is_by_lean);
-    let leans = by_lean && desk.account().and_then(Account::lean_now).is_none_or(|judged| !judged.fits());
-    let by_reading =
-        matches!(stop.ground, Some(StopGround::Reading { .. } | StopGround::Lean | StopGround::BeyondLimit { .. }));
-    let forbidden = matches!(stop.ground, Some(StopGround::MustNotLoad { .. })) && desk.is_forbidden();
-    let beyond = is_beyond(&day, stop.ground.as_ref());
-    match (misfits, by_reading) {
-        _ if beyond => {
-            big(ui, sentence(why));
-            beyond_limit(ui, desk, &day);
-        }
-        (true, _) => {
-            big(ui, sentence(why));
+    let Some(stop) = &day.stopped else {
+        return card(ui, look, |ui| {
+            if button(ui, "Enter the stop in the log") {
+                desk.stop_by_hand(ui.ctx());
+            }
+        });
+    };
+    if desk.next().is_none() {
+        return big(ui, "Being solved…");
+    }
+    let stand = Stand::of(desk, &day, stop);
+    if stand.misfits && !stand.beyond {
+        causes(ui, desk);
+    }
+    card(ui, look, |ui| {
+        ui.set_width(ui.available_width());
+        outlook::show(ui, look, desk, &Next::Stopped);
+        way(ui, look, desk, (&day, stop, &stand));
+        if (stand.misfits || stand.leans) && !stand.is_final {
             ui.add_space(6.0);
-            told(ui, desk);
-            causes(ui, look, desk);
-            mended(ui, desk);
+            let head = egui::RichText::new("Continue against the stop").size(big_size(ui));
+            CollapsingHeader::new(head).show(ui, |ui| against(ui, look, desk, UNCERTAIN));
         }
-        (false, true) if leans => {
-            big(ui, sentence(why));
-            big(ui, "Look from a distance for what moved. A lean that was read wrong is read again below.");
+    });
+}
+
+fn way(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, stop, stand): (&Day, &StopDone, &Stand)) {
+    match (stand.misfits, stand.by_reading) {
+        _ if stand.beyond => beyond_limit(ui, desk, day),
+        (true, _) => mended(ui, look, desk),
+        (false, true) if stand.leans => {
+            big(ui, "Look from a distance for what moved. A lean that was read wrong is read again at the left.");
         }
         (false, true) => {
-            big(ui, format!("Stopped because {why}."));
-            let now = if by_lean { "The lean fits now." } else { "Every scale fits now." };
-            ui.label(signs::inked(look, now, Ink::Is).size(BIG));
-            found(ui, desk, Ground::Fits);
+            let now = if stand.by_lean { "The lean fits now." } else { "Every scale fits now." };
+            big_inked(ui, look, now, Ink::Is);
+            found(ui, look, desk, Ground::Fits);
         }
-        (false, false) if forbidden => {
-            big(ui, sentence(why));
-            outlook::forbidden(ui, desk, why);
-        }
-        (false, false) => {
-            big(ui, sentence(why));
-            found(ui, desk, Ground::Found);
-        }
+        (false, false) if stand.forbidden => outlook::forbidden(ui, desk, &stop.why),
+        (false, false) if stand.by_hand => released(ui, look, desk),
+        (false, false) => found(ui, look, desk, Ground::Found),
     }
-    if day.run().stage == Stage::Loading && (leans || (beyond && by_lean)) {
-        ui.add_space(8.0);
-        ui.separator();
+}
+
+/// How much of the left half reading again takes, points.
+pub(super) fn again_high(ui: &Ui, desk: &Desk) -> f32 {
+    let Some((day, stop)) = desk.day().and_then(|day| Some((day, day.stopped.as_ref()?))) else { return 0.0 };
+    let [scales, lean] = Stand::of(desk, day, stop).again(day, stop.ground.as_ref());
+    let [huge, big] = [super::large::huge_size(ui), big_size(ui)];
+    let rows = day.plan.fixture.supports.iter().filter(|support| support.scale).count() as f32;
+    let of_scales = if scales { rows * (1.5 * huge + 7.0) + 5.2 * big + 28.0 } else { 0.0 };
+    let of_lean = if lean { 17.0 * big } else { 0.0 };
+    (of_scales + of_lean).min(0.74 * ui.available_height())
+}
+
+/// Fields to read again what stopped the day.
+pub(super) fn again(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let Some(day) = desk.day().cloned() else { return };
+    let Some(stop) = &day.stopped else { return };
+    let [scales, lean] = Stand::of(desk, &day, stop).again(&day, stop.ground.as_ref());
+    if lean {
         lean::fields(ui, look, desk);
     }
-    let of_scales = misfits || !by_reading || (beyond && is_of_scales(stop.ground.as_ref()));
-    if day.run().stage == Stage::Loading && !forbidden && of_scales {
-        ui.add_space(8.0);
-        ui.separator();
-        weigh::scales(ui, desk, false);
-    }
-    if (misfits || leans) && !stop.ground.as_ref().is_some_and(StopGround::is_final) {
-        ui.add_space(8.0);
-        CollapsingHeader::new("Continue against the stop").show(ui, |ui| against(ui, look, desk, UNCERTAIN));
+    if scales {
+        let size = big_size(ui);
+        ui.label(look::bold("Read the scales again", size));
+        weigh::asked(ui, look, desk, (false, Row::waiting()));
     }
 }
 
@@ -97,7 +177,7 @@ fn beyond_limit(ui: &mut Ui, desk: &mut Desk, day: &Day) {
     big(
         ui,
         "Put nothing on. No name and no reason leads on from here: take the last piece off, read again, or give up \
-         the test and take everything off. A reading that was typed wrong is read again below.",
+         the test and take everything off. A reading that was typed wrong is read again at the left.",
     );
     let run = day.run();
     let Some(last) = run.placed().checked_sub(1) else { return };
@@ -109,30 +189,46 @@ fn beyond_limit(ui: &mut Ui, desk: &mut Desk, day: &Day) {
 }
 
 /// What was found, where nothing that is read gainsays it.
-fn found(ui: &mut Ui, desk: &mut Desk, ground: Ground) {
-    ui.add_space(6.0);
+fn found(ui: &mut Ui, look: &Look, desk: &mut Desk, ground: Ground) {
     let mut row = Row::default();
     let found = row.field(ui, desk, [FOUND, ""], 420.0);
     let entered = row.entered(ui, desk);
-    if button(ui, "Continue") || entered {
+    let pressed = primary(ui, look, "Continue", (Act::Plain, false, false));
+    if pressed || entered {
         go_on(ui, desk, &found, ground);
     }
 }
 
-/// A told cause was chosen, and something was done about it.
-fn mended(ui: &mut Ui, desk: &mut Desk) {
-    ui.add_space(6.0);
-    let done = field(ui, desk, DONE, "", 420.0);
-    if button(ui, "Fixed: read the scales again") {
-        let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).map(|cause| cause.sentence.clone());
-        match cause {
-            Some(cause) => go_on(ui, desk, &done, Ground::Cause { cause }),
-            None => desk.misfit(
-                "Choose the cause that was found. If it is none of them, read the scales again below: only a reading that \
-                 fits, or a signature, leads on."
-                    .to_owned(),
-            ),
-        }
+/// Somebody stopped the day: whoever says that it goes on is named.
+fn released(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let mut row = Row::default();
+    let found = row.field(ui, desk, [FOUND, ""], 420.0);
+    let name = row.field(ui, desk, [RELEASED, ""], 420.0);
+    let entered = row.entered(ui, desk);
+    let pressed = primary(ui, look, "Continue", (Act::Plain, false, false));
+    if pressed || entered {
+        go_on(ui, desk, &found, Ground::Released { name: name.trim().to_owned() });
+    }
+}
+
+/// A told cause was chosen, and something was done about it. Nothing is pressed before one is chosen.
+fn mended(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let cause = desk.chosen.and_then(|chosen| desk.causes().get(chosen)).map(|cause| cause.sentence.clone());
+    let Some(cause) = cause else {
+        return big(
+            ui,
+            "Choose the cause that was found, by its number. If it is none of them, read the scales again at the left.",
+        );
+    };
+    let mut row = Row::default();
+    let done = row.field(ui, desk, [DONE, ""], 420.0);
+    let entered = row.entered(ui, desk);
+    let pressed = primary(ui, look, "Fixed: read the scales again", (Act::Plain, false, false));
+    if pressed || entered {
+        go_on(ui, desk, &done, Ground::Cause { cause });
+    }
+    if let Some(number) = desk.chosen {
+        stays(ui, desk, number);
     }
 }
 
@@ -149,7 +245,7 @@ fn stays(ui: &mut Ui, desk: &mut Desk, number: usize) {
         }
         _ => return,
     };
-    let Some(deviation) = deviation.filter(|_| ui.button(word).clicked()) else { return };
+    let Some(deviation) = deviation.filter(|_| button(ui, word)) else { return };
     let done = desk.typed.get(DONE).map_or("", |done| done.trim()).to_owned();
     let why = if done.is_empty() { format!("found: {}", cause.sentence) } else { done };
     desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.clone() });
@@ -161,7 +257,7 @@ const UNCERTAIN: &str = "The reading does not fit, and what is on the seat is no
                          Whoever continues signs for it by name, and both go onto page 1 of the record.";
 
 fn against(ui: &mut Ui, look: &Look, desk: &mut Desk, warning: &str) {
-    ui.add(egui::Label::new(signs::inked(look, warning, Ink::Wanted)).wrap());
+    big_inked(ui, look, warning, Ink::Wanted);
     let name = field(ui, desk, "Name", "", 260.0);
     let why = field(ui, desk, "Reason", "", 420.0);
     if button(ui, "Continue, signed") {
@@ -170,8 +266,11 @@ fn against(ui: &mut Ui, look: &Look, desk: &mut Desk, warning: &str) {
 }
 
 fn go_on(ui: &Ui, desk: &mut Desk, why: &str, ground: Ground) {
-    let named = !matches!(&ground, Ground::Against { name } if name.is_empty());
+    let named = !matches!(&ground, Ground::Against { name } | Ground::Released { name } if name.is_empty());
     match (named, why.trim()) {
+        (false, _) if matches!(ground, Ground::Released { .. }) => {
+            desk.misfit(format!("{RELEASED}: whoever says that the day goes on is named."));
+        }
         (false, _) => desk.misfit("Name: who continues against the stop signs for it by name.".to_owned()),
         (_, "") => desk.misfit("Say what was found or done: it goes into the record.".to_owned()),
         (_, why) => desk.enter(ui.ctx(), Entry::WentOn { why: why.to_owned(), ground: Some(ground) }),
@@ -182,13 +281,6 @@ fn sentence(why: &str) -> String {
     let mut letters = why.chars();
     let first = letters.next().map(|letter| letter.to_uppercase().collect::<String>()).unwrap_or_default();
     format!("{first}{}.", letters.as_str().trim_end_matches('.'))
-}
-
-/// What was read where what was due.
-fn told(ui: &mut Ui, desk: &Desk) {
-    if let Some(judged) = desk.judged_now() {
-        misfits(ui, desk, &judged);
-    }
 }
 
 /// Every scale that does not fit, and by how much.
@@ -203,40 +295,63 @@ pub(super) fn misfits(ui: &mut Ui, desk: &Desk, judged: &Judged) {
             let off = mass((read - range.reading_kg).abs());
             let way = if read > range.reading_kg { "too much" } else { "too little" };
             let due = format!("{} ± {}", mass(range.reading_kg), mass(range.stop_kg));
-            big(ui, format!("{name} shows {}, due {due}: {off} {way}.", mass(read)));
+            let text = format!("{name} shows {}, due {due}: {off} {way}.", mass(read));
+            let size = 0.8 * super::large::huge_size(ui);
+            ui.add(egui::Label::new(look::bold(text, size)).wrap());
         }
     }
 }
 
-/// The likely causes; the one that was found is chosen.
-fn causes(ui: &mut Ui, look: &Look, desk: &mut Desk) {
-    ui.add_space(8.0);
-    ui.label(look::bold(
-        "Likely causes, the likeliest first: choose the one that was found, without going to the load",
-        BIG,
-    ));
+/// The likely causes, none chosen beforehand.
+fn causes(ui: &mut Ui, desk: &mut Desk) {
+    let size = big_size(ui);
+    ui.add(egui::Label::new(look::bold("Look without touching. What is it?", size).color(Color32::WHITE)).wrap());
     if desk.causes().is_empty() {
         big(ui, "None of the known causes fits. Look from a distance for what the numbers do not know.");
     }
     let lines: Vec<_> = (0..desk.causes().len()).filter_map(|number| lines(desk, number)).collect();
-    for (number, [sentence, detail]) in lines.into_iter().enumerate() {
-        let text = egui::RichText::new(format!("{}. {sentence}", number + 1)).size(BIG);
-        if ui.radio(desk.chosen == Some(number), text).clicked() {
-            desk.chosen = Some(number);
+    for (number, told) in lines.iter().enumerate() {
+        if cause(ui, (number, told), desk.chosen == Some(number)) {
+            desk.choose(number);
         }
-        ui.add(egui::Label::new(look::caption(look, detail)).wrap());
-        stays(ui, desk, number);
     }
+    ui.add_space(4.0);
 }
 
-/// A cause, and what it would give.
-fn lines(desk: &Desk, number: usize) -> Option<[String; 2]> {
+/// A cause under its number: white where it is chosen, with what else is to be told of it; whether it was pressed.
+fn cause(ui: &mut Ui, (number, [head, look_at, would]): (usize, &[String; 3]), chosen: bool) -> bool {
+    let size = big_size(ui);
+    let (ground, ink) = if chosen { (Color32::WHITE, look::STOP) } else { (look::STOP, Color32::WHITE) };
+    let frame = Frame::new().fill(ground).stroke(Stroke::new(1.5, Color32::WHITE)).corner_radius(4);
+    let shown = frame.inner_margin(Margin::symmetric(10, 4)).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 1.0;
+        let line = |text: egui::RichText| egui::Label::new(text.color(ink)).wrap().selectable(false);
+        ui.add(line(look::bold(format!("{}. {head}", number + 1), 0.86 * size)));
+        ui.add(line(egui::RichText::new(would).size(0.7 * size)));
+        if chosen && !look_at.is_empty() {
+            ui.add(line(egui::RichText::new(look_at).size(0.7 * size)));
+        }
+    });
+    let response = ui.interact(shown.response.rect, ui.scope_id().with(("cause", number)), Sense::click());
+    let name = format!("{}. {head} {look_at}", number + 1);
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::RadioButton, true, chosen, name.trim()));
+    if response.has_focus() {
+        let ring = Stroke::new(3.0, Color32::WHITE);
+        ui.painter().rect_stroke(shown.response.rect.expand(2.0), 4.0, ring, egui::StrokeKind::Outside);
+    }
+    response.clicked()
+}
+
+/// A cause, where to look for it, and what it would give.
+fn lines(desk: &Desk, number: usize) -> Option<[String; 3]> {
     let (account, cause) = (desk.account()?, desk.causes().get(number)?);
     let course = account.courses.last()?;
     let mass = |kg: f64| Mass::kg(kg).shown(account.day.plan.units, Grain::Coarse);
     let would = cause.would_read_kg.iter().enumerate();
     let would = would.filter_map(|(support, kg)| Some(format!("{} {}", course.scale(support)?, mass((*kg)?))));
-    let fits = if cause.miss <= 1.0 { "fits" } else { "does not fit well" };
+    let fits = if cause.fits { "fits" } else { "does not fit" };
     let would = would.collect::<Vec<_>>().join(", ");
-    Some([cause.sentence.clone(), format!("It would give {would}: {fits} ({:.1} of the band off).", cause.miss)])
+    let (head, look_at) = cause.sentence.split_once(". ").unwrap_or((&cause.sentence, ""));
+    Some([format!("{}.", head.trim_end_matches('.')), look_at.to_owned(), format!("gives {would}: {fits}")])
 }

@@ -1,31 +1,29 @@
 //! What comes off next, where it lies, and how what is left stands then.
 
-use super::back::Back;
 use super::desk::Desk;
-use super::large::{BIG, big, button, huge};
-use super::{figures, stop, weigh};
+use super::large::{Act, big, big_inked, huge, primary};
+use super::{stop, weigh};
 use crate::look::Look;
-use crate::signs::{self, inked};
+use crate::signs;
 use assess::Beside;
 use assess::unload::Left;
 use drafting::figure::{Ink, Sign};
 use drafting::sheet::{bounded, reserve_words, step_reserve};
-use drafting::views::Scene;
 use eframe::egui::{self, CollapsingHeader, Ui};
 use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
-use testday::{Entry, Judged, RunDone, Stage};
+use testday::{Entry, Judged, Stage};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     let Some(day) = desk.day().cloned() else { return };
     let (run, plan) = (day.run(), day.run().as_done());
     let step = run.step_of(index) + 1;
     if let (Some(why), Stage::Unloading) = (&day.aborted, run.stage) {
-        ui.label(inked(look, format!("Given up: {why}"), Ink::Wanted).size(BIG));
+        big_inked(ui, look, format!("Given up: {why}"), Ink::Wanted);
     }
     for strap in run.released_before(run.off.len()) {
         let release = format!("First release the binding strap “{strap}”. Stay out of its line: it is under tension.");
-        ui.label(inked(look, release, Ink::Wanted).size(BIG));
+        big_inked(ui, look, release, Ink::Wanted);
     }
     let bears = desk.back().is_none_or(|back| back.left_after(index).is_none_or(|left| left.bears(plan)));
     let what = format!("Take off {} (step {step})", plan.piece_name(index));
@@ -42,10 +40,10 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     big(ui, format!("{lie} Take nothing from under another piece. Nobody reaches under the load."));
     if let Some(back) = desk.back() {
         margins(ui, look, plan, back.left_after(index));
-        drawing(ui, look, (back, run), index);
     }
     ui.add_space(8.0);
-    if button(ui, if bears { "Taken off" } else { "Taken off by another way" }) {
+    let word = if bears { "Taken off" } else { "Taken off by another way" };
+    if primary(ui, look, word, (Act::Protected, desk.heard.free, false)) {
         desk.enter(ui.ctx(), Entry::Unloaded { step });
     }
     ui.add_space(10.0);
@@ -72,14 +70,15 @@ pub(super) fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         let (sign, ink) = if judged.fits() { (Sign::Holds, Ink::Is) } else { (Sign::Fails, Ink::Wanted) };
         ui.horizontal(|ui| {
             signs::sign(ui, look, sign, ink);
-            ui.add(egui::Label::new(inked(look, said(&judged), ink).size(BIG)).wrap());
+            big_inked(ui, look, said(&judged), ink);
         });
         stop::misfits(ui, desk, &judged);
     }
     if desk.due_left().iter().any(Option::is_some) {
         let empty = desk.day().is_some_and(|day| day.run().on_seat().is_empty());
         let head = if empty { "Read the scales on the empty seat" } else { "Read the scales with what is left" };
-        CollapsingHeader::new(head).id_salt("what is left").show(ui, |ui| weigh::left(ui, desk));
+        let head = egui::RichText::new(head).size(super::large::big_size(ui));
+        CollapsingHeader::new(head).id_salt("what is left").show(ui, |ui| weigh::left(ui, look, desk));
     }
 }
 
@@ -117,7 +116,7 @@ fn margins(ui: &mut Ui, look: &Look, plan: &Plan, left: Option<&Left>) {
                 let text = format!(
                     "{text} That is too little. Stop, everybody clear: nobody goes near until another way down is planned, such as a hoist worked from a distance."
                 );
-                ui.add(egui::Label::new(inked(look, text, Ink::Wanted).size(BIG)).wrap());
+                big_inked(ui, look, text, Ink::Wanted);
             }
         }
     }
@@ -132,15 +131,4 @@ fn stack_words(plan: &Plan, left: &Left) -> String {
         Some(leans) => format!("{}; it {leans}", reserve_words(left.reserve.least)),
         None => step_reserve(&left.reserve),
     }
-}
-
-/// What still lies there, the piece that comes off with a heavy outline.
-fn drawing(ui: &mut Ui, look: &Look, (back, run): (&Back, &RunDone), index: usize) {
-    let (plan, pieces, layout) = &back.there;
-    let Some(at) = pieces.iter().position(|piece| *piece == index) else { return };
-    let layer = layout.pile.layer.get(at).copied();
-    let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
-    let numbers = Some(&numbers[..]);
-    let scene = Scene { plan, layout, step: plan.steps(), layer, hide_above: false, selected: &[at], numbers };
-    figures::show(ui, look, &scene);
 }

@@ -2,37 +2,42 @@
 
 use super::desk::Desk;
 use super::entry::{Row, mass_kg, read};
-use super::large::{big, button, huge};
-use super::plausible;
-use eframe::egui::{self, Ui};
+use super::large::{Act, big, huge, primary, quiet};
+use super::{plausible, rows};
+use crate::look::Look;
+use eframe::egui::Ui;
 use plan::Plan;
-use quantity::{Force, Grain, Kind, Length, Mass, Quantity};
+use quantity::{Force, Grain, Kind, Length, Quantity};
 use testday::{Entry, Moment, Range, Reading};
 
 /// The fields for the scales, with what each should show.
-pub(super) fn scales(ui: &mut Ui, desk: &mut Desk, tare: bool) {
+pub(super) fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk, tare: bool) {
     match tare {
         true => huge(ui, "Read the scales before the first piece"),
         false => huge(ui, "Read the scales"),
     }
-    if !tare {
-        big(ui, "Everybody clear. Read from a distance or by camera.");
-    } else {
-        big(
+    match tare {
+        true => big(
             ui,
             "What they show now is the tare. It is taken out of every later reading, scale by scale. Later readings: from a distance or by camera.",
-        );
+        ),
+        false => big(ui, "Everybody clear. Read from a distance or by camera."),
     }
-    ui.add_space(10.0);
+    ui.add_space(6.0);
+    asked(ui, look, desk, (tare, Row::default()));
+}
+
+/// The fields, and what enters them.
+pub(super) fn asked(ui: &mut Ui, look: &Look, desk: &mut Desk, (tare, mut row): (bool, Row)) {
     let Some(day) = desk.day().cloned() else { return };
     let plan = day.run().as_done().clone();
     let ranges = ranges(desk, tare);
-    let mut row = Row::default();
-    let (texts, pulls) = fields(ui, desk, &mut row, &plan, &ranges);
+    let (texts, pulls) = fields(ui, look, (desk, &mut row), (&plan, &ranges));
     ui.add_space(8.0);
     let word = if tare { "Take the tare" } else { "Enter the readings" };
     let entered = row.entered(ui, desk);
-    if !button(ui, word) && !entered {
+    let pressed = primary(ui, look, word, (Act::Plain, false, false));
+    if !pressed && !entered {
         return;
     }
     match reading(&texts, &pulls, &plan) {
@@ -46,11 +51,11 @@ pub(super) fn scales(ui: &mut Ui, desk: &mut Desk, tare: bool) {
 }
 
 /// The fields while pieces come off, where anyone wants to read: nothing waits for it.
-pub(super) fn left(ui: &mut Ui, desk: &mut Desk) {
+pub(super) fn left(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(plan) = desk.day().map(|day| day.plan.clone()) else { return };
     let ranges = desk.due_left().to_vec();
-    let (texts, pulls) = fields(ui, desk, &mut Row::default(), &plan, &ranges);
-    if button(ui, "Enter what they show now") {
+    let (texts, pulls) = fields(ui, look, (desk, &mut Row::waiting()), (&plan, &ranges));
+    if super::large::button(ui, "Enter what they show now") {
         match reading(&texts, &pulls, &plan) {
             Ok(reading) => {
                 if desk.is_meant(plausible::scales(&plan, &reading, None)) {
@@ -65,13 +70,17 @@ pub(super) fn left(ui: &mut Ui, desk: &mut Desk) {
 /// Names with what was typed: of scales, of straps.
 type Typed = Vec<(String, String)>;
 
-fn fields(ui: &mut Ui, desk: &mut Desk, row: &mut Row, plan: &Plan, ranges: &[Option<Range>]) -> (Typed, Typed) {
-    let unit = plan.units.unit(Kind::Mass, Grain::Coarse).symbol;
+fn fields(
+    ui: &mut Ui,
+    look: &Look,
+    (desk, row): (&mut Desk, &mut Row),
+    (plan, ranges): (&Plan, &[Option<Range>]),
+) -> (Typed, Typed) {
     let (mut texts, mut pulls) = (Vec::new(), Vec::new());
+    rows::heads(ui, look, plan);
     for (support, range) in plan.fixture.supports.iter().zip(ranges) {
         if support.scale {
-            let text = row.field(ui, desk, [&support.name, unit], 110.0);
-            expected(ui, plan, *range);
+            let text = rows::scale(ui, look, (desk, row), (&support.name, plan.units), *range);
             texts.push((support.name.clone(), text));
         }
     }
@@ -98,24 +107,6 @@ fn ranges(desk: &Desk, tare: bool) -> Vec<Option<Range>> {
     }
 }
 
-fn expected(ui: &mut Ui, plan: &Plan, range: Option<Range>) {
-    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
-    let text = match range {
-        Some(range) if range.stop_kg.is_finite() => {
-            format!("should show {}, within ± {} (stop beyond)", mass(range.reading_kg), mass(range.stop_kg))
-        }
-        Some(range) => {
-            format!("about {} by the plan; any difference is taken into the tare", mass(range.reading_kg))
-        }
-        None => "what it should show is not known: no tare, or the fixture was not shown to stand".to_owned(),
-    };
-    ui.horizontal(|ui| {
-        ui.add_space(198.0);
-        ui.label(egui::RichText::new(text).size(14.0));
-    });
-    ui.add_space(4.0);
-}
-
 fn reading(texts: &[(String, String)], pulls: &[(String, String)], plan: &Plan) -> Result<Reading, String> {
     let mut reading = Reading::default();
     for (name, text) in texts {
@@ -130,7 +121,7 @@ fn reading(texts: &[(String, String)], pulls: &[(String, String)], plan: &Plan) 
 }
 
 /// One gauge at a time: an entry is one reading, on the disk before the next one is asked for.
-pub(super) fn gauges(ui: &mut Ui, desk: &mut Desk, gauges: &[usize], moment: Moment) {
+pub(super) fn gauges(ui: &mut Ui, look: &Look, desk: &mut Desk, (gauges, moment): (&[usize], Moment)) {
     let when = match moment {
         Moment::Before => "before loading",
         Moment::Hold(_) | Moment::Between => "under load, from a distance or by camera",
@@ -148,7 +139,8 @@ pub(super) fn gauges(ui: &mut Ui, desk: &mut Desk, gauges: &[usize], moment: Mom
     let text = row.field(ui, desk, [&gauge.name, unit], 110.0);
     ui.add_space(8.0);
     let entered = row.entered(ui, desk);
-    if button(ui, "Enter the gauge") || entered {
+    let pressed = primary(ui, look, "Enter the gauge", (Act::Plain, false, false));
+    if pressed || entered {
         match read::<Length>(&text, plan.units, Grain::Fine).map(Quantity::si) {
             Ok(reading_m) => {
                 if desk.is_meant(plausible::gauge(day.run(), plan, place, reading_m)) {
@@ -159,6 +151,6 @@ pub(super) fn gauges(ui: &mut Ui, desk: &mut Desk, gauges: &[usize], moment: Mom
         }
     }
     if gauges.len() > 1 {
-        big(ui, format!("{} more after this one.", gauges.len() - 1));
+        quiet(ui, look, format!("{} more after this one.", gauges.len() - 1));
     }
 }
