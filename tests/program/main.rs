@@ -232,3 +232,44 @@ fn a_word_that_is_neither_a_command_nor_a_file_is_told_as_such() {
     assert!(said.contains("chek: there is no command and no file of this name"), "{said}");
     assert_eq!(said.lines().count(), 1, "{said}");
 }
+
+#[test]
+fn every_command_stands_in_the_manual_and_in_what_shells_complete() {
+    let help = text(&loadcairn(&["--help"]).stdout);
+    let commands = ["check", "sheet", "propose", "record", "completions", "manual"];
+    let manual = loadcairn(&["manual"]);
+    assert_eq!(manual.status.code(), Some(0));
+    let mut told = vec![help, text(&manual.stdout)];
+    for shell in ["bash", "zsh", "fish"] {
+        told.push(text(&loadcairn(&["completions", shell]).stdout));
+    }
+    for (at, told) in told.iter().enumerate() {
+        for command in commands {
+            assert!(told.contains(command), "text {at}: there is no {command} in it");
+        }
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let written = loadcairn(&["manual", "--folder", &folder.path().display().to_string()]);
+    assert_eq!(written.status.code(), Some(0));
+    assert!(folder.path().join("loadcairn-check.1").is_file(), "a page for each command");
+    let nowhere = loadcairn(&["manual", "--folder", "/nowhere/at/all"]);
+    assert_eq!(nowhere.status.code(), Some(2));
+    assert_eq!(text(&nowhere.stderr).lines().count(), 1);
+}
+
+/// Files of this ending are kept by other programs too: a desktop knows a plan by how it begins.
+#[test]
+fn the_demos_are_known_as_plans_by_their_content() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/desktop");
+    let kinds = std::fs::read_to_string(folder.join("loadcairn-mime.xml")).expect("the kinds of files");
+    assert!(kinds.contains(r#"offset="0" value="Plan(""#) && kinds.contains(r#"offset="5:200" value="format:""#));
+    for name in ["tandem-rear-seat.ron", "side-by-side.ron", "four-faults.ron"] {
+        let plan = std::fs::read_to_string(example(name)).expect("the demo");
+        let format = plan.find("format:").expect("a plan says its format");
+        assert!(plan.starts_with("Plan(") && (5..=200).contains(&format), "{name}: format at {format}");
+    }
+    let entry = std::fs::read_to_string(folder.join("loadcairn.desktop")).expect("the desktop entry");
+    for kind in ["application/x-loadcairn-plan", "application/x-loadcairn-testday"] {
+        assert!(entry.contains(kind) && kinds.contains(kind), "{kind} stands in both files");
+    }
+}

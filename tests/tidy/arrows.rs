@@ -79,7 +79,7 @@ impl Tree {
     }
 }
 
-fn metadata() -> Value {
+pub(crate) fn metadata() -> Value {
     // Without the filter, cargo would want the packages of every other system as well, which a
     // machine that has only built the program does not hold.
     let output = Command::new(env!("CARGO"))

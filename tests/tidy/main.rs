@@ -4,6 +4,7 @@
 
 mod arrows;
 mod files;
+mod licences;
 mod places;
 mod promises;
 mod sources;

@@ -41,6 +41,14 @@ pub(crate) enum Failure {
         /// The system's word.
         source: std::io::Error,
     },
+    /// The pages of the manual could not be written.
+    #[error("{}: the manual could not be written there: {source}", folder.display())]
+    Manual {
+        /// The folder.
+        folder: PathBuf,
+        /// The system's word.
+        source: std::io::Error,
+    },
     /// No stack could be laid out.
     #[error("{}: no stack could be laid out", file.display())]
     NoStack {

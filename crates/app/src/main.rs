@@ -12,6 +12,7 @@ mod sheet;
 mod target;
 mod terminal;
 mod window;
+mod words;
 
 use assess::{Ask, Assessment};
 use clap::{Parser, Subcommand};
@@ -91,6 +92,17 @@ enum Command {
         #[arg(long)]
         force: bool,
     },
+    /// Prints what a shell completes of this command line.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+    /// Prints the manual page.
+    Manual {
+        /// Writes it into this folder instead, with a page for each subcommand.
+        #[arg(long)]
+        folder: Option<PathBuf>,
+    },
 }
 
 fn main() -> ExitCode {
@@ -121,6 +133,8 @@ fn run(line: CommandLine) -> Result<ExitCode, Failure> {
             propose::run((&file, seed), &Target { path: &output, force }, &Progress::begin(quiet))
         }
         Some(Command::Record { log, output, force }) => record::run(&log, &Target { path: &output, force }),
+        Some(Command::Completions { shell }) => words::completions::<CommandLine>(shell),
+        Some(Command::Manual { folder }) => words::manual::<CommandLine>(folder.as_deref()),
         None => window::run(line.file),
     }
 }

@@ -11,7 +11,7 @@ pub(crate) fn run(file: Option<PathBuf>) -> Result<ExitCode, Failure> {
         return Err(Failure::NoSuchFile { file: missing.clone() });
     }
     let opening = file.clone().map_or(Opening::Last, Opening::File);
-    match editor::run(opening) {
+    match editor::run(opening, option_env!("LOADCAIRN_COMMIT")) {
         Ok(()) => Ok(ExitCode::SUCCESS),
         Err(why) if file.is_some() => Err(Failure::NoWindow { why: words(&why.to_string()) }),
         Err(why) => without_display(&words(&why.to_string())),

@@ -149,7 +149,9 @@ impl Bar<'_> {
         for topic in Topic::ALL {
             match topic {
                 Topic::Keys => self.item(ui, OnWindow::Help),
-                Topic::HowTo | Topic::Words | Topic::Signs => self.choice(ui, topic.word(), Command::Help(topic)),
+                Topic::HowTo | Topic::Words | Topic::Signs | Topic::About => {
+                    self.choice(ui, topic.word(), Command::Help(topic))
+                }
             }
         }
         self.item(ui, OnWindow::Cautions);

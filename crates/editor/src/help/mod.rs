@@ -1,5 +1,6 @@
-//! Help, over the page: how to, keys, words, signs.
+//! Help, over the page: how to, keys, words, signs, what this program is.
 
+mod about;
 mod how_to;
 mod keys;
 mod section;
@@ -7,6 +8,7 @@ mod signs;
 mod topic;
 mod words;
 
+pub(crate) use about::built_from;
 pub(crate) use topic::Topic;
 
 use crate::commands::{OnWindow, Stated};
@@ -28,6 +30,7 @@ pub(crate) fn show(ctx: &Context, look: &Look, topic: Topic) -> Option<Topic> {
             Topic::Keys => keys::show(ui, look),
             Topic::Words => words::show(ui),
             Topic::Signs => signs::show(ui, look),
+            Topic::About => about::show(ui, look),
         });
     });
     // What opened it closes it.

@@ -11,11 +11,13 @@ pub(crate) enum Topic {
     Words,
     /// Colours and signs.
     Signs,
+    /// Version and licences.
+    About,
 }
 
 impl Topic {
     /// In the order in which they are offered.
-    pub(crate) const ALL: [Topic; 4] = [Topic::HowTo, Topic::Keys, Topic::Words, Topic::Signs];
+    pub(crate) const ALL: [Topic; 5] = [Topic::HowTo, Topic::Keys, Topic::Words, Topic::Signs, Topic::About];
 
     /// As the menu and the help name it.
     pub(crate) fn word(self) -> &'static str {
@@ -24,6 +26,7 @@ impl Topic {
             Topic::Keys => "Keyboard and pointer",
             Topic::Words => "Words",
             Topic::Signs => "Colours and signs",
+            Topic::About => "About",
         }
     }
 }
