@@ -3,6 +3,9 @@
 use crate::judge::{Judged, Worth, judge};
 use crate::task::{Put, Task};
 
+/// The number of the plan's own stack: the last of all.
+pub(crate) const OWN: usize = usize::MAX;
+
 /// A stack with what the closed forms say of it.
 #[derive(Clone)]
 pub(crate) struct Built {
@@ -19,6 +22,11 @@ impl Built {
     pub(crate) fn new(task: &Task, number: usize, stack: Vec<Put>) -> Self {
         let judged = judge(task, &stack);
         Self { number, worth: judged.worth_at_first(task), stack, judged, is_asked: false }
+    }
+
+    /// Whether it is the plan's own stack, or came of that.
+    pub(crate) fn is_own(&self) -> bool {
+        self.number == OWN
     }
 
     /// What tells kinds apart: boards, and layers.

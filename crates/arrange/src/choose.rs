@@ -65,7 +65,7 @@ impl Work<'_> {
         let is_new = |built: &&Built| is_of_kind(kind, built, chosen) && !self.is_turned_down(built);
         let mut fits: Vec<&Built> = built.iter().filter(is_new).collect();
         fits.sort_by(|a, b| self.by_key(kind, a, b));
-        let (mut fits, borne) = self.borne_first(different(fits));
+        let (mut fits, borne) = self.borne_first(own_among_the_first(different(fits)));
         let most = if chosen.is_empty() { ASSESSED } else { ASSESSED - 1 };
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
@@ -202,7 +202,9 @@ impl Work<'_> {
         let bound = greatest_reserve(&self.task);
         let improve = |index: usize| {
             let Built { number, stack, judged, .. } = &finalists[index];
-            let random = &mut Rng::with_seed(self.wish.seed ^ (*number as u64 + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15));
+            let random = &mut Rng::with_seed(
+                self.wish.seed ^ (*number as u64).wrapping_add(1).wrapping_mul(0x9E37_79B9_7F4A_7C15),
+            );
             let go_on = || self.goes_on(done);
             let mut stack = stack.clone();
             if judged.margin < bound - 0.01 && judged.badly == 0 {
@@ -214,6 +216,16 @@ impl Work<'_> {
         };
         share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
     }
+}
+
+/// The plan's own stack is improved with the first few, however it looks by closed forms: they are upper bounds, and what a
+/// builder laid may stand better than what looks better.
+fn own_among_the_first(mut fits: Vec<&Built>) -> Vec<&Built> {
+    if let Some(at) = fits.iter().position(|built| built.is_own()).filter(|at| *at >= FINALISTS) {
+        let own = fits.remove(at);
+        fits.insert(FINALISTS - 1, own);
+    }
+    fits
 }
 
 /// Whether the full assessment found about the reserve that a few steps promised: a step that nobody asked may be the

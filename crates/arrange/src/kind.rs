@@ -37,7 +37,7 @@ pub(crate) fn different(built: Vec<&Built>) -> Vec<&Built> {
         let print = built.print();
         let is_new = !prints.contains(&print);
         prints.push(print);
-        is_new
+        is_new || built.is_own()
     };
     built.into_iter().filter(is_new).collect()
 }

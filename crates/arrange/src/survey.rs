@@ -1,6 +1,6 @@
 //! Looks over all schemes by closed forms: a few spread over all, then those near the best so far.
 
-use crate::built::{Built, by_worth};
+use crate::built::{Built, OWN, by_worth};
 use crate::improve::{Aim, Search};
 use crate::nearby::{FIRST_LOOK, nearby, spread_out};
 use crate::proposal::{Kind, Proposal};
@@ -35,15 +35,15 @@ impl Work<'_> {
             let from = 0.1 + f64::from(round) * part;
             built.extend(self.build(schemes, &next, [from, from + part]));
         }
-        built.extend(self.own(schemes.all.len()));
+        built.extend(self.own());
         built
     }
 
     /// The plan's own stack, to be improved as well: pieces that are not locked may move. None where nothing else lies
     /// there than what must stay.
-    fn own(&self, number: usize) -> Option<Built> {
+    fn own(&self) -> Option<Built> {
         let own = self.task.own();
-        (own.len() > self.task.kept.len()).then(|| Built::new(&self.task, number, own))
+        (own.len() > self.task.kept.len()).then(|| Built::new(&self.task, OWN, own))
     }
 
     fn build(&self, schemes: &Schemes, numbers: &[usize], [from, to]: [f64; 2]) -> Vec<Built> {
@@ -68,12 +68,12 @@ mod tests {
         plan.stack[2].locked = true;
         let wish = Wish::default();
         let work = Work::on(&plan, &wish, &|_| true);
-        let own = work.own(7).expect("a stack");
+        let own = work.own().expect("a stack");
         let mut want = plan.stack.clone();
         want[..3].rotate_right(1);
         assert_eq!(work.task.places(&own.stack), want);
         assert_eq!(own.stack.iter().filter(|put| put.kept).count(), 1, "what must stay");
         plan.stack.truncate(0);
-        assert!(Work::on(&plan, &wish, &|_| true).own(7).is_none(), "nothing lies there");
+        assert!(Work::on(&plan, &wish, &|_| true).own().is_none(), "nothing lies there");
     }
 }
