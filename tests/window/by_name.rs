@@ -80,6 +80,8 @@ fn a_step_in_the_list_shows_the_stack_as_it_is_after_that_step() {
     let mut window = demo();
     let name = window.state().document().plan().piece_name(4);
     let layer = window.state().assessment().closed.pile.layer[4];
+    assert!(window.query_by_label_contains("Step 5: ").is_none(), "its layer is folded");
+    press(&mut window, "Layer 1: steps 1–5");
     press(&mut window, &format!("Step 5: {name}, layer {layer}"));
     assert_eq!(window.state().placed(), 5);
     let later = window.state().document().plan().piece_name(20);

@@ -197,6 +197,7 @@ fn a_line_of_the_list_is_dragged_to_another_step() {
     let mut window = demo();
     let before = plan(&window);
     let layer = window.state().assessment().closed.pile.layer[8];
+    press(&mut window, &format!("Layer {layer}: steps 8–13"));
     let label = format!("Step 9: {}, layer {layer}", before.piece_name(8));
     let from = middle(&window, &label);
     window.hover_at(from);
@@ -400,4 +401,57 @@ fn all_that_is_told_of_a_piece_fits_its_line_of_a_small_window() {
             }
         }
     }
+}
+
+#[test]
+fn a_number_of_the_head_brings_its_chart_into_the_timeline() {
+    let mut window = demo();
+    let chart = |window: &Window, name: &str| window.query_by_label_contains(name).is_some();
+    assert!(chart(&window, "Applied load, kg after step") && !chart(&window, "Offset, mm after step"));
+    press(&mut window, "Chart: offset");
+    assert!(chart(&window, "Offset, mm after step") && !chart(&window, "Applied load, kg after step"));
+    window.set_size(vec2(2560.0, 1440.0));
+    window.run();
+    assert!(
+        chart(&window, "Offset, mm after step") && chart(&window, "Applied load, kg after step"),
+        "a wide one has all"
+    );
+}
+
+#[test]
+fn steps_are_played_until_everything_is_placed() {
+    let mut window = demo();
+    for _ in 0..2 {
+        key(&mut window, Modifiers::NONE, Key::PageUp);
+    }
+    window.get_by_label("Play").click();
+    window.step();
+    let since = window.ctx.input(|input| input.time);
+    while window.state().placed() < steps(&window) {
+        window.step();
+        let gone_s = window.ctx.input(|input| input.time) - since;
+        assert!(gone_s < 5.0, "two steps took more than {gone_s} s");
+    }
+    window.run();
+    assert!(window.query_by_label("Play").is_some(), "it stands still at the end");
+}
+
+#[test]
+fn a_small_window_opens_tray_and_steps_over_the_view() {
+    let mut window = demo();
+    window.set_size(vec2(1024.0, 700.0));
+    window.run();
+    assert!(window.query_by_label_contains("Layer 9: steps").is_none(), "the pictures of the lots stand alone");
+    press(&mut window, "Tray and steps");
+    assert!(window.query_by_label_contains("Layer 9: steps").is_some(), "opened");
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    assert!(window.query_by_label_contains("Layer 9: steps").is_none(), "Escape closes it");
+    press(&mut window, "Place shot bag");
+    click_in_side_view(&mut window);
+    assert_eq!(steps(&window), 50, "a lot is placed from its picture");
+}
+
+fn click_in_side_view(window: &mut Window) {
+    let at = window.get_by_label("From the side").rect().center();
+    click(window, at);
 }

@@ -40,9 +40,16 @@ impl Icon {
     pub(crate) const LOCKED: Self = Self('\u{E308}');
     pub(crate) const OPEN_LOCK: Self = Self('\u{E30A}');
 
+    pub(crate) const CARET_RIGHT: Self = Self('\u{E13A}');
+    pub(crate) const CARET_DOWN: Self = Self('\u{E136}');
+    pub(crate) const STEPS: Self = Self('\u{E2F6}');
+
     /// All of them.
     #[cfg(test)]
-    const ALL: [Self; 23] = [
+    const ALL: [Self; 26] = [
+        Self::CARET_RIGHT,
+        Self::CARET_DOWN,
+        Self::STEPS,
         Self::WAND,
         Self::ORDER,
         Self::TARGET,
@@ -71,6 +78,11 @@ impl Icon {
     /// As a text of its usual size.
     pub(crate) fn text(self) -> RichText {
         RichText::new(self.0).size(SIZE)
+    }
+
+    /// Painted about a point.
+    pub(crate) fn paint(self, painter: &egui::Painter, at: egui::Pos2, size: f32, ink: egui::Color32) {
+        painter.text(at, egui::Align2::CENTER_CENTER, self.0, egui::FontId::proportional(size), ink);
     }
 
     /// A button that shows it alone.

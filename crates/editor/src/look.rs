@@ -16,6 +16,8 @@ pub(crate) const BODY: f32 = 13.0;
 pub(crate) const TICK: f32 = 11.0;
 /// Captions and second lines.
 pub(crate) const SMALL: f32 = 12.0;
+/// Heads of sections.
+pub(crate) const HEAD: f32 = 14.0;
 /// The numbers that matter.
 pub(crate) const LARGE: f32 = 21.0;
 

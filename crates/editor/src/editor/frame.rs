@@ -96,7 +96,7 @@ impl Editor {
     }
 
     fn head(&mut self, ui: &mut Ui, look: &Look) {
-        let band = Frame::new().inner_margin(Margin::symmetric(16, 8)).fill(look.ground());
+        let band = Frame::new().inner_margin(Margin::symmetric(16, 5)).fill(look.ground());
         Panel::top("head").frame(band).resizable(false).show(ui, |ui| {
             let progress = self.progress(ui.ctx());
             let plan = &self.shown.plan;

@@ -1,10 +1,13 @@
-//! The four numbers that matter, at every page's head.
+//! The four numbers that matter, at every page's head, each with its picture.
 
-use crate::look::{self, Look};
+mod pictures;
+
+use crate::look::Look;
 use assess::{Assessment, Check, Decision, State, StepReserve};
 use drafting::figure::Ink;
 use drafting::sheet::{bounded, critical_factor, gives, is_bound};
 use eframe::egui::{self, Ui, vec2};
+use pictures::{Bar, Number, Picture, Scale, Target, Tick};
 use plan::Plan;
 use quantity::frame::side;
 use quantity::{Grain, Length, Mass, Quantity};
@@ -97,10 +100,10 @@ impl Told<'_> {
         other.then(|| format!("{} at the end", value()))
     }
 
-    /// Whether a number is in order: what is asked at the end is not asked on the way.
-    fn in_order(&self, checks: &[Check]) -> bool {
-        let failing = |f: &&assess::Finding| checks.contains(&f.check) && f.state == State::Fails;
-        self.moment() != Moment::End || !self.assessment.findings.iter().any(|f| failing(&f))
+    /// The worst state of some checks at the end: what is asked at the end is not asked on the way.
+    fn state_of(&self, checks: &[Check]) -> Option<State> {
+        let asked = self.assessment.findings.iter().filter(|f| checks.contains(&f.check));
+        asked.map(|f| f.state).max().filter(|_| self.moment() == Moment::End)
     }
 }
 
@@ -109,68 +112,43 @@ fn joined(first: Option<String>, second: Option<String>) -> String {
     first.into_iter().chain(second).collect::<Vec<_>>().join(" · ")
 }
 
-/// A bar of progress is lower than the line whose place it takes: what lies below must not move.
-const HEIGHT: f32 = 51.0;
-
 /// Shows them; the one whose chart stands in the timeline is underlined. Gives the chart that was asked for.
 pub(crate) fn show(ui: &mut Ui, look: &Look, told: Told, chart: Option<Chart>) -> Option<Chart> {
-    let width = ui.available_width() / 4.0;
+    let area = egui::Rect::from_min_size(ui.cursor().min, vec2(ui.available_width(), HEIGHT));
+    ui.allocate_rect(area, egui::Sense::hover());
+    let width = area.width() / 4.0;
     let mut asked = None;
-    ui.horizontal(|ui| {
-        ui.spacing_mut().item_spacing.x = 0.0;
-        for (of, number) in Chart::ALL.into_iter().zip([applied(told), offset(told), reserve(told), supports(told)]) {
-            let shown = ui.allocate_ui(vec2(width, HEIGHT), |ui| {
-                ui.set_min_size(vec2(width, HEIGHT));
-                ui.vertical(|ui| {
-                    ui.set_max_width(width - 16.0);
-                    one(ui, look, &number);
-                });
-            });
-            if chart.is_some() && chosen(ui, look, shown.response.rect, (of, chart == Some(of))) {
-                asked = Some(of);
-            }
+    let numbers = [applied(told), offset(told), reserve(told), supports(told)];
+    for (index, (of, number)) in (0_u8..).zip(Chart::ALL.into_iter().zip(numbers)) {
+        let at = area.min + vec2(width * f32::from(index), 0.0);
+        let rect = egui::Rect::from_min_size(at, vec2(width - GAP, HEIGHT));
+        ui.scope_builder(egui::UiBuilder::new().max_rect(rect).id_salt(of), |ui| pictures::number(ui, look, &number));
+        if index > 0 {
+            let x = at.x - GAP / 2.0;
+            ui.painter().vline(x, area.y_range(), egui::Stroke::new(1.0, look.rule()));
         }
-    });
+        if chart.is_some() && chosen(ui, look, rect, (of, chart == Some(of))) {
+            asked = Some(of);
+        }
+    }
     asked
 }
 
+/// Height of the numbers with their pictures, points.
+const HEIGHT: f32 = 68.0;
+/// Between two numbers.
+const GAP: f32 = 32.0;
+
 /// A number that can be pressed for its chart; whether it was.
 fn chosen(ui: &Ui, look: &Look, rect: egui::Rect, (of, is_chosen): (Chart, bool)) -> bool {
-    let line = rect.with_max_x(rect.right() - 24.0).expand2(vec2(6.0, 0.0));
-    let response = ui.interact(line, egui::Id::unique(("chart of", of)), egui::Sense::click());
+    let response = ui.interact(rect, egui::Id::unique(("chart of", of)), egui::Sense::click());
     let name = format!("Chart: {}", of.word());
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, is_chosen, &name));
     if is_chosen || response.hovered() || response.has_focus() {
         let ink = if is_chosen { look.ink(Ink::Is) } else { look.rule() };
-        let y = rect.bottom() + 5.0;
-        ui.painter().hline(line.x_range(), y, egui::Stroke::new(2.5, ink));
+        ui.painter().hline(rect.x_range(), rect.bottom() + 3.5, egui::Stroke::new(2.5, ink));
     }
     response.clicked()
-}
-
-struct Number {
-    head: String,
-    value: String,
-    note: String,
-    in_order: bool,
-    progress: Option<f32>,
-    about: String,
-}
-
-fn one(ui: &mut Ui, look: &Look, number: &Number) {
-    ui.spacing_mut().item_spacing.y = 1.0;
-    ui.label(look::caption(look, &number.head)).on_hover_text(&number.about);
-    let ink = if number.in_order { Ink::Line } else { Ink::Wanted };
-    ui.label(look::bold(&number.value, look::LARGE).color(look.ink(ink))).on_hover_text(&number.about);
-    match number.progress {
-        Some(part) => {
-            let width = (ui.available_width() - 24.0).min(180.0);
-            let bar = egui::ProgressBar::new(part).desired_width(width).desired_height(10.0).fill(look.ink(Ink::Is));
-            ui.add(bar);
-        }
-        // On one line: a second one would move the page under the pointer.
-        None => drop(ui.add(egui::Label::new(look::caption(look, &number.note)).truncate())),
-    }
 }
 
 fn applied(told: Told) -> Number {
@@ -187,12 +165,19 @@ fn applied(told: Told) -> Number {
             straps.unwrap_or_default()
         )
     });
+    let bar = assessment.closed.load.map(|load| {
+        let [limit, ultimate] = [load.limit.as_mass().si(), load.ultimate.as_mass().si()];
+        let ticks = [(0.5 * limit, "half limit"), (limit, "limit"), (ultimate, "ultimate")];
+        let ticks = ticks.into_iter().map(|(at, word)| Tick::new(at, word)).collect();
+        Bar { value: Some(applied), ticks, end: 1.06 * ultimate.max(applied) }
+    });
     Number {
+        picture: bar.map_or(Picture::None, Picture::Bar),
+        state: None,
         head: told.head("Applied"),
         value: shown(applied),
         note: joined(note, told.at_the_end(|| shown(assessment.closed.applied_kg()))),
-        in_order: told.in_order(&[Check::AppliedLoad, Check::SeatWithStraps]),
-        progress: None,
+        in_order: told.state_of(&[Check::AppliedLoad, Check::SeatWithStraps]) != Some(State::Fails),
         about: "Mass of all placed pieces, bags and boards: what bears on the seat. Held against the ultimate load of the active load case: occupant mass x limit load factor x factor of safety x special factors.".to_owned(),
     }
 }
@@ -208,14 +193,25 @@ fn offset(told: Told) -> Number {
     let straps = told.state().and_then(|s| s.on_seat);
     let straps = straps.map(|on_seat| format!("with straps {} · ", offset_words(plan, on_seat.offset_m)));
     let allowed = || format!("{}allowed {fore_aft} fore and aft, {lateral} lateral", straps.unwrap_or_default());
+    let state = told.state_of(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]);
     Number {
+        picture: Picture::Target(target(told)),
+        state,
         head: told.head("Offset"),
         value: words(told.step()),
         note: told.at_the_end(|| words(last)).unwrap_or_else(allowed),
-        in_order: told.in_order(&[Check::OffsetForeAndAft, Check::OffsetLateral, Check::OffsetWithStraps]),
-        progress: None,
+        in_order: state != Some(State::Fails),
         about: "Line of action of what is placed minus the occupant point, level with the floor (floor frame). Heights are not compared: a dead weight's height does not change the load that it puts on the seat. The tolerance is the plan's and is required at the end.".to_owned(),
     }
+}
+
+/// The offset of this step and of those before it.
+fn target(told: Told) -> Target {
+    /// So many steps leave a track.
+    const TRACK: usize = 12;
+    let last = told.step().map_or(0, |step| step + 1);
+    let offsets = (last.saturating_sub(TRACK)..last).filter_map(|step| told.assessment.offset_m(step));
+    Target { tolerance_m: told.plan.target.tolerance().map(Quantity::si), track_m: offsets.collect() }
 }
 
 /// An offset in words: `4 mm aft, 1 mm left`; what is shown as zero lies to neither side.
@@ -293,15 +289,24 @@ fn reserve(told: Told) -> Number {
             )
         }
     };
+    let least_push = match here.map(|here| here.least) {
+        Some(Decision::Decided(push)) => Some(push.multiplier.max(0.0)),
+        _ => None,
+    };
+    let required = Tick::new(plan.allow.collapse, format!("required {:.2}", plan.allow.collapse));
+    let end = (2.5 * plan.allow.collapse).max(1.15 * least_push.unwrap_or_default());
+    let bar = Picture::Bar(Bar { value: least_push, ticks: vec![required], end });
+    let state = told.state_of(&STANDING);
     Number {
+        picture: told.progress.map_or(bar, Picture::Solving),
+        state,
         head,
         value: match told.moment() {
             Moment::End => reserve_words(here),
             _ => reserve_words_of_step(told, here),
         },
         note,
-        in_order: here.is_none_or(|here| holds_out(here.least, plan.allow.collapse)) && told.in_order(&STANDING),
-        progress: told.progress,
+        in_order: here.is_none_or(|here| holds_out(here.least, plan.allow.collapse)) && state != Some(State::Fails),
         about: format!("{RESERVE}{}", critical_words(told)),
     }
 }
@@ -343,19 +348,28 @@ fn supports(told: Told) -> Number {
     let (plan, assessment) = (told.plan, told.assessment);
     let solved = assessment.exact.as_ref().and_then(|exact| exact.expected.get(told.placed)?.as_ref());
     let Some(solved) = solved else { return together(told) };
-    let unit = plan.units.unit(quantity::Kind::Mass, Grain::Coarse);
-    let readings: Vec<String> = solved.supports_kg.iter().map(|kg| format!("{:.0}", kg / unit.si + 0.0)).collect();
     let straps = plan.fixture.hold_downs.iter().zip(&solved.straps_n).map(|(strap, tension_n)| {
         format!("{} {}", strap.name, quantity::Force::n(*tension_n).shown(plan.units, Grain::Coarse))
     });
-    let names = plan.fixture.supports.iter().map(|s| s.name.clone());
+    let straps = straps.collect::<Vec<_>>().join(", ");
+    let straps = if straps.is_empty() { straps } else { format!("\n\nStraps: {straps}.") };
+    let shown = |kg: f64| Mass::kg(kg).shown_bare(plan.units, Grain::Coarse);
+    let scales = plan.fixture.supports.iter().zip(&solved.supports_kg).map(|(support, kg)| Scale {
+        name: support.name.clone(),
+        kg: *kg,
+        capacity_kg: support.capacity.map(Quantity::si),
+        value: shown(kg + 0.0),
+        of: support.capacity.map(|capacity| format!("of {}", capacity.shown(plan.units, Grain::Coarse))),
+    });
+    let state = told.state_of(&CARRYING);
     Number {
+        picture: Picture::Scales(scales.collect()),
+        state,
         head: told.head(if plan.fixture.supports.iter().any(|s| s.scale) { "Scales" } else { "On the supports" }),
-        value: format!("{} {}", readings.join(" · "), unit.symbol),
-        note: names.chain(straps).collect::<Vec<_>>().join(" · "),
-        in_order: told.in_order(&CARRYING),
-        progress: None,
-        about: SUPPORTS.to_owned(),
+        value: String::new(),
+        note: String::new(),
+        in_order: state != Some(State::Fails),
+        about: format!("{SUPPORTS}{straps}"),
     }
 }
 
@@ -363,18 +377,19 @@ fn supports(told: Told) -> Number {
 const CARRYING: [Check; 6] =
     [Check::Footprint, Check::BareArticle, Check::StrapStretch, Check::ArticleStands, Check::Scales, Check::StrapPull];
 
-const SUPPORTS: &str = "What each support shows in this state, in the order of their names below: article, stack and the pull of straps, as solved.";
+const SUPPORTS: &str = "What each support shows in this state, in the order of their names: article, stack and the pull of straps, as solved.";
 
 fn together(told: Told) -> Number {
     let Told { plan, progress, .. } = told;
     let shown = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
     let (article, stack) = (plan.article.mass.si(), told.state().map_or(0.0, |s| s.applied_kg));
     Number {
+        picture: progress.map_or(Picture::None, Picture::Solving),
+        state: None,
         head: told.head("On the supports in all"),
         value: shown(article + stack),
         note: format!("article {} + stack {} · straps left out", shown(article), shown(stack)),
-        in_order: told.in_order(if progress.is_some() { &CARRYING[..2] } else { &CARRYING }),
-        progress,
+        in_order: told.state_of(if progress.is_some() { &CARRYING[..2] } else { &CARRYING }) != Some(State::Fails),
         about: SUPPORTS.to_owned(),
     }
 }

@@ -7,6 +7,7 @@ use crate::pages::head::Chart;
 use drafting::views::View;
 use eframe::egui::Pos2;
 use plan::{Edit, Plan, Turn};
+use std::collections::BTreeSet;
 
 /// A lot taken from the tray.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,6 +58,9 @@ pub(crate) struct Hand {
     pub(crate) along_m: f64,
     pub(crate) camera: Camera,
     steps: usize,
+    /// The layers whose steps are listed, and the layer that was in hand when they were.
+    pub(crate) unfolded: BTreeSet<usize>,
+    pub(crate) in_hand: Option<usize>,
     /// The step that the list was last scrolled to.
     pub(crate) listed: Option<usize>,
     /// The finding that is open: its check and its place, since the list is sorted anew with every
@@ -69,6 +73,8 @@ pub(crate) struct Hand {
     pub(crate) grid: bool,
     /// Whether what is moved holds at edges, joints and round places.
     pub(crate) snaps: bool,
+    /// Whether tray and steps lie open over the view of a small window.
+    pub(crate) lists: bool,
     /// The chart of the timeline.
     pub(crate) chart: Chart,
     /// When the next step is shown while steps are played, s.
@@ -105,12 +111,15 @@ impl Default for Hand {
             along_m: 0.0,
             camera: Camera::default(),
             steps: 0,
+            unfolded: BTreeSet::new(),
+            in_hand: None,
             listed: None,
             finding: None,
             aside: Aside::default(),
             large: Large::default(),
             grid: false,
             snaps: true,
+            lists: false,
             chart: Chart::default(),
             plays: None,
             placed_at: None,

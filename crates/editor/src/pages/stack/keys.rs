@@ -42,6 +42,7 @@ fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
     match act {
         OnStack::PutDown => put_down(table),
         OnStack::TurnNext => turn_in_hand(table),
+        OnStack::PutBack if table.hand.lists && table.hand.placing.is_none() => table.hand.lists = false,
         OnStack::PutBack => table.hand.put_back(),
         OnStack::All => table.hand.select_all(0..table.hand.placed().min(table.plan.steps())),
         OnStack::Layer => table.hand.select_all(layer_in_hand(table)),

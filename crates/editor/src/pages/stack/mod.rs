@@ -25,6 +25,7 @@ mod scene;
 mod sight;
 mod sights;
 mod slider;
+mod small;
 mod snap;
 mod start;
 mod steps;
@@ -45,13 +46,18 @@ use room::Room;
 
 pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     table.hand.fit_to(table.shown.plan.steps());
-    timeline::play(ui.ctx(), table.hand);
+    timeline::play(ui.ctx(), table.hand, table.shown.plan.steps());
     let room = Room::of(ui.available_width());
     let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(table.look.ground());
     let row = Frame::new().inner_margin(Margin::symmetric(8, 0)).fill(table.look.ground());
-    Panel::left("tray and steps").exact_size(room.left()).resizable(false).frame(side).show(ui, |ui| {
-        tray::show(ui, table);
-        steps::show(ui, table);
+    let narrow = if room == Room::Small { side.inner_margin(Margin::symmetric(4, 8)) } else { side };
+    Panel::left("tray and steps").exact_size(room.left()).resizable(false).frame(narrow).show(ui, |ui| {
+        if room == Room::Small {
+            small::show(ui, table);
+        } else {
+            tray::show(ui, table);
+            steps::show(ui, table);
+        }
     });
     Panel::right("findings").exact_size(room.right()).resizable(false).frame(side).show(ui, |ui| {
         aside::show(ui, table);

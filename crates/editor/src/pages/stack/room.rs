@@ -26,7 +26,7 @@ impl Room {
 
     /// Width of the column of tray and steps.
     pub(super) fn left(self) -> f32 {
-        [186.0, 186.0, 216.0, 280.0][self as usize]
+        [56.0, 186.0, 216.0, 280.0][self as usize]
     }
 
     /// Width of the column of findings.

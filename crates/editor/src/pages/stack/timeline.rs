@@ -87,13 +87,12 @@ fn buttons(ui: &mut Ui, hand: &mut Hand, steps: usize) {
 }
 
 /// Goes one step on where that is due, until everything is placed.
-pub(super) fn play(ctx: &Context, hand: &mut Hand) {
+pub(super) fn play(ctx: &Context, hand: &mut Hand, steps: usize) {
     let Some(due) = hand.plays else { return };
     let now = ctx.input(|i| i.time);
     if now >= due {
-        let before = hand.placed();
-        hand.go_to(before + 1);
-        hand.plays = (hand.placed() > before && hand.gesture.is_none()).then_some(now + STEP_S);
+        hand.go_to(hand.placed() + 1);
+        hand.plays = (hand.placed() < steps && hand.gesture.is_none()).then_some(now + STEP_S);
     }
     ctx.request_repaint_after(Duration::from_secs_f64((due - now).clamp(0.01, STEP_S)));
 }

@@ -6,17 +6,17 @@ use crate::commands::{OnStack, Stated};
 use crate::look;
 use crate::paint;
 use drafting::figure::{Ink, Material, Strength};
-use eframe::egui::{self, FontId, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+use eframe::egui::{self, Align2, FontId, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 use plan::{Form, Lot, Turn};
 use quantity::{Grain, Quantity};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
-    ui.label(look::bold("Tray", look::BODY));
+    ui.label(look::bold("Tray", look::HEAD));
     if table.plan.ballast.is_empty() {
         ui.label(look::caption(table.look, "No lots yet: add them on the Ballast page."));
     }
     for index in 0..table.plan.ballast.len() {
-        lot(ui, table, index);
+        lot(ui, table, index, true);
     }
     match table.hand.placing {
         Some(placing) => in_hand(ui, table, placing),
@@ -26,6 +26,14 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         }
     }
     ui.add_space(6.0);
+}
+
+/// The pictures of the lots alone, one under the other; under the pointer each is told in full.
+pub(super) fn pictures(ui: &mut Ui, table: &mut Table) {
+    ui.spacing_mut().item_spacing.y = 4.0;
+    for index in 0..table.plan.ballast.len() {
+        lot(ui, table, index, false);
+    }
 }
 
 /// What hangs on the pointer, and what the keys do meanwhile.
@@ -57,7 +65,7 @@ fn in_hand(ui: &mut Ui, table: &mut Table, placing: Placing) {
     });
 }
 
-fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
+fn lot(ui: &mut Ui, table: &mut Table, index: usize, in_words: bool) {
     let lot = &table.plan.ballast[index];
     let left = table.shown.plan.left_of(lot);
     let in_hand = table.hand.placing.is_some_and(|p| p.lot == index);
@@ -70,18 +78,16 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
     let edge = if in_hand || response.has_focus() { Ink::Is } else { Ink::Quiet };
     let edge = if in_hand || response.has_focus() || response.hovered() { look.ink(edge) } else { look.rule() };
     ui.painter().rect(rect, 2.0, fill, Stroke::new(1.0, edge), StrokeKind::Inside);
-    swatch(ui, table, lot, rect.left_center() + vec2(10.0, 0.0));
     let text = look.ink(if left > 0 { Ink::Line } else { Ink::Quiet });
-    let small = FontId::proportional(look::SMALL);
-    let at = rect.left_top() + vec2(54.0, 5.0);
-    ui.painter().text(at, egui::Align2::LEFT_TOP, &lot.name, FontId::proportional(look::BODY), text);
-    let mass = format!(
-        "{} ± {} · {left} of {} left",
-        lot.mass.shown(table.plan.units, Grain::Coarse),
-        lot.mass_tolerance.shown_bare(table.plan.units, Grain::Coarse),
-        lot.count
-    );
-    ui.painter().text(at + vec2(0.0, 16.0), egui::Align2::LEFT_TOP, mass, small, look.ink(Ink::Quiet));
+    if in_words {
+        swatch(ui, table, lot, rect.left_center() + vec2(10.0, 0.0));
+        words(ui, table, lot, (rect, text));
+    } else {
+        swatch(ui, table, lot, rect.center_top() + vec2(-17.0, 15.0));
+        let bold = FontId::new(look::SMALL, paint::bold_family());
+        ui.painter().text(rect.center_bottom() - vec2(0.0, 3.0), Align2::CENTER_BOTTOM, left.to_string(), bold, text);
+    }
+    let response = response.on_hover_text(told(table, lot));
     if response.clicked() && table.plan.left_of(&table.plan.ballast[index]) > 0 {
         // As the last piece of the lot was put down: a layer is often taken up again.
         let last = table.plan.stack.iter().rev().find(|place| place.lot == table.plan.ballast[index].name);
@@ -92,6 +98,34 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize) {
             table.hand.take(Placing { lot: index, turn });
         }
     }
+}
+
+/// A lot with its mass, and how many are left.
+fn told(table: &Table, lot: &Lot) -> String {
+    let tolerance = lot.mass_tolerance.shown_bare(table.plan.units, Grain::Coarse);
+    let mass = lot.mass.shown(table.plan.units, Grain::Coarse);
+    format!("{}, {mass} ± {tolerance}: {} of {} left", lot.name, table.shown.plan.left_of(lot), lot.count)
+}
+
+/// Name and mass, and at the right how many are left.
+fn words(ui: &Ui, table: &Table, lot: &Lot, (rect, text): (egui::Rect, egui::Color32)) {
+    let (look, painter) = (table.look, ui.painter());
+    let small = FontId::proportional(look::SMALL);
+    let right = rect.right_top() + vec2(-8.0, 4.0);
+    let bold = FontId::new(look::HEAD, paint::bold_family());
+    let left = table.shown.plan.left_of(lot).to_string();
+    let count = painter.text(right, Align2::RIGHT_TOP, left, bold, text);
+    let under = painter.text(right + vec2(0.0, 17.0), Align2::RIGHT_TOP, "left", small.clone(), look.ink(Ink::Quiet));
+    let at = rect.left_top() + vec2(52.0, 4.0);
+    let line = |words: String, font: FontId, ink: egui::Color32| {
+        let job = egui::text::LayoutJob::simple_singleline(words, font, ink);
+        let width = count.left().min(under.left()) - at.x - 6.0;
+        painter.layout_job(egui::text::LayoutJob { wrap: egui::text::TextWrapping::truncate_at_width(width), ..job })
+    };
+    painter.galley(at, line(lot.name.clone(), FontId::proportional(look::BODY), text), text);
+    let tolerance = lot.mass_tolerance.shown_bare(table.plan.units, Grain::Coarse);
+    let mass = format!("{} ± {tolerance}", lot.mass.shown(table.plan.units, Grain::Coarse));
+    painter.galley(at + vec2(0.0, 17.0), line(mass, small, look.ink(Ink::Quiet)), text);
 }
 
 /// A piece of the lot in small, long side across.

@@ -1,0 +1,269 @@
+//! How a number of the head is drawn: what it is, its value, and a picture that is read at a glance.
+
+use crate::look::{self, Look};
+use crate::{paint, signs};
+use assess::State;
+use drafting::figure::Ink;
+use eframe::egui::{self, Align2, FontId, Label, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+
+/// A number of the head.
+pub(super) struct Number {
+    pub(super) head: String,
+    /// None where the picture has the values.
+    pub(super) value: String,
+    pub(super) note: String,
+    pub(super) in_order: bool,
+    /// The worst that is found of it; none where nothing is asked yet.
+    pub(super) state: Option<State>,
+    pub(super) about: String,
+    pub(super) picture: Picture,
+}
+
+pub(super) enum Picture {
+    None,
+    Bar(Bar),
+    Target(Target),
+    Scales(Vec<Scale>),
+    /// The part of the solving that is done.
+    Solving(f32),
+}
+
+/// A value on a bar with what it is held against.
+pub(super) struct Bar {
+    /// None where it is not known, or has no end.
+    pub(super) value: Option<f64>,
+    pub(super) ticks: Vec<Tick>,
+    /// Where the bar ends.
+    pub(super) end: f64,
+}
+
+pub(super) struct Tick {
+    at: f64,
+    word: String,
+}
+
+impl Tick {
+    pub(super) fn new(at: f64, word: impl Into<String>) -> Self {
+        Self { at, word: word.into() }
+    }
+}
+
+/// Offsets against their tolerance, aft and right positive, m.
+pub(super) struct Target {
+    pub(super) tolerance_m: [f64; 2],
+    /// Over the last steps; the last one is the step in hand.
+    pub(super) track_m: Vec<[f64; 2]>,
+}
+
+/// What a support shows.
+pub(super) struct Scale {
+    pub(super) name: String,
+    pub(super) kg: f64,
+    pub(super) capacity_kg: Option<f64>,
+    pub(super) value: String,
+    pub(super) of: Option<String>,
+}
+
+impl Scale {
+    fn fullness(&self) -> f64 {
+        self.capacity_kg.map_or(0.0, |capacity| self.kg / capacity)
+    }
+}
+
+/// Narrower than this a number goes without its target.
+const TARGET_FROM: f32 = 270.0;
+/// Side of the target.
+const TARGET: f32 = 58.0;
+/// Height of a bar.
+const BAR: f32 = 9.0;
+
+/// Into the part of the window that the ui has.
+pub(super) fn number(ui: &mut Ui, look: &Look, number: &Number) {
+    let area = ui.max_rect();
+    let mut words = area;
+    if let Picture::Target(shown) = &number.picture
+        && area.width() >= TARGET_FROM
+    {
+        target(ui, look, shown, Rect::from_min_size(area.min + vec2(0.0, 3.0), vec2(TARGET, TARGET)));
+        words.min.x += TARGET + 14.0;
+    }
+    ui.scope_builder(egui::UiBuilder::new().max_rect(words), |ui| {
+        ui.spacing_mut().item_spacing = vec2(8.0, 1.0);
+        head(ui, look, number);
+        let place = |from: f32| Rect::from_min_max(pos2(words.left(), words.top() + from), words.max);
+        match &number.picture {
+            Picture::Scales(scales) => return self::scales(ui, look, scales, place(18.0)),
+            Picture::Target(_) => {
+                value(ui, look, number, false);
+                return note(ui, look, number);
+            }
+            Picture::None | Picture::Bar(_) | Picture::Solving(_) => value(ui, look, number, true),
+        }
+        match &number.picture {
+            Picture::Bar(shown) => bar(ui, look, shown, place(45.0)),
+            Picture::Solving(part) => solving(ui, look, *part, place(45.0)),
+            _ => {}
+        }
+    });
+}
+
+/// What it is, and at the right the state of it.
+fn head(ui: &mut Ui, look: &Look, number: &Number) {
+    ui.horizontal(|ui| {
+        ui.set_height(16.0);
+        let width = ui.available_width() - 24.0;
+        let head = Label::new(look::caption(look, &number.head)).truncate();
+        ui.scope(|ui| {
+            ui.set_max_width(width);
+            ui.add(head).on_hover_text(&number.about);
+        });
+        if let Some(state) = number.state {
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| signs::state(ui, look, state));
+        }
+    });
+}
+
+/// The value, with the note beside it where there is a picture beneath.
+fn value(ui: &mut Ui, look: &Look, number: &Number, with_note: bool) {
+    let ink = look.ink(if number.in_order { Ink::Line } else { Ink::Wanted });
+    ui.horizontal(|ui| {
+        ui.set_height(24.0);
+        let size = fitting(ui, &number.value, ui.available_width());
+        let value = Label::new(look::bold(&number.value, size).color(ink)).truncate();
+        ui.add(value).on_hover_text(&number.about);
+        if with_note && ui.available_width() > 60.0 {
+            note(ui, look, number);
+        }
+    });
+}
+
+fn note(ui: &mut Ui, look: &Look, number: &Number) {
+    if !number.note.is_empty() {
+        let words = ui.add(Label::new(look::caption(look, &number.note)).truncate());
+        words.on_hover_text(format!("{}\n\n{}", number.note, number.about));
+    }
+}
+
+/// The largest size at which a value stands on one line.
+fn fitting(ui: &Ui, value: &str, width: f32) -> f32 {
+    let sizes = [look::LARGE, 18.0, 15.5];
+    let wide = |size: f32| {
+        let font = FontId::new(size, paint::bold_family());
+        ui.painter().layout_no_wrap(value.to_owned(), font, egui::Color32::BLACK).size().x
+    };
+    sizes.into_iter().find(|size| wide(*size) <= width).unwrap_or(look::BODY)
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "a part of a bar")]
+fn part(value: f64, end: f64) -> f32 {
+    if end > 0.0 { (value / end).clamp(0.0, 1.0) as f32 } else { 0.0 }
+}
+
+/// A bar with the words of its ticks beneath.
+fn bar(ui: &Ui, look: &Look, shown: &Bar, place: Rect) {
+    let track = Rect::from_min_size(place.min, vec2(place.width(), BAR));
+    let painter = ui.painter();
+    painter.rect_filled(track, 1.0, look.rule());
+    if let Some(value) = shown.value {
+        let fill = track.with_max_x(egui::lerp(track.x_range(), part(value, shown.end)));
+        painter.rect_filled(fill, 1.0, look.ink(Ink::Is));
+    }
+    let mut taken = f32::NEG_INFINITY;
+    for tick in &shown.ticks {
+        let x = egui::lerp(track.x_range(), part(tick.at, shown.end));
+        painter.vline(x, track.top() - 3.0..=track.bottom() + 3.0, Stroke::new(2.0, look.ink(Ink::Wanted)));
+        let font = FontId::proportional(look::TICK);
+        let words = painter.layout_no_wrap(tick.word.clone(), font, look.ink(Ink::Wanted));
+        let left = (x - words.size().x / 2.0).clamp(track.left(), track.right() - words.size().x);
+        if left > taken + 4.0 {
+            taken = left + words.size().x;
+            painter.galley(pos2(left, track.bottom() + 1.0), words, look.ink(Ink::Wanted));
+        }
+    }
+}
+
+/// How far the solving is: never mistaken for a value, since it says so.
+fn solving(ui: &Ui, look: &Look, part: f32, place: Rect) {
+    let track = Rect::from_min_size(place.min + vec2(0.0, 3.0), vec2(place.width(), 3.0));
+    ui.painter().rect_filled(track, 1.0, look.rule());
+    ui.painter().rect_filled(
+        track.with_max_x(egui::lerp(track.x_range(), part.clamp(0.0, 1.0))),
+        1.0,
+        look.ink(Ink::Quiet),
+    );
+    let words = format!("being solved, {:.0} %", f64::from(part) * 100.0);
+    let font = FontId::proportional(look::TICK);
+    ui.painter().text(track.left_bottom() + vec2(0.0, 3.0), Align2::LEFT_TOP, words, font, look.ink(Ink::Quiet));
+}
+
+/// The tolerance as a box, the offset in it, and the way that it took; aft is right, the right side up.
+fn target(ui: &Ui, look: &Look, shown: &Target, square: Rect) {
+    let painter = ui.painter_at(square.expand(1.0));
+    painter.rect(square, 0.0, look.field(), Stroke::new(1.0, look.rule()), StrokeKind::Inside);
+    let cross = Stroke::new(1.0, look.rule());
+    painter.hline(square.x_range(), square.center().y, cross);
+    painter.vline(square.center().x, square.y_range(), cross);
+    let [along, across] = shown.tolerance_m;
+    // The box takes a good half of the square.
+    let reach = 1.6 * along.max(across).max(1e-6);
+    #[expect(clippy::cast_possible_truncation, reason = "a point of a small square")]
+    let at = |[x, y]: [f64; 2]| {
+        let [x, y] = [x, y].map(|m| (m / reach).clamp(-0.9, 0.9) as f32 * square.width() / 2.0);
+        square.center() + vec2(x, -y)
+    };
+    let tolerance = Rect::from_two_pos(at([-along, -across]), at([along, across]));
+    let wanted = look.ink(Ink::Wanted);
+    painter.rect(tolerance, 0.0, wanted.gamma_multiply(0.10), Stroke::new(1.2, wanted), StrokeKind::Inside);
+    let track: Vec<_> = shown.track_m.iter().map(|offset| at(*offset)).collect();
+    painter.line(track, Stroke::new(0.8, look.ink(Ink::Is).gamma_multiply(0.6)));
+    if let Some(last) = shown.track_m.last() {
+        painter.circle(at(*last), 4.0, look.ink(Ink::Is), Stroke::new(1.0, look.ground()));
+    }
+}
+
+/// A bar each against its capacity; of many the fullest.
+fn scales(ui: &mut Ui, look: &Look, scales: &[Scale], place: Rect) {
+    const MOST: usize = 3;
+    const LINE: f32 = 15.0;
+    let mut shown: Vec<&Scale> = scales.iter().collect();
+    if shown.len() > MOST {
+        shown.sort_by(|a, b| b.fullness().total_cmp(&a.fullness()).then(b.kg.total_cmp(&a.kg)));
+        shown.truncate(MOST);
+    }
+    let most_kg = scales.iter().map(|scale| scale.capacity_kg.unwrap_or(scale.kg)).fold(1e-6, f64::max);
+    for (row, scale) in (0_u8..).zip(shown) {
+        let top = place.top() + LINE * f32::from(row);
+        let line = Rect::from_min_max(pos2(place.left(), top), pos2(place.right(), top + LINE));
+        self::scale(ui, look, scale, (line, most_kg));
+    }
+}
+
+fn scale(ui: &mut Ui, look: &Look, scale: &Scale, (line, most_kg): (Rect, f64)) {
+    let told = format!("{} {} {}", scale.name, scale.value, scale.of.as_deref().unwrap_or_default());
+    let response = ui.interact(line, ui.scope_id().with(&scale.name), Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, told.trim_end()));
+    let wide = line.width() >= TARGET_FROM;
+    let (names, values) = if wide { (84.0, 112.0) } else { (72.0, 52.0) };
+    let small = FontId::proportional(look::SMALL);
+    let painter = ui.painter();
+    let middle = line.center().y;
+    let name = egui::text::LayoutJob::simple_singleline(scale.name.clone(), small.clone(), look.ink(Ink::Quiet));
+    let name = egui::text::LayoutJob { wrap: egui::text::TextWrapping::truncate_at_width(names - 6.0), ..name };
+    let name = painter.layout_job(name);
+    painter.galley(pos2(line.left(), middle - name.size().y / 2.0), name, look.ink(Ink::Quiet));
+    let track = Rect::from_x_y_ranges(line.left() + names..=line.right() - values, middle - 4.0..=middle + 4.0);
+    painter.rect_filled(track, 1.0, look.rule());
+    let full = scale.capacity_kg.unwrap_or(most_kg);
+    let over = scale.capacity_kg.is_some_and(|capacity| scale.kg > capacity);
+    let fill = track.with_max_x(egui::lerp(track.x_range(), part(scale.kg, full)));
+    painter.rect_filled(fill, 1.0, look.ink(if over { Ink::Wanted } else { Ink::Is }));
+    if scale.capacity_kg.is_some() {
+        painter.vline(track.right(), middle - 6.0..=middle + 6.0, Stroke::new(2.0, look.ink(Ink::Wanted)));
+    }
+    let bold = FontId::new(look::BODY, paint::bold_family());
+    let end = if wide { track.right() + 54.0 } else { line.right() };
+    painter.text(pos2(end, middle), Align2::RIGHT_CENTER, &scale.value, bold, look.ink(Ink::Line));
+    if let Some(of) = scale.of.as_ref().filter(|_| wide) {
+        painter.text(pos2(end + 5.0, middle), Align2::LEFT_CENTER, of, small, look.ink(Ink::Quiet));
+    }
+}
