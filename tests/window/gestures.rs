@@ -282,7 +282,8 @@ fn a_remedy_is_made_by_its_button_and_taken_back_by_undo() {
     let before = text(&window);
     let index = window.state().assessment().findings.iter().position(|f| f.check == assess::Check::OffsetLateral);
     let words = window.state().assessment().remedy(index.expect("a finding")).expect("a remedy").words.clone();
-    press(&mut window, &words);
+    window.get_by_label(&words).click_accesskit();
+    window.run();
     assert_ne!(text(&window), before, "the plan changed");
     assert!(window.query_by_label("Offset lateral: fails").is_none(), "and the check is in order");
     key(&mut window, Modifiers::COMMAND, Key::Z);
@@ -381,7 +382,8 @@ fn a_finding_that_is_chosen_comes_into_view_from_wherever_one_looks() {
             .is_some_and(|piece| view.contains(piece.rect().center()) && piece.rect().is_positive())
     };
     assert!(!seen(&window), "{name} is out of sight");
-    press(&mut window, "Keep clear: fails");
+    window.get_by_label("Keep clear: fails").click_accesskit();
+    window.run();
     assert!(seen(&window), "{name} is in sight");
 }
 

@@ -3,11 +3,12 @@
 mod pictures;
 
 use crate::look::Look;
+use crate::pages::bar::{Bar, Tick};
 use assess::{Assessment, Check, Decision, State, StepReserve};
 use drafting::figure::Ink;
 use drafting::sheet::{bounded, critical_factor, gives, is_bound};
 use eframe::egui::{self, Ui, vec2};
-use pictures::{Bar, Number, Picture, Scale, Target, Tick};
+use pictures::{Number, Picture, Scale, Target};
 use plan::Plan;
 use quantity::frame::side;
 use quantity::{Grain, Length, Mass, Quantity};

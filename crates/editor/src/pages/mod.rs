@@ -1,6 +1,7 @@
 //! The pages along the job. One page a file or folder; forms over the plan share `list`.
 
 pub(crate) mod ballast;
+pub(crate) mod bar;
 mod drawing;
 pub(crate) mod fixture;
 pub(crate) mod halves;

@@ -1,6 +1,7 @@
 //! How a number of the head is drawn: what it is, its value, and a picture that is read at a glance.
 
 use crate::look::{self, Look};
+use crate::pages::bar::{self, Bar, part};
 use crate::{paint, signs};
 use assess::State;
 use drafting::figure::Ink;
@@ -26,26 +27,6 @@ pub(super) enum Picture {
     Scales(Vec<Scale>),
     /// The part of the solving that is done.
     Solving(f32),
-}
-
-/// A value on a bar with what it is held against.
-pub(super) struct Bar {
-    /// None where it is not known, or has no end.
-    pub(super) value: Option<f64>,
-    pub(super) ticks: Vec<Tick>,
-    /// Where the bar ends.
-    pub(super) end: f64,
-}
-
-pub(super) struct Tick {
-    at: f64,
-    word: String,
-}
-
-impl Tick {
-    pub(super) fn new(at: f64, word: impl Into<String>) -> Self {
-        Self { at, word: word.into() }
-    }
 }
 
 /// Offsets against their tolerance, aft and right positive, m.
@@ -74,8 +55,6 @@ impl Scale {
 const TARGET_FROM: f32 = 270.0;
 /// Side of the target.
 const TARGET: f32 = 58.0;
-/// Height of a bar.
-const BAR: f32 = 9.0;
 
 /// Into the part of the window that the ui has.
 pub(super) fn number(ui: &mut Ui, look: &Look, number: &Number) {
@@ -100,7 +79,7 @@ pub(super) fn number(ui: &mut Ui, look: &Look, number: &Number) {
             Picture::None | Picture::Bar(_) | Picture::Solving(_) => value(ui, look, number, true),
         }
         match &number.picture {
-            Picture::Bar(shown) => bar(ui, look, shown, place(45.0)),
+            Picture::Bar(shown) => bar::paint(ui, look, shown, (place(45.0), Ink::Is)),
             Picture::Solving(part) => solving(ui, look, *part, place(45.0)),
             _ => {}
         }
@@ -152,34 +131,6 @@ fn fitting(ui: &Ui, value: &str, width: f32) -> f32 {
         ui.painter().layout_no_wrap(value.to_owned(), font, egui::Color32::BLACK).size().x
     };
     sizes.into_iter().find(|size| wide(*size) <= width).unwrap_or(look::BODY)
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "a part of a bar")]
-fn part(value: f64, end: f64) -> f32 {
-    if end > 0.0 { (value / end).clamp(0.0, 1.0) as f32 } else { 0.0 }
-}
-
-/// A bar with the words of its ticks beneath.
-fn bar(ui: &Ui, look: &Look, shown: &Bar, place: Rect) {
-    let track = Rect::from_min_size(place.min, vec2(place.width(), BAR));
-    let painter = ui.painter();
-    painter.rect_filled(track, 1.0, look.rule());
-    if let Some(value) = shown.value {
-        let fill = track.with_max_x(egui::lerp(track.x_range(), part(value, shown.end)));
-        painter.rect_filled(fill, 1.0, look.ink(Ink::Is));
-    }
-    let mut taken = f32::NEG_INFINITY;
-    for tick in &shown.ticks {
-        let x = egui::lerp(track.x_range(), part(tick.at, shown.end));
-        painter.vline(x, track.top() - 3.0..=track.bottom() + 3.0, Stroke::new(2.0, look.ink(Ink::Wanted)));
-        let font = FontId::proportional(look::TICK);
-        let words = painter.layout_no_wrap(tick.word.clone(), font, look.ink(Ink::Wanted));
-        let left = (x - words.size().x / 2.0).clamp(track.left(), track.right() - words.size().x);
-        if left > taken + 4.0 {
-            taken = left + words.size().x;
-            painter.galley(pos2(left, track.bottom() + 1.0), words, look.ink(Ink::Wanted));
-        }
-    }
 }
 
 /// How far the solving is: never mistaken for a value, since it says so.

@@ -5,9 +5,7 @@ use super::scene::scene;
 use super::table::Table;
 use super::{band, gesture, lean, readout};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
-use crate::paint;
-use drafting::figure::Figure;
-use drafting::lower;
+use drafting::figure::{Figure, Mark};
 use drafting::views::{self, Scene, View};
 use eframe::egui::{self, EventFilter, Id, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
 use quantity::{Grain, Quantity};
@@ -57,13 +55,22 @@ fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
     let caption = caption(table, view, scene(table).layer);
     let ruled = Ruled { pane: *pane, units: table.shown.plan.units, caption };
     if table.hand.grid {
-        let lines = views::grid(&viewport, table.shown.plan.units);
-        paint::primitives(&ui.painter_at(rect), lower::lower(&lines, &viewport, &table.look.palette));
+        grid(ui, table, pane);
     }
     drawing::paint(ui, table.look, &figure(table, view), ruled);
     let painter = ui.painter_at(rect);
     gesture::paint_guides(&painter, table, view, &viewport);
     gesture::paint_ghosts(&painter, table, view, &viewport);
+}
+
+/// Fainter than anything that is drawn over it.
+fn grid(ui: &Ui, table: &Table, pane: &Pane) {
+    let (painter, stroke) = (ui.painter_at(pane.rect), egui::Stroke::new(0.8, table.look.rule()));
+    for mark in views::grid(&pane.viewport, table.shown.plan.units).marks {
+        let Mark::Shape(line) = mark else { continue };
+        let ends = bounding(line.points.iter().map(|p| pane.viewport.to_device(*p)));
+        painter.line_segment([ends.min, ends.max], stroke);
+    }
 }
 
 /// What the fixture bears by direction at the step in hand.

@@ -4,8 +4,9 @@ use super::table::Table;
 use crate::commands::Command;
 use crate::look;
 use crate::pages::Page;
+use crate::pages::bar::{Bar, Tick};
 use crate::signs;
-use assess::{Amount, Check, Finding, State, Where};
+use assess::{Amount, Check, Finding, Side, State, Where};
 use drafting::figure::Ink;
 use eframe::egui::{self, Align, Layout, RichText, Sense, Ui, UiBuilder, WidgetInfo, accesskit::Role};
 
@@ -15,6 +16,48 @@ pub(super) fn whole(ui: &mut Ui, table: &mut Table, index: usize) {
     one(ui, table, index, &finding);
     offer(ui, table, index);
     way(ui, table, &finding);
+}
+
+/// A finding that asks for something: an open card with a bar, its sentences and its buttons.
+pub(super) fn card(ui: &mut Ui, table: &mut Table, index: usize) {
+    let finding = table.shown.assessment.findings[index].clone();
+    let chosen = table.hand.finding.as_ref() == Some(&(finding.check, finding.place.clone()));
+    let fill = if chosen { table.look.in_hand() } else { table.look.field() };
+    let frame = egui::Frame::new().fill(fill).stroke(egui::Stroke::new(1.0, table.look.rule())).corner_radius(4);
+    let card = frame.inner_margin(egui::Margin { left: 4, right: 2, top: 2, bottom: 4 }).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 3.0;
+        whole(ui, table, index);
+        show_button(ui, table, &finding);
+    });
+    let rect = card.response.rect;
+    let edge = rect.with_max_x(rect.left() + 3.0);
+    ui.painter().rect_filled(edge, 0.0, table.look.ink(signs::of_state(finding.state).1));
+    if table.hand.jump == Some(finding.state) {
+        table.hand.jump = None;
+        ui.scroll_to_rect(rect, Some(Align::Min));
+    }
+}
+
+/// Brings it into view, where its place is on this page.
+fn show_button(ui: &mut Ui, table: &mut Table, finding: &Finding) {
+    if matches!(finding.place, Where::LoadCase | Where::Fixture) {
+        return;
+    }
+    indented(ui, |ui| {
+        let show = ui.button(RichText::new("Show").size(look::SMALL));
+        crate::fields::label(ui, &show, &format!("Show: {}", finding.check.heading()));
+        if show.clicked() {
+            table.hand.finding = Some((finding.check, finding.place.clone()));
+            bring_into_view(table, &finding.place);
+        }
+    });
+}
+
+/// Under the heading, beside the sign.
+fn indented(ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+    let frame = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 2, ..Default::default() });
+    frame.show(ui, add);
 }
 
 /// The way to the page on which a finding is mended, where that is another one.
@@ -30,8 +73,7 @@ fn way(ui: &mut Ui, table: &mut Table, finding: &Finding) {
         }
         _ => return,
     };
-    let indented = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 4, ..Default::default() });
-    indented.show(ui, |ui| {
+    indented(ui, |ui| {
         if ui.button(RichText::new(words).size(look::SMALL)).clicked() {
             table.commands.push(command);
         }
@@ -44,8 +86,7 @@ fn offer(ui: &mut Ui, table: &mut Table, index: usize) {
     if table.hand.gesture.is_some() {
         return;
     }
-    let indented = egui::Frame::new().inner_margin(egui::Margin { left: 28, bottom: 4, ..Default::default() });
-    indented.show(ui, |ui| {
+    indented(ui, |ui| {
         let button = egui::Button::new(RichText::new(&remedy.words).size(look::SMALL)).wrap();
         let about = format!("{} No other gets worse. Undo takes it back.", remedy.sentence());
         if ui.add(button).on_hover_text(about).clicked() {
@@ -92,14 +133,55 @@ fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
             ui.add(egui::Label::new(signs::inked(table.look, finding.word(), ink)).selectable(false));
         });
     });
+    if finding.state != State::Met {
+        bar(ui, table, finding);
+    }
     // Numbers alone do not tell two of a kind apart.
     let alone = table.shown.assessment.findings.iter().filter(|f| f.check == finding.check).count() == 1;
-    let text = if open || !alone { finding.text.clone() } else { numbers(table, finding) };
+    let chosen =
+        table.hand.finding.as_ref().is_some_and(|(check, place)| (*check, place) == (finding.check, &finding.place));
+    let text = if !open && alone {
+        numbers(table, finding)
+    } else if chosen || matches!(finding.state, State::Fails | State::Undecided) {
+        finding.text.clone()
+    } else {
+        in_short(&finding.text)
+    };
     if !text.is_empty() {
         let text = RichText::new(text).size(look::SMALL).color(table.look.ink(Ink::Quiet));
         let indented = egui::Frame::new().inner_margin(egui::Margin { left: 22, ..Default::default() });
         indented.show(ui, |ui| ui.add(egui::Label::new(text).wrap().selectable(false)));
     }
+}
+
+/// The first two sentences of a text; the others are told when it is chosen, and under the pointer.
+fn in_short(text: &str) -> String {
+    match text.match_indices(". ").nth(1) {
+        Some((end, _)) => format!("{} …", &text[..=end]),
+        None => text.to_owned(),
+    }
+}
+
+/// The value on a bar against what is allowed or asked, with both in words.
+fn bar(ui: &mut Ui, table: &Table, finding: &Finding) {
+    let (Some(value), Some(limit)) = (finding.value, finding.limit) else { return };
+    let word = match finding.check.side() {
+        Side::AtMost => "allowed",
+        Side::AtLeast => "required",
+        Side::Free => return,
+    };
+    let units = table.shown.plan.units;
+    let [at, tick] = [value, limit].map(|amount| amount.si().abs());
+    let ink = if finding.state == State::Met { Ink::Is } else { signs::of_state(finding.state).1 };
+    let shown = Bar { value: Some(at), ticks: vec![Tick::new(tick, "")], end: 1.25 * at.max(tick) };
+    let beside_sign = egui::Frame::new().inner_margin(egui::Margin { left: 22, top: 2, ..Default::default() });
+    beside_sign.show(ui, |ui| {
+        let (rect, _) = ui.allocate_exact_size(egui::vec2(ui.available_width(), 13.0), Sense::hover());
+        let place = rect.shrink2(egui::vec2(0.0, 2.0)).with_max_x(rect.right() - 4.0);
+        crate::pages::bar::paint(ui, table.look, &shown, (place, ink));
+        let words = format!("{}, {word} {}", value.shown(units), limit.shown(units));
+        ui.add(egui::Label::new(RichText::new(words).size(look::SMALL)).wrap().selectable(false));
+    });
 }
 
 /// Value and limit in short; counts say nothing without their words.
@@ -118,10 +200,12 @@ fn about(table: &Table, finding: &Finding) -> String {
     let units = table.shown.plan.units;
     let limit = finding.limit.map(|limit| format!(" against {}", limit.shown(units))).unwrap_or_default();
     let source = finding.rests_on();
-    format!("At: {}. Held{limit} by: {source}. Click to bring it into view.", finding.place.words(&table.shown.plan))
+    let place = finding.place.words(&table.shown.plan);
+    let cut = if in_short(&finding.text) == finding.text { String::new() } else { format!("{}\n\n", finding.text) };
+    format!("{cut}At: {place}. Held{limit} by: {source}. Click to bring it into view.")
 }
 
-fn bring_into_view(table: &mut Table, place: &Where) {
+pub(super) fn bring_into_view(table: &mut Table, place: &Where) {
     table.hand.reveal_selected = true;
     match place {
         Where::Pieces(steps) => {
@@ -139,5 +223,21 @@ fn bring_into_view(table: &mut Table, place: &Where) {
         }
         Where::Stack => table.hand.go_to(table.plan.steps()),
         Where::Fixture | Where::LoadCase => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::in_short;
+
+    #[test]
+    fn a_long_text_is_cut_after_its_second_sentence_and_never_within_a_number() {
+        assert_eq!(
+            in_short("It is 2.3 times 8.0 kg. Take two people. Or a hoist."),
+            "It is 2.3 times 8.0 kg. Take two people. …"
+        );
+        for whole in ["One.", "It is 2.3 kg. Two.", ""] {
+            assert_eq!(in_short(whole), whole);
+        }
     }
 }

@@ -1,32 +1,161 @@
-//! The findings, worst first.
+//! The findings: what to do next, how many stand how, then the groups in their fixed order. What falls
+//! short or asks for a look is an open card; what is met is one line a group.
 
 use super::table::Table;
-use super::{finding, quiet};
-use crate::look;
-use assess::State;
-use eframe::egui::{ScrollArea, Ui};
+use super::{finding, next, quiet};
+use crate::icons::Icon;
+use crate::{look, paint, signs};
+use assess::{Group, State};
+use drafting::figure::Ink;
+use eframe::egui::{self, Align2, FontId, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+
+/// Height of a group's line.
+const LINE: f32 = 26.0;
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let findings = &table.shown.assessment.findings;
     let (coming, here): (Vec<usize>, Vec<usize>) =
         (0..findings.len()).partition(|index| table.shown.waits_for_more(&findings[*index]));
-    let count = |state: State| here.iter().filter(|index| findings[**index].state == state).count();
-    let [met, no_limit, cautions, open, fail] = State::ALL.map(count);
     let is_worked_out =
         |index: &usize| findings[*index].state == State::Undecided && table.shown.assessment.is_undecided();
     let (working, here): (Vec<usize>, Vec<usize>) = here.iter().partition(|index| is_worked_out(index));
-    let some = |count: usize, what: &str| if count > 0 { format!(" · {count} {what}") } else { String::new() };
-    let cautions = if cautions == 1 { "1 caution".to_owned() } else { format!("{cautions} cautions") };
-    let (open, no_limit) = (some(open, "not decided"), some(no_limit, "no limit given"));
-    ui.label(look::caption(table.look, format!("{fail} fail{open} · {cautions} · {met} met{no_limit}")));
+    next::show(ui, table, &here);
+    counts(ui, table, &here);
     ui.add_space(4.0);
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.spacing_mut().item_spacing.y = 4.0;
         quiet::still_to_come(ui, table, &coming);
         quiet::being_worked_out(ui, table, &working);
-        for index in here {
-            finding::whole(ui, table, index);
+        for of in Group::ALL {
+            group(ui, table, of, &here);
         }
+        ui.add_space(4.0);
         quiet::columns(ui, table);
     });
+}
+
+/// How many stand how, worst first; a click goes to the first of them.
+fn counts(ui: &mut Ui, table: &mut Table, here: &[usize]) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
+        for state in [State::Fails, State::Caution, State::Undecided, State::NoLimit] {
+            let count = here.iter().filter(|index| table.shown.assessment.findings[**index].state == state).count();
+            if count == 0 && state != State::Fails {
+                continue;
+            }
+            let words = match (state, count) {
+                (State::Fails, 1) => "1 fails".to_owned(),
+                (State::Fails, _) => format!("{count} fail"),
+                (State::Caution, 1) => "1 caution".to_owned(),
+                (State::Caution, _) => format!("{count} cautions"),
+                (State::NoLimit, _) => format!("{count} no limit"),
+                _ => format!("{count} {}", state.word()),
+            };
+            let (sign, ink) = signs::of_state(state);
+            signs::sign(ui, table.look, sign, if count == 0 { Ink::Quiet } else { ink });
+            let words = egui::Label::new(look::caption(table.look, words)).selectable(false).sense(Sense::click());
+            if ui.add(words).on_hover_text("Goes to the first of them").clicked() && count > 0 {
+                table.hand.jump = Some(state);
+                table.hand.groups.extend(groups_of(table, here, state));
+            }
+            ui.add_space(8.0);
+        }
+    });
+}
+
+/// The group of the first finding in a state, where it would be folded away.
+fn groups_of(table: &Table, here: &[usize], state: State) -> Option<Group> {
+    let findings = &table.shown.assessment.findings;
+    let of = |group: &Group| {
+        here.iter().any(|index| findings[*index].check.group() == *group && findings[*index].state == state)
+    };
+    Group::ALL.into_iter().find(of).filter(|_| is_quiet(state))
+}
+
+/// What is folded to a line.
+fn is_quiet(state: State) -> bool {
+    matches!(state, State::Met | State::NoLimit)
+}
+
+fn group(ui: &mut Ui, table: &mut Table, of: Group, here: &[usize]) {
+    let findings = &table.shown.assessment.findings;
+    let all: Vec<usize> = here.iter().copied().filter(|index| findings[*index].check.group() == of).collect();
+    if all.is_empty() {
+        return;
+    }
+    let quiet = |index: &usize| is_quiet(findings[*index].state);
+    let (folded, open): (Vec<usize>, Vec<usize>) = all.iter().copied().partition(quiet);
+    let states: Vec<State> = all.iter().map(|index| findings[*index].state).collect();
+    head(ui, table, of, (&states, folded.is_empty()));
+    for index in open {
+        finding::card(ui, table, index);
+    }
+    if table.hand.groups.contains(&of) {
+        for index in folded {
+            finding::whole(ui, table, index);
+        }
+    }
+}
+
+/// A group's line: its name, how many stand how, and a caret where something is folded.
+fn head(ui: &mut Ui, table: &mut Table, of: Group, (states, bare): (&[State], bool)) {
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), LINE), Sense::click());
+    let told = told(states);
+    let is_open = table.hand.groups.contains(&of);
+    let label = format!("{}: {told}", of.heading());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, !bare, is_open, &label));
+    let (look, painter) = (table.look, ui.painter());
+    painter.hline(rect.x_range(), rect.top(), egui::Stroke::new(1.0, look.rule()));
+    if response.has_focus() {
+        let ring = egui::Stroke::new(1.0, look.ink(Ink::Is));
+        painter.rect_stroke(rect, 2.0, ring, egui::StrokeKind::Inside);
+    }
+    let middle = rect.center().y;
+    let bold = FontId::new(look::BODY, paint::bold_family());
+    painter.text(pos2(rect.left() + 2.0, middle), Align2::LEFT_CENTER, of.heading(), bold, look.ink(Ink::Line));
+    let quiet = look.ink(Ink::Quiet);
+    let small = FontId::proportional(look::SMALL);
+    let at = pos2(rect.right() - 18.0, middle);
+    let words = painter.text(at, Align2::RIGHT_CENTER, told, small, quiet);
+    if states.iter().all(|state| *state == State::Met) {
+        let (sign, ink) = signs::of_state(State::Met);
+        let at = [f64::from(words.left()) - 11.0, f64::from(middle)];
+        paint::primitives(painter, drafting::lower::sign(sign, at, ink, 1.1, &look.palette));
+    }
+    if !bare {
+        let icon = if is_open { Icon::CARET_DOWN } else { Icon::CARET_RIGHT };
+        let ink = if response.hovered() { look.ink(Ink::Is) } else { quiet };
+        icon.paint(painter, pos2(rect.right() - 8.0, middle), 12.0, ink);
+    }
+    if response.clicked() && !bare && !table.hand.groups.remove(&of) {
+        table.hand.groups.insert(of);
+    }
+}
+
+/// `1 caution · 2 met`.
+fn told(states: &[State]) -> String {
+    let count = |state: State| states.iter().filter(|s| **s == state).count();
+    let one = |state: State| Some(count(state)).filter(|n| *n > 0).map(|n| format!("{n} {}", word(state, n)));
+    State::ALL.into_iter().rev().filter_map(one).collect::<Vec<_>>().join(" · ")
+}
+
+fn word(state: State, count: usize) -> &'static str {
+    match state {
+        State::Caution if count > 1 => "cautions",
+        State::Fails if count > 1 => "fail",
+        state => state.word(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_group_tells_its_states_worst_first_and_never_calls_open_ones_met() {
+        let states = [State::Met, State::Fails, State::Met, State::Undecided, State::Caution, State::Caution];
+        assert_eq!(told(&states), "1 fails · 1 not decided · 2 cautions · 2 met");
+        assert_eq!(told(&[State::NoLimit, State::Met]), "1 no limit given · 1 met");
+        assert!(!is_quiet(State::Undecided) && !is_quiet(State::Caution) && !is_quiet(State::Fails));
+    }
 }

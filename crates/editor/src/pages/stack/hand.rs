@@ -67,6 +67,10 @@ pub(crate) struct Hand {
     /// change.
     pub(crate) finding: Option<(assess::Check, assess::Where)>,
     pub(crate) aside: Aside,
+    /// The groups of findings whose met ones are listed.
+    pub(crate) groups: BTreeSet<assess::Group>,
+    /// The state to whose first finding the list goes.
+    pub(crate) jump: Option<assess::State>,
     /// The views that are large.
     pub(crate) large: Large,
     /// Whether a grid lies behind the stack.
@@ -116,6 +120,8 @@ impl Default for Hand {
             listed: None,
             finding: None,
             aside: Aside::default(),
+            groups: BTreeSet::new(),
+            jump: None,
             large: Large::default(),
             grid: false,
             snaps: true,

@@ -15,6 +15,7 @@ mod hand;
 mod keys;
 mod layers;
 mod lean;
+mod next;
 mod order;
 mod piece_line;
 mod put_down;

@@ -5,6 +5,7 @@ use super::finding;
 use super::table::Table;
 use crate::{look, signs};
 use assess::State;
+use drafting::figure::Ink;
 use eframe::egui::{self, Sense, Ui, WidgetInfo, accesskit::Role};
 use quantity::{Grain, Quantity};
 
@@ -36,7 +37,18 @@ pub(super) fn being_worked_out(ui: &mut Ui, table: &Table, working: &[usize]) {
     let line = ui.horizontal_top(|ui| {
         ui.add_space(6.0);
         signs::state(ui, table.look, State::Undecided);
-        ui.add(egui::Label::new(look::caption(table.look, &words)).wrap());
+        ui.vertical(|ui| {
+            ui.add(egui::Label::new(look::caption(table.look, &words)).wrap());
+            if let Some(part) = table.progress {
+                let width = ui.available_width() - 6.0;
+                ui.add(
+                    egui::ProgressBar::new(part)
+                        .desired_width(width)
+                        .desired_height(4.0)
+                        .fill(table.look.ink(Ink::Quiet)),
+                );
+            }
+        });
     });
     line.response.widget_info(|| WidgetInfo::labeled(Role::Status, true, &words));
 }

@@ -16,6 +16,8 @@ pub(crate) struct Table<'a> {
     pub(crate) hand: &'a mut Hand,
     pub(crate) fields: &'a mut crate::fields::Fields,
     pub(crate) look: &'a Look,
+    /// The part of the solving that is done, while it runs.
+    pub(crate) progress: Option<f32>,
     /// Whether the history has a step to undo, and to redo.
     pub(crate) can_undo: bool,
     pub(crate) can_redo: bool,

@@ -1,0 +1,101 @@
+//! What to do next, with one button: what fails comes first, then what is to be weighed, then the sheet.
+
+use super::finding;
+use super::table::Table;
+use crate::commands::Command;
+use crate::look;
+use crate::pages::Page;
+use assess::{Check, State, Where};
+use drafting::figure::Ink;
+use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, RichText, Ui, vec2};
+use plan::Edit;
+use quantity::{Grain, Quantity};
+
+/// What it leads to.
+enum Step {
+    /// Nothing to press: the program is at work.
+    Wait,
+    Show(Where),
+    Do(Edit),
+    Go(Command),
+}
+
+pub(super) fn show(ui: &mut Ui, table: &mut Table, here: &[usize]) {
+    let (words, step) = next(table, here);
+    let frame = Frame::new().fill(table.look.in_hand()).inner_margin(Margin::symmetric(10, 6)).corner_radius(2);
+    frame.show(ui, |ui| {
+        let size = vec2(ui.available_width(), 26.0);
+        ui.allocate_ui_with_layout(size, Layout::right_to_left(Align::Center), |ui| {
+            ui.set_min_size(size);
+            let pressed = match &step {
+                Step::Wait => false,
+                Step::Show(_) => ui.button("Show").clicked(),
+                Step::Do(_) => ui.add(Button::new("Do it")).clicked(),
+                Step::Go(_) => ui.button("Go").clicked(),
+            };
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                ui.label(look::bold("Next:", look::BODY).color(table.look.ink(Ink::Is)));
+                ui.add(Label::new(RichText::new(&words)).truncate()).on_hover_text(&words);
+            });
+            if pressed {
+                take(table, step);
+            }
+        });
+    });
+}
+
+fn take(table: &mut Table, step: Step) {
+    match step {
+        Step::Wait => {}
+        Step::Show(place) => finding::bring_into_view(table, &place),
+        Step::Do(edit) if table.hand.gesture.is_none() => table.edits.push(edit),
+        Step::Do(_) => {}
+        Step::Go(command) => table.commands.push(command),
+    }
+}
+
+/// In words, and what the button does.
+fn next(table: &Table, here: &[usize]) -> (String, Step) {
+    let assessment = &table.shown.assessment;
+    let of = |state: State| here.iter().copied().find(|index| assessment.findings[*index].state == state);
+    if let Some(kg) = table.shown.still_to_come_kg() {
+        let mass = quantity::Mass::kg(kg).shown(table.plan.units, Grain::Coarse);
+        return (format!("place {mass} more"), Step::Wait);
+    }
+    if let Some(index) = of(State::Fails).or_else(|| of(State::Undecided)) {
+        return mend(table, index);
+    }
+    if assessment.is_undecided() {
+        return ("wait while it is solved".to_owned(), Step::Wait);
+    }
+    let weighed = here.iter().map(|index| &assessment.findings[*index]);
+    let mut unweighed = weighed.filter(|f| f.check == Check::PiecesWeighed && f.state != State::Met);
+    if let Some(Where::Pieces(steps)) = unweighed.next().map(|f| &f.place)
+        && let Some(step) = steps.first().copied()
+    {
+        let pieces = if steps.len() == 1 { "1 piece".to_owned() } else { format!("{} pieces", steps.len()) };
+        return (format!("weigh {pieces}"), Step::Go(Command::Weigh { step }));
+    }
+    if table.plan.steps() == 0 {
+        return ("lay the stack".to_owned(), Step::Wait);
+    }
+    ("print the sheet".to_owned(), Step::Go(Command::Go(Page::Sheet)))
+}
+
+/// What mends a finding, else the way to it.
+fn mend(table: &Table, index: usize) -> (String, Step) {
+    if let Some(remedy) = table.shown.assessment.remedy(index) {
+        let mut words = remedy.words.clone();
+        if let Some(first) = words.get_mut(0..1) {
+            first.make_ascii_lowercase();
+        }
+        return (words, Step::Do(remedy.edit.clone()));
+    }
+    let finding = &table.shown.assessment.findings[index];
+    let step = match finding.place {
+        Where::LoadCase => Step::Go(Command::Go(Page::LoadCase)),
+        Where::Fixture => Step::Go(Command::Go(Page::Fixture)),
+        _ => Step::Show(finding.place.clone()),
+    };
+    (format!("mend “{}”", finding.check.heading()), step)
+}
