@@ -1,7 +1,7 @@
 //! A new plan from nothing to a complete and checked one, with the keyboard alone: every control is
 //! reached by Tab and known by its name.
 
-use crate::stage::{decided, demo};
+use crate::stage::{decided, demo, key};
 use assess::State;
 use editor::Editor;
 use eframe::egui::{Key, Modifiers};
@@ -165,4 +165,20 @@ fn what_is_put_down_without_a_pointer_lies_on_the_plumb_line_of_the_occupant_poi
     window.run();
     let plan = window.state().document().plan();
     assert_eq!(plan.stack[before + 1].at, plan.stack[before].at, "the next one lies on the one before");
+}
+
+#[test]
+fn menus_open_by_alt_and_pages_by_their_number() {
+    let mut window = demo();
+    for (letter, item) in [(Key::F, "Save as…"), (Key::E, "Undo"), (Key::V, "Fit the drawing"), (Key::H, "Cautions")]
+    {
+        key(&mut window, Modifiers::ALT, letter);
+        assert!(window.query_all_by_label_contains(item).next().is_some(), "Alt opens the menu with “{item}”");
+        key(&mut window, Modifiers::NONE, Key::Escape);
+    }
+    let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6];
+    for (number, page) in keys.into_iter().zip(editor::pages::Page::ALL) {
+        key(&mut window, Modifiers::COMMAND, number);
+        assert_eq!(window.state().page(), page);
+    }
 }

@@ -4,11 +4,13 @@ use crate::commands::{Command, Known, OnWindow, Stated};
 use crate::help::Topic;
 use crate::intent::Intent;
 use crate::settings::{SCALES, Settings};
-use eframe::egui::{self, ThemePreference, Ui};
+use eframe::egui::{self, Key, Modifiers, Response, ThemePreference, Ui};
 
 /// What the menus need to know.
 pub(crate) struct Menus<'a> {
     pub(crate) known: Known,
+    /// What the keyboard asks of them.
+    pub(crate) asked: Option<Asked>,
     /// What would be undone, and redone.
     pub(crate) undo: Option<&'a str>,
     pub(crate) redo: Option<&'a str>,
@@ -35,12 +37,42 @@ pub(crate) fn show(ui: &mut Ui, menus: &Menus) -> Option<Command> {
         resting.weak_bg_fill = egui::Color32::TRANSPARENT;
         resting.bg_stroke = egui::Stroke::NONE;
         let mut bar = Bar { menus, chosen: &mut chosen };
-        ui.menu_button("File", |ui| bar.file(ui));
-        ui.menu_button("Edit", |ui| bar.edit(ui));
-        ui.menu_button("View", |ui| bar.view(ui));
-        ui.menu_button("Help", |ui| bar.help(ui));
+        let file = ui.menu_button("File", |ui| bar.file(ui)).response;
+        let edit = ui.menu_button("Edit", |ui| bar.edit(ui)).response;
+        let view = ui.menu_button("View", |ui| bar.view(ui)).response;
+        let help = ui.menu_button("Help", |ui| bar.help(ui)).response;
+        by_keyboard(ui, menus.asked, &[file, edit, view, help]);
     });
     chosen
+}
+
+/// The menu that the keyboard asks for: Alt and its letter, or F10 for the first. Heard before all other keys: a letter
+/// alone is a command of its own.
+pub(crate) fn asked(ctx: &egui::Context) -> Option<Asked> {
+    let letters = [Key::F, Key::E, Key::V, Key::H];
+    let open = ctx.input_mut(|i| letters.iter().position(|key| i.consume_key(Modifiers::ALT, *key)));
+    let first = || ctx.input_mut(|i| i.consume_key(Modifiers::NONE, Key::F10)).then_some(Asked::Focus);
+    open.map(Asked::Open).or_else(first)
+}
+
+/// What the keyboard asks of the menus.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Asked {
+    /// To open one, counted from 0.
+    Open(usize),
+    /// To hand the keyboard to the first, from where Tab and Enter go on.
+    Focus,
+}
+
+fn by_keyboard(ui: &Ui, asked: Option<Asked>, menus: &[Response; 4]) {
+    match asked {
+        Some(Asked::Open(index)) => {
+            menus[index].request_focus();
+            egui::Popup::open_id(ui.ctx(), egui::Popup::default_response_id(&menus[index]));
+        }
+        Some(Asked::Focus) => menus[0].request_focus(),
+        None => {}
+    }
 }
 
 /// The menus while they are shown.

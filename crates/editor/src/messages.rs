@@ -6,7 +6,7 @@ use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, Align2, Context, vec2};
 
 /// How long it is told that something was done, s.
-const DONE_S: f64 = 8.0;
+const DONE_S: f64 = 4.0;
 /// The most that a line takes of the window's width, points.
 const WIDEST: f32 = 760.0;
 

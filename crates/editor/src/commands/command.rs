@@ -66,6 +66,12 @@ impl From<OnWindow> for Command {
             OnWindow::Larger => Command::LargerScale,
             OnWindow::Smaller => Command::SmallerScale,
             OnWindow::FullScale => Command::Scale(100),
+            OnWindow::LoadCase => Command::Go(Page::LoadCase),
+            OnWindow::Fixture => Command::Go(Page::Fixture),
+            OnWindow::Ballast => Command::Go(Page::Ballast),
+            OnWindow::Stack => Command::Go(Page::Stack),
+            OnWindow::Sheet => Command::Go(Page::Sheet),
+            OnWindow::TestDay => Command::Go(Page::TestDay),
             OnWindow::Help => Command::Help(Topic::Keys),
             OnWindow::Cautions => Command::Cautions,
         }

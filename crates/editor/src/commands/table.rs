@@ -72,8 +72,28 @@ commands! {
         Larger: "Larger", any(&[Chord::ctrl(Key::Plus), Chord::ctrl(Key::Equals)]), |k| k.scale < SCALES[SCALES.len() - 1], Looking, "everything larger";
         Smaller: "Smaller", any(&[Chord::ctrl(Key::Minus)]), |k| k.scale > SCALES[0], Looking, "everything smaller";
         FullScale: "100 %", any(&[Chord::ctrl(Key::Num0)]), |_| true, Looking, "everything at 100 %";
+        LoadCase: "Load case", any(&[Chord::ctrl(Key::Num1)]), |_| true, Window, "the Load case page";
+        Fixture: "Fixture", any(&[Chord::ctrl(Key::Num2)]), |_| true, Window, "the Fixture page";
+        Ballast: "Ballast", any(&[Chord::ctrl(Key::Num3)]), |_| true, Window, "the Ballast page";
+        Stack: "Stack", any(&[Chord::ctrl(Key::Num4)]), |_| true, Window, "the Stack page";
+        Sheet: "Sheet", any(&[Chord::ctrl(Key::Num5)]), |_| true, Window, "the Sheet page";
+        TestDay: "Test day", any(&[Chord::ctrl(Key::Num6)]), |_| true, Window, "the Test day page";
         Help: "Keyboard and pointer", any(&[Chord::bare(Key::F1), Chord::bare(Key::Questionmark)]), |_| true, Window, "help";
         Cautions: "Cautions", any(&[Chord::bare(Key::F2)]), |_| true, Window, "the cautions in full";
+    }
+}
+
+impl OnWindow {
+    /// The command that goes to a page.
+    pub(crate) fn of(page: Page) -> Self {
+        match page {
+            Page::LoadCase => Self::LoadCase,
+            Page::Fixture => Self::Fixture,
+            Page::Ballast => Self::Ballast,
+            Page::Stack => Self::Stack,
+            Page::Sheet => Self::Sheet,
+            Page::TestDay => Self::TestDay,
+        }
     }
 }
 

@@ -2,14 +2,13 @@
 
 use super::window::Editor;
 use crate::cautions;
-use crate::commands::Known;
+use crate::commands::{Known, OnWindow, Stated};
 use crate::help;
 use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu;
 use crate::pages::{Page, head};
 use crate::signs;
-use assess::State;
 use eframe::egui::{self, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 
 /// What the window is called before a plan's name.
@@ -39,6 +38,7 @@ impl eframe::App for Editor {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         let ctx = ui.ctx().clone();
         let look = Look::of(&ctx);
+        let asked = menu::asked(&ctx);
         let covered = self.help.is_some() || self.arranger.is_some();
         // A day that is open has the whole window, and its STOP is heard before anything else.
         let hangar = self.page == Page::TestDay && self.day().is_some();
@@ -60,7 +60,7 @@ impl eframe::App for Editor {
         if hangar {
             self.cautions = cautions::over(ui, &look, self.cautions);
         } else {
-            self.bar(ui, &look);
+            self.bar(ui, &look, asked);
             self.cautions = cautions::show(ui, &look, self.cautions);
         }
         self.head_and_page(ui, &look);
@@ -109,12 +109,13 @@ impl Editor {
         });
     }
 
-    fn bar(&mut self, ui: &mut Ui, look: &Look) {
+    fn bar(&mut self, ui: &mut Ui, look: &Look, asked: Option<menu::Asked>) {
         let frame = Frame::new().inner_margin(Margin::symmetric(12, 6)).fill(look.band());
         Panel::top("bar").frame(frame).resizable(false).show(ui, |ui| {
             ui.horizontal(|ui| {
                 let menus = menu::Menus {
                     known: self.known(ui.ctx()),
+                    asked,
                     undo: self.document.undo_name(),
                     redo: self.document.redo_name(),
                     settings: &self.settings,
@@ -152,8 +153,10 @@ impl Editor {
     }
 
     fn tab(&mut self, ui: &mut Ui, look: &Look, page: Page) {
-        let worst = page.worst(&self.shown.assessment).filter(|s| *s >= State::Caution);
+        let worst = page.worst(&self.shown.assessment);
         let response = ui.selectable_label(self.page == page, page.word());
+        let told = worst.map(|state| format!(": {}", state.word())).unwrap_or_default();
+        let response = response.on_hover_text(format!("{}{told}. {}", page.word(), OnWindow::of(page).keys()));
         if response.clicked() {
             self.go(page);
         }
