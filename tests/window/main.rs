@@ -20,4 +20,5 @@ mod replacing;
 mod softness;
 mod stage;
 mod test_day;
+mod turned;
 mod weighing;

@@ -15,6 +15,8 @@ pub enum Wanted {
     SaveSheet,
     /// Where to save a picture of the page.
     SavePicture,
+    /// Where to save a picture of the turned view.
+    SaveTurned,
     /// A photograph to trace over.
     OpenPhotograph,
     /// A weighing list to read.
@@ -41,6 +43,7 @@ impl Wanted {
             Wanted::SavePlan => "Save the plan as",
             Wanted::SaveSheet => "Save the stacking sheet as",
             Wanted::SavePicture => "Save a picture of the page as",
+            Wanted::SaveTurned => "Save a picture of the turned view as",
             Wanted::OpenPhotograph => "Choose a photograph of the side view",
             Wanted::OpenList => "Open a weighing list",
             Wanted::SaveList => "Save the weighing list as",
@@ -57,7 +60,7 @@ impl Wanted {
         match self {
             Wanted::OpenPlan | Wanted::SavePlan => &["ron"],
             Wanted::SaveSheet => &drafting::sheet::Format::ENDINGS,
-            Wanted::SavePicture => &["png", "svg"],
+            Wanted::SavePicture | Wanted::SaveTurned => &["png", "svg"],
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
             Wanted::OpenList => &["csv", "tsv", "txt"],
             Wanted::SaveList => &["csv"],
@@ -74,6 +77,7 @@ impl Wanted {
             Wanted::SaveSheet => "-sheet",
             Wanted::SaveRecord => "-record",
             Wanted::SavePicture => "-page",
+            Wanted::SaveTurned => "-turned",
             Wanted::SaveList => "-weighing",
             Wanted::KeepLog => "-continued",
             _ => "",
@@ -142,6 +146,7 @@ mod tests {
             Wanted::SavePlan,
             Wanted::SaveSheet,
             Wanted::SavePicture,
+            Wanted::SaveTurned,
             Wanted::SaveList,
             Wanted::BeginLog,
             Wanted::KeepLog,

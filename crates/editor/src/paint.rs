@@ -58,6 +58,11 @@ fn polygon(painter: &Painter, points: Vec<[f32; 2]>, fill: Option<Rgba>, stroke:
         let fill = fill.map_or(Color32::TRANSPARENT, color);
         // A rectangle is some ten times cheaper to tessellate than a polygon.
         painter.rect(rect, 0.0, fill, plain, egui::StrokeKind::Middle);
+    } else if let Some(fill) = fill.filter(|_| is_sharp(&points)) {
+        painter.add(unsoftened(&points, color(fill)));
+        if plain.width > 0.0 {
+            painter.add(Shape::closed_line(points.clone(), plain));
+        }
     } else if let Some(fill) = fill {
         painter.add(Shape::convex_polygon(points.clone(), color(fill), plain));
     } else if dashed.is_none() {
@@ -68,6 +73,26 @@ fn polygon(painter: &Painter, points: Vec<[f32; 2]>, fill: Option<Rgba>, stroke:
         ring.push(first);
         painter.extend(dashes(&ring, &stroke));
     }
+}
+
+/// Whether a corner is so sharp that its softened edge would run out into a spike.
+fn is_sharp(points: &[Pos2]) -> bool {
+    const COSINE: f32 = -0.965;
+    let count = points.len();
+    let along = |i: usize| points[(i + 1) % count] - points[i % count];
+    let turns_back = |i: usize| along(i).dot(along(i + 1)) < COSINE * along(i).length() * along(i + 1).length();
+    // Corners that nearly coincide have no direction of their own.
+    (0..count).any(|i| along(i).length() < 0.05 || turns_back(i))
+}
+
+/// A convex outline filled up to its edge and no further.
+fn unsoftened(points: &[Pos2], fill: Color32) -> Shape {
+    let mut mesh = egui::Mesh::default();
+    points.iter().for_each(|point| mesh.colored_vertex(*point, fill));
+    for (second, third) in (1_u32..).zip(2..).take(points.len().saturating_sub(2)) {
+        mesh.add_triangle(0, second, third);
+    }
+    Shape::mesh(mesh)
 }
 
 /// The rectangle, where four corners make one that stands upright.

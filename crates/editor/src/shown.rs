@@ -15,6 +15,8 @@ pub(crate) struct Shown {
     /// Why the gesture in hand cannot be done; the plan is then the one before it.
     pub(crate) refusal: Option<String>,
     revision: u64,
+    /// How often anything of this has changed.
+    changes: u64,
     gesture: Option<Edit>,
     layers: Option<(usize, Vec<Layer>)>,
     /// What the frames of a drag have in common.
@@ -30,7 +32,7 @@ impl Shown {
         let assessment = assess::assess(&plan, Ask { kept: Some(&mut kept), ..Ask::closed() });
         let failed_before = failing(&assessment);
         let revision = document.revision();
-        Self { plan, assessment, refusal: None, revision, gesture: None, layers: None, kept, failed_before }
+        Self { plan, assessment, refusal: None, revision, changes: 0, gesture: None, layers: None, kept, failed_before }
     }
 
     /// Brings everything up to date; returns whether anything changed.
@@ -49,12 +51,19 @@ impl Shown {
         let (revision, gesture) = (document.revision(), gesture.cloned());
         let settled = gesture.is_none();
         let failed_before = if settled { failing(&assessment) } else { std::mem::take(&mut self.failed_before) };
-        *self = Self { plan, assessment, refusal, revision, gesture, layers: None, kept, failed_before };
+        let changes = self.changes + 1;
+        *self = Self { plan, assessment, refusal, revision, changes, gesture, layers: None, kept, failed_before };
         true
+    }
+
+    /// How often anything of it has changed: what was drawn of it is still right while this stays.
+    pub(crate) fn changes(&self) -> u64 {
+        self.changes
     }
 
     /// Takes a fuller assessment of this very plan.
     pub(crate) fn take(&mut self, assessment: Assessment) {
+        self.changes += 1;
         self.failed_before = failing(&assessment);
         self.assessment = assessment;
         self.layers = None;

@@ -5,7 +5,7 @@ use super::order::Part;
 use nalgebra::Vector3;
 
 /// Not more planes than this are weighed against each other at a time.
-const WEIGHED: usize = 48;
+const WEIGHED: usize = 12;
 
 /// The parts with what lies behind before what lies in front. Each plane of a side is used once at
 /// most: after that nothing lies across it, so this ends.
@@ -55,8 +55,14 @@ fn best_plane(parts: &[Part]) -> Option<Plane> {
 
 /// None where all parts lie on one side.
 fn cost(parts: &[Part], plane: &Plane) -> Option<usize> {
-    let count = |wanted: Lies| parts.iter().filter(|part| plane.where_lies(&part.solid) == wanted).count();
-    let (behind, in_front) = (count(Lies::Behind), count(Lies::InFront));
+    let (mut behind, mut in_front) = (0_usize, 0_usize);
+    for part in parts {
+        match plane.where_lies(&part.solid) {
+            Lies::Behind => behind += 1,
+            Lies::InFront => in_front += 1,
+            Lies::Across => {}
+        }
+    }
     let across = parts.len() - behind - in_front;
     (behind.max(in_front) < parts.len()).then_some(4 * across + behind.abs_diff(in_front))
 }

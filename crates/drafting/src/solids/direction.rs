@@ -34,6 +34,13 @@ pub(crate) struct Axes {
     pub(crate) toward: Vector3<f64>,
 }
 
+impl Axes {
+    /// Where a point lies in the picture, right and up, m.
+    pub(crate) fn project(&self, p: Point3<f64>) -> [f64; 2] {
+        [self.right.dot(&p.coords), self.up.dot(&p.coords)]
+    }
+}
+
 impl Direction {
     /// From the left front, above: how a view begins.
     pub const HOME: Self = Self { azimuth_deg: CORNER_DEG, elevation_deg: 25.0 };
@@ -84,8 +91,7 @@ impl Direction {
 
     /// Where a point of the floor frame (m) lies in the picture, right and up, m.
     pub fn project(self, p: Point3<f64>) -> [f64; 2] {
-        let axes = self.axes();
-        [axes.right.dot(&p.coords), axes.up.dot(&p.coords)]
+        self.axes().project(p)
     }
 
     /// The unit vector from what is seen to the viewer, floor frame.

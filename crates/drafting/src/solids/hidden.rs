@@ -4,7 +4,7 @@ use super::order::Facing;
 
 /// The picture is looked at in so many cells across and as many up; a side that shows in no cell's
 /// middle is left out. What is thinner than a cell is not seen on a screen or on paper either.
-const CELLS: usize = 1024;
+const CELLS: usize = 640;
 const WORDS: usize = CELLS / 64;
 
 /// Which cells are covered, row by row, a bit a cell.
@@ -12,6 +12,8 @@ pub(super) struct Cells {
     rows: Vec<[u64; WORDS]>,
     low: [f64; 2],
     cells_per_m: f64,
+    /// Room that is used again from outline to outline.
+    spans: Vec<[f64; 2]>,
 }
 
 impl Cells {
@@ -31,20 +33,27 @@ impl Cells {
         let span = (high[0] - low[0]).max(high[1] - low[1]).max(super::HAIR_M);
         #[expect(clippy::cast_precision_loss, reason = "some thousand")]
         let cells_per_m = CELLS as f64 / span;
-        Some(Self { rows: vec![[0; WORDS]; CELLS], low, cells_per_m })
+        Some(Self { rows: vec![[0; WORDS]; CELLS], low, cells_per_m, spans: Vec::new() })
     }
 
     /// Whether an outline shows in a cell that is free yet; what hides covers its cells from now on.
     fn shows(&mut self, outline: &[[f64; 2]], hides: bool) -> bool {
-        let points: Vec<[f64; 2]> =
-            outline.iter().map(|p| [0, 1].map(|i| (p[i] - self.low[i]) * self.cells_per_m)).collect();
-        let heights = points.iter().map(|p| p[1]);
+        let at = |p: [f64; 2]| [0, 1].map(|i| (p[i] - self.low[i]) * self.cells_per_m);
+        let heights = outline.iter().map(|p| at(*p)[1]);
         let [low, high] = heights.fold([f64::INFINITY, f64::NEG_INFINITY], |[a, b], v| [a.min(v), b.max(v)]);
-        let mut shows = false;
-        for row in cells([low, high]) {
-            let Some(span) = across(&points, row) else { continue };
-            shows |= self.mark(row, cells(span), hides);
+        let rows = cells([low, high]);
+        // From where to where the outline reaches along the middle of each of its rows.
+        let mut spans = std::mem::take(&mut self.spans);
+        spans.clear();
+        spans.resize(rows.len(), [f64::INFINITY, f64::NEG_INFINITY]);
+        for (i, a) in outline.iter().enumerate() {
+            along_edge(&mut spans, rows.start, at(*a), at(outline[(i + 1) % outline.len()]));
         }
+        let mut shows = false;
+        for (row, span) in rows.zip(&spans) {
+            shows |= self.mark(row, cells(*span), hides);
+        }
+        self.spans = spans;
         shows
     }
 
@@ -69,21 +78,20 @@ impl Cells {
 /// The cells whose middles lie between two bounds.
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the cells")]
 fn cells([low, high]: [f64; 2]) -> std::ops::Range<usize> {
-    let within = |value: f64| (value - 0.5).ceil().clamp(0.0, CELLS as f64) as usize;
+    // Half a cell up and rounded down is the first middle at or above, but for one that is met exactly.
+    let within = |value: f64| (value + 0.5).clamp(0.0, CELLS as f64) as usize;
     within(low)..within(high)
 }
 
-/// From where to where a convex outline reaches along the middle of a row; none where it misses it.
+/// Where an edge crosses the middles of rows, counted from the first one of the spans.
 #[expect(clippy::cast_precision_loss, reason = "some thousand")]
-fn across(points: &[[f64; 2]], row: usize) -> Option<[f64; 2]> {
-    let level = row as f64 + 0.5;
-    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-    for (i, a) in points.iter().enumerate() {
-        let b = points[(i + 1) % points.len()];
-        if (a[1] <= level) != (b[1] <= level) {
-            let at = a[0] + (level - a[1]) / (b[1] - a[1]) * (b[0] - a[0]);
-            (low, high) = (low.min(at), high.max(at));
+fn along_edge(spans: &mut [[f64; 2]], first: usize, a: [f64; 2], b: [f64; 2]) {
+    let (low, high) = if a[1] <= b[1] { (a, b) } else { (b, a) };
+    let slope = (high[0] - low[0]) / (high[1] - low[1]).max(f64::MIN_POSITIVE);
+    for row in cells([low[1], high[1]]) {
+        let at = low[0] + (row as f64 + 0.5 - low[1]) * slope;
+        if let Some(span) = row.checked_sub(first).and_then(|row| spans.get_mut(row)) {
+            *span = [span[0].min(at), span[1].max(at)];
         }
     }
-    (low <= high).then_some([low, high])
 }

@@ -1,7 +1,7 @@
 //! The order of painting: solids as a graph of what may cover what, farthest first.
 
 use super::circle::cut_apart;
-use super::direction::Direction;
+use super::direction::{Axes, Direction};
 use super::hidden::Cells;
 use super::parting::{Cover, Reaches, Tries, cover};
 use super::solid::Solid;
@@ -37,15 +37,15 @@ pub fn in_order(
     common: &[Vector3<f64>],
     lets_through: impl Fn(usize) -> bool,
 ) -> Vec<Facing> {
-    let toward = from.toward();
+    let axes = from.axes();
     let mut facing = Vec::with_capacity(4 * solids.len());
-    for circle in circles(&covered_by(solids, from, common)) {
+    for circle in circles(&covered_by(solids, &axes, common)) {
         match circle.as_slice() {
-            [alone] => faces(&solids[*alone], *alone, from, &mut facing),
+            [alone] => faces(&solids[*alone], *alone, &axes, &mut facing),
             _ => {
                 let parts = circle.iter().map(|of| Part { of: *of, solid: solids[*of].clone() }).collect();
-                for part in cut_apart(parts, &toward) {
-                    faces(&part.solid, part.of, from, &mut facing);
+                for part in cut_apart(parts, &axes.toward) {
+                    faces(&part.solid, part.of, &axes, &mut facing);
                 }
             }
         }
@@ -54,17 +54,16 @@ pub fn in_order(
     facing
 }
 
-fn faces(solid: &Solid, of: usize, from: Direction, facing: &mut Vec<Facing>) {
-    let toward = from.toward();
+fn faces(solid: &Solid, of: usize, axes: &Axes, facing: &mut Vec<Facing>) {
     for side in solid.sides.iter() {
         let Some(outward) = solid.outward(side) else { continue };
-        let along = outward.dot(&toward);
+        let along = outward.dot(&axes.toward);
         let turned = solid.is_sheet() && along < 0.0;
         // Edge on there is nothing to see.
         if along.abs() < 1e-6 || (along < 0.0 && !turned) {
             continue;
         }
-        let mut outline: Vec<[f64; 2]> = side.around.iter().map(|i| from.project(solid.corners[*i])).collect();
+        let mut outline: Vec<[f64; 2]> = side.around.iter().map(|i| axes.project(solid.corners[*i])).collect();
         let mut edges = side.edges.clone();
         if turned {
             outline.reverse();
@@ -77,8 +76,8 @@ fn faces(solid: &Solid, of: usize, from: Direction, facing: &mut Vec<Facing>) {
 }
 
 /// For each solid, the solids that may cover it.
-fn covered_by(solids: &[Solid], from: Direction, common: &[Vector3<f64>]) -> Vec<Vec<usize>> {
-    let tries = Tries::of(&from.axes(), common);
+fn covered_by(solids: &[Solid], axes: &Axes, common: &[Vector3<f64>]) -> Vec<Vec<usize>> {
+    let tries = Tries::of(axes, common);
     let reaches: Vec<Reaches> = solids.iter().map(|solid| Reaches::of(solid, &tries)).collect();
     let mut from_left: Vec<usize> = (0..solids.len()).collect();
     from_left.sort_by(|a, b| reaches[*a].right()[0].total_cmp(&reaches[*b].right()[0]).then(a.cmp(b)));

@@ -16,11 +16,11 @@ pub(super) fn pieces(scene: &Scene, look: &Look) -> Vec<Item> {
     let mut steps: Vec<usize> = scene.pieces().collect();
     steps.extend(look.next.filter(|next| !steps.contains(next)));
     let squeezed = squeezed(scene);
-    let moving = look.next.or(scene.step.checked_sub(1));
+    let above_m = |step: usize| look.above.map_or(0.0, |(moving, m)| if moving == step { m } else { 0.0 });
     let item = |step: usize| {
         let extent = squeezed.get(step).copied().flatten()?;
-        let above_m = lift(scene, look.spread, step) + if moving == Some(step) { look.above_m } else { 0.0 };
-        Some(Item { what: What::Piece(step), solid: solid(scene, step, extent, above_m) })
+        let lifted_m = lift(scene, look.spread, step) + above_m(step);
+        Some(Item { what: What::Piece(step), solid: solid(scene, step, extent, lifted_m) })
     };
     steps.into_iter().filter_map(item).collect()
 }

@@ -4,7 +4,7 @@ use super::{Look, Spread};
 use crate::figure::{Figure, Fill, Ink, Light, Pen, Surface, Weight};
 use crate::solids::{Direction, Facing};
 use crate::views::Scene;
-use nalgebra::Vector3;
+use nalgebra::{Vector2, Vector3};
 use plan::Form;
 
 /// What a solid is.
@@ -46,7 +46,8 @@ impl<'a> Dresser<'a> {
     pub(super) fn paint(&self, figure: &mut Figure, what: What, side: &Facing) {
         let fill = Fill::Shaded(self.surface(what), brightness(side.outward.dot(&self.light)));
         let pen = self.pen(what);
-        if side.edges.iter().all(|edge| *edge) {
+        // At a sharp corner a joined outline would run out into a spike.
+        if side.edges.iter().all(|edge| *edge) && !is_sharp(&side.outline) {
             return figure.polygon(side.outline.clone(), fill, Some(pen));
         }
         figure.polygon(side.outline.clone(), fill, None);
@@ -83,6 +84,17 @@ impl<'a> Dresser<'a> {
             edge
         }
     }
+}
+
+/// Whether an outline has a corner of less than some fifteen degrees, as a side seen nearly edge on has.
+fn is_sharp(outline: &[[f64; 2]]) -> bool {
+    const COSINE: f64 = -0.965;
+    let count = outline.len();
+    let along = |i: usize| {
+        let (a, b) = (outline[i % count], outline[(i + 1) % count]);
+        Vector2::new(b[0] - a[0], b[1] - a[1])
+    };
+    (0..count).any(|i| along(i).dot(&along(i + 1)) < COSINE * along(i).norm() * along(i + 1).norm())
 }
 
 pub(super) fn surface_of(form: Form) -> Surface {

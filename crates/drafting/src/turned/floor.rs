@@ -17,22 +17,35 @@ const ARROW_M: [f64; 4] = [0.34, 0.035, 0.13, 0.11];
 pub(super) fn floor(scene: &Scene, from: Direction, stands: &[Item]) -> Figure {
     let mut figure = Figure::default();
     let ground = Ground { from, z: scene.floor_m() };
-    let [low, high] = reach(scene, stands);
+    let stands = reach(scene, stands);
+    let whole = |value: f64| value / SQUARE_M;
+    let low = stands[0].map(|v| whole(v - BEYOND_M).floor() * SQUARE_M);
+    let high = stands[1].map(|v| whole(v + BEYOND_M).ceil() * SQUARE_M);
     let corners = [[low[0], low[1]], [high[0], low[1]], [high[0], high[1]], [low[0], high[1]]];
     figure.polygon(ground.points(&corners), Fill::Shaded(Surface::Floor, Light(255)), None);
     ground.grid(&mut figure, low, high);
     ground.footprint(&mut figure, scene);
-    ground.nose(&mut figure, low, high);
+    ground.nose(&mut figure, tip_and_tail(from, stands));
     figure
 }
 
-/// From where to where the floor is drawn, whole squares; m.
+/// From where to where things stand, m.
 fn reach(scene: &Scene, stands: &[Item]) -> [[f64; 2]; 2] {
     let corners = stands.iter().flat_map(|item| item.solid.corners()).map(|corner| [corner.x, corner.y]);
     let origin = scene.layout.floor_from_bed * Point3::origin();
-    let [low, high] = corners.fold([[origin.x, origin.y]; 2], crate::figure::grown);
-    let whole = |value: f64| value / SQUARE_M;
-    [low.map(|v| whole(v - BEYOND_M).floor() * SQUARE_M), high.map(|v| whole(v + BEYOND_M).ceil() * SQUARE_M)]
+    corners.fold([[origin.x, origin.y]; 2], crate::figure::grown)
+}
+
+/// Tip and tail of the arrow: beside what stands, on the side of the viewer, at its forward end; m.
+fn tip_and_tail(from: Direction, [low, high]: [[f64; 2]; 2]) -> [[f64; 2]; 2] {
+    let [length, .., wide] = ARROW_M;
+    let y = if from.toward().y < 0.0 { low[1] - wide } else { high[1] + wide };
+    [[low[0], y], [low[0] + length, y]]
+}
+
+/// The ends of the arrow to the nose, floor frame, m.
+pub(super) fn arrow(scene: &Scene, from: Direction, stands: &[Item]) -> [Point3<f64>; 2] {
+    tip_and_tail(from, reach(scene, stands)).map(|[x, y]| Point3::new(x, y, scene.floor_m()))
 }
 
 struct Ground {
@@ -71,20 +84,16 @@ impl Ground {
         }
     }
 
-    /// The arrow lies along the edge of the floor that is nearer to the viewer, at its forward end.
-    fn nose(&self, figure: &mut Figure, low: [f64; 2], high: [f64; 2]) {
-        let [length, shaft, head, wide] = ARROW_M;
-        let near = self.from.toward().y;
-        let y = if near < 0.0 { low[1] + 0.8 * wide } else { high[1] - 0.8 * wide };
-        let (tip, tail) = (low[0] + 0.04, low[0] + 0.04 + length);
+    fn nose(&self, figure: &mut Figure, [tip, tail]: [[f64; 2]; 2]) {
+        let [_, shaft, head, wide] = ARROW_M;
         let black = Fill::Solid(Ink::Line);
-        let half = 0.5 * shaft;
-        let bar = [[tip + head, y - half], [tail, y - half], [tail, y + half], [tip + head, y + half]];
+        let ([x, y], half) = (tip, 0.5 * shaft);
+        let bar = [[x + head, y - half], [tail[0], y - half], [tail[0], y + half], [x + head, y + half]];
         figure.polygon(self.points(&bar), black, None);
-        let point = [[tip, y], [tip + head, y - 0.5 * wide], [tip + head, y + 0.5 * wide]];
+        let point = [tip, [x + head, y - 0.5 * wide], [x + head, y + 0.5 * wide]];
         figure.polygon(self.points(&point), black, None);
         // Behind the tail, on whichever side of it that is seen.
-        let (at, before) = (self.at([tail, y]), self.at([tail - 0.1, y]));
+        let (at, before) = (self.at(tail), self.at([tail[0] - 0.1, y]));
         let to_right = at[0] >= before[0];
         let (anchor, shift) = if to_right { (Anchor::LEFT, 6.0) } else { (Anchor::RIGHT, -6.0) };
         figure.label(Label::new(at, "NOSE").bold().size(TextSize::Body).anchored(anchor, [shift, 0.0]));

@@ -25,8 +25,8 @@ pub struct Look<'a> {
     pub from: Direction,
     /// The step (from 0) of the piece that comes next: teal, and drawn although it is not put down.
     pub next: Option<usize>,
-    /// How far the next piece is still above its place, or the last one where none comes next, m.
-    pub above_m: f64,
+    /// A piece (step from 0) on its way down, and how far it still is above its place, m.
+    pub above: Option<(usize, f64)>,
     /// Whether layers stand apart.
     pub spread: Spread,
     /// Which pieces have their numbers on.
@@ -35,6 +35,8 @@ pub struct Look<'a> {
     pub weakest: Option<WeakestLayer>,
     /// Whether the line of action is shown.
     pub line_of_action: bool,
+    /// Whether supports, the next piece and the line of action are named.
+    pub words: bool,
     /// Marks from which is measured: what each is called, and where it is, floor frame, m.
     pub marks: &'a [(&'a str, Point3<f64>)],
 }
@@ -74,11 +76,12 @@ impl Default for Look<'_> {
         Self {
             from: Direction::HOME,
             next: None,
-            above_m: 0.0,
+            above: None,
             spread: Spread::Together,
             numbers: Numbers::None,
             weakest: None,
             line_of_action: false,
+            words: false,
             marks: &[],
         }
     }
@@ -142,6 +145,19 @@ fn face(scene: &Scene, what: What, side: Facing) -> Face {
     }
 }
 
+/// The least box around pile, article, fixture and the arrow to the nose as they are seen from a
+/// direction, lower left and upper right, m: what a view that is turned fits into its frame. Layers lie
+/// together; the whole stack counts, whatever step is shown.
+pub fn reach(scene: &Scene, from: Direction) -> [[f64; 2]; 2] {
+    let all = Scene { step: scene.plan.steps(), hide_above: false, ..*scene };
+    let items = rig::items(&all);
+    let pieces = all.pieces().filter_map(|step| all.corners(step)).flatten();
+    let corners = items.iter().flat_map(|item| item.solid.corners().iter().copied()).chain(pieces);
+    let arrow = floor::arrow(&all, from, &items);
+    let origin = from.project(all.layout.floor_from_bed * Point3::origin());
+    corners.chain(arrow).map(|corner| from.project(corner)).fold([origin, origin], crate::figure::grown)
+}
+
 /// Along these axes most things lie: those of the floor, of the article and of the bed.
 fn common(scene: &Scene) -> Vec<Vector3<f64>> {
     let turns = [scene.plan.floor_from_article().rotation, scene.layout.floor_from_bed.rotation];
@@ -189,12 +205,18 @@ impl Turned {
         around(self.faces.iter())
     }
 
-    /// Where the middle of a piece's top lies, and the box of that side, if it is seen.
-    fn top_of(&self, step: usize) -> Option<([f64; 2], [f64; 2])> {
-        let top = self.faces.iter().find(|face| face.is_top && face.step == Some(step))?;
-        let [low, high] = around(std::iter::once(top))?;
-        let at = middle(&top.outline);
-        (self.piece_at(at) == Some(step)).then_some((at, [high[0] - low[0], high[1] - low[1]]))
+    /// The pieces whose tops are seen, the nearest first: the step, where the middle of the top lies, and
+    /// how wide and high that side is.
+    fn tops(&self) -> Vec<(usize, [f64; 2], [f64; 2])> {
+        let mut tops = Vec::new();
+        for (place, face) in self.faces.iter().enumerate().rev().filter(|(_, face)| face.is_top) {
+            let (Some(step), Some([low, high])) = (face.step, around(std::iter::once(face))) else { continue };
+            let at = middle(&face.outline);
+            if !self.faces[place + 1..].iter().any(|nearer| holds(&nearer.outline, at)) {
+                tops.push((step, at, [high[0] - low[0], high[1] - low[1]]));
+            }
+        }
+        tops
     }
 }
 

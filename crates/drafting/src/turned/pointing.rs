@@ -1,10 +1,10 @@
 //! What is pointed out over the solids: numbers, marks, the weakest layer, the line of action.
 
 use super::{Look, Numbers, Spread, Turned};
-use crate::figure::{Figure, Ink, Label, Pen, Plate, Room, Sign, TextSize, Weight};
+use crate::figure::{Anchor, Figure, Ink, Label, Pen, Plate, Room, Sign, TextSize, Weight};
 use crate::views::{self, Scene};
 use nalgebra::{Point3, Vector3};
-use quantity::frame;
+use quantity::{Quantity, frame};
 
 /// How far the arrow reaches out of the weakest layer, m.
 const ARROW_M: f64 = 0.16;
@@ -20,6 +20,9 @@ pub(super) fn add(turned: &mut Turned, scene: &Scene, look: &Look) {
         weakest(&mut over, scene, look);
     }
     marks(&mut over, look);
+    if look.words {
+        words(&mut over, turned, scene, look);
+    }
     numbers(&mut over, turned, scene, look);
     turned.figure.over(over);
 }
@@ -30,14 +33,34 @@ fn numbers(over: &mut Figure, turned: &Turned, scene: &Scene, look: &Look) {
         Numbers::Seen => true,
         Numbers::OfLayer => scene.layer == Some(scene.layer_of(*step)),
     };
-    // The last put down has its number before the others.
-    for step in turned.seen().into_iter().rev().filter(is_wanted) {
-        let Some((at, room)) = turned.top_of(step) else { continue };
+    for (step, at, room) in turned.tops().into_iter().filter(|(step, ..)| is_wanted(step)) {
         let is_next = look.next == Some(step);
         let ink = if is_next { Ink::Is } else { Ink::Line };
         let label = Label::new(at, scene.number(step).to_string()).bold().ink(ink).on(Plate::Halo);
         let size = if is_next { TextSize::Large } else { TextSize::Body };
         over.label(label.size(size).room(Room::Within(room)));
+    }
+}
+
+/// The next piece and the supports by name, the line of action with its offset.
+fn words(over: &mut Figure, turned: &Turned, scene: &Scene, look: &Look) {
+    let plan = scene.plan;
+    if let Some((next, [_, high])) = look.next.and_then(|next| Some((next, turned.box_of(next)?))) {
+        let text = format!("next: {}, {}", scene.number(next), plan.piece_name(next));
+        over.label(Label::new(high, text).bold().ink(Ink::Is).anchored(Anchor::LEFT, [10.0, 14.0]).dodging());
+    }
+    if let Some((state, top)) = scene.state().zip(top_m(scene)).filter(|_| look.line_of_action) {
+        let at = look.from.project(Point3::new(state.centroid.x, state.centroid.y, top + ABOVE_M));
+        let shown = |axis: usize| views::offset_words(state.offset_m[axis], axis, plan.units);
+        let label = Label::new(at, "line of action").bold().ink(Ink::Is);
+        over.label(label.anchored(Anchor::RIGHT, [-12.0, 5.0]).dodging());
+        let offset = if state.offset_m[0].abs() >= state.offset_m[1].abs() { shown(0) } else { shown(1) };
+        over.label(Label::caption(at, offset).anchored(Anchor::RIGHT, [-12.0, -7.0]).dodging());
+    }
+    for support in &plan.fixture.supports {
+        let at = look.from.project(Point3::new(support.at[0].si(), support.at[1].si(), scene.floor_m()));
+        let label = Label::caption(at, support.name.as_str()).anchored(Anchor::BELOW, [0.0, -14.0]);
+        over.label(label.ink(Ink::Structure).dodging());
     }
 }
 

@@ -15,6 +15,8 @@ pub(crate) enum Command {
     SaveAs,
     SaveSheet,
     SavePicture,
+    /// A picture of the turned view by itself.
+    SaveTurned,
     CopyPicture,
     /// A photograph under the Fixture page's side view.
     ChoosePhotograph,

@@ -70,6 +70,8 @@ fn name(key: Key) -> &'static str {
         Key::Plus => "+",
         Key::Minus => "-",
         Key::Equals => "=",
+        Key::Comma => ",",
+        Key::Period => ".",
         other => other.name(),
     }
 }

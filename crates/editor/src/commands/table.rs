@@ -33,6 +33,8 @@ pub(crate) struct InHand {
     pub(crate) placing: bool,
     /// Pieces are selected.
     pub(crate) selected: bool,
+    /// A control has the keyboard, whose space bar is its own.
+    pub(crate) focused: bool,
 }
 
 /// What decides which commands of the Fixture page can be given.
@@ -123,6 +125,9 @@ commands! {
         Side: "View from the side", any(&[Chord::bare(Key::Num2)]), |_| true, Looking, "the view from the side is the large one";
         Front: "View from the front", any(&[Chord::bare(Key::Num3)]), |_| true, Looking, "the view from the front is the large one";
         Above: "View from above", any(&[Chord::bare(Key::Num4)]), |_| true, Looking, "the view from above is the large one";
+        CornerBefore: "Turn to the corner before", any(&[Chord::bare(Key::Comma)]), |_| true, Looking, "turns the turned view to the corner before";
+        NextCorner: "Turn to the next corner", any(&[Chord::bare(Key::Period)]), |_| true, Looking, "turns the turned view to the next corner";
+        Play: "Play", any(&[Chord::bare(Key::Space)]), |h| !h.focused, Looking, "places the pieces one after the other, two a second; once more stops; not while a control has the keyboard";
         Grid: "Grid", any(&[Chord::bare(Key::G)]), |_| true, Looking, "a grid behind the stack, or none";
         Snap: "Snap", any(&[Chord::bare(Key::N)]), |_| true, Placing, "pieces hold at edges, joints and round places, or do not";
         Zoom: "Zoom", any(&[Chord::bare(Key::Z)]), |h| h.selected, Looking, "zooms to what is selected";
@@ -173,7 +178,7 @@ mod tests {
         shares_no_key::<OnWindow>(&all);
         for bits in 0..8 {
             let [a, b, c] = [1, 2, 4].map(|bit| bits & bit != 0);
-            shares_no_key::<OnStack>(&InHand { dragging: a, placing: b, selected: c });
+            shares_no_key::<OnStack>(&InHand { dragging: a, placing: b, selected: c, focused: false });
             shares_no_key::<OnFixture>(&Tracing { drawing: a, dragging: b, arrows_taken: c });
         }
     }

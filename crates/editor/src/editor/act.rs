@@ -17,6 +17,7 @@ impl Editor {
             Command::SaveAs => self.ask(ctx, Wanted::SavePlan, None),
             Command::SaveSheet => self.ask(ctx, Wanted::SaveSheet, None),
             Command::SavePicture => self.ask(ctx, Wanted::SavePicture, None),
+            Command::SaveTurned => self.ask(ctx, Wanted::SaveTurned, None),
             Command::CopyPicture => self.copy_picture(ctx),
             Command::ChoosePhotograph => self.ask(ctx, Wanted::OpenPhotograph, None),
             // What is being typed comes before what was done.

@@ -202,6 +202,7 @@ impl Editor {
             Wanted::OpenPhotograph => self.take_photograph(path),
             Wanted::SaveSheet => self.save_sheet_to(path),
             Wanted::SavePicture => self.save_picture_to(ctx, path),
+            Wanted::SaveTurned => self.save_turned_to(ctx, path),
             Wanted::OpenList => self.open_list(path),
             Wanted::SaveList => self.save_list_to(path),
             Wanted::BeginLog | Wanted::OpenLog | Wanted::KeepLog | Wanted::SaveRecord | Wanted::Photograph => {

@@ -2,6 +2,7 @@
 
 use super::window::Editor;
 use crate::look::Look;
+use crate::pages::stack;
 use crate::picture::{self, CLIPBOARD_DPI, PRINT_DPI, Picture};
 use eframe::egui::{ColorImage, Context, Vec2};
 use std::path::Path;
@@ -35,8 +36,23 @@ impl Editor {
 
     pub(super) fn save_picture_to(&mut self, ctx: &Context, path: &Path) {
         let size = ctx.content_rect().size();
+        let laid = self.laid_out(ctx, size, PRINT_DPI);
+        self.write_picture(laid, path);
+    }
+
+    /// The turned view by itself, with title and numbers: ten inches by seven and a half.
+    pub(super) fn save_turned_to(&mut self, ctx: &Context, path: &Path) {
+        const SIZE: Vec2 = Vec2::new(960.0, 720.0);
+        let laid = Picture::lay_out(ctx, SIZE, PRINT_DPI, |ui| {
+            let look = Look::of(ui.ctx());
+            self.on_table(&ui.ctx().clone(), &look, |table| stack::plate(ui, table));
+        });
+        self.write_picture(laid, path);
+    }
+
+    fn write_picture(&mut self, laid: Result<Picture, String>, path: &Path) {
         let lines = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("svg"));
-        let bytes = self.laid_out(ctx, size, PRINT_DPI).and_then(|laid| {
+        let bytes = laid.and_then(|laid| {
             if lines {
                 return Ok(laid.svg().into_bytes());
             }

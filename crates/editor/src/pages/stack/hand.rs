@@ -2,6 +2,7 @@
 
 use super::guide::Guide;
 use super::sight::Large;
+use super::turning::Turning;
 use crate::pages::drawing::Camera;
 use crate::pages::head::Chart;
 use drafting::views::View;
@@ -73,6 +74,8 @@ pub(crate) struct Hand {
     pub(crate) jump: Option<assess::State>,
     /// The views that are large.
     pub(crate) large: Large,
+    /// How the turned view is looked at.
+    pub(crate) turning: Turning,
     /// Whether a grid lies behind the stack.
     pub(crate) grid: bool,
     /// Whether what is moved holds at edges, joints and round places.
@@ -123,6 +126,7 @@ impl Default for Hand {
             groups: BTreeSet::new(),
             jump: None,
             large: Large::default(),
+            turning: Turning::default(),
             grid: false,
             snaps: true,
             lists: false,
@@ -219,6 +223,7 @@ impl Hand {
         self.shows_all = !(self.shows_all && self.camera.is_fitted());
         self.grown = false;
         self.camera.fit();
+        self.turning.fit();
     }
 
     /// Takes a lot from the tray; what is selected is let go, so that the next keys are for the new

@@ -7,6 +7,7 @@ use super::order::earlier_or_later;
 use super::put_down::put_down;
 use super::sight::Sight;
 use super::table::Table;
+use super::timeline;
 use crate::commands::{InHand, OnStack, Stated};
 use crate::pages::drawing;
 use eframe::egui::{Context, Key, Modifiers};
@@ -22,18 +23,19 @@ pub(crate) fn keys(ctx: &Context, table: &mut Table) {
         if !table.edits.is_empty() {
             return;
         }
-        let times = if (row.when)(&in_hand(table)) { row.keys.presses(ctx) } else { 0 };
+        let times = if (row.when)(&in_hand(ctx, table)) { row.keys.presses(ctx) } else { 0 };
         if times > 0 {
             act(ctx, table, row.act, times);
         }
     }
 }
 
-fn in_hand(table: &Table) -> InHand {
+fn in_hand(ctx: &Context, table: &Table) -> InHand {
     InHand {
         dragging: table.hand.grab.is_some(),
         placing: table.hand.placing.is_some(),
         selected: !table.hand.selected.is_empty(),
+        focused: ctx.memory(|memory| memory.focused().is_some()),
     }
 }
 
@@ -65,6 +67,9 @@ fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
         OnStack::Side => table.hand.large.swap(Sight::Side),
         OnStack::Front => table.hand.large.swap(Sight::Front),
         OnStack::Above => table.hand.large.swap(Sight::Above),
+        OnStack::CornerBefore => table.hand.turning.from = table.hand.turning.from.corner_before(),
+        OnStack::NextCorner => table.hand.turning.from = table.hand.turning.from.next_corner(),
+        OnStack::Play => timeline::play_or_pause(ctx, table.hand, table.plan.steps()),
         OnStack::Grid => table.hand.grid = !table.hand.grid,
         OnStack::Snap => table.hand.snaps = !table.hand.snaps,
         OnStack::Zoom => table.hand.zoom_to_selected = true,

@@ -37,10 +37,12 @@ mod timeline;
 mod tools;
 mod tray;
 mod turned;
+mod turning;
 
 pub(crate) use hand::Hand;
 pub(crate) use keys::keys;
 pub(crate) use table::Table;
+pub(crate) use turned::plate;
 
 use eframe::egui::{self, Frame, Margin, Panel, Ui};
 use room::Room;

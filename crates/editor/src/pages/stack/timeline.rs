@@ -76,13 +76,19 @@ fn buttons(ui: &mut Ui, hand: &mut Hand, steps: usize) {
     let plays = hand.plays.is_some();
     let (icon, name) = if plays { (Icon::PAUSE, "Pause") } else { (Icon::PLAY, "Play") };
     if icon.button_if(ui, steps > 0, name, "Places the pieces one after the other, two a second").clicked() {
-        hand.plays = (!plays).then(|| ui.input(|i| i.time) + STEP_S);
-        if !plays && placed == steps {
-            hand.go_to(0);
-        }
+        play_or_pause(ui.ctx(), hand, steps);
     }
     if Icon::FORWARD.button_if(ui, placed < steps, "Step forward", "One step on: Page down").clicked() {
         hand.go_to(placed + 1);
+    }
+}
+
+/// Begins to play, from the start where everything is placed; or stops.
+pub(super) fn play_or_pause(ctx: &Context, hand: &mut Hand, steps: usize) {
+    let plays = hand.plays.is_some();
+    hand.plays = (!plays).then(|| ctx.input(|i| i.time) + STEP_S);
+    if !plays && hand.placed() == steps {
+        hand.go_to(0);
     }
 }
 

@@ -132,15 +132,21 @@ fn capital(words: &str) -> String {
 fn zoom(ui: &mut Ui, table: &mut Table) {
     /// One press.
     const FACTOR: f64 = 1.25;
+    let is_turned = table.hand.large.of(1).any(|large| large == Sight::Turned);
     if Icon::FIT.button(ui, "Fit", &OnWindow::Fit.hint(OnWindow::Fit.row().does)).clicked() {
         table.commands.push(Command::Fit);
     }
     for (icon, name, factor) in [(Icon::ZOOM_IN, "Zoom in", FACTOR), (Icon::ZOOM_OUT, "Zoom out", 1.0 / FACTOR)] {
         if icon.button(ui, name, &format!("{name}; over a view the wheel does it too")).clicked() {
-            table.hand.camera.zoom_in_place(factor);
+            if is_turned {
+                table.hand.turning.zoom_in_place(factor);
+            } else {
+                table.hand.camera.zoom_in_place(factor);
+            }
         }
     }
-    if let Some(share) = table.hand.camera.share_of_fit() {
+    let share = if is_turned { Some(table.hand.turning.share_of_fit()) } else { table.hand.camera.share_of_fit() };
+    if let Some(share) = share {
         ui.add_space(4.0);
         ui.label(look::caption(table.look, format!("{:.0} %", share * 100.0)));
     }
