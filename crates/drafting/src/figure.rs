@@ -75,6 +75,9 @@ pub enum Room {
     /// It moves by whole lines, first away from its point, until it covers no label before it; it
     /// is left out where that does not help.
     Dodge,
+    /// It goes into a column beside the drawing, with a leader, where a drawing has such columns
+    /// ([`crate::lower::lower_named`]); elsewhere it moves as one that dodges.
+    Margin,
 }
 
 /// What lies between a label and the drawing behind it.
@@ -429,6 +432,11 @@ impl Label {
     /// The same on a plain plate, moved until it covers no label before it.
     pub fn dodging(self) -> Self {
         Self { room: Room::Dodge, plate: Plate::Plain, ..self }
+    }
+
+    /// The same for a column beside the drawing.
+    pub fn in_margin(self) -> Self {
+        Self { room: Room::Margin, ..self.dodging() }
     }
 
     /// The same with another rule for want of room.

@@ -10,6 +10,7 @@ mod cell;
 pub mod chart;
 pub mod figure;
 pub mod lower;
+pub mod margin;
 pub mod page;
 pub mod palette;
 pub mod pdf;

@@ -2,7 +2,7 @@
 
 use assess::{Ask, Assessment, assess};
 use drafting::figure::{Figure, Fill, Ink, Label, Mark, Material, Pen, Room, Sign, Strength, Weight};
-use drafting::lower::{Primitive, Viewport, lower};
+use drafting::lower::{Primitive, Viewport, lower, lower_named};
 use drafting::palette::Palette;
 use drafting::views::{self, Scene, View};
 use plan::Plan;
@@ -456,4 +456,40 @@ fn the_footprint_from_above_is_the_hull_of_the_supports() {
     };
     let found = figure.marks.iter().any(|mark| matches!(mark, Mark::Shape(s) if s.closed && is_hull(&s.points)));
     assert!(found, "a closed outline through the three supports");
+}
+
+/// Of the demo's fixture in a view of usual size: every name stands outside what is drawn and keeps off the others.
+#[test]
+fn the_names_of_a_fixture_stand_beside_it_and_keep_off_one_another() {
+    let (plan, assessment) = example(0);
+    let scene = Scene::whole(&plan, &assessment.closed);
+    for view in [View::Side, View::Above] {
+        let figure = views::rig(&scene, view);
+        let around = figure.bounds().expect("it is drawn");
+        let viewport = Viewport::fitting(around, [0.0, 0.0, 900.0, 500.0], 150.0, 1.36);
+        let palette = Palette::light();
+        let named = lower_named(&figure, &viewport, &palette, Vec::new());
+        let texts: Vec<[f64; 4]> = named.iter().filter_map(text_box).collect();
+        for (number, one) in texts.iter().enumerate() {
+            for other in &texts[number + 1..] {
+                let apart = one[0] >= other[2] || other[0] >= one[2] || one[1] >= other[3] || other[1] >= one[3];
+                assert!(apart, "{view:?}: {one:?} covers {other:?}");
+            }
+        }
+        let leaders = named.len() - lower(&figure, &viewport, &palette).len();
+        assert!(leaders > 8, "{view:?}: {leaders} primitives more, leaders and dots");
+    }
+}
+
+/// The box of a text: capitals from its baseline up.
+fn text_box(primitive: &Primitive) -> Option<[f64; 4]> {
+    let Primitive::Text { at, align, size, bold, text, .. } = primitive else { return None };
+    let [x, y, size] = [at[0], at[1], *size].map(f64::from);
+    let wide = drafting::text::width(text, size, *bold);
+    let left = match align {
+        drafting::figure::Align::Left => x,
+        drafting::figure::Align::Centre => x - 0.5 * wide,
+        drafting::figure::Align::Right => x - wide,
+    };
+    Some([left, y - drafting::text::capital_height(size, *bold), left + wide, y])
 }

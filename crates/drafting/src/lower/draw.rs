@@ -4,6 +4,7 @@
 use super::clip;
 use super::hatch::hatched;
 use super::label::Labels;
+use super::names::Names;
 use super::primitive::{Primitive, Stroke, narrow_point};
 use super::sign;
 use super::viewport::Viewport;
@@ -23,10 +24,31 @@ pub fn lower(figure: &Figure, viewport: &Viewport, palette: &Palette) -> Vec<Pri
 /// The same with rectangles of the device (left, top, right, bottom) that labels keep clear of,
 /// because other words are written there.
 pub fn lower_beside(figure: &Figure, viewport: &Viewport, palette: &Palette, taken: Vec<[f64; 4]>) -> Vec<Primitive> {
+    lowered(figure, viewport, palette, (taken, &[]))
+}
+
+/// The same with the names that are meant for it in columns beside what is drawn, with leaders; those that find no
+/// room there stay at their points.
+pub fn lower_named(figure: &Figure, viewport: &Viewport, palette: &Palette, taken: Vec<[f64; 4]>) -> Vec<Primitive> {
+    let names = Names::of(figure, viewport, &taken);
+    let taken = taken.into_iter().chain(names.covers()).collect();
+    let mut out = lowered(figure, viewport, palette, (taken, &names.marks()));
+    names.draw(viewport, palette, &mut out);
+    out
+}
+
+/// Without the marks that are drawn elsewhere, by their places.
+fn lowered(
+    figure: &Figure,
+    viewport: &Viewport,
+    palette: &Palette,
+    (taken, elsewhere): (Vec<[f64; 4]>, &[usize]),
+) -> Vec<Primitive> {
     let mut drawing = Drawing { viewport, palette, out: Vec::with_capacity(figure.marks.len() * 2) };
     let mut labels = Labels::of(figure, viewport, taken);
-    for mark in &figure.marks {
+    for (place, mark) in figure.marks.iter().enumerate() {
         match mark {
+            _ if elsewhere.contains(&place) => {}
             Mark::Shape(shape) => drawing.shape(shape),
             Mark::Text(label) => labels.set(label, viewport, palette, &mut drawing.out),
             Mark::Sign { at, sign, ink } => drawing.sign(*at, *sign, *ink),

@@ -102,7 +102,7 @@ impl Labels {
                 let size = box_m.map(|side| side * viewport.scale);
                 self.within(setting, &Cell { size, align, pad: 4.0 * viewport.unit_per_pt }, free)
             }
-            Room::Dodge => {
+            Room::Dodge | Room::Margin => {
                 setting.push_inside(align, viewport.area);
                 let (home, level) = (setting.baseline, label.anchor.level);
                 let off_signs = |setting: &Setting| self.signs.iter().all(|s| clip::apart(*s, setting.covers(align)));

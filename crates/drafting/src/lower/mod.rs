@@ -4,11 +4,12 @@ mod clip;
 mod draw;
 mod hatch;
 mod label;
+mod names;
 mod primitive;
 mod sign;
 mod viewport;
 
-pub use draw::{lower, lower_beside};
+pub use draw::{lower, lower_beside, lower_named};
 pub use hatch::hatched;
 pub use primitive::{Primitive, Stroke};
 pub(crate) use primitive::{narrow, narrow_point};

@@ -30,7 +30,7 @@ pub(super) fn blocks(figure: &mut Figure, scene: &Scene, view: View) {
 pub(super) fn names(figure: &mut Figure, scene: &Scene, view: View) {
     for block in &scene.plan.fixture.catch_blocks {
         let label = Label::caption(view.project(plan::point(block.at)), block.name.as_str());
-        figure.label(label.ink(Ink::Structure).anchored(Anchor::LEFT, [10.0, 4.0]).dodging());
+        figure.label(label.ink(Ink::Structure).anchored(Anchor::LEFT, [10.0, 4.0]).in_margin());
     }
 }
 

@@ -157,6 +157,6 @@ pub(super) fn names(figure: &mut Figure, scene: &Scene, view: View) {
         let upper = scene.plan.floor_from_article() * plan::point(strap.on_article);
         let middle = Point3::from((upper.coords + plan::point(strap.on_floor).coords) / 2.0);
         let label = Label::caption(view.project(middle), strap.name.as_str()).anchored(Anchor::LEFT, [5.0, 0.0]);
-        figure.label(label.dodging());
+        figure.label(label.in_margin());
     }
 }

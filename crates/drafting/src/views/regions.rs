@@ -51,7 +51,7 @@ pub(super) fn keep_clear_names(figure: &mut Figure, scene: &Scene, view: View) {
         let text = format!("{}, keep clear", region.name);
         let anchor = Anchor { align, level: Level::Top };
         let label = Label::caption([end, high[1]], text).ink(Ink::Clear).anchored(anchor, [shift, 0.0]);
-        figure.label(label.dodging());
+        figure.label(label.in_margin());
     }
 }
 
@@ -92,6 +92,6 @@ pub(super) fn bearing_names(figure: &mut Figure, scene: &Scene) {
         };
         let end = View::Above.project(scene.plan.floor_from_bed() * plan::point(end));
         let label = Label::caption(end, bearing.name.as_str()).anchored(anchor, shift);
-        figure.label(label.ink(Ink::Structure).dodging());
+        figure.label(label.ink(Ink::Structure).in_margin());
     }
 }

@@ -105,7 +105,7 @@ fn names(figure: &mut Figure, scene: &Scene, view: View) {
     }
     for (at, name, ink) in named {
         let label = Label::caption(view.project(at), name).ink(ink).anchored(Anchor::LEFT, [8.0, 6.0]);
-        figure.label(label.dodging());
+        figure.label(label.in_margin());
     }
     match view {
         View::Side => fixture::names(figure, scene, view),
@@ -125,6 +125,6 @@ fn binding_names(figure: &mut Figure, scene: &Scene, view: View) {
         let [x, y] = strap.at.map(Quantity::si);
         let at = view.project(scene.plan.floor_from_bed() * Point3::new(x, y, 0.0));
         let label = Label::caption(at, strap.name.as_str()).anchored(Anchor::LEFT, [8.0, -8.0]);
-        figure.label(label.dodging());
+        figure.label(label.in_margin());
     }
 }

@@ -43,6 +43,9 @@ pub(crate) struct Ruled {
     pub(crate) caption: String,
 }
 
+/// What the numbers of the upright ruler take, points of the window.
+const RULER: f64 = 40.0;
+
 /// Paints a figure with the rulers around it and what the view shows in its upper left corner, beside
 /// the name of the upright axis; labels of the figure keep clear of that.
 pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, ruled: Ruled) {
@@ -53,7 +56,8 @@ pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, ruled: Ruled) {
     let words = painter.layout_no_wrap(caption, egui::FontId::proportional(look::SMALL), look.ink(Ink::Quiet));
     let plate = Rect::from_min_size(area.left_top() + vec2(104.0, 6.0), words.size());
     let taken = [plate.left(), plate.top(), plate.right(), plate.bottom()].map(f64::from);
-    paint::primitives(&painter, lower::lower_beside(figure, &viewport, &look.palette, vec![taken]));
+    let ruler = [left, top + RULER, left + RULER, bottom];
+    paint::primitives(&painter, lower::lower_named(figure, &viewport, &look.palette, vec![taken, ruler]));
     let rulers = views::rulers(&viewport, view, units);
     paint::primitives(&painter, lower::lower(&rulers, &viewport, &look.palette));
     // What is drawn runs on under the words.

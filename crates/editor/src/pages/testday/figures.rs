@@ -36,6 +36,9 @@ pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &Desk) {
     show(ui, look, &scene);
 }
 
+/// Part of the largest scale at which names find room beside the pile.
+const AIR: f64 = 0.82;
+
 const BESIDE: &str = "From the side: aft to the right";
 
 /// Below this height one view is drawn and not two, in lines of type.
@@ -69,8 +72,10 @@ fn drawn(ui: &mut Ui, look: &Look, scene: &Scene, (view, caption, figure, rect):
         let area = [rect.left(), rect.top() + size, rect.right(), rect.bottom()].map(f64::from);
         // Numbers in pieces grow with the page's type.
         let unit = paint::UNIT_PER_PT * f64::from(size / look::BODY).clamp(1.0, 1.8);
-        let viewport = Viewport::fitting(around, area, 22.0, unit);
-        paint::primitives(&ui.painter_at(rect), lower::lower(figure, &viewport, &look.palette));
+        let mut viewport = Viewport::fitting(around, area, 22.0, unit);
+        // Beside the pile there is room for names.
+        viewport.scale *= AIR;
+        paint::primitives(&ui.painter_at(rect), lower::lower_named(figure, &viewport, &look.palette, Vec::new()));
     }
     let font = egui::FontId::proportional(0.64 * size);
     let at = rect.left_top() + egui::vec2(8.0, 4.0);
