@@ -60,9 +60,9 @@ fn polygon(painter: &Painter, points: Vec<[f32; 2]>, fill: Option<Rgba>, stroke:
         painter.rect(rect, 0.0, fill, plain, egui::StrokeKind::Middle);
     } else if let Some(fill) = fill.filter(|_| is_sharp(&points)) {
         painter.add(unsoftened(&points, color(fill)));
-        if plain.width > 0.0 {
-            painter.add(Shape::closed_line(points.clone(), plain));
-        }
+        // Edge by edge: where two edges join at a sharp corner, their mitre would run out as well.
+        let ends = points.iter().zip(points.iter().cycle().skip(1));
+        painter.extend(ends.filter(|_| plain.width > 0.0).map(|(a, b)| Shape::line_segment([*a, *b], plain)));
     } else if let Some(fill) = fill {
         painter.add(Shape::convex_polygon(points.clone(), color(fill), plain));
     } else if dashed.is_none() {
