@@ -168,7 +168,7 @@ const DARK_INKS: [Rgba; 8] = [
 const SKIN_COVER: u8 = 150;
 
 const LIGHT_SURFACES: [[Rgba; 2]; 8] = [
-    [Rgba::opaque(0x7C_79_64), Rgba::opaque(0xDB_D8_C4)],
+    [Rgba::opaque(0x7C_79_65), Rgba::opaque(0xDB_D8_C4)],
     [Rgba::opaque(0x7C_5A_38), Rgba::opaque(0xD4_AB_7C)],
     [Rgba::opaque(0x62_6C_76), Rgba::opaque(0xBC_C7_D0)],
     [Rgba::opaque(0x09_4E_4A), Rgba::opaque(0x58_A8_A1)],
