@@ -1,4 +1,4 @@
-//! The stack as it lies, with the piece in hand.
+//! The stack as it stands, with the piece in hand.
 
 use super::desk::Desk;
 use super::large::big_size;
@@ -6,8 +6,10 @@ use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::{Figure, Ink};
 use drafting::lower::{self, Viewport};
+use drafting::turned::{self, Numbers};
 use drafting::views::{self, Scene, View};
 use eframe::egui::{self, Rect, Sense, Ui};
+use nalgebra::Point3;
 use testday::Next;
 
 /// What lies there as the day stands: with the piece that comes next, or without the one that comes off.
@@ -20,7 +22,7 @@ pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &Desk) {
         let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
         let numbers = Some(&numbers[..]);
         let scene = Scene { plan, layout, step: plan.steps(), layer, hide_above: false, selected: &selected, numbers };
-        return show(ui, look, &scene);
+        return show(ui, look, &scene, None);
     }
     let Some(layout) = desk.layout() else { return };
     let lifted = match desk.next() {
@@ -33,48 +35,78 @@ pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &Desk) {
     let layer = layer.filter(|_| lifted.is_some());
     let numbers = Some(run.steps());
     let scene = Scene { plan: run.as_done(), layout, step, layer, hide_above: true, selected: &selected, numbers };
-    show(ui, look, &scene);
+    show(ui, look, &scene, lifted);
 }
 
-/// Part of the largest scale at which names find room beside the pile.
-const AIR: f64 = 0.82;
+/// Room for names on either side of the pile, part of its length.
+const AIR: f64 = 0.7;
 
-const BESIDE: &str = "From the side: aft to the right";
+const TURNED: &str = "Turned: the arrow on the floor points to the nose";
+/// Room for the floor in front, part of the height of what stands on it.
+const IN_FRONT: f64 = 0.18;
+/// How far the next piece is drawn above its place, m.
+const ABOVE_M: f64 = 0.12;
 
 /// Below this height one view is drawn and not two, in lines of type.
 const LOW: f32 = 15.0;
 
-/// From the side, and under it from above where there is room, the active piece with a heavy outline.
-pub(super) fn show(ui: &mut Ui, look: &Look, scene: &Scene) {
+/// As it stands in the hangar, and under it from above where there is room. The piece that comes next is teal and
+/// still above its place.
+pub(super) fn show(ui: &mut Ui, look: &Look, scene: &Scene, next: Option<usize>) {
     let area = ui.available_rect_before_wrap();
-    if area.height() < LOW * big_size(ui) {
-        drawn(ui, look, scene, (View::Side, BESIDE, &views::side(scene), area));
-        ui.allocate_rect(area, Sense::hover());
-        return;
-    }
-    let [upper, lower] = [area.split_top_bottom_at_fraction(0.54).0, area.split_top_bottom_at_fraction(0.54).1];
-    let figures = [
-        (View::Side, BESIDE, views::side(scene), upper.with_max_y(upper.bottom() - 6.0)),
-        (View::Above, "From above: aft to the right, aircraft's right at top", views::above(scene), lower),
-    ];
-    for (view, caption, figure, rect) in figures {
-        drawn(ui, look, scene, (view, caption, &figure, rect));
+    let is_low = area.height() < LOW * big_size(ui);
+    let [upper, lower] = [area.split_top_bottom_at_fraction(0.62).0, area.split_top_bottom_at_fraction(0.62).1];
+    let upper = if is_low { area } else { upper.with_max_y(upper.bottom() - 6.0) };
+    stands(ui, look, (scene, next), upper);
+    if !is_low {
+        let above = "From above: aft to the right, aircraft's right at top";
+        let around = around_pieces(scene, View::Above).map(with_air);
+        drawn(ui, look, (above, &views::above(scene), around), lower);
     }
     ui.allocate_rect(area, Sense::hover());
 }
 
-fn drawn(ui: &mut Ui, look: &Look, scene: &Scene, (view, caption, figure, rect): (View, &str, &Figure, Rect)) {
+fn with_air([low, high]: [[f64; 2]; 2]) -> [[f64; 2]; 2] {
+    let air = AIR * (high[0] - low[0]);
+    [[low[0] - air, low[1]], [high[0] + air, high[1]]]
+}
+
+/// The turned view; it keeps its scale from step to step.
+fn stands(ui: &mut Ui, look: &Look, (scene, next): (&Scene, Option<usize>), rect: Rect) {
+    let numbers = if scene.layer.is_some() { Numbers::OfLayer } else { Numbers::Seen };
+    let of =
+        turned::Look { next, above_m: if next.is_some() { ABOVE_M } else { 0.0 }, numbers, ..turned::Look::default() };
+    let turned = turned::turned(scene, &of);
+    let whole = whole(scene).into_iter().flatten().map(|corner| of.from.project(corner));
+    // The nose arrow lies on the floor in front of it all.
+    let around = bounds(turned.bounds().into_iter().flatten().chain(whole));
+    let around = around.map(|[low, high]| [[low[0], low[1] - IN_FRONT * (high[1] - low[1])], high]);
+    drawn(ui, look, (TURNED, &turned.figure, around), rect);
+}
+
+/// The corners of a box around every piece of the stack, floor frame, m.
+fn whole(scene: &Scene) -> Option<[Point3<f64>; 8]> {
+    let ([low, high], [beside, across]) = (around_pieces(scene, View::Side)?, around_pieces(scene, View::Above)?);
+    let corner = |i: usize| {
+        let [x, z] = [[low, high][i & 1][0], [low, high][i >> 1 & 1][1]];
+        Point3::new(x, [beside, across][i >> 2 & 1][1], z)
+    };
+    Some(std::array::from_fn(corner))
+}
+
+/// A figure of which this must be seen, lower left and upper right corner, m.
+type Captioned<'a> = (&'a str, &'a Figure, Option<[[f64; 2]; 2]>);
+
+fn drawn(ui: &mut Ui, look: &Look, (caption, figure, around): Captioned, rect: Rect) {
     let response = ui.interact(rect, ui.scope_id().with(caption), Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, caption));
     let size = big_size(ui);
     ui.painter().rect_stroke(rect, 2.0, egui::Stroke::new(1.0, look.rule()), egui::StrokeKind::Inside);
-    if let Some(around) = around_pieces(scene, view) {
+    if let Some(around) = around {
         let area = [rect.left(), rect.top() + size, rect.right(), rect.bottom()].map(f64::from);
         // Numbers in pieces grow with the page's type.
         let unit = paint::UNIT_PER_PT * f64::from(size / look::BODY).clamp(1.0, 1.8);
-        let mut viewport = Viewport::fitting(around, area, 22.0, unit);
-        // Beside the pile there is room for names.
-        viewport.scale *= AIR;
+        let viewport = Viewport::fitting(around, area, 22.0, unit);
         paint::primitives(&ui.painter_at(rect), lower::lower_named(figure, &viewport, &look.palette, Vec::new()));
     }
     let font = egui::FontId::proportional(0.64 * size);
@@ -84,8 +116,11 @@ fn drawn(ui: &mut Ui, look: &Look, scene: &Scene, (view, caption, figure, rect):
 
 /// What must be seen: where any piece will lie, so that the drawing keeps its scale from step to step.
 fn around_pieces(scene: &Scene, view: View) -> Option<[[f64; 2]; 2]> {
-    let corners = (0..scene.plan.steps()).filter_map(|piece| scene.outline(view, piece)).flatten();
-    corners.fold(None, |box_of: Option<[[f64; 2]; 2]>, [u, v]| {
+    bounds((0..scene.plan.steps()).filter_map(|piece| scene.outline(view, piece)).flatten())
+}
+
+fn bounds(points: impl Iterator<Item = [f64; 2]>) -> Option<[[f64; 2]; 2]> {
+    points.fold(None, |box_of: Option<[[f64; 2]; 2]>, [u, v]| {
         let [low, high] = box_of.unwrap_or([[u, v]; 2]);
         Some([[low[0].min(u), low[1].min(v)], [high[0].max(u), high[1].max(v)]])
     })

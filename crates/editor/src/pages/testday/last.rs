@@ -53,7 +53,7 @@ fn stood(ui: &mut Ui, look: &Look, account: &Account) {
     let numbers = Some(run.steps());
     let scene =
         Scene { plan, layout: &layout, step: run.placed(), layer: None, hide_above: false, selected: &[], numbers };
-    figures::show(ui, look, &scene);
+    figures::show(ui, look, &scene, None);
 }
 
 /// The three answers with why.
