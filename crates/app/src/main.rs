@@ -53,7 +53,7 @@ enum Command {
     Sheet {
         /// The plan file.
         file: PathBuf,
-        /// Where the sheet is written; the name ends in .pdf, .svg or .csv.
+        /// Where the sheet is written; the name ends in .pdf, .svg (a file a page: NAME-01.svg) or .csv.
         #[arg(short, long)]
         output: PathBuf,
         /// Replaces a file of that name. A log is never replaced, nor the file that is read.

@@ -14,7 +14,10 @@ pub(crate) fn run(file: &Path, target: &Target, progress: &Progress) -> Result<E
     let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
     let plan = crate::read_plan(file)?;
     let assessment = crate::assessed(&plan, false, progress);
-    let bytes = format.write(&plan, &assessment)?;
-    target.write(&Format::ENDINGS, file, &bytes)?;
+    for sheet in format.write(&plan, &assessment)? {
+        let paged = sheet.page.map(|page| disk::paged(target.path, page));
+        let target = Target { path: paged.as_deref().unwrap_or(target.path), force: target.force };
+        target.write(&Format::ENDINGS, file, &sheet.bytes)?;
+    }
     Ok(ExitCode::SUCCESS)
 }

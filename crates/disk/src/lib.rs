@@ -19,5 +19,5 @@ mod whole;
 
 pub use bounded::{LARGEST_LOG, LARGEST_PHOTOGRAPH, LARGEST_TEXT, Unread, bytes, holds_other, read};
 pub use lock::lock;
-pub use output::{Output, Refusal};
+pub use output::{Output, Refusal, paged};
 pub use whole::{Unwritten, write_new, write_whole};

@@ -4,7 +4,22 @@
 use crate::place::{behind_links, folder_of, same_file};
 use crate::whole::is_log;
 use crate::{Unwritten, write_new, write_whole};
-use std::path::Path;
+use std::path::{Path, PathBuf};
+
+/// The name of a page's own file: `sheet-02.svg` for the second page of `sheet.svg`.
+pub fn paged(path: &Path, page: usize) -> PathBuf {
+    let mut name = path.file_stem().unwrap_or_default().to_owned();
+    name.push(format!("-{page:02}"));
+    let mut paged = path.with_file_name(name);
+    if let Some(ending) = path.extension() {
+        // What a stem has of dots stays: the ending is put behind it, not in its place.
+        let mut whole = paged.into_os_string();
+        whole.push(".");
+        whole.push(ending);
+        paged = whole.into();
+    }
+    paged
+}
 
 /// A file that is going to be written.
 #[derive(Clone, Copy, Debug)]

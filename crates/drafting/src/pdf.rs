@@ -1,18 +1,23 @@
-//! Pages to PDF. The same pages give the same bytes: no clock, no random number, a document id
+//! Pages to PDF, tagged and with bookmarks. The same pages give the same bytes: no clock, no random number, a document id
 //! that is a hash of the content.
+
+mod tags;
 
 use crate::figure::Align;
 use crate::lower::{Primitive, Stroke};
-use crate::page::{MM_PER_PT, Page};
+use crate::page::{MM_PER_PT, Page, Role};
 use crate::palette::Rgba;
 use crate::text;
 use krilla::color::rgb;
+use krilla::destination::XyzDestination;
 use krilla::geom::{Path, PathBuilder, Point, Transform};
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
+use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
 use krilla::paint;
 use krilla::surface::Surface;
+use krilla::tagging::{Artifact, ContentTag, Identifier, SpanTag};
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Document, SerializeSettings};
 
@@ -39,17 +44,34 @@ pub enum PdfError {
 /// # Errors
 /// A page without area, or what the writer says.
 pub fn write(pages: &[Page], title: &str) -> Result<Vec<u8>, PdfError> {
-    let mut document = Document::new_with(SerializeSettings { enable_tagging: false, ..SerializeSettings::default() });
+    let mut document = Document::new_with(SerializeSettings { enable_tagging: true, ..SerializeSettings::default() });
     document.set_metadata(Metadata::new().title(title.to_owned()).language("en".to_owned()));
     let fonts = [text::regular(), text::bold()]
         .map(|bytes| Font::new(bytes.into(), 0).expect("the bundled face is a sound font file"));
+    let (mut tags, mut outline) = (tags::Tags::default(), Outline::new());
     for (index, page) in pages.iter().enumerate() {
-        write_page(&mut document, page, index + 1, &fonts)?;
+        tags.take(write_page(&mut document, page, index + 1, &fonts)?);
+        for part in &page.parts {
+            if let Role::Head(words) = &part.role {
+                let top = XyzDestination::new(index, Point::from_xy(0.0, 0.0));
+                outline.push_child(OutlineNode::new(words.clone(), top));
+            }
+        }
     }
+    document.set_outline(outline);
+    document.set_tag_tree(tags.finish());
     document.finish().map_err(|e| PdfError::Writer(format!("{e:?}")))
 }
 
-fn write_page(document: &mut Document, page: &Page, number: usize, fonts: &[Font; 2]) -> Result<(), PdfError> {
+/// What each run of marks is, and by what name it goes in the document.
+type Tagged<'a> = Vec<(&'a Role, Identifier)>;
+
+fn write_page<'a>(
+    document: &mut Document,
+    page: &'a Page,
+    number: usize,
+    fonts: &[Font; 2],
+) -> Result<Tagged<'a>, PdfError> {
     let points = |mm: f64| crate::lower::narrow(mm / MM_PER_PT);
     let (width, height) = (points(page.width_mm), points(page.height_mm));
     let bad_size = || PdfError::PageSize { page: number, width_mm: page.width_mm, height_mm: page.height_mm };
@@ -57,13 +79,39 @@ fn write_page(document: &mut Document, page: &Page, number: usize, fonts: &[Font
     let mut sheet = document.start_page_with(settings);
     let mut surface = sheet.surface();
     surface.push_transform(&Transform::from_scale(points(1.0), points(1.0)));
-    for mark in &page.marks {
-        draw(&mut surface, mark, fonts);
-    }
+    let tagged = draw_parts(&mut surface, page, fonts);
     surface.pop();
     surface.finish();
     sheet.finish();
-    Ok(())
+    Ok(tagged)
+}
+
+/// Draws all marks; those that belong to no part are ornament to a reader who does not see them.
+fn draw_parts<'a>(surface: &mut Surface, page: &'a Page, fonts: &[Font; 2]) -> Tagged<'a> {
+    let (mut tagged, mut drawn) = (Vec::with_capacity(page.parts.len()), 0);
+    for part in &page.parts {
+        ornament(surface, page.marks.get(drawn..part.marks.start).unwrap_or_default(), fonts);
+        let tag = match part.role {
+            Role::Drawing(_) => ContentTag::Other,
+            _ => ContentTag::Span(SpanTag::empty()),
+        };
+        let name = surface.start_tagged(tag);
+        page.marks.get(part.marks.clone()).unwrap_or_default().iter().for_each(|mark| draw(surface, mark, fonts));
+        surface.end_tagged();
+        tagged.push((&part.role, name));
+        drawn = part.marks.end;
+    }
+    ornament(surface, page.marks.get(drawn..).unwrap_or_default(), fonts);
+    tagged
+}
+
+fn ornament(surface: &mut Surface, marks: &[Primitive], fonts: &[Font; 2]) {
+    if marks.is_empty() {
+        return;
+    }
+    surface.start_tagged(ContentTag::Artifact(Artifact::default()));
+    marks.iter().for_each(|mark| draw(surface, mark, fonts));
+    surface.end_tagged();
 }
 
 fn draw(surface: &mut Surface, mark: &Primitive, fonts: &[Font; 2]) {

@@ -377,8 +377,14 @@ fn the_steps_as_csv_have_verdict_and_cautions_first_then_a_line_each_with_units_
             let due: f64 = due.parse().expect("a number");
             assert!((told - due).abs() < 0.051, "{name}, {scale}: got {told}, want {due} {unit}");
         }
+        let (mut others, mut sum_of_steps_is_done) = (Vec::new(), false);
         for record in records {
             let record = record.expect("a line of as many fields as the head");
+            sum_of_steps_is_done |= record[0].parse::<usize>().is_err();
+            if sum_of_steps_is_done {
+                others.push(record);
+                continue;
+            }
             sum += record[mass].parse::<f64>().expect("a mass");
             let told: f64 = record[applied].parse().expect("a mass");
             assert!(
@@ -389,6 +395,18 @@ fn the_steps_as_csv_have_verdict_and_cautions_first_then_a_line_each_with_units_
             lines += 1;
         }
         assert_eq!(lines, plan.steps(), "{name}");
+        let line = |what: &str| others.iter().filter(|record| &record[0] == what).collect::<Vec<_>>();
+        for hold in &plan.holds {
+            assert_eq!(line(&hold.name).len(), 1, "{name}: a line for the hold “{}”", hold.name);
+        }
+        let tape = if plan.units == quantity::Units::Metric { "(mm)" } else { "(in)" };
+        assert!(line("gauge")[0].iter().any(|head| head == format!("allowed set {tape}")), "{name}: {others:?}");
+        for gauge in &plan.gauges {
+            assert_eq!(line(&gauge.name).len(), 1, "{name}: a line for the gauge “{}”", gauge.name);
+        }
+        let off = others.iter().skip_while(|record| &record[0] != "off").skip(1).count();
+        let want: usize = plan.runs().iter().map(|run| run.placements(&plan)).sum();
+        assert_eq!(off, want, "{name}: a line for each piece that comes off");
     }
 }
 
@@ -448,16 +466,10 @@ fn limit_and_ultimate_as_runs_have_their_boxes_holds_and_ways_back() {
         page.marks.iter().filter(boxed).count()
     };
     let pages = sheet::pages(&plan, &solved(&plan), Paper::A4);
-    let got: usize = pages.iter().filter(|page| is_layer(page)).map(boxes).sum();
+    let got: usize = pages.iter().map(boxes).sum();
     let scales = plan.fixture.supports.iter().filter(|support| support.scale).count();
     let placed: usize = plan.runs().iter().map(|run| run.placements(&plan)).sum();
     assert_eq!(got, scales * placed, "a box for each scale after each piece of each run");
-}
-
-/// Whether a page is one of a layer.
-fn is_layer(page: &drafting::page::Page) -> bool {
-    let head = |part: &drafting::page::Part| matches!(&part.role, drafting::page::Role::Head(head) if head.starts_with("Layer "));
-    page.parts.iter().any(head)
 }
 
 /// Whether an outline is a box for what a scale shows: 6.3 mm high and wide enough to write in.
@@ -558,4 +570,85 @@ fn the_sheet_orders_no_piece_after_ultimate_load() {
     let assess::Where::Pieces(steps) = &late.place else { panic!("{late:?}") };
     assert!(!steps.is_empty(), "{}", late.text);
     assert_eq!(occurrences(&texts(&printed(&plan)).join(" "), words), steps.len(), "a row for each of {steps:?}");
+}
+
+/// By the PDF standard (source key `iso-32000`): a tagged document says so, has a structure, bookmarks and a language.
+#[test]
+fn the_document_is_tagged_with_heads_tables_and_drawings_in_words() {
+    let plan = plan_of(EXAMPLES[0].1);
+    let document = Document::load_mem(&printed(&plan)).expect("a PDF that another reader opens");
+    let catalog = document.catalog().expect("a catalog");
+    for key in ["StructTreeRoot", "MarkInfo", "Outlines", "Lang"] {
+        assert!(catalog.has(key.as_bytes()), "no {key} in the catalog");
+    }
+    let of_kind = |kind: &str| {
+        let dictionaries = document.objects.values().filter_map(|object| object.as_dict().ok());
+        let is_kind = |dict: &&lopdf::Dictionary| {
+            dict.get(b"S").and_then(lopdf::Object::as_name).is_ok_and(|s| s == kind.as_bytes())
+        };
+        dictionaries.filter(is_kind).collect::<Vec<_>>()
+    };
+    let layers = solved(&plan).closed.pile.layer.iter().copied().max().expect("layers");
+    assert!(of_kind("Table").len() > layers, "a table for each layer and more");
+    assert!(of_kind("TH").len() > of_kind("Table").len(), "heads of columns");
+    let drawings = of_kind("Figure");
+    assert!(drawings.len() > 2 * layers, "two drawings a layer and more, got {}", drawings.len());
+    assert!(drawings.iter().all(|drawing| drawing.has(b"Alt")), "each drawing is told in words");
+    let titles: Vec<String> = document
+        .objects
+        .values()
+        .filter_map(|object| object.as_dict().ok().filter(|dict| dict.has(b"Dest") || dict.has(b"A")))
+        .filter_map(|dict| dict.get(b"Title").and_then(lopdf::decode_text_string).ok())
+        .collect();
+    for due in ["Stacking sheet", "Layer 1 of 9", "Layer 9 of 9", "Emergency", "Engineer's annex"] {
+        assert_eq!(titles.iter().filter(|title| *title == due).count(), 1, "a bookmark {due:?} in {titles:?}");
+    }
+}
+
+/// The XML reader is not ours; it is no viewer: that a viewer shows the page alike was looked at by eye.
+#[test]
+fn each_page_is_an_svg_document_that_another_reader_reads_to_its_end() {
+    use quick_xml::events::Event;
+    let plan = plan_of(EXAMPLES[0].1);
+    let assessment = solved(&plan);
+    let documents = sheet::svg(&plan, &assessment);
+    assert_eq!(documents.len(), sheet::pages(&plan, &assessment, Paper::A4).len(), "a document a page");
+    for (index, text) in documents.iter().enumerate() {
+        let mut reader = quick_xml::Reader::from_str(text);
+        let (mut words, mut depth) = (String::new(), 0_i32);
+        loop {
+            match reader.read_event().unwrap_or_else(|e| panic!("page {}: {e}", index + 1)) {
+                Event::Start(_) => depth += 1,
+                Event::End(_) => depth -= 1,
+                Event::Text(part) => words.push_str(&String::from_utf8_lossy(&part)),
+                Event::Eof => break,
+                _ => {}
+            }
+        }
+        assert_eq!(depth, 0, "page {}: an element is not closed", index + 1);
+        assert!(words.contains(&format!("page {} of {}", index + 1, documents.len())), "page {}: {words}", index + 1);
+    }
+}
+
+/// Every reading of every step, from the report's own figures: what the row says is what the assessment says.
+#[test]
+fn every_reading_in_the_rows_is_that_of_the_report() {
+    use quantity::{Grain, Mass, Quantity};
+    for (name, text) in EXAMPLES {
+        let plan = plan_of(text);
+        let assessment = solved(&plan);
+        let layers = layers_of(&texts(&printed(&plan)));
+        for step in 0..plan.steps() {
+            let piece = format!("{} {} ", step + 1, plan.piece_name(step));
+            let at = layers
+                .match_indices(&piece)
+                .map(|(at, _)| at)
+                .find(|at| !layers[..*at].ends_with(|c: char| c.is_ascii_digit()));
+            let row: String = layers[at.expect("its row")..].chars().take(400).collect();
+            for (scale, kg) in scales(&plan, &assessment, step + 1) {
+                let due = format!(" {} ± ", Mass::kg(kg).shown_bare(plan.units, Grain::Coarse));
+                assert!(row.contains(&due), "{name}, step {}, {scale}: no {due:?} in {row}", step + 1);
+            }
+        }
+    }
 }

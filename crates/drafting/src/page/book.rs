@@ -95,7 +95,7 @@ impl Book {
     pub fn section_on(&mut self, head: &str, under: &str) {
         head.clone_into(&mut self.head);
         under.clone_into(&mut self.under);
-        self.open_page(head);
+        self.open_page(head, Role::Head(head.to_owned()));
     }
 
     /// What stands over the page where the section runs on, where that is not its own head.
@@ -106,7 +106,7 @@ impl Book {
     /// Starts the next page of the section.
     pub fn overleaf(&mut self) {
         let head = format!("{} · continued", self.head);
-        self.open_page(&head);
+        self.open_page(&head, Role::RunningHead);
     }
 
     /// The number of the page in hand, from 1.
@@ -115,11 +115,11 @@ impl Book {
     }
 
     /// Head and what stands under it keep clear of what is printed in the upper right corner.
-    fn open_page(&mut self, head: &str) {
+    fn open_page(&mut self, head: &str, role: Role) {
         self.pages.push(self.paper.blank());
         self.cursor_mm = self.margins_mm[1];
         let room_mm = self.width_mm() - CORNER_MM;
-        self.part(Role::Head(head.to_owned()), |book| book.lines(Style::HEAD, head, room_mm));
+        self.part(role, |book| book.lines(Style::HEAD, head, room_mm));
         if !self.under.is_empty() {
             let (under, width_mm) = (self.under.clone(), self.width_mm());
             self.part(Role::Paragraph, |book| book.lines(Style::BODY, &under, width_mm));

@@ -32,8 +32,10 @@ pub struct Part {
 /// What a run of marks is.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Role {
-    /// The head of a page, and its words.
+    /// The head of a part of the document, and its words.
     Head(String),
+    /// The same where it runs on overleaf.
+    RunningHead,
     /// A heading within a page.
     Heading,
     /// Running text.

@@ -5,7 +5,8 @@ use super::picture::Picture;
 use super::title;
 use crate::figure::{Align, Ink, Pen, Weight};
 use crate::page::{Book, Cell, Column, Role, Style, Table};
-use crate::views::{self, Scene};
+use crate::turned::{Look, Spread, turned};
+use crate::views::Scene;
 use crate::words::mass;
 use assess::State;
 use quantity::Quantity;
@@ -47,6 +48,9 @@ fn bands(known: &Known) -> Vec<Band> {
     firsts.map(band).collect()
 }
 
+/// How far all layers are drawn apart together, and one from the next at the most, m.
+const APART_M: f64 = 0.7;
+const MOST_APART_M: f64 = 0.06;
 /// Share of the width for the stack; the rest is for its labels.
 const SHARE: f64 = 0.56;
 const NUMBER: Style = Style { size_pt: 15.0, ..Style::STRONG };
@@ -54,19 +58,22 @@ const NUMBER: Style = Style { size_pt: 15.0, ..Style::STRONG };
 /// The whole stack with a label for each layer, straight leaders, highest first.
 fn stack(book: &mut Book, known: &Known, bottom: f64) {
     let scene = Scene::whole(known.plan, &known.assessment.closed);
-    let figure = views::beside(&scene);
-    let Some(focus) = figure.bounds() else { return };
+    let marks = known.datums.marks(known.plan).map(|at| ("A", at));
+    let by_m = (APART_M / known.top_layer().max(1) as f64).min(MOST_APART_M);
+    let look = Look { spread: Spread::Exploded { by_m }, marks: &marks, ..Look::default() };
+    let turned = turned(&scene, &look);
+    let Some(focus) = turned.figure.bounds() else { return };
     let (left, top) = (book.left_mm(), book.cursor_mm);
     let area = [left, top, left + SHARE * book.width_mm(), bottom];
-    let told = "The whole stack on its article and fixture from the left side, nose to the left.".to_owned();
-    let picture = Picture { figure: &figure, focus, caption: "All in place, from the left side", told };
-    let viewport = picture.set(book, area, [2.0, 2.0, 4.0, 2.0]);
+    let told = format!("Article, fixture and the whole stack {}, its layers apart.", look.from.words());
+    let picture = Picture { figure: &turned.figure, focus, caption: "All in place, layers apart", told };
+    let viewport = picture.set(book, area, [0.0, 1.0, 2.0, 0.0]);
     let bands = bands(known);
     let pitch = ((bottom - top - 8.0) / bands.len().max(1) as f64).min(15.0);
     for (index, band) in bands.iter().rev().enumerate() {
         let y = top + 8.0 + pitch * index as f64;
         let x = area[2] + 6.0;
-        if let Some(anchor) = views::layer_edge(&scene, band.layers[1]) {
+        if let Some(anchor) = turned.anchor_of_layer(band.layers[1]) {
             let from = viewport.to_device(anchor);
             let pen = Pen::solid(Ink::Quiet, Weight::Thin);
             book.rule(from, [x - 5.0, y], pen);

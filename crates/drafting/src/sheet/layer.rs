@@ -8,6 +8,7 @@ use super::picture::Picture;
 use super::place_words::place_cells;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::turned::{Look, Numbers, Spread, turned};
 use crate::views::{self, Scene};
 use crate::words::{bare_mass, mass, unit_of_force, unit_of_mass};
 use quantity::{Grain, Kind, Quantity};
@@ -146,16 +147,26 @@ impl<'a> LayerPage<'a> {
         book.paragraph_mm(Style::NOTE, &self.known.datums.short(self.known.plan))
     }
 
-    /// The stack as it will stand with this layer on it.
+    /// The stack as it will stand with this layer on it, the layer lifted a little.
     fn in_the_round(&self, book: &mut Book, scene: &Scene, area: [f64; 4]) {
-        let figure = views::beside(scene);
-        let Some(focus) = figure.bounds() else { return };
-        let told =
-            format!("The stack from its left side with layer {} on it, drawn darker than what lies below.", self.layer);
-        let picture = Picture { figure: &figure, focus, caption: "From the left side", told };
-        picture.set(book, area, [2.0, 2.0, 2.0, 2.0]);
+        let marks = self.known.datums.marks(self.known.plan);
+        let marks = marks.map(|at| ("A", at));
+        let spread = Spread::Lifted { layer: self.layer, by_m: LIFTED_M };
+        let look = Look { spread, numbers: Numbers::OfLayer, marks: &marks, ..Look::default() };
+        let turned = turned(scene, &look);
+        let Some(focus) = turned.figure.bounds() else { return };
+        let from = look.from.words();
+        let told = format!(
+            "Article and fixture {from}, with the stack up to layer {}, which is lifted and drawn stronger than what lies below.",
+            self.layer
+        );
+        let picture = Picture { figure: &turned.figure, focus, caption: "This layer, lifted", told };
+        picture.set(book, area, [0.0, 0.0, 0.0, 0.0]);
     }
 }
+
+/// How far the layer in hand is lifted in the drawing, m.
+const LIFTED_M: f64 = 0.10;
 
 fn note_mm((style, note): &(Style, String), room_mm: f64) -> f64 {
     style.leading_mm() * crate::text::wrap(note, room_mm, style.size_mm(), style.bold).len() as f64

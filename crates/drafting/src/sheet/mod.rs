@@ -22,11 +22,12 @@ mod readings;
 mod rig;
 mod softness;
 mod steps;
+mod tables;
 mod title;
 mod unloading;
 mod verdicts;
 
 pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as reserve_words, step_reserve};
-pub use pages::{Format, pages, pdf, svg};
+pub use pages::{Format, SheetFile, pages, pdf, svg};
 pub use place_words::{Datums, Taped, place_words, taped_place};
 pub use steps::csv;

@@ -62,7 +62,7 @@ pub fn pdf(plan: &Plan, assessment: &Assessment) -> Result<Vec<u8>, PdfError> {
 pub enum Format {
     /// Pages to print.
     Pdf,
-    /// One long drawing, the pages beneath one another.
+    /// Drawings, one a page.
     Svg,
     /// The steps alone, for a spreadsheet.
     Csv,
@@ -82,21 +82,35 @@ impl Format {
             .map(|(_, format)| format)
     }
 
-    /// The sheet as the bytes of a file.
+    /// The sheet as the bytes of its files: one, or one a page where a format has no pages.
     ///
     /// # Errors
     /// What the PDF writer says.
-    pub fn write(self, plan: &Plan, assessment: &Assessment) -> Result<Vec<u8>, PdfError> {
+    pub fn write(self, plan: &Plan, assessment: &Assessment) -> Result<Vec<SheetFile>, PdfError> {
+        let whole = |bytes| vec![SheetFile { page: None, bytes }];
         match self {
-            Format::Pdf => pdf(plan, assessment),
-            Format::Svg => Ok(svg(plan, assessment).into_bytes()),
-            Format::Csv => Ok(csv(plan, assessment).into_bytes()),
+            Format::Pdf => pdf(plan, assessment).map(whole),
+            Format::Csv => Ok(whole(csv(plan, assessment).into_bytes())),
+            Format::Svg => {
+                let paged =
+                    |(index, text): (usize, String)| SheetFile { page: Some(index + 1), bytes: text.into_bytes() };
+                Ok(svg(plan, assessment).into_iter().enumerate().map(paged).collect())
+            }
         }
     }
 }
 
-/// The stacking sheet as one long SVG document, its pages beneath one another, on the paper that goes
-/// with the plan's units.
-pub fn svg(plan: &Plan, assessment: &Assessment) -> String {
-    drawing::write(&pages(plan, assessment, Paper::usual(plan.units)))
+/// A file of the sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetFile {
+    /// Which page it is, from 1, where each page has a file of its own.
+    pub page: Option<usize>,
+    /// What is written.
+    pub bytes: Vec<u8>,
+}
+
+/// The stacking sheet as SVG documents, one a page, on the paper that goes with the plan's units.
+pub fn svg(plan: &Plan, assessment: &Assessment) -> Vec<String> {
+    let pages = pages(plan, assessment, Paper::usual(plan.units));
+    pages.iter().map(|page| drawing::write(std::slice::from_ref(page))).collect()
 }

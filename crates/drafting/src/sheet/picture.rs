@@ -7,7 +7,7 @@ use crate::text;
 
 /// Type in drawings is so much larger on paper than in the window, where one can come nearer: no figure on the
 /// sheet is smaller than 9 pt.
-const PAPER_PT: f64 = 1.2 * MM_PER_PT;
+const PAPER_PT: f64 = 1.3 * MM_PER_PT;
 
 /// A drawing with what it shows in words.
 pub(super) struct Picture<'a> {

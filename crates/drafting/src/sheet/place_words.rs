@@ -1,9 +1,13 @@
 //! Where a piece goes, in words and in numbers from named datums.
 
 use assess::Closed;
+use nalgebra::Point3;
 use plan::{Plan, Turn};
 use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
+
+/// How far beside the bed mark A is drawn, m.
+const BESIDE_M: f64 = 0.05;
 
 /// From where places are measured on the bed.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,6 +31,13 @@ impl Datums {
         let on_axis = plan.bed.origin[1].si().abs() < 5e-4;
         let across = if on_axis { "the centreline" } else { "the seat's centreline" };
         Self { front, front_m, across }
+    }
+
+    /// Where mark A is on both sides of the bed, floor frame, m.
+    pub fn marks(&self, plan: &Plan) -> [Point3<f64>; 2] {
+        let sides = plan.bed.bearings.iter().flat_map(|bearing| bearing.y.map(Quantity::si));
+        let [left, right] = sides.fold([-0.1, 0.1], |[low, high]: [f64; 2], y| [low.min(y), high.max(y)]);
+        [left - BESIDE_M, right + BESIDE_M].map(|y| plan.floor_from_bed() * Point3::new(self.front_m, y, 0.0))
     }
 
     /// How mark and string are made before the first piece, where no piece will cover them.

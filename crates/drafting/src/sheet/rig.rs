@@ -17,9 +17,10 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let pages = [View::Side, View::Above];
     let scene = Scene { step: 0, ..Scene::whole(plan, &assessment.closed) };
     // What stands under the drawings is set first in thought: the drawings share what is left.
-    let tables = supports(plan).height_mm(book) + straps_mm(book, plan, assessment);
+    let words_mm: f64 = words(plan).iter().map(|line| book.paragraph_mm(Style::BODY, line) + AIR_MM).sum();
+    let tables = supports(plan).height_mm(book) + straps_mm(book, plan, assessment) + words_mm;
     let room = book.bottom_mm() - book.cursor_mm - tables - 6.0;
-    let height_mm = (0.5 * room).clamp(62.0, 105.0);
+    let height_mm = (0.5 * room - 1.0).clamp(58.0, 105.0);
     for view in pages {
         drawing(book, &scene, view, height_mm);
     }
@@ -27,9 +28,22 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     if !plan.fixture.hold_downs.is_empty() {
         book.cursor_mm += STRAPS_MM;
         straps(plan, assessment).set(book);
-        preloads(book, plan);
     }
-    bindings(book, plan);
+    for line in words(plan) {
+        book.keep_together(book.paragraph_mm(Style::BODY, &line) + AIR_MM);
+        book.cursor_mm += AIR_MM;
+        book.paragraph(Style::BODY, &line);
+    }
+}
+
+/// Air over a line under the tables, mm.
+const AIR_MM: f64 = 1.5;
+
+/// What is said of straps beneath the tables.
+fn words(plan: &Plan) -> Vec<String> {
+    let bindings = plan.fixture.bindings.iter();
+    let told = bindings.map(|strap| format!("Binding strap “{}”: {}", strap.name, binding_words(plan, strap)));
+    preloads(plan).into_iter().chain(told).collect()
 }
 
 /// Air over the table of straps, mm.
@@ -39,7 +53,7 @@ fn straps_mm(book: &Book, plan: &Plan, assessment: &Assessment) -> f64 {
     if plan.fixture.hold_downs.is_empty() {
         return 0.0;
     }
-    STRAPS_MM + straps(plan, assessment).height_mm(book) + 2.0 * Style::BODY.leading_mm()
+    STRAPS_MM + straps(plan, assessment).height_mm(book)
 }
 
 /// The bare article on its supports, with the places of supports and straps as dimensions.
@@ -138,7 +152,7 @@ fn straps(plan: &Plan, assessment: &Assessment) -> Table {
 }
 
 /// When preloads are set: the tare follows from it.
-fn preloads(book: &mut Book, plan: &Plan) {
+fn preloads(plan: &Plan) -> Vec<String> {
     let when = |set: PreloadSet, told: &str| {
         let straps = plan.fixture.hold_downs.iter().filter(|strap| strap.preload_set == set);
         let names: Vec<String> = straps.map(|strap| format!("“{}”", strap.name)).collect();
@@ -146,17 +160,7 @@ fn preloads(book: &mut Book, plan: &Plan) {
     };
     let before = when(PreloadSet::Before, "before the article settles on its supports");
     let after = when(PreloadSet::After, "after the article has settled, by gauge in the strap");
-    for line in [before, after].into_iter().flatten() {
-        book.cursor_mm += 1.5;
-        book.paragraph(Style::BODY, &line);
-    }
-}
-
-fn bindings(book: &mut Book, plan: &Plan) {
-    for strap in &plan.fixture.bindings {
-        book.cursor_mm += 1.5;
-        book.paragraph(Style::BODY, &format!("Binding strap “{}”: {}", strap.name, binding_words(plan, strap)));
-    }
+    [before, after].into_iter().flatten().collect()
 }
 
 /// Where a binding strap goes, and when.

@@ -2,6 +2,7 @@
 
 use super::place_words::Datums;
 use super::readings::Due;
+use super::tables;
 use crate::cautions::caution_row;
 use crate::cell::cell;
 use crate::words::is_bound;
@@ -9,16 +10,18 @@ use assess::{Assessment, Exact};
 use plan::{Plan, Turn};
 use quantity::{Grain, Kind, Quantity};
 
-/// One line a step after the cautions and a head that names units and frames; decimal points, RFC 4180. Numbers stand
-/// in the plan's units. What is not known is left empty.
+/// One line a step after the cautions and a head that names units and frames; then holds, gauges and the way back, each
+/// under a head of its own. Decimal points, RFC 4180. Numbers stand in the plan's units. What is not known is left empty.
 pub fn csv(plan: &Plan, assessment: &Assessment) -> String {
     let mut table = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     let due = Due::of(plan, assessment);
     let lines = (0..plan.steps()).map(|step| line(plan, assessment, &due, step));
     let head = head(plan);
+    let fields = head.len();
     for line in [verdict(plan, assessment, head.len()), caution_row(head.len()), head, tare(plan, &due)]
         .into_iter()
         .chain(lines)
+        .chain(tables::after_the_steps(plan, assessment).into_iter().map(|line| padded(line, fields)))
     {
         table
             .write_record(line.iter().map(|text| cell(text)))
@@ -26,6 +29,12 @@ pub fn csv(plan: &Plan, assessment: &Assessment) -> String {
     }
     let bytes = table.into_inner().expect("memory takes every line");
     String::from_utf8(bytes).expect("made of strings")
+}
+
+/// A line of another table, as long as those of the steps.
+fn padded(mut line: Vec<String>, fields: usize) -> Vec<String> {
+    line.resize(fields, String::new());
+    line
 }
 
 /// What the table is of, and the verdict where the plan is not in order: before everything else.
@@ -119,6 +128,6 @@ fn expected(plan: &Plan, due: &Due, placed: usize) -> Vec<String> {
     fields
 }
 
-fn in_unit(si: f64, unit_si: f64, decimals: usize) -> String {
+pub(super) fn in_unit(si: f64, unit_si: f64, decimals: usize) -> String {
     format!("{:.decimals$}", si / unit_si + 0.0)
 }

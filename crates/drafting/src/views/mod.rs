@@ -42,5 +42,5 @@ pub use push::push;
 pub use rig::rig;
 pub use rulers::{grid, rulers};
 pub use scene::Scene;
-pub use side::{beside, layer_edge, side};
+pub use side::side;
 pub use weakest::weakest;

@@ -87,7 +87,7 @@ impl Editor {
         // The ending was looked at when the path was taken.
         let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
         let written = format.write(plan, assessment).map_err(|e| e.to_string());
-        let written = written.and_then(|bytes| disk::write_whole(path, &bytes).map_err(|e| e.to_string()));
+        let written = written.and_then(|files| files.iter().try_for_each(|file| write_sheet(path, file)));
         match written {
             Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
             Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
@@ -274,4 +274,12 @@ impl Editor {
             self.take_path(ctx, typing.wanted, PathBuf::from(typing.path), typing.then);
         }
     }
+}
+
+/// Writes a file of the sheet. The name of the whole was asked for; a page's own name was not, and replaces nothing.
+fn write_sheet(path: &Path, file: &drafting::sheet::SheetFile) -> Result<(), String> {
+    let Some(page) = file.page else { return disk::write_whole(path, &file.bytes).map_err(|e| e.to_string()) };
+    let page = disk::paged(path, page);
+    let output = disk::Output { path: &page, endings: &[], inputs: &[] };
+    output.write(&file.bytes, false).map_err(|why| format!("{}: {why}", page.display()))
 }
