@@ -57,6 +57,10 @@ const NUMBER: Style = Style { size_pt: 15.0, ..Style::STRONG };
 
 /// The whole stack with a label for each layer, straight leaders, highest first.
 fn stack(book: &mut Book, known: &Known, bottom: f64) {
+    if known.is_sketch() {
+        book.cursor_mm = bottom;
+        return;
+    }
     let scene = Scene::whole(known.plan, &known.assessment.closed);
     let marks = known.datums.marks(known.plan).map(|at| ("A", at));
     let by_m = (APART_M / known.top_layer().max(1) as f64).min(MOST_APART_M);
@@ -142,7 +146,7 @@ fn verdict(known: &Known) -> (String, String) {
     let cautions: Vec<String> = cautions.map(|finding| finding.check.heading().to_owned()).collect();
     let more = match cautions.is_empty() {
         true => String::new(),
-        false => format!("To look at: {}{}.", cautions.join(", ").to_lowercase(), known.places.page(Section::Engineer)),
+        false => format!("To look at: {}{}.", cautions.join(", ").to_lowercase(), known.page(Section::Engineer)),
     };
     (closing, more)
 }
@@ -158,7 +162,8 @@ fn order(known: &Known) -> String {
         ("afterwards", Section::Afterwards),
         ("engineer", Section::Engineer),
     ];
-    let told = parts.iter().filter_map(|(word, section)| Some(format!("{word} {}", known.places.words(*section)?)));
+    let told =
+        parts.iter().filter_map(|(word, section)| Some(format!("{word} {}", known.places.as_ref()?.words(*section)?)));
     format!("In this order: {}.", told.collect::<Vec<_>>().join(" · "))
 }
 

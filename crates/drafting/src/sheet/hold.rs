@@ -77,7 +77,7 @@ fn load_words(known: &Known, hold: &Hold, step: usize) -> String {
 
 /// What comes after the hold: all off, or nothing more.
 fn then(known: &Known, (run, hold, step): (usize, &Hold, usize)) -> Option<String> {
-    let page = known.places.page(Section::Unloading);
+    let page = known.page(Section::Unloading);
     let last_of_run = known.runs.get(run).is_some_and(|run| run.holds.last().is_some_and(|h| h.step == Some(step)));
     let nothing_more = (step + 1..known.plan.steps()).all(|later| known.is_barred(later));
     if hold.unload {

@@ -18,8 +18,8 @@ pub(super) struct Known<'a> {
     pub(super) datums: Datums,
     /// The loadings of the day.
     pub(super) runs: Vec<Run>,
-    /// Where the pages are.
-    pub(super) places: Places,
+    /// Where the pages are; none while that is still found out, and then nothing is drawn.
+    pub(super) places: Option<Places>,
     leans: BTreeMap<usize, LeanPlanned>,
     lifts: Vec<PieceLift>,
 }
@@ -37,7 +37,7 @@ impl<'a> Known<'a> {
             due: Due::of(plan, assessment),
             datums: Datums::of(plan),
             runs,
-            places: Places::default(),
+            places: None,
             leans,
             lifts: lifts(plan, &assessment.closed),
         }
@@ -46,6 +46,16 @@ impl<'a> Known<'a> {
     /// What is due on the top piece at the hold after a step (from 0).
     pub(super) fn lean(&self, step: usize) -> Option<&LeanPlanned> {
         self.leans.get(&step)
+    }
+
+    /// Whether drawings are left out: they take their room whatever they show.
+    pub(super) fn is_sketch(&self) -> bool {
+        self.places.is_none()
+    }
+
+    /// `, page 15`; nothing where that is not known yet.
+    pub(super) fn page(&self, section: Section) -> String {
+        self.places.as_ref().map(|places| places.page(section)).unwrap_or_default()
     }
 
     /// How a piece is lifted, by its step (from 0).
@@ -114,8 +124,7 @@ impl Places {
         })
     }
 
-    /// `, page 15`; nothing where that is not known yet.
-    pub(super) fn page(&self, part: Section) -> String {
+    fn page(&self, part: Section) -> String {
         self.0.get(&part).map(|[first, _]| format!(", page {first}")).unwrap_or_default()
     }
 }

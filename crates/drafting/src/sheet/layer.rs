@@ -100,7 +100,12 @@ impl<'a> LayerPage<'a> {
             }
             let rows_mm: f64 = rows.clone().map(|index| self.group_mm(book, index)).sum();
             let left_mm = book.bottom_mm() - book.cursor_mm - rows_mm - self.table.heads_mm(book) - UNDER_MM;
-            self.drawings(book, left_mm.clamp(LEAST_MM.min(left_mm.max(20.0)), MOST_MM));
+            let height_mm = left_mm.clamp(LEAST_MM.min(left_mm.max(20.0)), MOST_MM);
+            if self.known.is_sketch() {
+                book.cursor_mm += height_mm + UNDER_MM;
+            } else {
+                self.drawings(book, height_mm);
+            }
             let set_head = self.table.set_head(book);
             let table = *number.get_or_insert(set_head);
             for index in rows.clone() {

@@ -12,13 +12,9 @@ use plan::Plan;
 /// The pages of the stacking sheet on a paper.
 pub fn pages(plan: &Plan, assessment: &Assessment, paper: Paper) -> Vec<Page> {
     let mut known = Known::of(plan, assessment);
-    let (mut pages, places) = composed(&known, paper);
-    // Pages tell of each other: once more with their numbers.
-    if places != known.places {
-        known.places = places;
-        pages = composed(&known, paper).0;
-    }
-    furniture::furnished(pages, plan, assessment)
+    // Pages tell of each other: once to find out where they are, without drawings, and once more in full.
+    known.places = Some(composed(&known, paper).1);
+    furniture::furnished(composed(&known, paper).0, plan, assessment)
 }
 
 /// All pages, and which parts of the sheet lie where.

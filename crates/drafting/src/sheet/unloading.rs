@@ -20,7 +20,10 @@ pub(super) fn set(book: &mut Book, known: &Known) {
             _ if group.len() > 1 => format!("Unloading after runs {}", words.join(" and ")),
             _ => format!("Unloading after run {}", words.join("")),
         };
-        book.section_on(&head, "Nobody reaches under the load. One piece at a time, from the top.");
+        book.section_on(
+            &head,
+            "Nobody reaches under the load. One piece at a time. Offsets are those of what is left.",
+        );
         one(book, known, &group);
     }
 }
@@ -79,7 +82,7 @@ fn table(known: &Known, group: &[usize], unloading: &Unloading) -> Table {
         Column::wide("piece"),
         Column::fixed("step", 8.0, Align::Right),
         Column::fixed(format!("left, {unit}"), 14.0, Align::Right),
-        Column::fixed("line of action off the occupant point", 36.0, Align::Left),
+        Column::fixed("off the occupant point", 36.0, Align::Left),
         Column::fixed("reserve; push, fixture", 50.0, Align::Left),
     ];
     columns.extend(group.iter().map(|run| match known.runs.len() {
