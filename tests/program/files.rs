@@ -149,6 +149,25 @@ fn a_count_beyond_all_measure_is_refused_with_what_fits() {
 }
 
 #[test]
+fn a_sheet_as_svg_is_a_file_a_page_and_replaces_none_unasked() {
+    let (folder, plan) = renamed("shot bag", "bag");
+    let out = folder.path().join("sheet.svg");
+    let run = |more: &[&str]| loadcairn(&[&["sheet", &plan, "-o", &shown(&out)], more].concat());
+    assert_eq!(run(&[]).status.code(), Some(0));
+    let page = |number: usize| std::fs::read_to_string(folder.path().join(format!("sheet-{number:02}.svg")));
+    let first = page(1).expect("the first page");
+    assert!(first.starts_with("<svg") && first.contains("Stacking sheet"), "{first}");
+    assert!(page(2).is_ok_and(|page| page.contains("Fixture")) && !out.exists(), "a file a page, and no other");
+    let again = run(&[]);
+    assert!(
+        text(&again.stderr).contains("sheet-01.svg: there is a file of this name already"),
+        "{}",
+        text(&again.stderr)
+    );
+    assert_eq!(run(&["--force"]).status.code(), Some(0));
+}
+
+#[test]
 fn a_name_that_a_spreadsheet_would_reckon_is_text_in_the_sheets_table() {
     let (folder, plan) = renamed("shot bag", "=1+1");
     let out = folder.path().join("sheet.csv");

@@ -15,9 +15,9 @@ const PANEL: &str = include_str!("../../../assets/examples/side-by-side.ron");
 
 /// Plan number so many of the set.
 fn drawn(number: u32) -> Plan {
-    let text = if number % 3 == 0 { PANEL } else { DEMO };
+    let text = if number.is_multiple_of(3) { PANEL } else { DEMO };
     let mut plan = plan::file::read(text).expect("an example opens");
-    plan.units = if number % 2 == 0 { Units::Metric } else { Units::InchPound };
+    plan.units = if number.is_multiple_of(2) { Units::Metric } else { Units::InchPound };
     let pieces = [1, 2, 5, 7, 8, 13, 30, 60, 120, 200][(number % 10) as usize];
     if number % 5 == 1 {
         plan.title =
@@ -32,7 +32,7 @@ fn drawn(number: u32) -> Plan {
     (lot.count, lot.weighed) = (pieces, BTreeMap::new());
     let [length, width, _] = lot.size;
     // In layers of six, or all in one heap of columns; what hangs over the bed makes a plan that fails.
-    let abreast = if number % 7 == 0 { 12 } else { 6 };
+    let abreast = if number.is_multiple_of(7) { 12 } else { 6 };
     let place = |index: u32| {
         let (row, column) = (index % abreast / 3, index % 3);
         let at = [length * (0.5 + f64::from(row)), width * (f64::from(column) - 1.0)];

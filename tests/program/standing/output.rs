@@ -34,12 +34,14 @@ fn goes_through(plan: &Plan) {
     }
     for ending in Format::ENDINGS {
         let format = Format::of_ending(ending).expect("one of them");
-        let bytes = format.write(&again, &assessment).unwrap_or_else(|error| panic!("{ending}: {error}"));
-        assert!(bytes.len() > 500, "{ending}: got {} bytes", bytes.len());
-        if ending == "csv" {
-            is_a_table(&bytes);
+        let files = format.write(&again, &assessment).unwrap_or_else(|error| panic!("{ending}: {error}"));
+        for file in &files {
+            assert!(file.bytes.len() > 500, "{ending}: got {} bytes", file.bytes.len());
+            if ending == "csv" {
+                is_a_table(&file.bytes);
+            }
         }
-        assert!(bytes == format.write(&again, &assessment).expect("as before"), "{ending}: the same bytes twice");
+        assert!(files == format.write(&again, &assessment).expect("as before"), "{ending}: the same bytes twice");
     }
 }
 
