@@ -74,8 +74,8 @@ fn with_air([low, high]: [[f64; 2]; 2]) -> [[f64; 2]; 2] {
 /// The turned view; it keeps its scale from step to step.
 fn stands(ui: &mut Ui, look: &Look, (scene, next): (&Scene, Option<usize>), rect: Rect) {
     let numbers = if scene.layer.is_some() { Numbers::OfLayer } else { Numbers::Seen };
-    let of =
-        turned::Look { next, above_m: if next.is_some() { ABOVE_M } else { 0.0 }, numbers, ..turned::Look::default() };
+    let above = next.map(|step| (step, ABOVE_M));
+    let of = turned::Look { next, above, numbers, ..turned::Look::default() };
     let turned = turned::turned(scene, &of);
     let whole = whole(scene).into_iter().flatten().map(|corner| of.from.project(corner));
     // The nose arrow lies on the floor in front of it all.
