@@ -65,7 +65,9 @@ impl Work<'_> {
         let is_new = |built: &&Built| is_of_kind(kind, built, chosen) && !self.is_turned_down(built);
         let mut fits: Vec<&Built> = built.iter().filter(is_new).collect();
         fits.sort_by(|a, b| self.by_key(kind, a, b));
-        let (mut fits, borne) = self.borne_first(own_among_the_first(different(fits)));
+        let (own, others): (Vec<&Built>, Vec<&Built>) = different(fits).into_iter().partition(|built| built.is_own());
+        let mut own = self.with_own_as_it_is(own.first().copied(), done);
+        let (mut fits, borne) = self.borne_first(others);
         let most = if chosen.is_empty() { ASSESSED } else { ASSESSED - 1 };
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
@@ -84,6 +86,7 @@ impl Work<'_> {
                 break;
             }
             let mut improved = self.improve(finalists, done);
+            improved.append(&mut own);
             while let Some(built) = self.steadiest(kind, &mut improved, done).filter(|_| fell < most) {
                 if !built.judged.stands(&self.task) {
                     // None behind it is better; and what falls by itself needs no assessment to say so.
@@ -197,6 +200,15 @@ impl Work<'_> {
         (borne.into_iter().chain(others).map(|(built, _)| built.clone()).collect(), count)
     }
 
+    /// The plan's own stack, as it is and improved, for the first round, however it looks by closed forms: they are upper
+    /// bounds, and what a builder laid may stand better than what looks better.
+    fn with_own_as_it_is(&self, own: Option<&Built>, done: f64) -> Vec<Built> {
+        let Some(own) = own else { return Vec::new() };
+        let as_it_is = Built { worth: own.judged.worth(&self.task), ..own.clone() };
+        let improved = self.improve(std::slice::from_ref(own), done);
+        improved.into_iter().chain([as_it_is]).collect()
+    }
+
     /// Improves stacks by closed forms.
     fn improve(&self, finalists: &[Built], done: f64) -> Vec<Built> {
         let bound = greatest_reserve(&self.task);
@@ -216,16 +228,6 @@ impl Work<'_> {
         };
         share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
     }
-}
-
-/// The plan's own stack is improved with the first few, however it looks by closed forms: they are upper bounds, and what a
-/// builder laid may stand better than what looks better.
-fn own_among_the_first(mut fits: Vec<&Built>) -> Vec<&Built> {
-    if let Some(at) = fits.iter().position(|built| built.is_own()).filter(|at| *at >= FINALISTS) {
-        let own = fits.remove(at);
-        fits.insert(FINALISTS - 1, own);
-    }
-    fits
 }
 
 /// Whether the full assessment found about the reserve that a few steps promised: a step that nobody asked may be the

@@ -79,8 +79,8 @@
 //! - **What is decided by no closed form counted as no margin**: nothing that rests at two heights was ever proposed.
 //!   Kept: it counts as just enough until the whole stack is solved.
 //! - **The plan's own stack as one start among others**: it fell out before it was improved, since another of as many
-//!   boards and layers looked better by closed forms, and the proposal stood worse than what the builder had. Kept: it is
-//!   always among the first that are improved and assessed.
+//!   boards and layers looked better by closed forms, and the proposal stood worse than what the builder had. Kept: as
+//!   it is and improved it is always among the first that are asked how they stand.
 //! - **The greatest margin before the offset**: the search spent the whole tolerance on a wider stand. Kept: twice what is
 //!   required comes before it, more comes after it.
 //!

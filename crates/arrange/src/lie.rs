@@ -64,6 +64,7 @@ impl Lie {
     fn soft_bound_at(&self, task: &Task, placed: usize) -> f64 {
         match placed {
             0 => f64::INFINITY,
+            _ if !self.has_bags() => f64::INFINITY,
             _ => soft::bound(&self.given(task), placed).map_or(f64::INFINITY, |push| push.multiplier),
         }
     }
@@ -116,9 +117,14 @@ impl Lie {
         (half(contact.upper) + below).recip().min(soft::STIFFEST_N_PER_M3)
     }
 
+    /// Whether a bag is in it: of hard pieces alone nobody asks how they give, the assessment neither.
+    fn has_bags(&self) -> bool {
+        self.bodies.iter().any(|body| body.soft)
+    }
+
     /// How the finished stack gives.
     pub(crate) fn gives_at_last(&self, task: &Task) -> Gives {
-        if self.bodies.is_empty() {
+        if !self.has_bags() {
             return Gives::NOT;
         }
         Gives::of(&soft::at_rest(&self.given(task), self.bodies.len()).end)
@@ -128,6 +134,9 @@ impl Lie {
     /// least, as a part of its weight: where the critical load factor is least, and where the closed form is.
     /// Told to stop, it counts what is left as falling.
     pub(crate) fn gives_on_the_way(&self, task: &Task, go_on: &dyn Fn() -> bool) -> (Gives, f64) {
+        if !self.has_bags() {
+            return (Gives::NOT, f64::INFINITY);
+        }
         let given = self.given(task);
         let steps = soft::every_step(&given, &|_| go_on());
         let gives = steps.iter().map(|step| Gives::of(&step.end)).fold(Gives::NOT, Gives::worse);
