@@ -77,15 +77,17 @@ fn each_hold_tells_the_lean_the_sinking_and_the_turn_and_each_catch_block_what_i
     for (axis, sides) in [["aft", "forward"], ["right", "left"]].into_iter().enumerate() {
         let to = |m: f64, words: String| format!("{words} {}", sides[usize::from(m < 0.0)]);
         let [from_m, to_m] = planned.fits_from_to_m[axis];
-        let whole = |m: f64| to(m, format!("{:.0} mm", 1e3 * m.abs()));
+        let whole = |m: f64| to(m, format!("{:.0}", 1e3 * m.abs()));
         let usual = to(moved_m[axis], tenth_mm(moved_m[axis].abs()));
-        let row = format!("{usual}; {} to {} fits", whole(from_m), whole(to_m));
+        let row = format!("{usual}; fits {} to {}", whole(from_m), whole(to_m));
         assert!(text.contains(&row), "no {row:?} in {text}");
         assert!(from_m < moved_m[axis] && moved_m[axis] < to_m, "what is expected fits");
     }
-    let lower = format!("top of {} {} lower;", planned.due.name, tenth_mm(-moved_m.z));
+    let lower = format!("top mark sank {}; fits", tenth_mm(-moved_m.z));
     assert!(text.contains(&lower), "no {lower:?} in {text}");
-    let sinks = format!("sinks at the occupant point {}", tenth_mm(moved.sink_m(&assessment.closed.target_in_floor)));
+    let mark = format!("Top mark: middle of {}.", planned.due.name);
+    assert!(text.contains(&mark), "no {mark:?} in {text}");
+    let sinks = format!("sank at the occupant point {}", tenth_mm(moved.sink_m(&assessment.closed.target_in_floor)));
     assert!(text.contains(&sinks), "no {sinks:?} in {text}");
     for block in &plan.fixture.catch_blocks {
         let sinks_m = moved.sink_m(&plan::point(block.at));
