@@ -6,9 +6,14 @@
 //! The thread's processor time is what Linux tells of it; there is no portable way without more code.
 
 use assess::Ask;
+use drafting::lower::{Viewport, lower};
+use drafting::palette::Palette;
+use drafting::solids::Direction;
+use drafting::turned::{Look, Numbers};
+use drafting::views::Scene;
 use editor::{Editor, Opening};
 use eframe::App as _;
-use eframe::egui::{Event, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2, vec2};
+use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, RawInput, Rect, Vec2, pos2, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use plan::Edit;
@@ -41,6 +46,13 @@ fn main() -> std::io::Result<()> {
                 )))
             }),
         );
+        let closed = assess::assess(&plan, assess::Ask::closed()).closed;
+        row("turned alone", &costs(|turn| turned(&plan, &closed, turn)));
+        let mut window = Window::of(&plan);
+        window.look_turned();
+        row("turned still", &costs(|_| window.frame(Vec::new())));
+        window.press_at(pos2(600.0, 400.0));
+        row("  turning", &costs(|turn| window.drag(turn)));
         let mut window = Window::of(&plan);
         row("still", &costs(|_| window.frame(Vec::new())));
         window.press();
@@ -55,6 +67,16 @@ fn main() -> std::io::Result<()> {
         row("  to a reader", &costs(|turn| window.drag(turn)));
     }
     std::io::stdout().write_all(table.as_bytes())
+}
+
+/// The turned view as it is drawn anew while it is turned, without its painting.
+fn turned(plan: &plan::Plan, closed: &assess::Closed, turn: usize) {
+    let round = f64::from(u16::try_from(turn % 60).expect("few"));
+    let from = Direction::HOME.turned(round, 0.0);
+    let look = Look { from, numbers: Numbers::Seen, line_of_action: true, words: true, ..Look::default() };
+    let drawn = drafting::turned::turned(&Scene::whole(plan, closed), &look);
+    let viewport = Viewport { centre: [0.0, 0.5], scale: 400.0, area: [0.0, 0.0, 700.0, 500.0], unit_per_pt: 1.36 };
+    drop(black_box(lower(&drawn.figure, &viewport, &Palette::light())));
 }
 
 /// What each of many turns costs.
@@ -127,6 +149,9 @@ impl Window {
             Editor::new(creation, Opening::File(path.clone()), editor::Surroundings::scripted(None))
         });
         harness.step();
+        // From above as the large view.
+        harness.key_press(Key::Num4);
+        harness.run_steps(2);
         let name = format!("{} from above", plan.piece_name(plan.steps() - 1));
         let piece = harness.get_by_label(&name).rect().center();
         // Nobody reads the screen aloud, unless the bench says so.
@@ -154,14 +179,31 @@ impl Window {
     /// A piece from the side.
     fn hold_of(&mut self, step: usize) {
         self.harness.ctx.enable_accesskit();
-        self.harness.step();
+        self.harness.key_press(Key::Num2);
+        self.harness.run_steps(2);
         let name = self.harness.state().document().plan().piece_name(step);
         self.piece = self.harness.get_by_label(&name).rect().center();
         self.harness.ctx.disable_accesskit();
     }
 
+    /// The turned view as the large one.
+    fn look_turned(&mut self) {
+        let key = |pressed| Event::Key {
+            key: Key::Num1,
+            physical_key: None,
+            pressed,
+            repeat: false,
+            modifiers: Modifiers::NONE,
+        };
+        self.frame(vec![key(true), key(false)]);
+    }
+
     fn press(&mut self) {
-        let pos = self.piece;
+        self.press_at(self.piece);
+    }
+
+    fn press_at(&mut self, pos: Pos2) {
+        self.piece = pos;
         self.frame(vec![Event::PointerMoved(pos)]);
         let button = PointerButton::Primary;
         self.frame(vec![Event::PointerButton { pos, button, pressed: true, modifiers: Modifiers::NONE }]);

@@ -119,12 +119,12 @@ pub fn turned(scene: &Scene, look: &Look) -> Turned {
     let stands = items.len();
     items.extend(pieces);
     let mut figure = floor::floor(scene, look.from, &items[..stands]);
-    let solids: Vec<Solid> = items.iter().map(|item| item.solid.clone()).collect();
-    let sides = in_order(&solids, look.from, &common(scene), |of| items[of].what.lets_through());
+    let (whats, solids): (Vec<What>, Vec<Solid>) = items.into_iter().map(|item| (item.what, item.solid)).unzip();
+    let sides = in_order(&solids, look.from, &common(scene), |of| whats[of].lets_through());
     let dresser = dress::Dresser::of(scene, look);
     let mut faces = Vec::with_capacity(sides.len());
     for side in sides {
-        let what = items[side.of].what;
+        let what = whats[side.of];
         dresser.paint(&mut figure, what, &side);
         if !what.lets_through() {
             faces.push(face(scene, what, side));

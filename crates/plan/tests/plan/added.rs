@@ -163,27 +163,7 @@ type Fault = (fn(&mut Plan), &'static str, &'static str);
 
 #[test]
 fn added_fields_that_make_no_sense_are_faults() {
-    for (spoil, path, sentence) in of_article_and_fixture().into_iter().chain(of_test_and_ballast()) {
-        let mut plan = written();
-        spoil(&mut plan);
-        let told: Vec<_> = faults(&plan).iter().map(|fault| (fault.path.to_string(), fault.sentence.clone())).collect();
-        assert!(told.contains(&(path.to_owned(), sentence.to_owned())), "want {path}: {sentence}\ngot {told:#?}");
-    }
-}
-
-fn of_article_and_fixture() -> [Fault; 5] {
-    [
-        (
-            |plan| plan.article.outline[0].half_breadth = Some(Length::m(0.0)),
-            "article.outline[1].half_breadth",
-            "the half-breadth of line “seat pan” is 0 m: it must be more than 0",
-        ),
-        (
-            |plan| plan.article.outline[0].width = Some(Length::m(0.05)),
-            "article.outline[1].width",
-            "line “seat pan” has a width but no half-breadth of at least that: give how far its outer side lies from \
-             the middle",
-        ),
+    let rows: [Fault; 9] = [
         (
             |plan| plan.bed.touch_hard = Length::m(-0.001),
             "bed.touch_hard",
@@ -202,11 +182,6 @@ fn of_article_and_fixture() -> [Fault; 5] {
             "fixture.catch_blocks[1].gap",
             "the gap of catch block “pan” is -10 mm: it must be 0 or more",
         ),
-    ]
-}
-
-fn of_test_and_ballast() -> [Fault; 6] {
-    [
         (
             |plan| plan.holds[0].time = Some(Time::s(0.0)),
             "holds[1].time",
@@ -237,5 +212,33 @@ fn of_test_and_ballast() -> [Fault; 6] {
             "ballast[2].softness",
             "lot “plank” has a softness but no bags: leave it out, only bags give",
         ),
-    ]
+    ];
+    are_faults(&rows);
+}
+
+#[test]
+fn a_line_without_breadth_has_no_width() {
+    are_faults(&[
+        (
+            |plan| plan.article.outline[0].half_breadth = Some(Length::m(0.0)),
+            "article.outline[1].half_breadth",
+            "the half-breadth of line “seat pan” is 0 m: it must be more than 0",
+        ),
+        (
+            |plan| plan.article.outline[0].width = Some(Length::m(0.05)),
+            "article.outline[1].width",
+            "line “seat pan” has a width but no half-breadth of at least that: give how far its outer side lies from \
+             the middle",
+        ),
+    ]);
+}
+
+/// Each spoils a sound plan, and is told with its place.
+fn are_faults(rows: &[Fault]) {
+    for (spoil, path, sentence) in rows {
+        let mut plan = written();
+        spoil(&mut plan);
+        let told: Vec<_> = faults(&plan).iter().map(|fault| (fault.path.to_string(), fault.sentence.clone())).collect();
+        assert!(told.contains(&((*path).to_owned(), (*sentence).to_owned())), "want {path}: {sentence}\ngot {told:#?}");
+    }
 }

@@ -90,9 +90,12 @@ fn kept(table: &mut Table, above_m: f64, is_large: bool) -> Arc<Turned> {
         selected: table.hand.selected.clone(),
         from: table.hand.turning.from,
         above_m,
+        is_large,
     };
     let stands_still = !is_large && table.hand.gesture.is_some() && table.shown.plan.steps() > STILL;
-    if let Some(turned) = table.hand.turning.kept(&wanted, is_large, stands_still) {
+    let turning = &table.hand.turning;
+    let known = if stands_still { turning.last_thumbnail() } else { turning.kept(&wanted) };
+    if let Some(turned) = known {
         return turned;
     }
     let mut turned = drawn(table, above_m, is_large);
@@ -100,7 +103,7 @@ fn kept(table: &mut Table, above_m: f64, is_large: bool) -> Arc<Turned> {
         turned.figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
     }
     let turned = Arc::new(turned);
-    table.hand.turning.keep(wanted, is_large, &turned);
+    table.hand.turning.keep(wanted, &turned);
     turned
 }
 

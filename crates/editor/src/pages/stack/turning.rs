@@ -41,6 +41,8 @@ pub(super) struct Drawn {
     pub(super) selected: Vec<usize>,
     pub(super) from: Direction,
     pub(super) above_m: f64,
+    /// Large, with words and numbers; else a thumbnail.
+    pub(super) is_large: bool,
 }
 
 impl Default for Turning {
@@ -105,15 +107,21 @@ impl Turning {
         Viewport { centre: [fitted.centre[0] - right / scale, fitted.centre[1] + down / scale], scale, ..fitted }
     }
 
-    /// The drawing of this, if it was the last one; any where `any_will_do`.
-    pub(super) fn kept(&self, drawn: &Drawn, is_large: bool, any_will_do: bool) -> Option<Arc<Turned>> {
-        let (known, turned) = self.kept[usize::from(is_large)].as_ref()?;
-        (any_will_do || known == drawn).then(|| Arc::clone(turned))
+    /// The drawing of this, if it was the last one.
+    pub(super) fn kept(&self, wanted: &Drawn) -> Option<Arc<Turned>> {
+        let known = self.kept[usize::from(wanted.is_large)].as_ref();
+        known.filter(|(known, _)| known == wanted).map(|(_, turned)| Arc::clone(turned))
+    }
+
+    /// The last thumbnail, whatever it was of.
+    pub(super) fn last_thumbnail(&self) -> Option<Arc<Turned>> {
+        self.kept[0].as_ref().map(|(_, turned)| Arc::clone(turned))
     }
 
     /// Keeps a drawing for the next frame.
-    pub(super) fn keep(&mut self, drawn: Drawn, is_large: bool, turned: &Arc<Turned>) {
-        self.kept[usize::from(is_large)] = Some((drawn, Arc::clone(turned)));
+    pub(super) fn keep(&mut self, drawn: Drawn, turned: &Arc<Turned>) {
+        let place = usize::from(drawn.is_large);
+        self.kept[place] = Some((drawn, Arc::clone(turned)));
     }
 
     /// How far the piece that was put down last is still above its place, m. One that comes by itself
