@@ -136,7 +136,7 @@ mod tests {
         }
         let ctx = Context::default();
         ctx.set_fonts(fonts);
-        drop(ctx.run_ui(RawInput::default(), |_| {}));
+        ctx.run_ui(RawInput::default(), |_| {}).textures_delta.clear();
         let has = |glyph: char| ctx.fonts_mut(|fonts| fonts.has_glyph(&FontId::proportional(SIZE), glyph));
         for icon in Icon::ALL {
             assert!(has(icon.0), "{icon:?} is not in the font");

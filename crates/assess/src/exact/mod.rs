@@ -148,7 +148,9 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), reserve::enough(&steps), &soft);
     let reserves = reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual));
     let target = plan.floor_from_article() * occupant_point(plan).in_article;
-    let supports = supports::tried(plan, (problem, &target), (&reserves, soft.as_ref()));
+    let softest =
+        soft.as_ref().and_then(|soft| soft.bracket.as_ref()).map(|[softest, _]| reserve::each(&steps, Some(softest)));
+    let supports = supports::tried(plan, (problem, &target), (&reserves, softest.as_deref(), soft.as_ref()));
     let mut exact = Exact {
         reserves,
         supports,
@@ -184,12 +186,12 @@ fn rigid_steps(
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepEquilibrium> {
     let mut problems: Vec<Cow<Problem>> = std::iter::once(bare).chain(tilted).map(Cow::Borrowed).collect();
-    if let Some(dead_pulls) = soft::slackened_most(plan, tilted.unwrap_or(bare)) {
+    let drawn = problems.clone();
+    for dead_pulls in soft::slackened_most(plan, tilted.unwrap_or(bare)) {
         let slack = |problem: &Cow<Problem>| {
             Cow::Owned(Problem { dead_pulls: dead_pulls.clone(), ..problem.clone().into_owned() })
         };
-        let slack: Vec<Cow<Problem>> = problems.iter().map(slack).collect();
-        problems.extend(slack);
+        problems.extend(drawn.iter().map(slack));
     }
     let share = problems.iter().map(|_| 1.0).sum::<f64>().recip();
     let mut done = 0.0;

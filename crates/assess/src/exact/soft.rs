@@ -147,10 +147,12 @@ pub(super) fn solve(plan: &Plan, problem: &Problem, enough: f64, progress: &dyn 
     Some(Soft { from, usual, bracket, moved, under_n_per_m, straps })
 }
 
-/// The binding straps with what is left of their pull under the softest bags; none where all keep what they were drawn
-/// to, as where nothing gives.
-pub(super) fn slackened_most(plan: &Plan, problem: &Problem) -> Option<Vec<DeadPull>> {
-    from(plan).filter(|_| !problem.dead_pulls.is_empty())?;
+/// The binding straps with what is left of their pull under the softest bags, in every mixture; empty where all keep what
+/// they were drawn to, as where nothing gives.
+pub(super) fn slackened_most(plan: &Plan, problem: &Problem) -> Vec<Vec<DeadPull>> {
+    if from(plan).is_none() || problem.dead_pulls.is_empty() {
+        return Vec::new();
+    }
     let pieces = pieces(plan, BRACKET_PA[0]);
     straps::slackened(plan, &SoftStack::new(problem.whole_stack(), &pieces))
 }
@@ -220,9 +222,13 @@ fn yielding(plan: &Plan, given: &SoftStack, (place, enough): (Where, f64), progr
     let on_the_way = |from: f64, to: f64| move |done: f64| progress(from + (to - from) * done);
     let asked = Asked { place, enough, required: plan.allow.collapse };
     let (mut pushes, mut others_bear) = pushes(given, (&steps, &chosen), asked, &on_the_way(STATES_SHARE, 0.8));
-    if let Some(dead) = straps::slackened(plan, given) {
-        let slack = SoftStack { stack: Stack { dead: &dead, ..given.stack }, ..*given };
-        let (others, bear) = pushes_slack(&slack, chosen, asked, &on_the_way(0.8, 1.0));
+    let mixtures = straps::slackened(plan, given);
+    let share = 0.2 / mixtures.iter().map(|_| 1.0).sum::<f64>().max(1.0);
+    let mut from = 0.8;
+    for dead in &mixtures {
+        let slack = SoftStack { stack: Stack { dead, ..given.stack }, ..*given };
+        let (others, bear) = pushes_slack(&slack, chosen.clone(), asked, &on_the_way(from, from + share));
+        from += share;
         pushes = straps::lesser(pushes, others);
         others_bear = others_bear.into_iter().chain(bear).reduce(f64::min);
     }

@@ -3,9 +3,9 @@
 //! As load a strap counts with all that it was drawn to. As reserve it counts with what is left: bags sink under what
 //! is put on later, and a web that has been drawn is stiff, so that a fraction of a millimetre slackens it. What is
 //! borne in one direction of push is a concave function of the pulls (admissible forces under two pulls, mixed, are
-//! admissible under the mixed pull), so that it is nowhere less than at the lesser of the two ends that are solved, all
-//! straps as drawn and all straps as left. Source: `own derivation`; with several straps of which some slacken more
-//! than others it is the line between these two ends that is covered.
+//! admissible under the mixed pull), so that it is nowhere less than at the least of the corners: each strap as drawn or
+//! as left. Source: `own derivation`. Of more straps than [`MIXED`] that slacken only all together and each by itself are
+//! solved: then what lies between is not covered.
 
 use crate::closed::softness::creep_per_decade;
 use plan::Plan;
@@ -61,12 +61,29 @@ fn rise_m(given: &SoftStack, moved: &[Moved], under: &[Bears]) -> Option<f64> {
     under.iter().map(of).sum()
 }
 
-/// The straps with what is left of their pull; none where all keep what they were drawn to.
-pub(super) fn slackened(plan: &Plan, given: &SoftStack) -> Option<Vec<DeadPull>> {
+/// So many straps are solved in every mixture of drawn and slackened.
+const MIXED: usize = 3;
+
+/// The straps with what is left of the pull of some of them: every mixture but that in which all are as drawn. Empty
+/// where all keep what they were drawn to.
+pub(super) fn slackened(plan: &Plan, given: &SoftStack) -> Vec<Vec<DeadPull>> {
     let dead = given.stack.dead;
-    let with = |(pull, left): (&DeadPull, StrapLeft)| DeadPull { force_n: left.force_n, ..pull.clone() };
-    let slackened: Vec<DeadPull> = dead.iter().zip(left(plan, given)).map(with).collect();
-    (slackened != dead).then_some(slackened)
+    let left = left(plan, given);
+    let slack: Vec<usize> = (0..dead.len()).filter(|&at| left[at].force_n < dead[at].force_n).collect();
+    let with = |are_left: &dyn Fn(usize) -> bool| {
+        let pull = |at: usize| {
+            let place = slack.iter().position(|slack| *slack == at);
+            let force_n = if place.is_some_and(are_left) { left[at].force_n } else { dead[at].force_n };
+            DeadPull { force_n, ..dead[at].clone() }
+        };
+        (0..dead.len()).map(pull).collect::<Vec<_>>()
+    };
+    match slack.len() {
+        0 => Vec::new(),
+        // Each bit of the number tells of one strap.
+        count if count <= MIXED => (1..1_usize << count).map(|mixture| with(&|at| mixture >> at & 1 == 1)).collect(),
+        count => std::iter::once(with(&|_| true)).chain((0..count).map(|one| with(&|at| at == one))).collect(),
+    }
 }
 
 /// Of two lists of push limits the lesser at each step.

@@ -8,14 +8,14 @@ use super::reserve::StepReserve;
 use super::soft::Soft;
 use super::tilt::COUNTS_RAD;
 use crate::closed::problem::{Problem, article};
-use crate::closed::softness::{ASSUMED_PA, pieces};
+use crate::closed::softness::{ASSUMED_PA, BRACKET_PA, pieces};
 use nalgebra::{Point3, UnitQuaternion, Vector3};
 use plan::Plan;
 use quantity::Stiffness;
 use statics::Decision;
 use statics::equilibrium::{collapse, directions};
 use statics::fixture::{ArticleMotion, Carried, Fixture, rest};
-use statics::soft::{self, PushEnd, SoftStack};
+use statics::soft::{self, PushEnd, SoftStack, Softness};
 
 /// As soft as a support may be and not be noticed: it sinks 10 mm under 100 kg. `Common practice, no source`.
 pub(crate) const SOFT_N_PER_M: f64 = 1e5;
@@ -31,13 +31,17 @@ pub struct SupportsTried {
     /// The step (from 0) of the least reserve, and what it would be on the bed that tilts most; none where no tilt
     /// counts.
     pub reserve: Option<(usize, Decision)>,
+    /// Of bags that nobody measured, at their softest: the step (from 0) of the least reserve, what it is, and what it
+    /// would be on that bed; none where all are known, or no tilt counts.
+    pub softest: Option<(usize, Decision, Decision)>,
 }
 
-/// None where every support has a stiffness, or nothing lies there. `reserves` are those of the plan as it is.
+/// None where every support has a stiffness, or nothing lies there. `reserves` are those of the plan as it is, and
+/// `softest` with the softest bags where nobody measured them.
 pub(super) fn tried(
     plan: &Plan,
     (problem, target): (&Problem, &Point3<f64>),
-    (reserves, soft): (&[StepReserve], Option<&Soft>),
+    (reserves, softest, soft): (&[StepReserve], Option<&[StepReserve]>, Option<&Soft>),
 ) -> Option<SupportsTried> {
     let last = plan.steps().checked_sub(1)?;
     let unknown: Vec<usize> = (0..plan.fixture.supports.len()).filter(|at| gives(plan, *at).is_none()).collect();
@@ -62,7 +66,17 @@ pub(super) fn tried(
         (*step, most)
     });
     let moves = moves.collect();
-    Some(SupportsTried { moves, reserve: reserve(plan, problem, &most_tilted(&turns), (reserves, soft)) })
+    let turned = turned(problem, &most_tilted(&turns));
+    let at = |reserves: &[StepReserve], unknown_pa: f64| {
+        let bags = soft.map(|_| pieces(plan, unknown_pa));
+        weakest_on(turned.as_ref()?, reserves, bags.as_deref())
+    };
+    let reserve = at(reserves, ASSUMED_PA);
+    let softest = softest.and_then(|softest| {
+        let (step, then) = at(softest, BRACKET_PA[0])?;
+        Some((step, softest.get(step)?.least, then))
+    });
+    Some(SupportsTried { moves, reserve, softest })
 }
 
 fn gives(plan: &Plan, support: usize) -> Option<Stiffness> {
@@ -97,26 +111,24 @@ fn most_tilted(turns: &[Vec<Option<Vector3<f64>>>]) -> Vector3<f64> {
     all.max_by(|a, b| tilt(a).total_cmp(&tilt(b))).unwrap_or_else(Vector3::zeros)
 }
 
-/// The reserve of the weakest step on a bed that is turned so.
-fn reserve(
-    plan: &Plan,
-    problem: &Problem,
-    turn: &Vector3<f64>,
-    (reserves, soft): (&[StepReserve], Option<&Soft>),
-) -> Option<(usize, Decision)> {
-    if turn.x.hypot(turn.y) <= COUNTS_RAD {
-        return None;
-    }
+/// The bed turned so; none where that does not count.
+fn turned(problem: &Problem, turn: &Vector3<f64>) -> Option<Problem> {
+    (turn.x.hypot(turn.y) > COUNTS_RAD)
+        .then(|| problem.turned(&UnitQuaternion::from_scaled_axis(Vector3::new(turn.x, turn.y, 0.0))))
+}
+
+/// The reserve of the weakest step on a turned bed, its bags as soft as that; none of them: rigid.
+fn weakest_on(turned: &Problem, reserves: &[StepReserve], bags: Option<&[Softness]>) -> Option<(usize, Decision)> {
     let (step, _) = crate::closed::weakest(reserves, |reserve| reserve.least)?;
-    let turned = problem.turned(&UnitQuaternion::from_scaled_axis(Vector3::new(turn.x, turn.y, 0.0)));
     let stack = turned.stack();
     let rigid = collapse(&stack, step + 1, &directions(&stack, step + 1)).least;
-    let pieces = pieces(plan, ASSUMED_PA);
-    let given = SoftStack::new(turned.whole_stack(), &pieces);
-    let leans = soft.map(|_| match soft::push_limits(&given, &[step + 1], &|_| true).first().map(|push| push.end) {
-        Some(PushEnd::Decided(push)) => Decision::Decided(super::soft::tips(&push)),
-        Some(PushEnd::Falls) => Decision::Falls,
-        _ => Decision::NotDecided { residual: None },
+    let leans = bags.map(|pieces| {
+        let given = SoftStack::new(turned.whole_stack(), pieces);
+        match soft::push_limits(&given, &[step + 1], &|_| true).first().map(|push| push.end) {
+            Some(PushEnd::Decided(push)) => Decision::Decided(super::soft::tips(&push)),
+            Some(PushEnd::Falls) => Decision::Falls,
+            _ => Decision::NotDecided { residual: None },
+        }
     });
     Some((step, leans.filter(|leans| leans.governs(&rigid)).unwrap_or(rigid)))
 }

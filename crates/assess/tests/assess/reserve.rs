@@ -66,6 +66,31 @@ fn a_reserve_counts_on_no_more_of_a_strap_than_settlement_leaves() {
     }
 }
 
+/// Two straps over three bags, one towards either end: settlement under the third bag takes the pull of both where the bags
+/// lie upright; where they lean out it takes that of the outer one alone, and the inner end rises. What is told is the
+/// least of all mixtures of those that slacken, each solved by itself with straps that go on last and keep their pull.
+#[test]
+fn of_two_straps_each_may_slacken_or_not() {
+    for (out_m, slacken) in [(0.0, 2), (0.15, 1)] {
+        let with = |bindings: Vec<plan::Binding>| {
+            let mut plan = column(3, Some(soft(0.3e6, 0.0)));
+            plan.stack[1..].iter_mut().for_each(|place| place.at = crate::bench::at([0.2 + out_m, 0.0]));
+            plan.fixture.bindings = bindings;
+            plan
+        };
+        let at = |x: f64, after: u32| plan::Binding { at: crate::bench::at([x, 0.0]), ..binding(after, 40.0) };
+        let [inner, outer] = [0.1 + 0.15 * out_m, 0.4 + 1.2 * out_m];
+        let slack = with(vec![at(outer, 2), at(inner, 2)]);
+        let left = assess(&slack, Ask::checks()).exact.and_then(|exact| exact.soft).expect("bags").straps;
+        let gone = left.iter().filter(|left| left.force_n <= 0.0).count();
+        assert_eq!(gone, slacken, "{left:?}");
+        let mut mixtures = vec![vec![at(inner, 3)], vec![at(outer, 3), at(inner, 3)]];
+        mixtures.extend((slacken == 2).then(|| [vec![], vec![at(outer, 3)]]).into_iter().flatten());
+        let least = mixtures.into_iter().map(|bindings| last_reserve(&with(bindings))).fold(f64::INFINITY, f64::min);
+        near("the least of all mixtures", last_reserve(&slack), least, 2e-3, "of the weight");
+    }
+}
+
 /// A stack that stands only under a strap: what slackens does not hold it.
 #[test]
 fn a_stack_that_a_strap_alone_holds_does_not_stand_once_the_strap_is_slack() {

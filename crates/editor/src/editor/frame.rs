@@ -101,7 +101,7 @@ impl Editor {
             let progress = self.progress(ui.ctx());
             let plan = &self.shown.plan;
             let placed = if self.page == Page::Stack { self.hand.placed() } else { plan.steps() };
-            let told = head::Told { plan, assessment: &self.shown.assessment, placed, planned: false, progress };
+            let told = head::Told { plan, assessment: &self.shown.assessment, placed, progress };
             let chart = (self.page == Page::Stack).then_some(self.hand.chart);
             if let Some(chart) = head::show(ui, look, told, chart) {
                 self.hand.chart = chart;

@@ -21,8 +21,6 @@ pub(crate) struct Told<'a> {
     /// How many placements are looked at; fewer than all show the state after that step, with the
     /// end's beside it.
     pub(crate) placed: usize,
-    /// Whether something else is being done meanwhile, so that these are the plan's numbers and no more.
-    pub(crate) planned: bool,
     /// The part of the full assessment that is done, while it runs.
     pub(crate) progress: Option<f32>,
 }
@@ -90,7 +88,6 @@ impl Told<'_> {
         match self.moment() {
             Moment::Before => format!("{what} before step 1"),
             Moment::After(step) => format!("{what} after step {}", step + 1),
-            Moment::End if self.planned => format!("{what} at the end, as planned"),
             Moment::End => format!("{what} at the end"),
         }
     }
@@ -266,7 +263,6 @@ fn reserve(told: Told) -> Number {
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
     let asked = format!("required {:.2}", plan.allow.collapse);
     let bound = if assessment.exact.is_some() || weakest.is_none() { "" } else { " (upper bound)" };
-    let planned = if told.planned { ", as planned" } else { "" };
     let here = match told.moment() {
         Moment::Before => None,
         Moment::After(step) => assessment.reserve(step),
@@ -279,7 +275,7 @@ fn reserve(told: Told) -> Number {
                 Some(tips) => format!("{asked} · {place}{tips}"),
                 None => format!("{place}level push by weight · {asked}"),
             };
-            (format!("Least reserve of all steps{planned}{bound}"), note)
+            (format!("Least reserve of all steps{bound}"), note)
         }
         _ => {
             let of_all = weakest.map(|_| format!("least of all: {place}{}", reserve_words(least)));

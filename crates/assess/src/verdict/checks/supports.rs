@@ -65,19 +65,26 @@ fn offsets(plan: &Plan, assessment: &Assessment, tried: &SupportsTried) -> Optio
     })
 }
 
-/// Whether the reserve would fall below what is required.
+/// Whether the reserve would fall below what is required; of bags that nobody measured also at their softest.
 fn reserve(plan: &Plan, assessment: &Assessment, tried: &SupportsTried) -> Option<String> {
-    let (step, then) = tried.reserve?;
     let required = plan.allow.collapse;
     let bears = |decision: Decision| {
         decision == Decision::NotLimited || decision.reserve().is_some_and(|r| r.multiplier >= required)
     };
-    let now = assessment.reserve(step)?.least;
-    let words = match then.reserve() {
-        Some(reserve) => format!("would be {:.2}, required {required:.2}", reserve.multiplier),
-        None => "would be none, or is not decided".to_owned(),
+    let told = |step: usize, then: Decision, of_whom: &str| {
+        let words = match then.reserve() {
+            Some(reserve) => format!("would be {:.2}, required {required:.2}", reserve.multiplier),
+            None => "would be none, or is not decided".to_owned(),
+        };
+        format!("the reserve {}{of_whom} {words}", when::when(step + 1))
     };
-    (bears(now) && !bears(then)).then(|| format!("the reserve {} {words}", when::when(step + 1)))
+    let (step, then) = tried.reserve?;
+    let now = assessment.reserve(step)?.least;
+    if bears(now) && !bears(then) {
+        return Some(told(step, then, ""));
+    }
+    let (step, now, then) = tried.softest?;
+    (bears(now) && !bears(then)).then(|| told(step, then, ", with unmeasured bags at their softest,"))
 }
 
 /// What it changes at the most.

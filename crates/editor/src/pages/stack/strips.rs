@@ -3,7 +3,7 @@
 use super::table::Table;
 use crate::look;
 use crate::pages::head::Chart;
-use assess::{Decision, Exact, StepReserve, StepState, Told};
+use assess::{Decision, Exact, StepReserve, StepState};
 use drafting::figure::Ink;
 use drafting::sheet::is_bound;
 use eframe::egui::{self, Id, Rangef, Rect, Response, Ui, Vec2, WidgetInfo, accesskit::Role, pos2, vec2};
@@ -45,7 +45,7 @@ struct Strip {
     span: Span,
     axis: Axis,
     /// After which steps the stack goes by leaning.
-    leans: Vec<f64>,
+    leans: Vec<(f64, String)>,
     /// Whether the curves' names stand in the plot, because the head has no room for them.
     legend: bool,
 }
@@ -174,7 +174,10 @@ fn margin_strip(table: &Table) -> Strip {
         }
         None => vec![(RESERVE, LineStyle::dashed_dense(), closed)],
     };
-    let leans = solved.map(|exact| of(exact, &|_, state| state.by == Told::Soft)).unwrap_or_default();
+    let leans = solved.map(|exact| {
+        let leans = |(step, state): (usize, &StepReserve)| Some((step_number(step), state.leans(&table.shown.plan)?));
+        exact.reserves.iter().enumerate().filter_map(leans).collect()
+    });
     let points = curves.iter().flat_map(|(_, _, points)| points);
     let top = points.map(|p| p[1]).fold(allowed * 2.0, f64::max);
     Strip {
@@ -185,7 +188,7 @@ fn margin_strip(table: &Table) -> Strip {
         band: None,
         span: [0.0, top * 1.12],
         axis: Axis::even(2),
-        leans: leans.into_iter().map(|[step, _]| step).collect(),
+        leans: leans.unwrap_or_default(),
         legend: false,
     }
 }
@@ -373,15 +376,16 @@ fn thinned(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
 }
 
 /// What is added to a reserve that ends by leaning.
-fn by_leaning(leans: &[f64], curve: &str, step: f64) -> &'static str {
-    if curve == RESERVE && leans.iter().any(|leaning| (leaning - step).abs() < 0.5) { ", leans" } else { "" }
+fn by_leaning(leans: &[(f64, String)], curve: &str, step: f64) -> String {
+    let here = leans.iter().find(|(leaning, _)| curve == RESERVE && (leaning - step).abs() < 0.5);
+    here.map(|(_, words)| format!(", {words}")).unwrap_or_default()
 }
 
 /// The curve of the reserve as it is known.
 const RESERVE: &str = "reserve";
 
 /// What is said of a point of a curve.
-fn words(hover: &HoverPosition, axis: Axis, leans: &[f64]) -> Option<String> {
+fn words(hover: &HoverPosition, axis: Axis, leans: &[(f64, String)]) -> Option<String> {
     match hover {
         HoverPosition::NearDataPoint { plot_name, position, .. } => {
             let leans = by_leaning(leans, plot_name, position.x);

@@ -184,7 +184,7 @@ mod tests {
         let at = |ctx: &Context, time: f64, turning: &mut Turning, placed: usize| {
             let input = eframe::egui::RawInput { time: Some(time), ..Default::default() };
             let mut above_m = 0.0;
-            drop(ctx.run_ui(input, |ui| above_m = turning.above_m(ui.ctx(), placed)));
+            ctx.run_ui(input, |ui| above_m = turning.above_m(ui.ctx(), placed)).textures_delta.clear();
             above_m
         };
         let (ctx, mut turning) = (Context::default(), Turning::default());
