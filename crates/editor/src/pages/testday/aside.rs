@@ -114,6 +114,16 @@ fn at_a_hold(account: &Account) -> bool {
     holds.iter().any(|hold| hold.step.is_some_and(|step| step + 1 == run.placed()))
 }
 
+/// How an answer of the day is marked.
+pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
+    match answer {
+        Answer::Yes(_) => (Sign::Holds, Ink::Is),
+        Answer::Beside(_) => (Sign::Near, Ink::Wanted),
+        Answer::No(_) => (Sign::Fails, Ink::Wanted),
+        Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
+    }
+}
+
 fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
     part(ui, "What the day shows so far");
     let verdict = &account.verdict;
@@ -122,12 +132,7 @@ fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
         ("Ultimate held for 3 s", &verdict.ultimate),
         ("Set after limit within allowed", &verdict.set),
     ] {
-        let (sign, ink) = match answer {
-            Answer::Yes(_) => (Sign::Holds, Ink::Is),
-            Answer::Beside(_) => (Sign::Near, Ink::Wanted),
-            Answer::No(_) => (Sign::Fails, Ink::Wanted),
-            Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
-        };
+        let (sign, ink) = sign_of(answer);
         ui.horizontal(|ui| {
             signs::sign(ui, look, sign, ink);
             ui.label(format!("{question}: {}", answer.word())).on_hover_text(answer.why());

@@ -6,7 +6,7 @@ use super::times::local;
 use super::{aside, at, figures, halves};
 use crate::look::{self, Look};
 use crate::signs;
-use drafting::figure::{Ink, Sign};
+use drafting::figure::Ink;
 use drafting::record;
 use drafting::views::Scene;
 use eframe::egui::{self, RichText, Ui, vec2};
@@ -66,12 +66,7 @@ fn shown(ui: &mut Ui, look: &Look, account: &Account) {
         ("Set within what is allowed", &verdict.set),
     ];
     for (question, answer) in answers {
-        let (sign, ink) = match answer {
-            Answer::Yes(_) => (Sign::Holds, Ink::Is),
-            Answer::Beside(_) => (Sign::Near, Ink::Wanted),
-            Answer::No(_) => (Sign::Fails, Ink::Wanted),
-            Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
-        };
+        let (sign, ink) = super::aside::sign_of(answer);
         ui.horizontal(|ui| {
             signs::sign(ui, look, sign, ink);
             ui.label(look::bold(format!("{question}: {}", answer.word()), size));
