@@ -106,6 +106,8 @@ pub(super) const TABLE: &[Row] = table! {
     Article.centroid "centroid" Place [-FAR_M, FAR_M] fails PRACTICE Article(|a| all(a.centroid)) DATUM;
     Article.pivot "pivot" Place [-FAR_M, FAR_M] fails PRACTICE Article(|a| all(a.pivot)) DATUM;
     Line.points "corner" Place [-FAR_M, FAR_M] caution PRACTICE Line(|l| all(l.points.iter().flatten().copied())) DRAWN;
+    Line.half_breadth "half-breadth" Place [0.001, FAR_M] caution PRACTICE Line(|l| given(l.half_breadth)) DRAWN;
+    Line.width "width" Place [0.001, FAR_M] caution PRACTICE Line(|l| given(l.width)) DRAWN;
     KeepClear.side "corner" Place [-FAR_M, FAR_M] fails PRACTICE KeepClear(|k| all(k.side.iter().flatten().copied())) "So far off it keeps nothing clear. Check the number and its unit.";
     KeepClear.y "buttock line" Place [-FAR_M, FAR_M] fails PRACTICE KeepClear(|k| all(k.y)) "So far off it keeps nothing clear. Check the number and its unit.";
     KeepClear.clearance "clearance" Small [0.0, 1.0] caution PRACTICE KeepClear(|k| one(k.clearance)) "So much room leaves none for ballast. Check the number and its unit.";
