@@ -77,13 +77,18 @@ fn load_words(known: &Known, hold: &Hold, step: usize) -> String {
 
 /// What comes after the hold: all off, or nothing more.
 fn then(known: &Known, (run, hold, step): (usize, &Hold, usize)) -> Option<String> {
-    let page = known.page(Section::Unloading);
+    // Each run comes off in its own order: which of the tables, and from where on they stand.
+    let which = if known.runs.len() > 1 { format!(" after run {}", run + 1) } else { String::new() };
+    let page = match known.page(Section::Unloading) {
+        page if which.is_empty() || page.is_empty() => page,
+        page => format!(" (the unloading tables begin on{})", page.trim_start_matches(',')),
+    };
     let last_of_run = known.runs.get(run).is_some_and(|run| run.holds.last().is_some_and(|h| h.step == Some(step)));
     let nothing_more = (step + 1..known.plan.steps()).all(|later| known.is_barred(later));
     if hold.unload {
-        return Some(format!("Then take all off: Unloading{page}. Read the gauges on the empty seat."));
+        return Some(format!("Then take all off: Unloading{which}{page}. Read the gauges on the empty seat."));
     }
-    (last_of_run && nothing_more).then(|| format!("Nothing more is put on. Take all off: Unloading{page}."))
+    (last_of_run && nothing_more).then(|| format!("Nothing more is put on. Take all off: Unloading{which}{page}."))
 }
 
 /// What is due at a hold. A fraction that people write for limit load, as 0.667, is limit load.

@@ -69,7 +69,7 @@ fn headed(book: &mut Book, text: &str, table: &Table) {
 
 /// What fails, is not decided or is a caution, with what usually helps.
 fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common(23.0);
+    let mut columns = common(28.0);
     columns.push(Column::wide("finding, and what helps"));
     let row = |index: &usize| {
         let mut row = cells(plan, &assessment.findings[*index]);
@@ -80,7 +80,7 @@ fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 }
 
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common(23.0);
+    let mut columns = common(28.0);
     columns.push(Column::wide("where"));
     columns.push(Column::fixed("the limit is from", 58.0, Align::Left));
     let row = |index: &usize| {

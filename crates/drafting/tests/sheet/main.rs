@@ -349,9 +349,12 @@ fn limit_and_ultimate_as_runs_have_their_boxes_holds_and_ways_back() {
     plan.holds.truncate(limit + 1);
     plan.holds.push(plan::Hold::at("ultimate", 1.0));
     let pages = texts(&printed(&plan));
-    for due in
-        ["Run 1: HOLD “limit”", "Run 2: HOLD “ultimate”", "Unloading after run", "Then take all off: Unloading, page "]
-    {
+    for due in [
+        "Run 1: HOLD “limit”",
+        "Run 2: HOLD “ultimate”",
+        "Unloading after run",
+        "Then take all off: Unloading after run 1 (the unloading tables begin on page ",
+    ] {
         assert!(pages.iter().any(|p| p.contains(due)), "no {due:?}");
     }
     // A line with a box for each run that puts the piece on.

@@ -10,6 +10,11 @@ const LIKE_SHARE: f64 = 0.1;
 
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let (state, text) = match &plan.target {
+        Target::Point { at, .. } if at.iter().all(|along| along.si().abs() <= 0.0) => {
+            let text = "The occupant point stands at station, buttock line and waterline 0, as in an empty plan: nobody entered it. \
+                        Type where the seated occupant's centre of mass is, or choose a way to find it.";
+            (State::Undecided, text.to_owned())
+        }
         Target::Point { .. } => return Vec::new(),
         Target::LoadPoint(given) if given.document == LoadPoint::UNNAMED => {
             let text = "The load point names no document: say which one gives it, and type its point.";

@@ -62,10 +62,28 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
         big(ui, on_the_seat(run, plan, index));
     }
     ui.add_space(6.0);
-    let first = desk.wants_focus();
-    if primary(ui, look, "Placed", (Act::Plain, desk.heard.free, first)) {
+    let ready = has_stood(ui.ctx(), index);
+    let (free, first) = (desk.heard.free && ready, ready && desk.wants_focus());
+    if primary(ui, look, "Placed", (Act::Plain, free, first)) {
         desk.enter(ui.ctx(), Entry::Placed { step });
     }
+}
+
+/// Enter counts for a piece only when its page has stood for so long, s: a second press of the Enter that ended the
+/// readings before must not say that a piece lies there which nobody has lifted.
+const STANDS_S: f64 = 0.7;
+
+fn has_stood(ctx: &egui::Context, index: usize) -> bool {
+    let now_s = ctx.input(|input| input.time);
+    let id = egui::Id::unique("the piece to be lifted");
+    let (since, since_s) = ctx.data_mut(|data| *data.get_temp_mut_or(id, (index, now_s)));
+    let since_s = if since == index { since_s } else { now_s };
+    ctx.data_mut(|data| data.insert_temp(id, (index, since_s)));
+    let left_s = STANDS_S - (now_s - since_s);
+    if left_s > 0.0 {
+        ctx.request_repaint_after(std::time::Duration::from_secs_f64(left_s));
+    }
+    left_s <= 0.0
 }
 
 /// With this piece the stack withstands less than is required.

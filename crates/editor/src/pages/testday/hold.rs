@@ -36,7 +36,7 @@ pub(super) fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     load(ui, &day, planned);
     clock(ui, planned, timer.seen_s());
     let enough = timer.seen_s() >= due_s(planned.at);
-    match enough {
+    match timer.seen_s() >= due_s(planned.at).max(planned.planned_time().si()) {
         true => big(ui, "Long enough. End it when you have looked, from a distance."),
         false => big(ui, "Keep holding the load."),
     }
@@ -76,7 +76,10 @@ fn clock(ui: &mut Ui, planned: &Hold, seen_s: f64) {
         ui.label(look::bold(format!("{tenths:.1} s"), 3.6 * big));
         let due = match due_s(planned.at) {
             due if due > 0.0 => format!("of {due:.0} s at the least"),
-            _ => "held; no least time is required below ultimate load".to_owned(),
+            _ => format!(
+                "of {:.0} s planned; the rules ask no least time below ultimate load",
+                planned.planned_time().si()
+            ),
         };
         ui.add(egui::Label::new(egui::RichText::new(due).size(big)).wrap());
     });
