@@ -124,7 +124,7 @@ impl Keeper {
             Next::Lift { .. } => at_once("Placed"),
             Next::Hold { .. } => at_once("Start the hold"),
             Next::Holding { .. } => Some(Task { after: Duration::from_secs(4), ..at_once("End the hold")? }),
-            Next::Lean { .. } => typed("Lean aft", vec!["1".to_owned(), "0".to_owned()]),
+            Next::Lean { .. } => typed("Lean aft", ["1", "0", "0"].map(str::to_owned).to_vec()),
             Next::TakeOff { .. } => at_once("Taken off"),
             Next::Stopped => {
                 typed("What was found", vec!["looked at from a distance".to_owned(), "the builder".to_owned()])

@@ -70,6 +70,8 @@ impl Row {
         let first = !self.waits && desk.wants_focus();
         match (self.returned, empty_from(0)) {
             (Some(at), Some(first_empty)) => focus(empty_from(at + 1).unwrap_or(first_empty)),
+            // A field that may stay empty is passed by Return as well: what is typed next belongs to it.
+            (Some(at), None) if at + 1 < self.fields.len() => focus(at + 1),
             (Some(_), None) => return true,
             (None, Some(empty)) if first => focus(empty),
             _ => {}
