@@ -134,7 +134,7 @@ impl<'a> LayerPage<'a> {
                  the string as the rows below say.",
                 self.layer
             );
-            let caption = "From above: nose to the left, aircraft's right at top";
+            let caption = "From above: nose to the left, right at top; numbers are steps";
             let picture = Picture { figure: &plan_figure, focus, caption, told };
             picture.set(book, [split, top, right, bottom], [8.0, 2.0, 14.0, 3.0]);
         }
