@@ -81,7 +81,12 @@ impl Work<'_> {
         let mut short: Option<Built> = None;
         let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
         let mut held: Option<(Built, Proposal)> = None;
-        for finalists in fits.chunks(FINALISTS).take(rounds) {
+        let mut chunks: Vec<&[Built]> = fits.chunks(FINALISTS).take(rounds).collect();
+        if chunks.is_empty() && !own.is_empty() {
+            // Nothing was built beside what the builder laid: that alone is looked at.
+            chunks.push(&[]);
+        }
+        for finalists in chunks {
             if fell >= most || held.is_some() {
                 break;
             }

@@ -117,7 +117,8 @@ fn label(book: &mut Book, known: &Known, [x, y]: [f64; 2], band: &Band) {
     });
 }
 
-fn lots(known: &Known, steps: &[usize]) -> String {
+/// `6 × sand bag, 2 × plate`: what is put down at some steps.
+pub(super) fn lots(known: &Known, steps: &[usize]) -> String {
     let mut lots: Vec<(&str, usize)> = Vec::new();
     for step in steps {
         let name = known.plan.stack[*step].lot.as_str();

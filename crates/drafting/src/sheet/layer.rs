@@ -28,17 +28,9 @@ fn under(known: &Known, steps: &[usize], layer: usize) -> String {
         [one] => format!("Step {}", one + 1),
         [first, .., last] => format!("Steps {} to {}", first + 1, last + 1),
     };
-    let mut lots: Vec<(&str, usize)> = Vec::new();
-    for step in steps {
-        let name = known.plan.stack[*step].lot.as_str();
-        match lots.iter_mut().find(|(lot, _)| *lot == name) {
-            Some((_, count)) => *count += 1,
-            None => lots.push((name, 1)),
-        }
-    }
-    let lots: Vec<String> = lots.iter().map(|(lot, count)| format!("{count} × {lot}")).collect();
+    let lots = super::front::lots(known, steps);
     let on = if layer == 1 { "on the bed".to_owned() } else { format!("on layer {}", layer - 1) };
-    format!("{steps_words}: {}, {on}", lots.join(", "))
+    format!("{steps_words}: {lots}, {on}")
 }
 
 /// The rows of a layer and how they are shared out among pages.
