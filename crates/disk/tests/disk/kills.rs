@@ -103,9 +103,11 @@ fn killed_while_making_entries_no_entry_that_was_shown_as_taken_is_lost() {
 /// The other process of the test below: it begins one day after the other, and says how many were begun.
 #[test]
 fn days_are_begun_one_after_the_other() {
-    let folder = tempfile::tempdir().expect("a folder");
     let path = std::env::var_os(FILE);
-    let base = path.as_deref().map_or(folder.path(), Path::new);
+    // Only where it is run by itself: what is killed leaves its folder behind.
+    let folder = path.is_none().then(|| tempfile::tempdir().expect("a folder"));
+    let own = folder.as_ref().map(tempfile::TempDir::path);
+    let base = path.as_deref().map(Path::new).or(own).expect("one of the two");
     let first = std::fs::read_dir(base).map_or(0, Iterator::count) as u64;
     for number in first..first + if path.is_some() { 10_000 } else { 3 } {
         Journal::begin(&base.join(format!("{number}.testday")), "now", started()).expect("begun");
@@ -133,9 +135,10 @@ fn killed_while_a_day_begins_its_name_is_free_or_holds_the_first_entry() {
 /// The other process of the test below: it saves one plan over the other, and says which is saved.
 #[test]
 fn plans_are_saved_one_after_the_other() {
-    let folder = tempfile::tempdir().expect("a folder");
     let path = std::env::var_os(FILE);
-    let file = path.as_ref().map_or_else(|| folder.path().join("plan.ron"), Into::into);
+    let folder = path.is_none().then(|| tempfile::tempdir().expect("a folder"));
+    let own = folder.as_ref().map(|folder| folder.path().join("plan.ron"));
+    let file = path.as_ref().map(Into::into).or(own).expect("one of the two");
     let mut plan = plan::file::read(DEMO).expect("the demo");
     for number in 1..=if path.is_some() { 10_000 } else { 3 } {
         plan.title = format!("{number}");
