@@ -4,8 +4,6 @@
 use crate::fields::label;
 use eframe::egui::{self, Button, Response, RichText, Ui, Vec2, vec2};
 
-/// The font that has them.
-pub(crate) const FONT: &[u8] = include_bytes!("../../../assets/fonts/Phosphor-subset.ttf");
 /// The size of an icon on its own, points.
 const SIZE: f32 = 17.0;
 /// A button that shows nothing else.
@@ -130,7 +128,7 @@ mod tests {
     #[test]
     fn the_font_has_every_icon() {
         let mut fonts = FontDefinitions::empty();
-        fonts.font_data.insert("icons".to_owned(), FontData::from_static(FONT).into());
+        fonts.font_data.insert("icons".to_owned(), FontData::from_static(crate::look::ICONS).into());
         for family in [FontFamily::Proportional, FontFamily::Monospace] {
             fonts.families.insert(family, vec!["icons".to_owned()]);
         }

@@ -1,7 +1,6 @@
 //! How the window looks: a shop drawing on paper, by day and by night. One face in three sizes,
 //! quiet ground, thin lines; colours come from the drawing's palette.
 
-use crate::icons;
 use crate::paint;
 use drafting::figure::Ink;
 use drafting::palette::Palette;
@@ -20,6 +19,9 @@ pub(crate) const SMALL: f32 = 12.0;
 pub(crate) const HEAD: f32 = 14.0;
 /// The numbers that matter.
 pub(crate) const LARGE: f32 = 21.0;
+
+/// The font of the icons.
+pub(crate) const ICONS: &[u8] = include_bytes!("../../../assets/fonts/Phosphor-subset.ttf");
 
 /// What stops a test day, and the day while it is stopped: by day and by night, and nowhere else.
 pub(crate) const STOP: Color32 = Color32::from_rgb(0xC0, 0x18, 0x22);
@@ -137,7 +139,7 @@ fn fonts() -> FontDefinitions {
     for (name, bytes) in bundled {
         fonts.font_data.insert(name.to_owned(), FontData::from_static(bytes).into());
     }
-    fonts.font_data.insert("icons".to_owned(), FontData::from_static(icons::FONT).into());
+    fonts.font_data.insert("icons".to_owned(), FontData::from_static(ICONS).into());
     let behind = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
     // Hack knows arrows and triangles that the others lack.
     let with = |first: &str| {

@@ -1,8 +1,15 @@
 //! Solids that cover one another in a circle, or lie in one another: cut until none does.
 
 use super::cut::{Lies, Plane};
-use super::order::Part;
+use super::solid::Solid;
 use nalgebra::Vector3;
+
+/// A solid or a part of one, and which one.
+#[derive(Clone, Debug)]
+pub(super) struct Part {
+    pub(super) of: usize,
+    pub(super) solid: Solid,
+}
 
 /// Not more planes than this are weighed against each other at a time.
 const WEIGHED: usize = 12;

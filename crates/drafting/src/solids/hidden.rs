@@ -1,6 +1,6 @@
 //! Sides of which nothing is seen: in a pile most of them.
 
-use super::order::Facing;
+use super::facing::Facing;
 
 /// The picture is looked at in so many cells across and as many up; a side that shows in no cell's
 /// middle is left out. What is thinner than a cell is not seen on a screen or on paper either.

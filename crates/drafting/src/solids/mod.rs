@@ -9,13 +9,15 @@
 mod circle;
 mod cut;
 mod direction;
+mod facing;
 mod hidden;
 mod order;
 mod parting;
 mod solid;
 
 pub use direction::Direction;
-pub use order::{Facing, in_order};
+pub use facing::Facing;
+pub use order::in_order;
 pub use solid::{Side, Solid};
 
 /// What lies nearer to each other than this lies on each other, m.

@@ -1,32 +1,12 @@
 //! The order of painting: solids as a graph of what may cover what, farthest first.
 
-use super::circle::cut_apart;
+use super::circle::{Part, cut_apart};
 use super::direction::{Axes, Direction};
+use super::facing::Facing;
 use super::hidden::Cells;
 use super::parting::{Cover, Reaches, Tries, cover};
 use super::solid::Solid;
 use nalgebra::Vector3;
-
-/// A side that faces the viewer, or a part of it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Facing {
-    /// Which of the solids it belongs to.
-    pub of: usize,
-    /// The unit vector out of it, floor frame; towards the viewer for a sheet.
-    pub outward: Vector3<f64>,
-    /// Its corners in the picture, m, counterclockwise; convex.
-    pub outline: Vec<[f64; 2]>,
-    /// Whether the edge from each corner to the next is an edge of the solid: others are cuts, which
-    /// are not drawn.
-    pub edges: Vec<bool>,
-}
-
-/// A solid or a part of one, and which one.
-#[derive(Clone, Debug)]
-pub(super) struct Part {
-    pub(super) of: usize,
-    pub(super) solid: Solid,
-}
 
 /// The sides that face the viewer, each after all that it may cover. `common` are axes along which
 /// many of the solids lie (floor frame): they only make it quicker. Sides of which nothing is seen may
