@@ -7,7 +7,7 @@ use egui_kittest::kittest::Queryable;
 use std::time::{Duration, Instant};
 
 /// Steps the window until a button with this name is there.
-fn wait_for(window: &mut Harness<'static, Editor>, label: &str) {
+pub(crate) fn wait_for(window: &mut Harness<'static, Editor>, label: &str) {
     let since = Instant::now();
     while window.query_by_label(label).is_none() {
         assert!(since.elapsed() < Duration::from_secs(180), "“{label}” did not appear in three minutes");

@@ -8,6 +8,7 @@ mod files;
 mod fixture_page;
 mod forms;
 mod gestures;
+mod help;
 mod history;
 mod in_hand;
 mod kept;

@@ -1,6 +1,7 @@
 //! The page in the window as a picture: laid out once more beside the screen, without a graphics
 //! card, at the resolution of a print. Tests hold the same pictures against kept ones.
 
+mod marks;
 mod raster;
 mod vector;
 
@@ -36,25 +37,47 @@ impl Picture {
     ///
     /// # Errors
     /// More glyphs than the rasteriser has room for, in words.
-    pub(crate) fn lay_out(
+    pub(crate) fn lay_out(window: &Context, size: Vec2, dpi: f32, paint: impl FnMut(&mut Ui)) -> Result<Self, String> {
+        Self::lay_out_marked(window, size, dpi, &[], paint)
+    }
+
+    /// As [`Self::lay_out`], with the numbers 1, 2, … beside the controls of these names, as a screen reader is told
+    /// them; what has no name gets no number.
+    ///
+    /// # Errors
+    /// The same, and a name that nothing on the page has, with those that there are.
+    pub(crate) fn lay_out_marked(
         window: &Context,
         size: Vec2,
         dpi: f32,
+        marks: &[&str],
         mut paint: impl FnMut(&mut Ui),
     ) -> Result<Self, String> {
         let ctx = Context::default();
+        // What opened in the window fades in by its clock.
+        let now = window.input(|input| input.time) + 1.0;
         let memory = window.memory(Clone::clone);
         ctx.memory_mut(|beside| *beside = memory);
         look::dress(&ctx);
+        if !marks.is_empty() {
+            ctx.enable_accesskit();
+        }
         let pixels_per_point = dpi / POINTS_PER_INCH;
+        let mut places = Vec::new();
         let mut raster = Raster::default();
         let mut shapes = Vec::new();
         for pass in 0..PASSES {
-            let mut output = ctx.run_ui(input(size, pixels_per_point, pass), &mut paint);
+            let mut output = ctx.run_ui(input(size, pixels_per_point, now + pass as f64), |ui| {
+                paint(ui);
+                marks::paint(ui.ctx(), &places);
+            });
             let taken = raster.take(&output.textures_delta);
             output.textures_delta.clear();
             taken.map_err(|e| e.to_string())?;
             shapes = output.shapes;
+            if pass == PASSES - 2 {
+                places = marks::places(marks, size, output.platform_output.accesskit_update.as_ref())?;
+            }
         }
         Ok(Self { ctx, size, pixels_per_point, shapes, raster })
     }
@@ -75,11 +98,11 @@ impl Picture {
     }
 }
 
-fn input(size: Vec2, pixels_per_point: f32, pass: usize) -> RawInput {
+fn input(size: Vec2, pixels_per_point: f32, time: f64) -> RawInput {
     let mut input = RawInput {
         screen_rect: Some(Rect::from_min_size(Pos2::ZERO, size)),
         max_texture_side: Some(TEXTURE_SIDE),
-        time: Some(pass as f64),
+        time: Some(time),
         ..RawInput::default()
     };
     input.viewports.entry(ViewportId::ROOT).or_default().native_pixels_per_point = Some(pixels_per_point);

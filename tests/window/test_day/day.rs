@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 use testday::{Course, Entry, Next};
 
-pub(super) type Window = Harness<'static, Editor>;
+pub(crate) type Window = Harness<'static, Editor>;
 
 /// Waits until what is reckoned beside the window is there.
 pub(super) fn settled(window: &mut Window) {
@@ -85,7 +85,7 @@ pub(super) fn says(window: &Window, text: &str) -> bool {
 }
 
 /// The first pieces of the demo are down, each read as expected.
-pub(super) fn down(path: &Path, pieces: usize) -> Window {
+pub(crate) fn down(path: &Path, pieces: usize) -> Window {
     let mut window = begun(path.to_owned());
     emptied(&mut window);
     for placed in 1..=pieces {

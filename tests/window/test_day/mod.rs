@@ -1,7 +1,7 @@
 //! The Test day page, by the names that the user reads.
 
 mod begin;
-mod day;
+pub(crate) mod day;
 mod deviations;
 mod entries;
 mod holds;

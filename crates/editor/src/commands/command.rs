@@ -27,6 +27,8 @@ pub(crate) enum Command {
     Fit,
     /// A part of the help.
     Help(Topic),
+    /// The help on what is in hand.
+    HelpHere,
     /// Opens the full text of the cautions, or closes it.
     Cautions,
     /// Another page.
@@ -74,7 +76,7 @@ impl From<OnWindow> for Command {
             OnWindow::Stack => Command::Go(Page::Stack),
             OnWindow::Sheet => Command::Go(Page::Sheet),
             OnWindow::TestDay => Command::Go(Page::TestDay),
-            OnWindow::Help => Command::Help(Topic::Keys),
+            OnWindow::Help => Command::HelpHere,
             OnWindow::Cautions => Command::Cautions,
         }
     }

@@ -80,7 +80,7 @@ commands! {
         Stack: "Stack", any(&[Chord::ctrl(Key::Num4)]), |_| true, Window, "the Stack page";
         Sheet: "Sheet", any(&[Chord::ctrl(Key::Num5)]), |_| true, Window, "the Sheet page";
         TestDay: "Test day", any(&[Chord::ctrl(Key::Num6)]), |_| true, Window, "the Test day page";
-        Help: "Keyboard and pointer", any(&[Chord::bare(Key::F1), Chord::bare(Key::Questionmark)]), |_| true, Window, "help";
+        Help: "Help on this page", any(&[Chord::bare(Key::F1), Chord::bare(Key::Questionmark)]), |_| true, Window, "help on what is done on this page";
         Cautions: "Cautions", any(&[Chord::bare(Key::F2)]), |_| true, Window, "the cautions in full";
     }
 }

@@ -4,6 +4,7 @@ use super::window::Editor;
 use crate::commands::Command;
 use crate::dialogs::Wanted;
 use crate::document::Document;
+use crate::help::{Job, Topic};
 use crate::pages::Page;
 use crate::worker::{Answer, Worker};
 use eframe::egui::Context;
@@ -29,6 +30,7 @@ impl Editor {
             Command::Arrange(question) => self.arrange(ctx, question),
             Command::Fit => self.hand.fit(),
             Command::Help(topic) => self.help = Some(topic),
+            Command::HelpHere => self.help = Some(Topic::HowTo(self.job_in_hand())),
             Command::Cautions => self.cautions = !self.cautions,
             Command::Go(page) => self.go(page),
             Command::Weigh { step } => {
@@ -42,6 +44,16 @@ impl Editor {
             Command::LargerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(true)),
             Command::SmallerScale => self.set(ctx, |settings| settings.scale = settings.next_scale(false)),
             Command::Metric(metric) => self.set(ctx, |settings| settings.metric = metric),
+        }
+    }
+
+    /// The job of the help that is about what the user does now.
+    fn job_in_hand(&self) -> Job {
+        match self.page {
+            Page::Stack if self.document.plan().load_cases.is_empty() => Job::Begin,
+            Page::Stack if self.hand.finding.is_some() => Job::Findings,
+            Page::Ballast if self.ballast.tries_a_bag() => Job::Bags,
+            page => Job::of(page),
         }
     }
 

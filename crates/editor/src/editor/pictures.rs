@@ -1,11 +1,15 @@
 //! The page as a picture: into a file, onto the clipboard, and for tests that look at it.
 
 use super::window::Editor;
+use crate::help;
 use crate::look::Look;
 use crate::pages::stack;
 use crate::picture::{self, CLIPBOARD_DPI, PRINT_DPI, Picture};
-use eframe::egui::{ColorImage, Context, Vec2};
+use eframe::egui::{ColorImage, Context, Ui, Vec2};
 use std::path::Path;
+
+/// Dots an inch of a picture of the help: as on a screen.
+const HELP_DPI: f32 = 96.0;
 
 impl Editor {
     /// The page that is shown, as large as given (points) and with its theme, in pixels.
@@ -14,6 +18,21 @@ impl Editor {
     /// A page larger than the rasteriser takes.
     pub fn picture(&mut self, ctx: &Context, size: Vec2, dpi: f32) -> Result<ColorImage, String> {
         self.laid_out(ctx, size, dpi)?.pixels()
+    }
+
+    /// The picture of a page of the help, by the name of its file: the page that is shown, as large as given (points),
+    /// with a number beside each control that a step of the help names.
+    ///
+    /// # Errors
+    /// A page larger than the rasteriser takes, a name that no page of the help has, or a control that is not shown.
+    pub fn help_picture(&mut self, ctx: &Context, size: Vec2, file: &str) -> Result<ColorImage, String> {
+        let marks = help::marks(file).ok_or_else(|| format!("no page of the help is called {file}"))?;
+        let paint = |ui: &mut Ui| {
+            let look = Look::of(ui.ctx());
+            self.head_and_page(ui, &look);
+            self.show_arranging(&ui.ctx().clone(), &look);
+        };
+        Picture::lay_out_marked(ctx, size, HELP_DPI, &marks, paint)?.pixels()
     }
 
     fn laid_out(&mut self, ctx: &Context, size: Vec2, dpi: f32) -> Result<Picture, String> {

@@ -2,13 +2,17 @@
 
 mod about;
 mod how_to;
+mod job;
 mod keys;
+mod pictures;
 mod section;
 mod signs;
+mod steps;
 mod topic;
 mod words;
 
 pub(crate) use about::built_from;
+pub(crate) use job::Job;
 pub(crate) use topic::Topic;
 
 use crate::commands::{OnWindow, Stated};
@@ -24,9 +28,17 @@ pub(crate) fn show(ctx: &Context, look: &Look, topic: Topic) -> Option<Topic> {
         ui.add_space(6.0);
         let height = ctx.content_rect().height() - 130.0;
         // Left to itself the area takes half of what there is.
-        let area = ScrollArea::vertical().id_salt(topic.word()).max_height(height).min_scrolled_height(height);
+        let area = ScrollArea::vertical()
+            .id_salt((topic.word(), topic.job().map(Job::file)))
+            .max_height(height)
+            .min_scrolled_height(height);
         area.auto_shrink([false, false]).show(ui, |ui| match topic {
-            Topic::HowTo => how_to::show(ui),
+            Topic::HowTo(job) => {
+                let chosen = how_to::show(ui, look, job);
+                if chosen != job {
+                    next = Some(Topic::HowTo(chosen));
+                }
+            }
             Topic::Keys => keys::show(ui, look),
             Topic::Words => words::show(ui),
             Topic::Signs => signs::show(ui, look),
@@ -39,10 +51,16 @@ pub(crate) fn show(ctx: &Context, look: &Look, topic: Topic) -> Option<Topic> {
     if closed { None } else { next }
 }
 
+/// The controls that are marked in the picture of a job, by the name of its file; empty where a step has no mark.
+pub(crate) fn marks(file: &str) -> Option<Vec<&'static str>> {
+    let job = Job::ALL.into_iter().find(|job| job.file() == file)?;
+    Some(steps::steps(job).iter().map(|step| step.at).collect())
+}
+
 fn head(ui: &mut Ui, topic: Topic, next: &mut Option<Topic>) {
     ui.horizontal(|ui| {
         for other in Topic::ALL {
-            if ui.selectable_label(topic == other, other.word()).clicked() {
+            if ui.selectable_label(topic.word() == other.word(), other.word()).clicked() {
                 *next = Some(other);
             }
         }

@@ -45,6 +45,11 @@ impl Hand {
         self.reads_in.and_then(unit::by_symbol).unwrap_or_else(|| plan.units.unit(Kind::Mass, Grain::Coarse))
     }
 
+    /// Whether a bag of the lot in hand is being measured.
+    pub(crate) fn tries_a_bag(&self) -> bool {
+        self.trial.is_some()
+    }
+
     /// Takes another lot in hand, from its first item that was not weighed.
     pub(super) fn take(&mut self, plan: &Plan, lot: usize) {
         *self = Self { lot, reads_in: self.reads_in, ..Self::default() };
