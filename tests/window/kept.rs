@@ -2,12 +2,14 @@
 
 use crate::files::asset;
 use crate::stage::{decided, press, text, window, window_within};
+use editor::printing::{Printed, Printer};
 use editor::{Editor, Opening, Surroundings};
-use eframe::egui::{Key, Modifiers, Theme};
+use eframe::egui::{Context, Key, Modifiers, Theme};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::mpsc::Sender;
+use std::sync::{Arc, Mutex};
 use std::time::Duration;
 
 fn window_in(folder: &Path, opening: Opening) -> Harness<'static, Editor> {
@@ -148,7 +150,7 @@ fn the_sheet_is_saved_where_the_dialog_says_once_the_checks_are_done() {
     let path = folder.path().join("sheet.pdf");
     let mut window = window(Opening::Demo, Some(path.clone()));
     decided(&mut window);
-    window.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    window.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::P);
     for _ in 0..100 {
         window.step();
         if path.exists() {
@@ -158,4 +160,32 @@ fn the_sheet_is_saved_where_the_dialog_says_once_the_checks_are_done() {
     }
     let bytes = std::fs::read(&path).expect("the sheet was written");
     assert!(bytes.starts_with(b"%PDF"), "a PDF file");
+}
+
+/// Keeps what it was given and says that it took it.
+struct Tray(Arc<Mutex<Vec<u8>>>);
+
+impl Printer for Tray {
+    fn print(&self, _: &str, pdf: Vec<u8>, _: &Context, reply: Sender<Result<Printed, String>>) {
+        *self.0.lock().expect("not poisoned") = pdf;
+        reply.send(Ok(Printed::Sent("request id is shop-7".to_owned()))).expect("the window waits");
+    }
+}
+
+#[test]
+fn the_sheet_is_printed_by_its_key_once_the_checks_are_done() {
+    let tray = Arc::new(Mutex::new(Vec::new()));
+    let kept = tray.clone();
+    let around = move || Surroundings { printer: Box::new(Tray(kept.clone())), ..Surroundings::scripted(None) };
+    let mut window = window_within(Opening::Demo, around);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    window.step();
+    if window.state().assessment().exact.is_none() {
+        assert!(tray.lock().expect("not poisoned").is_empty(), "what was not solved is not printed");
+    }
+    decided(&mut window);
+    window.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    window.run();
+    assert!(tray.lock().expect("not poisoned").starts_with(b"%PDF"), "a PDF file");
+    assert!(window.query_by_label_contains("The sheet went to the printer: request id is shop-7").is_some());
 }

@@ -86,10 +86,12 @@ fn a_file_that_is_there_already_is_replaced_only_after_asking() {
 /// What a window says after saving to this path, by these keys.
 fn said_after_saving(path: &Path, key: Key) -> bool {
     let mut window = window(Opening::Demo, Some(path.to_owned()));
+    let mut held = Modifiers::COMMAND;
     if key == Key::P {
         decided(&mut window);
+        held |= Modifiers::SHIFT;
     }
-    window.key_press_modifiers(Modifiers::COMMAND, key);
+    window.key_press_modifiers(held, key);
     window.run();
     window.run();
     let refused = |what: &str| window.query_by_label_contains(what).is_some();

@@ -16,6 +16,7 @@ mod paging;
 mod photograph;
 mod pictures;
 mod replacing;
+mod sheets;
 mod window;
 
 pub use frame::NAME;

@@ -24,6 +24,7 @@ mod messages;
 pub mod pages;
 mod paint;
 mod picture;
+pub mod printing;
 mod settings;
 mod shown;
 mod signs;
@@ -56,7 +57,8 @@ pub fn run(opening: Opening, commit: Option<&'static str>) -> eframe::Result {
         .with_drag_and_drop(true)
         .with_icon(icon());
     let options = eframe::NativeOptions { viewport, persist_window: false, ..Default::default() };
-    let around = Surroundings { picker: Box::new(dialogs::Native), folder };
+    let around =
+        Surroundings { picker: Box::new(dialogs::Native), printer: Box::new(printing::System::default()), folder };
     eframe::run_native(APP_ID, options, Box::new(|creation| Ok(Box::new(Editor::new(creation, opening, around)))))
 }
 

@@ -129,7 +129,8 @@ impl Bar<'_> {
             }
         });
         ui.separator();
-        for act in [OnWindow::Save, OnWindow::SaveAs, OnWindow::SaveSheet, OnWindow::SavePicture] {
+        for act in [OnWindow::Save, OnWindow::SaveAs, OnWindow::SaveSheet, OnWindow::PrintSheet, OnWindow::SavePicture]
+        {
             self.item(ui, act);
         }
         ui.separator();

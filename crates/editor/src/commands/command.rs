@@ -14,6 +14,7 @@ pub(crate) enum Command {
     Save,
     SaveAs,
     SaveSheet,
+    PrintSheet,
     SavePicture,
     /// A picture of the turned view by itself.
     SaveTurned,
@@ -59,6 +60,7 @@ impl From<OnWindow> for Command {
             OnWindow::Save => Command::Save,
             OnWindow::SaveAs => Command::SaveAs,
             OnWindow::SaveSheet => Command::SaveSheet,
+            OnWindow::PrintSheet => Command::PrintSheet,
             OnWindow::SavePicture => Command::SavePicture,
             OnWindow::CopyPicture => Command::CopyPicture,
             OnWindow::Undo => Command::Undo,

@@ -61,7 +61,8 @@ commands! {
         Open: "Open…", any(&[Chord::ctrl(Key::O)]), |k| !k.asking, Window, "opens a plan";
         Save: "Save", any(&[Chord::ctrl(Key::S)]), |k| !k.asking, Window, "saves the plan";
         SaveAs: "Save as…", any(&[Chord::ctrl_shift(Key::S)]), |k| !k.asking, Window, "saves it under another name";
-        SaveSheet: "Save sheet…", any(&[Chord::ctrl(Key::P)]), |k| !k.asking, Window, "saves the sheet";
+        PrintSheet: "Print sheet", any(&[Chord::ctrl(Key::P)]), |k| !k.asking, Window, "prints the sheet";
+        SaveSheet: "Save sheet…", any(&[Chord::ctrl_shift(Key::P)]), |k| !k.asking, Window, "saves the sheet";
         SavePicture: "Save picture of the page…", NONE, |k| !k.asking, Window, "saves a picture of the page";
         Close: "Close", NONE, |_| true, Window, "closes the window";
         Undo: "Undo", any(&[Chord::ctrl(Key::Z)]), |k| !k.typing_freely && (k.undo || k.typing), Window, "undo, without limit; in a field the typing comes first";

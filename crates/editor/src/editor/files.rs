@@ -11,7 +11,6 @@ use crate::intent::Intent;
 use crate::look;
 use crate::pages::{ballast, fixture, sheet, stack};
 use crate::shown::Shown;
-use drafting::sheet::Format;
 use eframe::egui::{self, Context, ViewportCommand};
 use plan::Plan;
 use std::path::{Path, PathBuf};
@@ -71,26 +70,6 @@ impl Editor {
                 self.messages.trouble(format!("{}: {error}", path.display()));
                 false
             }
-        }
-    }
-
-    fn save_sheet_to(&mut self, path: &Path) {
-        let plan = self.document.plan();
-        // Solving here would freeze the window: the sheet is printed from what was solved beside it.
-        let solved = self.shown.assessment.exact.is_some() && self.shown.plan == *plan;
-        if !solved && self.worker.is_some() {
-            return self.messages.trouble("The checks are still being solved: save the sheet when they are done");
-        }
-        let alone = (!solved).then(|| assess::assess(plan, assess::Ask::full()));
-        let assessment = alone.as_ref().unwrap_or(&self.shown.assessment);
-        let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
-        // The ending was looked at when the path was taken.
-        let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
-        let written = format.write(plan, assessment).map_err(|e| e.to_string());
-        let written = written.and_then(|files| files.iter().try_for_each(|file| write_sheet(path, file)));
-        match written {
-            Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
-            Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
         }
     }
 
@@ -274,12 +253,4 @@ impl Editor {
             self.take_path(ctx, typing.wanted, PathBuf::from(typing.path), typing.then);
         }
     }
-}
-
-/// Writes a file of the sheet. The name of the whole was asked for; a page's own name was not, and replaces nothing.
-fn write_sheet(path: &Path, file: &drafting::sheet::SheetFile) -> Result<(), String> {
-    let Some(page) = file.page else { return disk::write_whole(path, &file.bytes).map_err(|e| e.to_string()) };
-    let page = disk::paged(path, page);
-    let output = disk::Output { path: &page, endings: &[], inputs: &[] };
-    output.write(&file.bytes, false).map_err(|why| format!("{}: {why}", page.display()))
 }

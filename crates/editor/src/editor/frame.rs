@@ -17,6 +17,7 @@ pub const NAME: &str = "Loadcairn";
 impl eframe::App for Editor {
     fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
         self.hear_dialog(ctx);
+        self.follow_printing();
         self.refresh();
         self.keep_unsaved(ctx);
         if ctx.input(|i| i.viewport().close_requested()) && !self.closing && self.document.is_dirty() {

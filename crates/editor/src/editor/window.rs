@@ -12,6 +12,7 @@ use crate::intent::Intent;
 use crate::look;
 use crate::messages::Messages;
 use crate::pages::{self, Page, fixture, sheet, stack, testday};
+use crate::printing::{NoPrinter, Printer, Printing};
 use crate::settings::Settings;
 use crate::shown::Shown;
 use crate::worker::Worker;
@@ -43,6 +44,9 @@ pub struct Editor {
     pub(super) settings: Settings,
     pub(super) messages: Messages,
     pub(super) picker: Box<dyn FilePicker>,
+    pub(super) printer: Box<dyn Printer>,
+    /// The sheet on its way to the printer.
+    pub(super) printing: Option<Printing>,
     pub(super) keeping: Keeping,
     /// The part of the help that is open.
     pub(super) help: Option<Topic>,
@@ -63,6 +67,8 @@ pub struct Editor {
 pub struct Surroundings {
     /// Asks for files: the system's dialogs, or a script in tests.
     pub picker: Box<dyn FilePicker>,
+    /// Prints: the system, or a script in tests.
+    pub printer: Box<dyn Printer>,
     /// Where settings and unsaved work are kept; without it neither is.
     pub folder: Option<PathBuf>,
 }
@@ -70,7 +76,7 @@ pub struct Surroundings {
 impl Surroundings {
     /// A picker that answers with this path, and nothing kept: for tests.
     pub fn scripted(picked: Option<PathBuf>) -> Self {
-        Self { picker: Box::new(Scripted(picked)), folder: None }
+        Self { picker: Box::new(Scripted(picked)), printer: Box::new(NoPrinter), folder: None }
     }
 }
 
@@ -93,6 +99,8 @@ impl Editor {
             settings,
             messages: Messages::default(),
             picker: around.picker,
+            printer: around.printer,
+            printing: None,
             keeping: Keeping::start(around.folder),
             help: None,
             cautions: false,

@@ -169,7 +169,9 @@ const FINDINGS: &[Step] = &[
 const SHEET: &[Step] = &[
     step("Look through the pages: what is shown is what is printed."),
     step("Save as PDF, as SVG (a file for each page), or the steps alone as CSV; the ending of the name decides."),
-    step("Print, sign, and hang it where the stack is laid. A plan that fails says DO NOT LOAD on each page."),
+    step(
+        "Print with Ctrl+P: it goes to the printer, or opens in the PDF viewer where no printer takes it. Sign it, and hang it where the stack is laid. A plan that fails says DO NOT LOAD on each page.",
+    ),
 ];
 
 const TEST_DAY: &[Step] = &[

@@ -1,0 +1,66 @@
+//! The sheet to a file and to the printer.
+
+use super::window::Editor;
+use crate::printing::{Printed, Printing};
+use drafting::sheet::{Format, SheetFile};
+use eframe::egui::Context;
+use std::path::Path;
+
+impl Editor {
+    pub(super) fn save_sheet_to(&mut self, path: &Path) {
+        let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or_default();
+        // The ending was looked at when the path was taken.
+        let format = Format::of_ending(ending).unwrap_or(Format::Pdf);
+        let written = self.sheet_as(format);
+        let written = written.and_then(|files| files.iter().try_for_each(|file| write_sheet(path, file)));
+        match written {
+            Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
+            Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
+        }
+    }
+
+    /// The files of the sheet as the plan stands.
+    fn sheet_as(&self, format: Format) -> Result<Vec<SheetFile>, String> {
+        let plan = self.document.plan();
+        // Solving here would freeze the window: the sheet is made from what was solved beside it.
+        let solved = self.shown.assessment.exact.is_some() && self.shown.plan == *plan;
+        if !solved && self.worker.is_some() {
+            return Err("the checks are still being solved: ask for the sheet when they are done".to_owned());
+        }
+        let alone = (!solved).then(|| assess::assess(plan, assess::Ask::full()));
+        format.write(plan, alone.as_ref().unwrap_or(&self.shown.assessment)).map_err(|e| e.to_string())
+    }
+
+    pub(super) fn print_sheet(&mut self, ctx: &Context) {
+        match self.sheet_as(Format::Pdf) {
+            Ok(files) => {
+                let pdf = files.into_iter().flat_map(|file| file.bytes).collect();
+                let title = format!("{} - sheet", self.document.name());
+                self.printing = Some(Printing::begin(&*self.printer, &title, pdf, ctx));
+            }
+            Err(why) => self.messages.trouble(format!("The sheet is not printed: {why}")),
+        }
+    }
+
+    /// Says what became of the sheet that was sent to the printer.
+    pub(super) fn follow_printing(&mut self) {
+        let Some(ended) = self.printing.as_ref().and_then(Printing::ended) else { return };
+        self.printing = None;
+        match ended {
+            Ok(Printed::Sent(said)) if said.is_empty() => self.messages.done("The sheet went to the printer"),
+            Ok(Printed::Sent(said)) => self.messages.done(format!("The sheet went to the printer: {said}")),
+            Ok(Printed::Opened) => {
+                self.messages.done("No printer takes it: the sheet is open in the PDF viewer, print it from there");
+            }
+            Err(why) => self.messages.trouble(format!("The sheet is not printed: {why}")),
+        }
+    }
+}
+
+/// Writes a file of the sheet. The name of the whole was asked for; a page's own name was not, and replaces nothing.
+fn write_sheet(path: &Path, file: &SheetFile) -> Result<(), String> {
+    let Some(page) = file.page else { return disk::write_whole(path, &file.bytes).map_err(|e| e.to_string()) };
+    let page = disk::paged(path, page);
+    let output = disk::Output { path: &page, endings: &[], inputs: &[] };
+    output.write(&file.bytes, false).map_err(|why| format!("{}: {why}", page.display()))
+}
