@@ -19,6 +19,29 @@ pub struct Bed {
     pub beside: Length,
     /// Where the seat really carries load.
     pub bearings: Vec<Bearing>,
+    /// Marks that no piece covers, from the first of which places are taped fore and aft; without any the
+    /// sheet takes the front edge of the foremost bearing.
+    pub marks: Vec<Mark>,
+    /// The string from which places are taped across; none: the bed's y = 0.
+    pub string: Option<StringLine>,
+}
+
+/// A mark on fixture or article from which places are taped; bed frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// What is written beside it: `A`.
+    pub name: String,
+    /// Where it is.
+    pub at: [Length; 3],
+}
+
+/// A string drawn tight fore and aft, above or beside what will lie there; bed frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StringLine {
+    /// From nail to nail.
+    pub x: [Length; 2],
+    /// How far right of the bed's axis it runs.
+    pub y: Length,
 }
 
 /// A rectangle of the bed where the seat carries load; bed frame.

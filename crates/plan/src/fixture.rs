@@ -15,6 +15,8 @@ pub struct Fixture {
     pub catch_blocks: Vec<CatchBlock>,
     /// Coefficient of friction between supports and floor.
     pub floor_friction: f64,
+    /// Height of the floor on which people stand, floor frame z; none: it is level with the lowest support.
+    pub floor: Option<Length>,
 }
 
 /// A point that can only push up on the article.

@@ -39,8 +39,18 @@ pub struct Handling {
     pub spell: Spell,
     /// How well the hands hold.
     pub grip: Grip,
-    /// How many lift together.
+    /// How many lift together, below the layer from which two do.
     pub people: u32,
+    /// From this layer on two people lift together; none: as many throughout.
+    pub two_people_from_layer: Option<u32>,
+}
+
+impl Handling {
+    /// How many lift a piece of this layer together (layers from 1).
+    pub fn people_at(&self, layer: u32) -> u32 {
+        let two = self.two_people_from_layer.is_some_and(|from| layer >= from);
+        if two { self.people.max(2) } else { self.people }
+    }
 }
 
 /// As format 1 has them where a file leaves them out: a bag from the floor, held away from the body
@@ -57,6 +67,7 @@ impl Default for Handling {
             spell: Spell::OneHour,
             grip: Grip::Poor,
             people: 1,
+            two_people_from_layer: None,
         }
     }
 }

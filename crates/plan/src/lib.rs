@@ -16,6 +16,7 @@ pub mod file;
 mod fixture;
 mod frames;
 mod handling;
+mod instrument;
 mod load_case;
 pub mod ready;
 mod rules;
@@ -28,13 +29,14 @@ pub mod weighing;
 pub use align::Align;
 pub use article::{Article, KeepClear, Line, Picture, Stuff, Weighing, WeighingPoint};
 pub use ballast::{Form, Lot, Reading, Softness, SoftnessFrom, Strength};
-pub use bed::{Bearing, Bed};
+pub use bed::{Bearing, Bed, Mark, StringLine};
 pub use edit::Edit;
 pub use excerpt::Fitted;
 pub use fault::{Fault, Path, Way};
 pub use fixture::{Anchors, Binding, CatchBlock, Fixture, HoldDown, PreloadSet, Support};
 pub use frames::point;
 pub use handling::{Grip, Handling, Spell};
+pub use instrument::{Date, Instrument, NotADate};
 pub use load_case::{Changed, FromRule, LimitLoad, LoadCase, StartingValues, UltimateLoad};
 pub use rules::faults;
 pub use stack::{Place, Turn};
@@ -72,6 +74,8 @@ pub struct Plan {
     pub gauges: Vec<Gauge>,
     /// Where loading stops to read.
     pub holds: Vec<Hold>,
+    /// What measures on the day.
+    pub instruments: Vec<Instrument>,
     /// What is asked of the checks.
     pub allow: Allow,
 }
@@ -105,6 +109,7 @@ impl Plan {
                 bindings: Vec::new(),
                 catch_blocks: Vec::new(),
                 floor_friction: 0.5,
+                floor: None,
             },
             bed: Bed {
                 origin: [zero; 3],
@@ -114,11 +119,14 @@ impl Plan {
                 touch_hard: Bed::TOUCH_HARD,
                 beside: Length::m(0.005),
                 bearings: Vec::new(),
+                marks: Vec::new(),
+                string: None,
             },
             ballast: Vec::new(),
             stack: Vec::new(),
             gauges: Vec::new(),
             holds: vec![Hold::at("ultimate", 1.0)],
+            instruments: Vec::new(),
             allow: Allow::default(),
         }
     }

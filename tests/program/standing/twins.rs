@@ -101,6 +101,8 @@ fn mirrored(mut plan: Plan) -> Plan {
     plan.stack.iter_mut().for_each(|place| place.at[1] = -place.at[1]);
     plan.bed.origin[1] = -plan.bed.origin[1];
     plan.bed.bearings.iter_mut().for_each(|bearing| bearing.y = flip(bearing.y));
+    plan.bed.marks.iter_mut().for_each(|mark| mark.at[1] = -mark.at[1]);
+    plan.bed.string.iter_mut().for_each(|string| string.y = -string.y);
     plan.fixture.supports.iter_mut().for_each(|support| support.at[1] = -support.at[1]);
     for strap in &mut plan.fixture.hold_downs {
         (strap.on_article[1], strap.on_floor[1]) = (-strap.on_article[1], -strap.on_floor[1]);
@@ -127,6 +129,7 @@ fn moved(mut plan: Plan, [aft, right, up]: [f64; 3]) -> Plan {
     move_to(&mut plan.article.pivot);
     plan.fixture.supports.iter_mut().for_each(|support| move_to(&mut support.at));
     plan.fixture.catch_blocks.iter_mut().for_each(|block| move_to(&mut block.at));
+    plan.fixture.floor = plan.fixture.floor.map(|floor| floor + Length::m(up));
     plan.fixture.hold_downs.iter_mut().for_each(|strap| {
         move_to(&mut strap.on_article);
         move_to(&mut strap.on_floor);

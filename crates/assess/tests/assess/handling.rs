@@ -18,6 +18,7 @@ fn ideal() -> Handling {
         spell: Spell::OneHour,
         grip: Grip::Good,
         people: 1,
+        two_people_from_layer: None,
     }
 }
 

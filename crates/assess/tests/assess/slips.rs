@@ -5,8 +5,8 @@ use crate::bench::{bench, hold_down, with_ballast, with_fixture};
 use crate::given::{all_of, found};
 use assess::{Ask, Check, Reach, State, assess};
 use plan::{
-    Anchors, Binding, CatchBlock, Gauge, Hold, Line, Picture, Plan, Posture, Reading, Softness, SoftnessFrom, Strength,
-    Target, Weighing, WeighingPoint, WeighingScale,
+    Anchors, Binding, CatchBlock, Gauge, Hold, Instrument, Line, Mark, Picture, Plan, Posture, Reading, Softness,
+    SoftnessFrom, Strength, StringLine, Target, Weighing, WeighingPoint, WeighingScale,
 };
 use quantity::{Angle, Force, Length, Mass, Pressure, Quantity, Stiffness, Time};
 
@@ -35,6 +35,11 @@ fn full() -> Plan {
     plan.article.outline = vec![Line::new("floor".to_owned(), vec![m([0.0, 0.0]), m([1.0, 0.0])])];
     plan.article.picture =
         Some(Picture { path: "a.png".to_owned(), at: m([1.0, 0.5]), width: Length::m(3.0), turn: Angle::rad(0.0) });
+    plan.fixture.floor = Some(Length::m(0.0));
+    plan.bed.marks = vec![Mark { name: "A".to_owned(), at: m([0.1, -0.4, 0.0]) }];
+    plan.bed.string = Some(StringLine { x: m([-0.1, 0.9]), y: Length::m(0.0) });
+    plan.allow.handling.two_people_from_layer = Some(3);
+    plan.instruments = vec![Instrument { check_mass: Some(Mass::kg(20.0)), ..Instrument::named("pull scale") }];
     let point = WeighingPoint {
         name: "nose".to_owned(),
         at: m([0.6, 0.0, 0.0]),
@@ -172,6 +177,8 @@ const FAIL: &[Row] = &[
     (|p| p.fixture.hold_downs[0].stiffness = Stiffness::n_per_m(60.0), "stiffness of hold-down strap “hold-down” is"),
     (|p| p.fixture.bindings[0].at[0] = Length::m(6.0), "place of binding strap “over” is 6 m"),
     (|p| p.fixture.bindings[0].pull = Force::n(11e3), "pull of binding strap “over” is 11000 N"),
+    (|p| p.bed.marks[0].at[0] = Length::m(6.0), "place of mark “A” is 6 m"),
+    (|p| p.bed.string.as_mut().expect("a string").y = Length::m(6.0), "place of the string across of the bed is 6 m"),
     (|p| p.fixture.catch_blocks[0].at[0] = Length::m(60.0), "place of catch block “block” is 60 m"),
     (|p| p.fixture.catch_blocks[0].gap = Length::m(0.15), "gap of catch block “block” is 150 mm: at most 100 mm"),
     (|p| p.fixture.floor_friction = 1.6, "friction of the floor is 1.6: at most 1.5"),
@@ -224,6 +231,10 @@ const CAUTION: &[Row] = &[
     (|p| p.gauges[0].at[1] = Length::m(120.0), "place of gauge “pan” is 120 m"),
     (|p| p.holds[0].time = Some(Time::s(0.5)), "planned time of hold “limit” is 0.5 s"),
     (|p| p.allow.placement_scatter = Length::m(0.2), "placement scatter is 200 mm"),
+    (|p| p.fixture.floor = Some(Length::m(-12.0)), "height of the floor is -12 m"),
+    (|p| p.bed.string.as_mut().expect("a string").x[1] = Length::m(9.0), "end of the string of the bed is 9 m"),
+    (|p| p.instruments[0].check_mass = Some(Mass::kg(800.0)), "check mass of instrument “pull scale” is 800 kg"),
+    (|p| p.allow.handling.two_people_from_layer = Some(90), "layer from which two people lift is 90"),
     (|p| p.allow.handling.reach = Length::m(2.0), "reach of lifting is 2 m"),
     (|p| p.allow.handling.pick_up = Length::m(3.0), "pick-up height of lifting is 3 m"),
     (|p| p.allow.handling.lifts_per_minute = 60.0, "number of lifts per minute is 60"),

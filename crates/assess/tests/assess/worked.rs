@@ -88,6 +88,8 @@ fn bed(given: &Value) -> Bed {
         touch_hard: m(number(&given["touch"])),
         beside: m(0.0),
         bearings: list(&given["bearings"]).iter().map(bearing).collect(),
+        marks: Vec::new(),
+        string: None,
     }
 }
 
@@ -257,6 +259,7 @@ fn fixed(case: &Value) -> Plan {
         bindings: Vec::new(),
         catch_blocks: Vec::new(),
         floor_friction: number(&given["floor_mu"]),
+        floor: None,
     };
     plan.bed.origin = at([x, y, z - 0.1]);
     plan.bed.bearings = vec![crate::bench::bearing("panel", [-1.0, 1.0], [-1.0, 1.0])];

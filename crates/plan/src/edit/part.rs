@@ -1,6 +1,6 @@
 //! The parts of a plan that an edit can set as a whole.
 
-use crate::{Allow, Article, Bed, Fixture, Gauge, Hold, LoadCase, Lot, Plan, Target};
+use crate::{Allow, Article, Bed, Fixture, Gauge, Hold, Instrument, LoadCase, Lot, Plan, Target};
 use quantity::Units;
 
 /// A part of a plan with its new value.
@@ -19,6 +19,7 @@ pub enum Part {
     Ballast(Vec<Lot>),
     Gauges(Vec<Gauge>),
     Holds(Vec<Hold>),
+    Instruments(Vec<Instrument>),
     Allow(Allow),
 }
 
@@ -38,6 +39,7 @@ impl Part {
             Part::Ballast(ballast) => plan.ballast = ballast,
             Part::Gauges(gauges) => plan.gauges = gauges,
             Part::Holds(holds) => plan.holds = holds,
+            Part::Instruments(instruments) => plan.instruments = instruments,
             Part::Allow(allow) => plan.allow = allow,
         }
     }

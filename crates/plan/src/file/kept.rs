@@ -5,7 +5,7 @@ use super::layout::Laid;
 use super::spared::Spared;
 use super::weighed::Weighed;
 use super::written::Written;
-use crate::{Fault, Path, Way};
+use crate::{Date, Fault, NotADate, Path, Way};
 use quantity::{Angle, Force, Length, Mass, Pressure, Quantity, Stiffness, Time, Units};
 use std::collections::BTreeMap;
 
@@ -81,6 +81,20 @@ macro_rules! plain {
 }
 
 plain! { String f64 u32 bool }
+
+impl Kept for Date {
+    type File = String;
+    /// A text that is no date is collected, and none stands in: the plan is thrown away.
+    fn enter(file: String, path: &Path, entry: &mut Entry) -> Self {
+        file.parse().unwrap_or_else(|error: NotADate| {
+            entry.faults.push(Fault { path: path.clone(), sentence: format!("{}: {error}", field_words(path)) });
+            Date::FIRST
+        })
+    }
+    fn leave(&self, _: &Path, _: &Exit) -> String {
+        self.to_string()
+    }
+}
 
 impl<K: Kept, const N: usize> Kept for [K; N]
 where

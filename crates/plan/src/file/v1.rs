@@ -7,9 +7,10 @@ use super::not_entered::{self, NotEntered};
 use super::record::{choice, enter, file_type, laid, leave, one_of, record, words};
 use super::spared::Spared;
 use crate::{
-    Allow, Anchors, Article, Bearing, Bed, Binding, CatchBlock, Fixture, Form, FromRule, Gauge, Grip, Handling, Hold,
-    HoldDown, KeepClear, Line, LoadCase, Lot, LowerLegs, Path, Picture, Place, PreloadSet, Reading, SegmentTable, Sex,
-    Softness, SoftnessFrom, Spell, Strength, Stuff, Support, Target, Turn, Weighing, WeighingPoint, WeighingScale,
+    Allow, Anchors, Article, Bearing, Bed, Binding, CatchBlock, Date, Fixture, Form, FromRule, Gauge, Grip, Handling,
+    Hold, HoldDown, Instrument, KeepClear, Line, LoadCase, Lot, LowerLegs, Mark, Path, Picture, Place, PreloadSet,
+    Reading, SegmentTable, Sex, Softness, SoftnessFrom, Spell, Strength, StringLine, Stuff, Support, Target, Turn,
+    Weighing, WeighingPoint, WeighingScale,
 };
 use quantity::{Angle, Force, Length, Mass, Pressure, Stiffness, Time, Units};
 use serde::{Deserialize, Serialize};
@@ -30,6 +31,7 @@ record! { Plan, tall {
     stack: Vec<Place>;
     gauges: Vec<Gauge>, written = Vec::new();
     holds: Vec<Hold>;
+    instruments: Vec<Instrument>, spared = Vec::new();
     allow: Allow, written = nothing_asked();
 } }
 
@@ -151,6 +153,7 @@ record! { Fixture, tall {
     bindings: Vec<Binding>, written = Vec::new();
     catch_blocks: Vec<CatchBlock>, spared = Vec::new();
     floor_friction: f64;
+    floor: Option<Length>, plain;
 } }
 
 record! { Support {
@@ -195,6 +198,18 @@ record! { Bed, tall {
     touch_hard: Length, spared = crate::Bed::TOUCH_HARD;
     beside: Length, written = Length::m(0.005);
     bearings: Vec<Bearing>;
+    marks: Vec<Mark>, spared = Vec::new();
+    string: Option<StringLine>, spared = None;
+} }
+
+record! { Mark {
+    name: String;
+    at: [Length; 3];
+} }
+
+record! { StringLine {
+    x: [Length; 2];
+    y: Length;
 } }
 
 record! { Bearing {
@@ -264,6 +279,14 @@ record! { Hold {
     time: Option<Time>, plain;
 } }
 
+record! { Instrument {
+    name: String;
+    number: String, spared = String::new();
+    range: String, spared = String::new();
+    calibrated_until: Option<Date>, plain;
+    check_mass: Option<Mass>, plain;
+} }
+
 // As format 1 has them, whatever later versions of the program ask for by default.
 record! { Allow {
     collapse: f64, written = 0.10;
@@ -283,6 +306,7 @@ record! { Handling {
     spell: Spell;
     grip: Grip;
     people: u32;
+    two_people_from_layer: Option<u32>, plain;
 } }
 
 /// A file that leaves out what is allowed means the same as one in which all of that is left out.

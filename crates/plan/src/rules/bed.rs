@@ -2,7 +2,7 @@
 
 use super::faults::{Bare, Faults};
 use super::thing::Thing;
-use crate::{Bearing, Bed};
+use crate::{Bearing, Bed, Mark, Path};
 use quantity::Length;
 
 pub(super) fn rules(bed: &Bed, faults: &mut Faults) {
@@ -17,6 +17,19 @@ pub(super) fn rules(bed: &Bed, faults: &mut Faults) {
     faults.names(&list, "bearing", bed.bearings.iter().map(|bearing| bearing.name.as_str()));
     for (i, bearing) in bed.bearings.iter().enumerate() {
         one(&Thing::entry(&list, i, "bearing", &bearing.name), bearing, faults);
+    }
+    marks(&thing.path.field("marks"), &bed.marks, faults);
+    if let Some(string) = &bed.string {
+        let thing = Thing { path: thing.path.field("string"), called: "the string".to_owned() };
+        extent(&thing, "x", string.x, faults);
+        faults.finite(&thing.field("y"), string.y);
+    }
+}
+
+fn marks(list: &Path, marks: &[Mark], faults: &mut Faults) {
+    faults.names(list, "mark", marks.iter().map(|mark| mark.name.as_str()));
+    for (i, mark) in marks.iter().enumerate() {
+        faults.all_finite(&Thing::entry(list, i, "mark", &mark.name).field_called("at", "place"), &mark.at);
     }
 }
 

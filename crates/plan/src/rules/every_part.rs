@@ -17,6 +17,7 @@ pub fn faults(plan: &Plan) -> Vec<Fault> {
     stack::rules(plan, &mut faults);
     test_day::gauge_rules(&plan.gauges, &mut faults);
     test_day::hold_rules(&plan.holds, &mut faults);
+    test_day::instrument_rules(&plan.instruments, &mut faults);
     test_day::allow_rules(&plan.allow, &mut faults);
     faults.found()
 }

@@ -10,6 +10,10 @@ pub(super) fn rules(fixture: &Fixture, faults: &mut Faults) {
     hold_downs(&thing, &fixture.hold_downs, faults);
     bindings(&thing, &fixture.bindings, faults);
     catch_blocks(&thing, &fixture.catch_blocks, faults);
+    if let Some(height) = fixture.floor {
+        let floor = Thing { path: thing.path.field("floor"), called: "the height of the floor".into() };
+        faults.finite(&floor, height);
+    }
     let floor = thing.path.field("floor_friction");
     faults
         .not_negative(&Thing { path: floor, called: "the friction of the floor".into() }, Bare(fixture.floor_friction));

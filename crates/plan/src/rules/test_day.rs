@@ -2,7 +2,7 @@
 
 use super::faults::{Bare, Faults};
 use super::thing::Thing;
-use crate::{Allow, Gauge, Handling, Hold, Path};
+use crate::{Allow, Gauge, Handling, Hold, Instrument, Path};
 use quantity::Quantity;
 
 pub(super) fn gauge_rules(gauges: &[Gauge], faults: &mut Faults) {
@@ -34,6 +34,16 @@ pub(super) fn hold_rules(holds: &[Hold], faults: &mut Faults) {
         }
     }
     rising(holds, faults);
+}
+
+pub(super) fn instrument_rules(instruments: &[Instrument], faults: &mut Faults) {
+    let list = Path::of("instruments");
+    faults.names(&list, "instrument", instruments.iter().map(|instrument| instrument.name.as_str()));
+    for (i, instrument) in instruments.iter().enumerate() {
+        if let Some(mass) = instrument.check_mass {
+            faults.above_zero(&Thing::entry(&list, i, "instrument", &instrument.name).field("check_mass"), mass);
+        }
+    }
 }
 
 /// Within a run pieces only come on, so that a lower hold after a higher one is never come to.
@@ -91,5 +101,9 @@ fn handling_rules(handling: &Handling, faults: &mut Faults) {
     if !(1..=2).contains(&handling.people) {
         let sentence = format!("{} people lift a piece together: 1 or 2 would fit", handling.people);
         faults.add(thing.path.field("people"), sentence);
+    }
+    if handling.two_people_from_layer == Some(0) {
+        let sentence = "two people lift from layer 0: layers count from 1".to_owned();
+        faults.add(thing.path.field("two_people_from_layer"), sentence);
     }
 }

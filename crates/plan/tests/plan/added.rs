@@ -3,7 +3,10 @@
 
 use crate::WRITTEN;
 use plan::file::{fingerprint, read, write};
-use plan::{CatchBlock, FromRule, Plan, PreloadSet, Reading, Softness, SoftnessFrom, Stuff, faults};
+use plan::{
+    CatchBlock, Date, FromRule, Instrument, Mark, Plan, PreloadSet, Reading, Softness, SoftnessFrom, StringLine, Stuff,
+    faults,
+};
 use quantity::{Length, Mass, Pressure, Time};
 
 type Row = (&'static str, fn(&mut Plan), fn(&mut Plan));
@@ -26,7 +29,7 @@ fn soft() -> Softness {
 }
 
 /// How a field stands in the text, how it is given, and how it is taken away again.
-const ROWS: [Row; 10] = [
+const ROWS: [Row; 15] = [
     (
         "half_breadth: \"0.32 m\", width: \"0.05 m\", stuff: Timber)",
         |plan| {
@@ -62,6 +65,35 @@ const ROWS: [Row; 10] = [
             plan.fixture.catch_blocks = vec![CatchBlock { name: "under the pan".into(), at, gap: Length::m(0.015) }];
         },
         |plan| plan.fixture.catch_blocks.clear(),
+    ),
+    (
+        "marks: [\n            Mark(name: \"A\", at: (\"0.05 m\", \"-0.4 m\", \"0 m\")),",
+        |plan| plan.bed.marks = vec![Mark { name: "A".into(), at: [0.05, -0.4, 0.0].map(Length::m) }],
+        |plan| plan.bed.marks.clear(),
+    ),
+    (
+        "string: Some(StringLine(x: (\"-0.1 m\", \"0.9 m\"), y: \"-0.3 m\")),",
+        |plan| plan.bed.string = Some(StringLine { x: [-0.1, 0.9].map(Length::m), y: Length::m(-0.3) }),
+        |plan| plan.bed.string = None,
+    ),
+    ("floor: \"-0.35 m\",", |plan| plan.fixture.floor = Some(Length::m(-0.35)), |plan| plan.fixture.floor = None),
+    (
+        "people: 1, two_people_from_layer: 3))",
+        |plan| plan.allow.handling.two_people_from_layer = Some(3),
+        |plan| plan.allow.handling.two_people_from_layer = None,
+    ),
+    (
+        "Instrument(name: \"pull scale\", number: \"PS 7\", range: \"0 to 50 kg\", calibrated_until: \"2027-03-31\", check_mass: \"20 kg\"),",
+        |plan| {
+            plan.instruments = vec![Instrument {
+                number: "PS 7".into(),
+                range: "0 to 50 kg".into(),
+                calibrated_until: Date::new(2027, 3, 31),
+                check_mass: Some(Mass::kg(20.0)),
+                ..Instrument::named("pull scale")
+            }];
+        },
+        |plan| plan.instruments.clear(),
     ),
     ("critical: 4.0", |plan| plan.allow.critical = 4.0, |plan| plan.allow.critical = 3.0),
     ("lean: \"20 mm\"", |plan| plan.allow.lean = Length::m(0.02), |plan| plan.allow.lean = Length::m(0.015)),
@@ -163,7 +195,7 @@ type Fault = (fn(&mut Plan), &'static str, &'static str);
 
 #[test]
 fn added_fields_that_make_no_sense_are_faults() {
-    let rows: [Fault; 9] = [
+    let rows: [Fault; 14] = [
         (
             |plan| plan.bed.touch_hard = Length::m(-0.001),
             "bed.touch_hard",
@@ -181,6 +213,33 @@ fn added_fields_that_make_no_sense_are_faults() {
             },
             "fixture.catch_blocks[1].gap",
             "the gap of catch block “pan” is -10 mm: it must be 0 or more",
+        ),
+        (
+            |plan| plan.bed.marks = vec![Mark { name: " ".into(), at: [Length::m(0.0); 3] }],
+            "bed.marks[1].name",
+            "mark 1 has no name: give it one",
+        ),
+        (
+            |plan| plan.bed.string = Some(StringLine { x: [Length::m(0.5); 2], y: Length::m(0.0) }),
+            "bed.string.x",
+            "the string reaches from x 0.5 m to 0.5 m: the first must be less than the second",
+        ),
+        (
+            |plan| plan.fixture.floor = Some(Length::m(f64::NAN)),
+            "fixture.floor",
+            "the height of the floor is not a finite number: type a number",
+        ),
+        (
+            |plan| plan.allow.handling.two_people_from_layer = Some(0),
+            "allow.handling.two_people_from_layer",
+            "two people lift from layer 0: layers count from 1",
+        ),
+        (
+            |plan| {
+                plan.instruments = vec![Instrument { check_mass: Some(Mass::kg(0.0)), ..Instrument::named("gauge") }];
+            },
+            "instruments[1].check_mass",
+            "the check mass of instrument “gauge” is 0 kg: it must be more than 0",
         ),
         (
             |plan| plan.holds[0].time = Some(Time::s(0.0)),
@@ -214,6 +273,24 @@ fn added_fields_that_make_no_sense_are_faults() {
         ),
     ];
     are_faults(&rows);
+}
+
+/// 2028 is a leap year, 2100 is none (Gregorian calendar).
+#[test]
+fn a_date_is_a_day_of_the_calendar_and_is_refused_with_what_fits() {
+    for day in ["2027-03-31", "2028-02-29", "2026-12-01"] {
+        assert_eq!(day.parse::<Date>().map(|date| date.to_string()), Ok(day.to_owned()));
+    }
+    for none in ["2027-02-29", "2100-02-29", "2027-13-01", "2027-00-10", "31.03.2027", "2027-3-31", "", "2027-03-31-"] {
+        let told = none.parse::<Date>().expect_err(none).to_string();
+        assert_eq!(told, format!("“{none}” is no date: year, month and day fit, as 2027-03-31"));
+    }
+    assert!(Date::new(2027, 3, 31) < Date::new(2027, 4, 1));
+    let mut plan = written();
+    plan.instruments = vec![Instrument { calibrated_until: Date::new(2027, 3, 31), ..Instrument::named("gauge") }];
+    let text = write(&plan).replace("2027-03-31", "2027-03-32");
+    let told = read(&text).expect_err("no such day").to_string();
+    assert!(told.contains("calibrated until: “2027-03-32” is no date"), "{told}");
 }
 
 #[test]

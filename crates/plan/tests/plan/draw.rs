@@ -1,7 +1,10 @@
 //! Random plans without faults, drawn from random numbers.
 
 use plan::{Allow, Anchors, Article, Bearing, Bed, Binding, Fixture, Form, Gauge, Hold, HoldDown, KeepClear, Line};
-use plan::{CatchBlock, FromRule, PreloadSet, Reading, Softness, SoftnessFrom, StartingValues, Stuff};
+use plan::{
+    CatchBlock, FromRule, Instrument, Mark, PreloadSet, Reading, Softness, SoftnessFrom, StartingValues, StringLine,
+    Stuff,
+};
 use plan::{Grip, Handling, Picture, Spell, Strength, Weighed, Weighing, WeighingPoint, WeighingScale};
 use plan::{LoadCase, LoadPoint, Lot, LowerLegs, Place, Plan, Posture, SegmentTable, Sex, Support, Target, Turn};
 use proptest::prelude::*;
@@ -129,6 +132,7 @@ impl Draw {
             ballast,
             gauges: self.list(0, |d| Gauge { name: d.name(), at: d.point(), allowed_set: d.fine() }),
             holds: self.holds(),
+            instruments: self.list(0, Self::instrument),
             allow: self.allow(),
         }
     }
@@ -154,6 +158,20 @@ impl Draw {
             spell: [Spell::OneHour, Spell::TwoHours, Spell::EightHours][self.below(3) as usize],
             grip: [Grip::Good, Grip::Fair, Grip::Poor][self.below(3) as usize],
             people: 1 + self.below(2),
+            two_people_from_layer: self.optional(|d| 1 + d.below(9)),
+        }
+    }
+
+    fn instrument(&mut self) -> Instrument {
+        Instrument {
+            name: self.name(),
+            number: if self.flip() { String::new() } else { self.name() },
+            range: if self.flip() { String::new() } else { self.name() },
+            calibrated_until: self.optional(|d| {
+                let [year, month, day] = [2020 + d.below(40), 1 + d.below(12), 1 + d.below(28)];
+                format!("{year}-{month:02}-{day:02}").parse().expect("a day of the calendar")
+            }),
+            check_mass: self.optional(Self::above_zero),
         }
     }
 
@@ -303,6 +321,7 @@ impl Draw {
             bindings: self.list(0, Self::binding),
             catch_blocks: self.list(0, |d| CatchBlock { name: d.name(), at: d.point(), gap: d.fine() }),
             floor_friction: self.factor(),
+            floor: self.optional(Self::signed),
         }
     }
 
@@ -344,6 +363,8 @@ impl Draw {
             touch_hard: if self.flip() { Bed::TOUCH_HARD } else { self.fine() },
             beside: self.fine(),
             bearings: self.list(0, Self::bearing),
+            marks: self.list(0, |d| Mark { name: d.name(), at: d.point() }),
+            string: self.optional(|d| StringLine { x: d.low_and_high(), y: d.signed() }),
         }
     }
 

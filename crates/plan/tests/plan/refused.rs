@@ -239,7 +239,7 @@ fn a_later_format_is_refused_before_its_unknown_fields() {
     assert_refused("format: 1,", "format: 2, warp: Drive(9),", "2,", later);
     assert_refused("format: 1,", "warp: Drive(9), format: 2,", "2,", later);
     assert_refused("title: ", "warp: 1, title: ", "warp", &{
-        let fields = "format, title, units, load_cases, case, article, target, other_targets, fixture, bed, ballast, stack, gauges, holds and allow";
+        let fields = "format, title, units, load_cases, case, article, target, other_targets, fixture, bed, ballast, stack, gauges, holds, instruments and allow";
         format!("Plan has no field “warp”: {fields} fit")
     });
 }

@@ -2,8 +2,8 @@
 
 use crate::{Source, Where};
 use plan::{
-    Allow, Article, Bearing, Bed, Binding, CatchBlock, Fixture, Gauge, Hold, HoldDown, KeepClear, Line, LoadCase, Lot,
-    Picture, Place, Plan, Support, Target, WeighingPoint,
+    Allow, Article, Bearing, Bed, Binding, CatchBlock, Fixture, Gauge, Hold, HoldDown, Instrument, KeepClear, Line,
+    LoadCase, Lot, Mark, Picture, Place, Plan, Support, Target, WeighingPoint,
 };
 use quantity::{Angle, Force, Grain, Length, Mass, Pressure, Quantity, Stiffness, Time, Units};
 
@@ -75,10 +75,12 @@ pub(super) enum Of {
     CatchBlock(Figures<CatchBlock>),
     Bed(Figures<Bed>),
     Bearing(Figures<Bearing>),
+    Mark(Figures<Mark>),
     Lot(Figures<Lot>),
     Place(Figures<Place>),
     Gauge(Figures<Gauge>),
     Hold(Figures<Hold>),
+    Instrument(Figures<Instrument>),
     Allow(Figures<Allow>),
 }
 
@@ -116,10 +118,12 @@ impl Of {
             Of::CatchBlock(of) => listed(&fixture.catch_blocks, *of),
             Of::Bed(of) => single(&plan.bed, *of),
             Of::Bearing(of) => listed(&plan.bed.bearings, *of),
+            Of::Mark(of) => listed(&plan.bed.marks, *of),
             Of::Lot(of) => listed(&plan.ballast, *of),
             Of::Place(of) => listed(&plan.stack, *of),
             Of::Gauge(of) => listed(&plan.gauges, *of),
             Of::Hold(of) => listed(&plan.holds, *of),
+            Of::Instrument(of) => listed(&plan.instruments, *of),
             Of::Allow(of) => single(&plan.allow, *of),
         }
     }
@@ -143,11 +147,13 @@ impl Of {
             Of::Binding(_) => of("binding strap", fixture.bindings.get(index).map(|s| s.name.as_str())),
             Of::CatchBlock(_) => of("catch block", fixture.catch_blocks.get(index).map(|b| b.name.as_str())),
             Of::Bed(_) => " of the bed".to_owned(),
+            Of::Mark(_) => of("mark", plan.bed.marks.get(index).map(|mark| mark.name.as_str())),
             Of::Bearing(_) => of("bearing", plan.bed.bearings.get(index).map(|b| b.name.as_str())),
             Of::Lot(_) => of("lot", plan.ballast.get(index).map(|lot| lot.name.as_str())),
             Of::Place(_) => format!(" of step {}", index + 1),
             Of::Gauge(_) => of("gauge", plan.gauges.get(index).map(|gauge| gauge.name.as_str())),
             Of::Hold(_) => of("hold", plan.holds.get(index).map(|hold| hold.name.as_str())),
+            Of::Instrument(_) => of("instrument", plan.instruments.get(index).map(|i| i.name.as_str())),
             Of::Allow(_) => String::new(),
         }
     }
@@ -165,7 +171,8 @@ impl Of {
             | Of::Fixture(_)
             | Of::Support(_)
             | Of::HoldDown(_)
-            | Of::CatchBlock(_) => Where::Fixture,
+            | Of::CatchBlock(_)
+            | Of::Mark(_) => Where::Fixture,
             _ => Where::Stack,
         }
     }

@@ -33,6 +33,7 @@ const OFF_POINT: &str = "With so wide a tolerance the load is in place wherever 
                          test allows.";
 const LITTLE: &str = "A stack with so little reserve goes over at a touch. Ask for more.";
 const LIFTING: &str = "The caution on lifting counts on it. Check the number and its unit.";
+const TAPED: &str = "Every piece is taped from it. Check the number and its unit.";
 const BEND: &str = "No board bears so much, or so little: bending is judged by it. Check the number and its unit.";
 const BAG: &str = "How a bag gives is judged by it. Check the number and its unit, or measure three bags.";
 
@@ -145,6 +146,7 @@ pub(super) const TABLE: &[Row] = table! {
     CatchBlock.at "place" Place [-FAR_M, FAR_M] fails PRACTICE CatchBlock(|c| all(c.at)) "So far off it catches nothing. Check the number and its unit.";
     CatchBlock.gap "gap" Small [0.0, 0.1] fails PRACTICE CatchBlock(|c| one(c.gap)) "Over so much the article falls before it is caught. Set the block closer.";
     Fixture.floor_friction "friction" Factor [0.0, 1.5] fails PRACTICE Fixture(|f| vec![f.floor_friction]) FRICTION;
+    Fixture.floor "height" Place [-5.0, 5.0] caution PRACTICE Fixture(|f| given(f.floor)) "How high hands lift counts on it. Check the number and its unit.";
     Bed.origin "origin" Place [-FAR_M, FAR_M] fails PRACTICE Bed(|b| all(b.origin)) DATUM;
     Bed.friction "friction" Factor [0.0, 1.5] fails PRACTICE Bed(|b| vec![b.friction]) FRICTION;
     Bed.touch "touch distance" Small [0.0, 0.020] fails PRACTICE Bed(|b| one(b.touch)) "A wider gap is no contact: pieces would be credited with support that they do not have. Enter how far bags squeeze.";
@@ -154,6 +156,9 @@ pub(super) const TABLE: &[Row] = table! {
     Bearing.y "extent along y" Place [-OFF_THE_SEAT_M, OFF_THE_SEAT_M] fails PRACTICE Bearing(|b| all(b.y)) "So wide a bearing carries whatever lies there. Check the number and its unit.";
     Bearing.top "top" Place [-OFF_THE_SEAT_M, OFF_THE_SEAT_M] fails PRACTICE Bearing(|b| one(b.top)) "The height of the whole stack comes from it. Check the number and its unit.";
     Bearing.allowable "allowable load" Force [0.0, 500e3] fails PRACTICE Bearing(|b| given(b.allowable)) "With so much the bearing is never overloaded. Check the number and its unit, or leave it out.";
+    Mark.at "place" Place [-OFF_THE_SEAT_M, OFF_THE_SEAT_M] fails PRACTICE Mark(|m| all(m.at)) TAPED;
+    StringLine.x "end of the string" Place [-OFF_THE_SEAT_M, OFF_THE_SEAT_M] caution PRACTICE Bed(|b| b.string.iter().flat_map(|s| all(s.x)).collect()) TAPED;
+    StringLine.y "place of the string across" Place [-OFF_THE_SEAT_M, OFF_THE_SEAT_M] fails PRACTICE Bed(|b| given(b.string.as_ref().map(|s| s.y))) TAPED;
     Lot.size "size" Small [0.001, 6.0] caution PRACTICE Lot(|l| all(l.size)) "Check the number and its unit.";
     Lot.mass "mass" Mass [0.05, 1000.0] caution PRACTICE Lot(|l| one(l.mass)) "Check the number and its unit.";
     Lot.friction "friction" Factor [0.0, 1.5] fails PRACTICE Lot(|l| vec![l.friction]) FRICTION;
@@ -174,6 +179,7 @@ pub(super) const TABLE: &[Row] = table! {
     Hold.tolerance "tolerance" Small [0.0, 0.5] fails PRACTICE Hold(|h| all(h.tolerance.into_iter().flatten())) OFF_POINT;
     Hold.time "planned time" Time [1.0, DAY_S] caution PRACTICE Hold(|h| if is_ultimate(h) { Vec::new() } else { given(h.time) }) "How far bags sink and creep meanwhile comes from it. Check the number and its unit.";
     Hold.time "planned time at ultimate load" Time [3.0, DAY_S] fails RULE_305 Hold(|h| if is_ultimate(h) { given(h.time) } else { Vec::new() }) "Ultimate load is to be held for three seconds. Plan for as long.";
+    Instrument.check_mass "check mass" Mass [0.001, 500.0] caution PRACTICE Instrument(|i| given(i.check_mass)) "An instrument is checked with it. Check the number and its unit.";
     Allow.collapse "required reserve of the stack" Factor [0.02, 10.0] fails PRACTICE Allow(|a| vec![a.collapse]) LITTLE;
     Allow.fixture_push "required reserve of the fixture" Factor [0.02, 10.0] fails PRACTICE Allow(|a| vec![a.fixture_push]) LITTLE;
     Allow.placement_scatter "placement scatter" Small [0.0, 0.1] caution PRACTICE Allow(|a| one(a.placement_scatter)) "Hands put a piece down closer than that. Check the number and its unit.";
@@ -182,6 +188,7 @@ pub(super) const TABLE: &[Row] = table! {
     Allow.lean "allowed lean of the top piece" Small [0.0, 0.1] fails PRACTICE Allow(|a| one(a.lean)) "A stack that leans so far is going over. Allow less.";
     Handling.reach "reach of lifting" Place [0.0, 1.5] caution PRACTICE Allow(|a| one(a.handling.reach)) LIFTING;
     Handling.pick_up "pick-up height of lifting" Place [0.0, 2.5] caution PRACTICE Allow(|a| one(a.handling.pick_up)) LIFTING;
+    Handling.two_people_from_layer "layer from which two people lift" Factor [1.0, 60.0] caution PRACTICE Allow(|a| a.handling.two_people_from_layer.map(f64::from).into_iter().collect()) LIFTING;
     Handling.lifts_per_minute "number of lifts per minute" Factor [0.0, 30.0] caution PRACTICE Allow(|a| vec![a.handling.lifts_per_minute]) LIFTING;
 };
 
