@@ -62,7 +62,8 @@ fn stack(book: &mut Book, known: &Known, bottom: f64) {
         return;
     }
     let scene = Scene::whole(known.plan, &known.assessment.closed);
-    let marks = known.datums.marks(known.plan).map(|at| ("A", at));
+    let marks = known.datums.marks(known.plan);
+    let marks: Vec<_> = marks.iter().map(|(name, at)| (name.as_str(), *at)).collect();
     let by_m = (APART_M / known.top_layer().max(1) as f64).min(MOST_APART_M);
     let look = Look { spread: Spread::Exploded { by_m }, marks: &marks, ..Look::default() };
     let turned = turned(&scene, &look);

@@ -119,12 +119,14 @@ impl<'a> LayerPage<'a> {
         let (datums, datums_mm) = (self.known.datums.short(plan), self.datums_mm(book));
         let bottom = top + height_mm - datums_mm;
         self.in_the_round(book, &scene, [left, top, split - 3.0, bottom - notes_mm]);
-        let plan_figure = views::marked(&scene, self.known.datums.front_m);
+        let datum = &self.known.datums;
+        let taped = views::Taping { mark: &datum.mark, front_m: datum.front_m, string_m: datum.across_m };
+        let plan_figure = views::marked(&scene, taped);
         if let Some(focus) = plan_figure.bounds() {
             let told = format!(
-                "Layer {} from above, nose to the left, the pieces with their step numbers; taped from mark A and from \
+                "Layer {} from above, nose to the left, the pieces with their step numbers; taped from mark {} and from \
                  the string as the rows below say.",
-                self.layer
+                self.layer, datum.mark
             );
             let caption = "From above: nose to the left, right at top; numbers are steps";
             let picture = Picture { figure: &plan_figure, focus, caption, told };
@@ -147,7 +149,7 @@ impl<'a> LayerPage<'a> {
     /// The stack as it will stand with this layer on it, the layer lifted a little.
     fn in_the_round(&self, book: &mut Book, scene: &Scene, area: [f64; 4]) {
         let marks = self.known.datums.marks(self.known.plan);
-        let marks = marks.map(|at| ("A", at));
+        let marks: Vec<_> = marks.iter().map(|(name, at)| (name.as_str(), *at)).collect();
         let spread = Spread::Lifted { layer: self.layer, by_m: LIFTED_M };
         let look = Look { spread, numbers: Numbers::OfLayer, marks: &marks, ..Look::default() };
         let turned = turned(scene, &look);
@@ -227,7 +229,7 @@ fn table(book: &Book, known: &Known, steps: &[usize]) -> Table {
     let mut columns = vec![
         Column::fixed("step", STEP_MM, Align::Left),
         Column::fixed("piece, and how it lies", name_mm, Align::Left),
-        Column::fixed(format!("from A, from string, {tape}"), wide + 0.4, Align::Left),
+        Column::fixed(format!("from {}, from string, {tape}", known.datums.mark), wide + 0.4, Align::Left),
     ];
     columns.extend(instruments.iter().map(|(name, unit)| Column::fixed(format!("{name}, {unit}"), each, Align::Left)));
     columns.push(Column::fixed(if several { "lies, run" } else { "lies" }, TICK_MM, Align::Right));

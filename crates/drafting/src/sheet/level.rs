@@ -12,7 +12,7 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     let plan = known.plan;
     heading(book, "Level and pitch", 40.0);
     checks(level_lines(plan)).set_bare(book);
-    heading(book, "Mark A and string", 30.0);
+    heading(book, &format!("Mark {} and string", known.datums.mark), 30.0);
     checks(vec![
         known.datums.made(),
         "Check both marks from the same face with a square; sight along the string.".to_owned(),

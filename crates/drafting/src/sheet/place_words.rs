@@ -2,62 +2,131 @@
 
 use assess::Closed;
 use nalgebra::Point3;
-use plan::{Plan, Turn};
+use plan::{Mark, Plan, Turn};
 use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
 
 /// How far beside the bed mark A is drawn, m.
 const BESIDE_M: f64 = 0.05;
 
-/// From where places are measured on the bed.
+/// From where places are measured on the bed: the first mark of the plan and its string. What the plan leaves out
+/// is found by the seat itself: the front edge of the foremost bearing, the bed's axis.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Datums {
-    /// The bearing whose front edge is the fore-aft datum, in words.
+    /// What is written beside the mark: `A`.
+    pub mark: String,
+    /// The fore-aft datum in words.
     pub front: String,
-    /// That edge, bed frame x, m.
+    /// The same, bed frame x, m.
     pub front_m: f64,
-    /// The datum across, in words: the bed's y = 0.
-    pub across: &'static str,
+    /// The datum across in words.
+    pub across: String,
+    /// The same, bed frame y, m.
+    pub across_m: f64,
+    /// Whether the plan has a string of its own.
+    has_string: bool,
+    /// How the mark is made; how the string is drawn.
+    made: [String; 2],
+    /// Where the plan has its marks, bed frame, m; none: beside the bed, level with the datum.
+    marked: Vec<(String, Point3<f64>)>,
 }
 
+/// The name of a mark that the plan does not have.
+const UNNAMED: &str = "A";
+
 impl Datums {
-    /// The front edge of the foremost bearing, and the centreline.
+    /// The plan's own, else those of the seat.
     pub fn of(plan: &Plan) -> Self {
-        let foremost = plan.bed.bearings.iter().min_by(|a, b| a.x[0].si().total_cmp(&b.x[0].si()));
-        let (front, front_m) = match foremost {
-            Some(bearing) => (format!("the front edge of “{}”", bearing.name), bearing.x[0].si()),
-            None => ("the bed's origin".to_owned(), 0.0),
+        let marked: Vec<_> = plan.bed.marks.iter().map(|mark| (mark.name.clone(), plan::point(mark.at))).collect();
+        let (mark, front, front_m, mark_made) = match plan.bed.marks.first() {
+            Some(mark) => by_mark(plan, mark),
+            None => by_bearing(plan),
         };
-        let on_axis = plan.bed.origin[1].si().abs() < 5e-4;
-        let across = if on_axis { "the centreline" } else { "the seat's centreline" };
-        Self { front, front_m, across }
+        let (across, across_m, string_made) = by_string(plan);
+        let has_string = plan.bed.string.is_some();
+        Self { mark, front, front_m, across, across_m, has_string, made: [mark_made, string_made], marked }
     }
 
-    /// Where mark A is on both sides of the bed, floor frame, m.
-    pub fn marks(&self, plan: &Plan) -> [Point3<f64>; 2] {
+    /// Where the marks are, floor frame, m, with what is written there: those of the plan, else two, level with
+    /// the datum, one on each side of the bed.
+    pub fn marks(&self, plan: &Plan) -> Vec<(String, Point3<f64>)> {
+        let in_floor = |(name, at): (String, Point3<f64>)| (name, plan.floor_from_bed() * at);
+        if !self.marked.is_empty() {
+            return self.marked.iter().cloned().map(in_floor).collect();
+        }
         let sides = plan.bed.bearings.iter().flat_map(|bearing| bearing.y.map(Quantity::si));
         let [left, right] = sides.fold([-0.1, 0.1], |[low, high]: [f64; 2], y| [low.min(y), high.max(y)]);
-        [left - BESIDE_M, right + BESIDE_M].map(|y| plan.floor_from_bed() * Point3::new(self.front_m, y, 0.0))
+        let beside = [left - BESIDE_M, right + BESIDE_M];
+        beside.map(|y| in_floor((self.mark.clone(), Point3::new(self.front_m, y, 0.0)))).to_vec()
     }
 
     /// How mark and string are made before the first piece, where no piece will cover them.
     pub fn made(&self) -> String {
-        format!(
-            "Mark A: level with {}, on both sides of the bed, where no piece will cover it. String: over {}, nail to \
-             nail, above what will lie there or off it fore and aft.",
-            self.front, self.across
-        )
+        self.made.join(" ")
     }
 
     /// What each page says of them, with how closely pieces must be put down.
     pub fn short(&self, plan: &Plan) -> String {
         let scatter = plan.allow.placement_scatter.shown(plan.units, Grain::Fine);
         format!(
-            "Front edge from A (level with {}), left edge from the string ({}), along the bed, within ± {scatter}; left \
-             and right as seated. Stop where a scale is farther off than ±.",
-            self.front, self.across
+            "Front edge from {} ({}), left edge from the string ({}), along the bed, within ± {scatter}; left and right \
+             as seated. Stop where a scale is farther off than ±.",
+            self.mark,
+            if self.marked.is_empty() { format!("level with {}", self.front) } else { self.marked_at(plan) },
+            self.across
         )
     }
+
+    /// What is measured from across: the string where the plan has one.
+    pub(super) fn string_words(&self) -> &str {
+        if self.has_string { "the string" } else { &self.across }
+    }
+
+    /// `12 mm aft of the bed's origin`.
+    fn marked_at(&self, plan: &Plan) -> String {
+        format!("{} the bed's origin", distance(plan, self.front_m, (0, "level with")))
+    }
+}
+
+/// Name, datum in words, bed frame x (m), and how it is made.
+fn by_mark(plan: &Plan, mark: &Mark) -> (String, String, f64, String) {
+    let [x, y, z] = mark.at;
+    let [fore, side] = [distance(plan, x.si(), (0, "level with")), distance(plan, y.si(), (1, "on"))];
+    let made = format!(
+        "Mark {}: {fore} the bed's origin, {side} the bed's axis, {} above the bed, along the bed; where no piece will \
+         cover it.",
+        mark.name,
+        z.shown_taped(plan.units)
+    );
+    (mark.name.clone(), format!("mark {}", mark.name), x.si(), made)
+}
+
+/// The same where the plan has no mark: the front edge of the foremost bearing.
+fn by_bearing(plan: &Plan) -> (String, String, f64, String) {
+    let foremost = plan.bed.bearings.iter().min_by(|a, b| a.x[0].si().total_cmp(&b.x[0].si()));
+    let (front, front_m) = match foremost {
+        Some(bearing) => (format!("the front edge of “{}”", bearing.name), bearing.x[0].si()),
+        None => ("the bed's origin".to_owned(), 0.0),
+    };
+    let made = format!("Mark {UNNAMED}: level with {front}, on both sides of the bed, where no piece will cover it.");
+    (UNNAMED.to_owned(), front, front_m, made)
+}
+
+/// Datum across in words, bed frame y (m), and how the string is drawn.
+fn by_string(plan: &Plan) -> (String, f64, String) {
+    let on_axis = plan.bed.origin[1].si().abs() < 5e-4;
+    let axis = if on_axis { "the centreline" } else { "the seat's centreline" };
+    let Some(string) = &plan.bed.string else {
+        let made = format!("String: over {axis}, nail to nail, above what will lie there or off it fore and aft.");
+        return (axis.to_owned(), 0.0, made);
+    };
+    let side = distance(plan, string.y.si(), (1, "over"));
+    let [from, to] = string.x.map(|x| distance(plan, x.si(), (0, "level with")));
+    let made = format!(
+        "String: {side} {axis}, nail to nail, from {from} to {to} the bed's origin, above what will lie there or off it."
+    );
+    let across = if side == "over" { axis.to_owned() } else { format!("{side} {axis}") };
+    (across, string.y.si(), made)
 }
 
 /// Where the piece of a step goes, for a table whose sentence names the datums: how it lies and in
@@ -67,9 +136,11 @@ pub(super) fn place_cells(plan: &Plan, layout: &Closed, step: usize) -> [String;
     let [length, width, _] = plan.extent_of(place).map(Quantity::si);
     let [x, y] = place.at.map(Quantity::si);
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
-    let fore = x - length / 2.0 - Datums::of(plan).front_m;
+    let datums = Datums::of(plan);
+    let [fore, across] = [x - length / 2.0 - datums.front_m, y - width / 2.0 - datums.across_m];
     let row = row_words(plan, layout, step, &|rank, of| format!(", {} of {of}", short_ordinal(rank)));
-    [format!("{lies}{row}"), taped(plan, fore, (0, "at A")), taped(plan, y - width / 2.0, (1, "at string"))]
+    let at_mark = format!("at {}", datums.mark);
+    [format!("{lies}{row}"), taped(plan, fore, (0, &at_mark)), taped(plan, across, (1, "at string"))]
 }
 
 /// `143 aft`; another word where that is shown as zero.
@@ -90,9 +161,9 @@ pub fn place_words(plan: &Plan, layout: &Closed, step: usize) -> String {
     let [x, y] = place.at.map(Quantity::si);
     let lies = if place.turn == Turn::Lengthwise { "Lengthwise" } else { "Crosswise" };
     let fore = distance(plan, x - length / 2.0 - datums.front_m, (0, "flush with"));
-    let across = distance(plan, y - width / 2.0, (1, "on"));
+    let across = distance(plan, y - width / 2.0 - datums.across_m, (1, "on"));
     let row = row_words(plan, layout, step, &|rank, of| format!(", {} of {of} from the front", ordinal(rank)));
-    format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.across)
+    format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.string_words())
 }
 
 /// `143 mm aft of`; another word where that is shown as zero.
@@ -193,7 +264,7 @@ pub fn taped_place(plan: &Plan, layout: &Closed, step: usize) -> Taped {
         lies,
         edges: [
             [format!("front edge from {}", datums.front), shown(x - length / 2.0 - datums.front_m, 0, "flush")],
-            [format!("left edge from {}", datums.across), shown(y - width / 2.0, 1, "on it")],
+            [format!("left edge from {}", datums.string_words()), shown(y - width / 2.0 - datums.across_m, 1, "on it")],
         ],
     }
 }

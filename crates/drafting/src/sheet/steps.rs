@@ -57,7 +57,7 @@ fn head(plan: &Plan) -> Vec<String> {
         "layer".to_owned(),
         "turn".to_owned(),
         format!("front edge aft of {} ({tape})", datums.front),
-        format!("left edge right of {} ({tape})", datums.across),
+        format!("left edge right of {} ({tape})", datums.string_words()),
         format!("mass ({mass})"),
         format!("applied ({mass})"),
         "least reserve (level push by weight)".to_owned(),
@@ -92,6 +92,7 @@ fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Str
     // That of rigid pieces is not the reserve where bags may give way before.
     let known = |exact: &Exact| exact.reserves.get(step).copied().filter(|_| !is_bound(plan, exact, step));
     let least = assessment.exact.as_ref().and_then(known).and_then(|state| state.least.reserve());
+    let datums = Datums::of(plan);
     let turn = if place.turn == Turn::Lengthwise { "lengthwise" } else { "crosswise" };
     let mut line = vec![
         (step + 1).to_string(),
@@ -99,8 +100,8 @@ fn line(plan: &Plan, assessment: &Assessment, due: &Due, step: usize) -> Vec<Str
         place.item.to_string(),
         assessment.closed.pile.layer.get(step).map_or_else(String::new, ToString::to_string),
         turn.to_owned(),
-        tape(x - length / 2.0 - Datums::of(plan).front_m),
-        tape(y - width / 2.0),
+        tape(x - length / 2.0 - datums.front_m),
+        tape(y - width / 2.0 - datums.across_m),
         mass(plan.mass_of(place).si()),
         applied,
         least.map_or_else(String::new, |l| format!("{:.4}", l.multiplier)),

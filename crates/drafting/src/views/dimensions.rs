@@ -90,9 +90,20 @@ fn once(mut ordinates: Vec<Ordinate>) -> Vec<Ordinate> {
     ordinates
 }
 
-/// The layer in hand from above with its front and left edges, from mark A (at `front_m`, bed frame x, on both sides
-/// of the bed) and from the string over the bed's centreline; in the plan's fine unit of length.
-pub fn marked(scene: &Scene, front_m: f64) -> Figure {
+/// From what places are taped.
+#[derive(Clone, Copy, Debug)]
+pub struct Taping<'a> {
+    /// What is written beside the mark.
+    pub mark: &'a str,
+    /// The mark, bed frame x, m.
+    pub front_m: f64,
+    /// The string, bed frame y, m.
+    pub string_m: f64,
+}
+
+/// The layer in hand from above with its front and left edges, from the mark and from the string; in the plan's fine
+/// unit of length.
+pub fn marked(scene: &Scene, taped: Taping) -> Figure {
     let plan = scene.plan;
     let mut figure = super::above::in_hand(scene);
     let Some(bounds) = figure.bounds() else { return figure };
@@ -106,25 +117,26 @@ pub fn marked(scene: &Scene, front_m: f64) -> Figure {
         let (front, left) = (x - length / 2.0, y - width / 2.0);
         // From the nearer corner of the piece, so that one sees whose edge it is.
         let corner = [in_plan(front, 0.0)[0], in_plan(0.0, left)[1]];
-        across.push(Ordinate { at: corner[0], from: corner[1], text: shown(front - front_m), strong: false });
-        up.push(Ordinate { at: corner[1], from: corner[0], text: shown(left), strong: false });
+        across.push(Ordinate { at: corner[0], from: corner[1], text: shown(front - taped.front_m), strong: false });
+        up.push(Ordinate { at: corner[1], from: corner[0], text: shown(left - taped.string_m), strong: false });
     }
     // What lies at the mark or at the string needs no figure.
     across.retain(|one| one.text != shown(0.0));
     up.retain(|one| one.text != shown(0.0));
-    mark_and_string(&mut figure, bounds, [in_plan(front_m, 0.0)[0], in_plan(0.0, 0.0)[1]]);
+    let datums = [in_plan(taped.front_m, 0.0)[0], in_plan(0.0, taped.string_m)[1]];
+    mark_and_string(&mut figure, bounds, (taped.mark, datums));
     ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::in_drawing(size_m(bounds)));
     super::nose(&mut figure, View::Above);
     figure
 }
 
-/// Mark A on both sides, and the string fore and aft, beyond what covers the bed.
-fn mark_and_string(figure: &mut Figure, [low, high]: [[f64; 2]; 2], [front, centre]: [f64; 2]) {
+/// The mark on both sides, and the string fore and aft, beyond what covers the bed.
+fn mark_and_string(figure: &mut Figure, [low, high]: [[f64; 2]; 2], (mark, [front, centre]): (&str, [f64; 2])) {
     let out = 0.16 * size_m([low, high]);
     let ends = [[front, low[1] - 0.5 * out], [front, high[1] + 0.5 * out]];
     figure.line(ends.to_vec(), Pen::chain(Ink::Line, Weight::Medium));
     for end in ends {
-        figure.label(Label::new(end, "A").bold().size(TextSize::Large).on(Plate::Framed));
+        figure.label(Label::new(end, mark).bold().size(TextSize::Large).on(Plate::Framed));
     }
     let string = [[low[0] - 0.3 * out, centre], [high[0] + out, centre]];
     figure.line(string.to_vec(), Pen::chain(Ink::Line, Weight::Medium));

@@ -29,7 +29,7 @@ mod weakest;
 pub use above::above;
 pub(crate) use arrow::barbs;
 pub use catch::catch_blocks_beneath;
-pub use dimensions::{dimensioned, marked};
+pub use dimensions::{Taping, dimensioned, marked};
 pub(crate) use fixture::bindings_in_floor;
 pub use front::front;
 pub use lean::lean;

@@ -174,6 +174,32 @@ fn places_are_told_from_marks_that_no_piece_covers() {
     );
 }
 
+/// The same piece from datums of the plan's own: mark T stands 50 mm aft of the bed's origin, where the bucket floor's
+/// front edge is at 0; the string runs 300 mm left of the middle. By hand: 360 - 120 - 50 = 190 aft;
+/// -160 - 80 + 300 = 60 right.
+#[test]
+fn places_are_taped_from_the_plans_own_mark_and_string() {
+    use quantity::Length;
+    let mut plan = plan_of(EXAMPLES[0].1);
+    plan.bed.marks = vec![plan::Mark { name: "T".to_owned(), at: [0.05, -0.35, 0.02].map(Length::m) }];
+    plan.bed.string = Some(plan::StringLine { x: [-0.2, 0.9].map(Length::m), y: Length::m(-0.3) });
+    let pages = texts(&printed(&plan));
+    let whole = pages.join(" ");
+    for words in [
+        "Mark T: 50 mm aft of the bed's origin, 350 mm left of the bed's axis, 20 mm above the bed",
+        "String: 300 mm left of the centreline, nail to nail, from 200 mm forward of to 900 mm aft of the bed's origin",
+        "Front edge from T (50 mm aft of the bed's origin), left edge from the string (300 mm left of the centreline)",
+    ] {
+        assert!(whole.contains(words), "no “{words}” in {whole}");
+    }
+    let rows = layers_of(&pages);
+    assert!(
+        rows.contains("44 shot bag 37 11.3 kg, in all 459.3 Lengthwise, left row, 2nd of 2 190 aft 60 right"),
+        "{rows}"
+    );
+    assert!(!whole.contains("from A"), "the mark that the program would make up is told nowhere");
+}
+
 /// How often a row occurs, not counting `11 bag` where `1 bag` is sought.
 fn occurrences(text: &str, row: &str) -> usize {
     let whole = |at: usize| !text[..at].ends_with(|c: char| c.is_ascii_digit());
