@@ -172,6 +172,20 @@ fn a_heap_that_is_too_light_is_laid_out_with_what_would_help_and_exits_with_1() 
     assert!(plan::file::read(&std::fs::read_to_string(&proposed).expect("written")).is_ok());
 }
 
+/// Between stick and carry-through 0.500 m, with two clearances of 30 mm taken off 0.440 m, for bags of 0.450 m.
+#[test]
+fn where_no_piece_can_be_laid_the_reason_is_told_in_numbers_and_nothing_is_written() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let proposed = folder.path().join("proposed.ron");
+    let seat = Path::new(env!("CARGO_MANIFEST_DIR")).join("../arrange/benches/seats/gap-shorter-than-a-bag.ron");
+    let output = loadcairn(&["propose", &seat.display().to_string(), "-o", &proposed.display().to_string()]);
+    assert_eq!(output.status.code(), Some(1), "{}", text(&output.stderr));
+    let (said, measure) = (text(&output.stdout), "500 mm between control stick and spar carry-through");
+    assert!(said.contains(measure) && said.contains("pieces no longer than 440 mm"), "{said}");
+    assert!(!said.contains("reserve of"), "nothing has a reserve: {said}");
+    assert!(!proposed.exists(), "a plan without its stack");
+}
+
 #[test]
 fn a_proposal_for_a_file_that_is_no_plan_exits_with_2_and_writes_nothing() {
     let folder = tempfile::tempdir().expect("a folder");

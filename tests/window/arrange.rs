@@ -71,3 +71,41 @@ fn a_stack_of_pieces_that_nobody_weighed_says_so_beside_its_name() {
     window.get_by_label("Propose").click();
     wait_for(&mut window, &format!("{open} pieces not weighed"));
 }
+
+/// A seat of 0.44 m between stick and carry-through, for bags of 0.45 m.
+fn too_narrow() -> Harness<'static, Editor> {
+    window(Opening::File(crate::files::asset("crates/arrange/benches/seats/gap-shorter-than-a-bag.ron")), None)
+}
+
+const IN_VAIN: &str = "Propose found no stack that meets every check";
+
+#[test]
+fn what_keeps_the_pieces_out_stays_in_the_views_until_it_is_put_away() {
+    let mut window = too_narrow();
+    let before = window.state().document().plan().clone();
+    window.get_by_label("Propose").click();
+    wait_for(&mut window, "Search again");
+    assert!(window.query_by_label_contains("Use this").is_none(), "no stack is offered where none was laid");
+    assert!(window.query_by_label_contains("greatest reserve").is_none(), "and none is called steady");
+    window.get_by_label_contains("500 mm between control stick and spar carry-through");
+    press(&mut window, "Close");
+    window.get_by_label(IN_VAIN);
+    window.get_by_label_contains("a piece of “sand bag” is 450 mm long");
+    press(&mut window, "Put away");
+    assert!(window.query_by_label(IN_VAIN).is_none(), "it is put away");
+    assert_eq!(*window.state().document().plan(), before, "and the plan is as it was");
+}
+
+#[test]
+fn what_keeps_the_pieces_out_goes_with_the_plan_that_it_is_about() {
+    let mut window = too_narrow();
+    window.get_by_label("Propose").click();
+    wait_for(&mut window, "Search again");
+    press(&mut window, "Close");
+    window.get_by_label(IN_VAIN);
+    press(&mut window, "Place sand bag");
+    window.key_press(eframe::egui::Key::P);
+    window.run();
+    assert_eq!(window.state().document().plan().steps(), 1, "the plan is another one");
+    assert!(window.query_by_label(IN_VAIN).is_none(), "it was about another plan");
+}

@@ -19,10 +19,25 @@ pub(crate) fn run((file, seed): (&Path, u64), target: &Target, progress: &Progre
     let heard = |heard: &Heard| progress.tell("laying out the stack", heard.done);
     let proposals = propose(&plan, &Wish { seed, ..Wish::default() }, &heard);
     let Some(best) = proposals.first() else { return Err(Failure::NoStack { file: file.to_owned() }) };
+    if best.is_empty() {
+        terminal::say(&nothing(&plan, best))?;
+        return Ok(ExitCode::from(1));
+    }
     let laid = best.edit().apply(&plan).map_err(|fault| Failure::Laying { file: file.to_owned(), fault })?;
     target.write(&ENDINGS, file, plan::file::write(&laid).as_bytes())?;
     terminal::say(&lines(&plan, best))?;
     Ok(if best.in_order() { ExitCode::SUCCESS } else { ExitCode::from(1) })
+}
+
+/// Why nothing can be laid. No file is written: a plan without its stack would help nobody.
+fn nothing(plan: &Plan, proposal: &Proposal) -> String {
+    let text = format!("{}: no piece could be laid, and no plan was written.\n", plain(&plan.title));
+    text + &reasons(proposal) + &crate::check::closing()
+}
+
+fn reasons(proposal: &Proposal) -> String {
+    let line = |heading: &str, sentence: &str| format!("falls short  {heading:<20}  {}\n", plain(sentence));
+    proposal.shortfalls.iter().map(|short| line(short.check.heading(), &short.sentence)).collect()
 }
 
 /// The numbers of the stack, and a sentence for each thing that it could not meet.
@@ -49,9 +64,7 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
     for sentence in proposal.strap_changes(plan) {
         text += &format!("changed      {}\n", plain(&sentence));
     }
-    for shortfall in &proposal.shortfalls {
-        text += &format!("falls short  {:<20}  {}\n", shortfall.check.heading(), plain(&shortfall.sentence));
-    }
+    text += &reasons(proposal);
     for caution in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Caution) {
         text += &format!("caution      {:<20}  {}\n", caution.check.heading(), plain(&caution.text));
     }

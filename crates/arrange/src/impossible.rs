@@ -1,7 +1,7 @@
 //! What no stack can mend: proven before anything is laid, so that nobody searches in vain.
 
 use crate::task::Task;
-use assess::Check;
+use assess::{Check, Gap};
 use nalgebra::{Point3, Vector3};
 use plan::Turn;
 use quantity::{Force, Grain, Length, Mass, Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
@@ -9,7 +9,7 @@ use statics::fixture::Settled;
 use statics::{Footprint, Masses};
 
 /// Why a proposal falls short, and what would help.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Shortfall {
     /// The check that it keeps from holding.
     pub check: Check,
@@ -17,6 +17,8 @@ pub struct Shortfall {
     pub sentence: String,
     /// Proven: no stack of these pieces on this article can mend it. Else: none was found that does.
     pub is_certain: bool,
+    /// The distance that is too short, to be drawn with its measure, where the reason is one.
+    pub gap: Option<Gap>,
 }
 
 /// Places are tried in steps of this, m, before it is said that there is none.
@@ -31,7 +33,7 @@ pub(crate) fn reasons(task: &Task) -> Vec<Shortfall> {
 }
 
 fn certain(check: Check, sentence: String) -> Option<Shortfall> {
-    Some(Shortfall { check, sentence, is_certain: true })
+    Some(Shortfall { check, sentence, is_certain: true, gap: None })
 }
 
 fn load(task: &Task) -> Option<Shortfall> {
@@ -78,8 +80,7 @@ fn hull(task: &Task) -> Footprint {
 /// How far the line of action lies within the bearings at best, m: negative outside, the tolerance
 /// used up.
 fn edge_at_best_m(task: &Task) -> f64 {
-    let top = task.bed.bearings.iter().map(|bearing| bearing.top_m).fold(0.0, f64::max);
-    let [x, y] = task.line_at(top);
+    let [x, y] = task.line_at(top_m(task));
     let [fore_aft, lateral] = task.plan.target.tolerance().map(Quantity::si);
     hull(task).edge_m(&Point3::new(x, y, 0.0)) + fore_aft.hypot(lateral)
 }
@@ -89,15 +90,40 @@ fn line_of_action(task: &Task) -> Option<Shortfall> {
     if task.bed.bearings.is_empty() || beyond_m <= 0.0 {
         return None;
     }
-    let [x, y] = task.line_at(0.0);
-    let outside = -hull(task).edge_m(&Point3::new(x, y, 0.0));
+    let top_m = top_m(task);
+    let foot = task.line_at(top_m);
+    let edge = nearest_edge(task, foot)?;
+    let outside = (edge[0] - foot[0]).hypot(edge[1] - foot[1]);
     let sentence = format!(
         "The plumb line through the occupant point passes {} outside the bearings, farther than the tolerance \
          reaches: any stack on them with its weight there tips over. Add a bearing under the occupant point, or \
          check where the point is.",
         Length::m(outside).shown(task.plan.units, Grain::Fine)
     );
-    certain(Check::EveryStepStands, sentence)
+    let ends_in_floor = [foot, edge].map(|[x, y]| task.floor_from_bed * Point3::new(x, y, top_m));
+    let between = ["occupant point", "edge of the bearings"].map(str::to_owned);
+    let gap = Gap { between, faces_in_floor: ends_in_floor, ends_in_floor, needed: None };
+    certain(Check::EveryStepStands, sentence).map(|short| Shortfall { gap: Some(gap), ..short })
+}
+
+/// Height of the highest bearing, m.
+fn top_m(task: &Task) -> f64 {
+    task.bed.bearings.iter().map(|bearing| bearing.top_m).fold(0.0, f64::max)
+}
+
+/// The place on the bearings' hull that is nearest to one outside it, bed frame, m.
+fn nearest_edge(task: &Task, from: [f64; 2]) -> Option<[f64; 2]> {
+    let hull = hull(task);
+    let corners = hull.corners();
+    let sides = corners.iter().zip(corners.iter().cycle().skip(1));
+    let nearest = sides.map(|(a, b)| {
+        let (along, off) = (b - a, Point3::new(from[0], from[1], 0.0) - a);
+        let part = off.dot(&along) / along.norm_squared().max(f64::MIN_POSITIVE);
+        let at = a + part.clamp(0.0, 1.0) * along;
+        [at.x, at.y]
+    });
+    let distance = |at: &[f64; 2]| (at[0] - from[0]).hypot(at[1] - from[1]);
+    nearest.min_by(|a, b| distance(a).total_cmp(&distance(b)))
 }
 
 fn allowables(task: &Task) -> Option<Shortfall> {
@@ -133,7 +159,7 @@ fn room(task: &Task) -> Option<Shortfall> {
         names.join(", "),
         Length::m(TRIED_EVERY_M).shown(task.plan.units, Grain::Fine)
     );
-    Some(Shortfall { check: Check::KeepClear, sentence, is_certain: true })
+    certain(Check::KeepClear, sentence)
 }
 
 fn finds_room(task: &Task, lot: usize, turn: Turn, span: [[f64; 2]; 2]) -> bool {
@@ -223,7 +249,7 @@ fn scales(task: &Task) -> Option<Shortfall> {
             shown(least(index)),
             shown(capacity)
         );
-        (least(index) > capacity).then_some(Shortfall { check: Check::Scales, sentence, is_certain: true })
+        (least(index) > capacity).then_some(sentence).and_then(|sentence| certain(Check::Scales, sentence))
     })
 }
 

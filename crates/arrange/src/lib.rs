@@ -10,7 +10,7 @@
 //! `scheme` (how a stack is built), `course` and [`bond`] (a layer
 //! of pieces), `base` (boards under all), `lie` (how a stack rests and gives), `judge` (the goals in
 //! their order), `improve` (local search), `impossible` (what no stack can mend), `gap` (what keeps pieces
-//! out), `given`, `fewest` and `change` (the plan's own stack, and
+//! out, and what would help), `given`, `fewest` and `change` (the plan's own stack, and
 //! what is changed of it).
 //!
 //! # What was tried, what it gave, why this was kept

@@ -19,6 +19,8 @@ pub enum Kind {
     Lowest,
     /// Another bond or another base, nearly as good.
     Another,
+    /// The best that was found where nothing meets every check: it has no other name, and there is one at the most.
+    Attempt,
     /// The plan's own places in another order.
     Ordered,
     /// The plan's own order and bonding, drawn over the occupant point.
@@ -33,8 +35,17 @@ impl Kind {
             Kind::FewestBoards => "fewest boards",
             Kind::Lowest => "lowest",
             Kind::Another => "another bond",
+            Kind::Attempt => "best attempt",
             Kind::Ordered => "in order",
             Kind::Trimmed => "trimmed",
+        }
+    }
+
+    /// A whole stack that falls short goes by no other name than that of an attempt.
+    fn of_what_falls_short(self) -> Self {
+        match self {
+            Kind::Ordered | Kind::Trimmed => self,
+            _ => Kind::Attempt,
         }
     }
 
@@ -100,6 +111,11 @@ impl Proposal {
         self.assessment.in_order()
     }
 
+    /// Whether anything was laid: where nothing could be, only the reasons are worth something.
+    pub fn is_empty(&self) -> bool {
+        self.places.is_empty()
+    }
+
     /// The edit that takes it over, as one step of undo.
     pub fn edit(&self) -> Edit {
         Edit::Restack { why: self.kind.restacking(), places: self.places.clone() }
@@ -158,6 +174,7 @@ impl Proposal {
             Kind::Trimmed => change::of_trim(plan, &places, &assessment.closed.pile.layer),
             _ => Vec::new(),
         };
+        let kind = if assessment.in_order() { kind } else { kind.of_what_falls_short() };
         Self { kind, places, changes, numbers, shortfalls, assessment }
     }
 }
@@ -211,7 +228,8 @@ fn shortfalls(plan: &Plan, assessment: &Assessment, certain: &[Shortfall]) -> Ve
     let short = assessment.findings.iter().filter(|finding| finding.state.falls_short());
     for finding in short {
         if !certain.iter().any(|known| known.check == finding.check) {
-            told.push(Shortfall { check: finding.check, sentence: finding.text.clone(), is_certain: false });
+            let sentence = finding.text.clone();
+            told.push(Shortfall { check: finding.check, sentence, is_certain: false, gap: None });
         }
     }
     told.extend(plan.fixture.bindings.iter().filter(|binding| binding.after as usize > plan.stack.len()).map(
@@ -223,7 +241,7 @@ fn shortfalls(plan: &Plan, assessment: &Assessment, certain: &[Shortfall]) -> Ve
                 binding.after,
                 plan.stack.len()
             );
-            Shortfall { check: Check::BindingStraps, sentence, is_certain: false }
+            Shortfall { check: Check::BindingStraps, sentence, is_certain: false, gap: None }
         },
     ));
     told

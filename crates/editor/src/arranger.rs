@@ -2,6 +2,7 @@
 //! found is kept when it is stopped.
 
 use arrange::{Heard, Proposal, Wish};
+use assess::Gap;
 use eframe::egui::Context;
 use plan::Plan;
 use std::sync::Arc;
@@ -113,6 +114,20 @@ impl Arranger {
     /// Whether this is the plan that was asked about.
     pub(crate) fn is_about(&self, plan: &Plan) -> bool {
         self.before == *plan
+    }
+
+    /// Whether the search for whole stacks ended with none that meets every check.
+    pub(crate) fn is_in_vain(&self) -> bool {
+        let is_whole = matches!(self.question, Question::Propose { .. });
+        is_whole && self.is_over && !self.found.iter().any(|laid| laid.proposal.in_order())
+    }
+
+    /// Why it ended in vain: sentences, and the distances that are too short. None where it did not.
+    pub(crate) fn reasons(&self) -> Option<(Vec<String>, Vec<Gap>)> {
+        let best = self.found.first().filter(|_| self.is_in_vain())?;
+        let shortfalls = &best.proposal.shortfalls;
+        let sentences = shortfalls.iter().map(|short| format!("{}: {}", short.check.heading(), short.sentence));
+        Some((sentences.collect(), shortfalls.iter().filter_map(|short| short.gap.clone()).collect()))
     }
 
     /// The part that is done; none once it is over.

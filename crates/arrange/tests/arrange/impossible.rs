@@ -51,6 +51,10 @@ fn an_occupant_point_beyond_the_bearings_is_told() {
     // The bearings end at station 1.2 + 0.46 m.
     plan.target = Target::Point { at: at([1.76, 0.0, 0.8]), tolerance: at([0.015, 0.010]) };
     assert!(reason(&plan, Check::EveryStepStands).contains("100 mm outside the bearings"));
+    let proposals = propose(&plan, &Wish::default(), &|_| true);
+    let gap = proposals[0].shortfalls.iter().find_map(|short| short.gap.as_ref()).expect("drawn with its measure");
+    let stations = gap.faces_in_floor.map(|face| face.x);
+    assert!((stations[0] - 1.76).abs() < 1e-6 && (stations[1] - 1.66).abs() < 1e-6, "got stations {stations:?} m");
 }
 
 #[test]

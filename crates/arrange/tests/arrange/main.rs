@@ -11,5 +11,6 @@ mod drawn;
 mod exhaustive;
 mod given;
 mod impossible;
+mod own;
 mod seats;
 mod stays;

@@ -53,10 +53,13 @@ impl Clearances {
     /// Whether a piece's box keeps its clearance from every region. Box as for
     /// [`Clearances::distance_m`].
     pub fn is_clear(&self, piece: &Body, underside_m: f64) -> bool {
-        (0..self.regions.len()).all(|index| {
-            let region = &self.regions[index];
-            self.is_far(region, piece, underside_m) || !region.is_short(self.distance_m(index, piece, underside_m))
-        })
+        (0..self.regions.len()).all(|region| self.is_clear_of(region, piece, underside_m))
+    }
+
+    /// The same of one region, by its place in the plan's list.
+    pub fn is_clear_of(&self, region: usize, piece: &Body, underside_m: f64) -> bool {
+        let asked = &self.regions[region];
+        self.is_far(asked, piece, underside_m) || !asked.is_short(self.distance_m(region, piece, underside_m))
     }
 
     /// A bound of [`Clearances::distance_m`] from below, m: the distance of the boxes around both.

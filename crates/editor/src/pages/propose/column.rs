@@ -3,7 +3,7 @@
 use crate::look::{self, Look};
 use crate::{paint, signs};
 use arrange::Numbers;
-use assess::{Assessment, State};
+use assess::{Assessment, Gap, State};
 use drafting::figure::{Ink, Mark};
 use drafting::lower::{self, Viewport};
 use drafting::views::{self, Scene, View};
@@ -27,6 +27,8 @@ pub(super) struct Column<'a> {
     pub(super) plan: &'a Plan,
     pub(super) assessment: &'a Assessment,
     pub(super) numbers: Numbers,
+    /// What is too short for its pieces.
+    pub(super) gaps: Vec<&'a Gap>,
     /// The same for all columns, so that heights compare.
     pub(super) extent: Extent,
 }
@@ -45,6 +47,14 @@ pub(super) fn around_both([low, high]: Extent, [other_low, other_high]: Extent) 
     [[0, 1].map(|axis| low[axis].min(other_low[axis])), [0, 1].map(|axis| high[axis].max(other_high[axis]))]
 }
 
+/// An extent that has room for a gap with its lines of measure, too.
+pub(super) fn around_gap(extent: Extent, gap: &Gap) -> Extent {
+    let room_m = 0.55 * gap.between_m() + 0.1;
+    gap.faces_in_floor
+        .iter()
+        .fold(extent, |extent, face| around_both(extent, [[face.x - 0.1, face.z], [face.x + 0.1, face.z + room_m]]))
+}
+
 impl Column<'_> {
     pub(super) fn show(&self, ui: &mut Ui, width: f32, below: impl FnOnce(&mut Ui)) {
         ui.vertical(|ui| {
@@ -57,9 +67,16 @@ impl Column<'_> {
                 self.not_weighed(ui);
             });
             self.figure(ui, width);
-            self.table(ui);
+            if !self.is_empty() {
+                self.table(ui);
+            }
             below(ui);
         });
+    }
+
+    /// Whether it shows that nothing could be laid.
+    fn is_empty(&self) -> bool {
+        self.plan.stack.is_empty() && !self.gaps.is_empty()
     }
 
     /// How many of its pieces nobody weighed yet: another stack may do without them.
@@ -93,6 +110,9 @@ impl Column<'_> {
         let viewport = Viewport::fitting(self.extent, area, MARGIN, UNIT_PER_PT);
         let mut figure = views::side(&Scene::whole(self.plan, &self.assessment.closed));
         figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
+        for gap in &self.gaps {
+            figure.over(views::gap(gap, self.plan.units, View::Side));
+        }
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, self.look.field());
         paint::primitives(&painter, lower::lower(&figure, &viewport, &self.look.palette));

@@ -7,7 +7,7 @@ use crate::arranger::{Arranger, Laid, Question};
 use crate::look::{self, Look};
 use crate::shown::Shown;
 use arrange::{Kind, Numbers};
-use assess::State;
+use assess::{Gap, State};
 use column::Column;
 use drafting::cautions::CAUTION_LINE;
 use drafting::figure::Ink;
@@ -29,20 +29,21 @@ pub(crate) enum Asked {
 
 /// The width of a column.
 const COLUMN: f32 = 252.0;
+/// The height of the columns, where there is room for it.
+const HEIGHT: f32 = 620.0;
 
 /// Shows what was found so far; says what is asked.
 pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arranger) -> Asked {
     let mut asked = Asked::Stay;
     let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(16);
     let modal = egui::Modal::new(egui::Id::unique("proposals")).frame(frame).show(ctx, |ui| {
-        let columns = 1 + arranger.found.len().max(1);
-        #[expect(clippy::cast_precision_loss, reason = "four columns at most")]
-        let width = (COLUMN + 16.0) * columns as f32;
-        ui.set_width(width.max(560.0).min(ctx.content_rect().width() - 60.0));
+        let room = ctx.content_rect().size();
+        ui.set_width(((COLUMN + 16.0) * columns(arranger.question)).min(room.x - 60.0));
         head(ui, look, arranger, &mut asked);
         ui.add_space(6.0);
-        let height = ctx.content_rect().height() - 150.0;
-        ScrollArea::both().max_height(height).min_scrolled_height(height.min(560.0)).show(ui, |ui| {
+        // As high and as wide while it works as at its end, so that no button moves away under a pointer.
+        let height = HEIGHT.min(room.y - 160.0);
+        ScrollArea::both().auto_shrink(false).max_height(height).min_scrolled_height(height).show(ui, |ui| {
             side_by_side(ui, look, (shown, arranger), &mut asked);
         });
         ui.add_space(4.0);
@@ -52,6 +53,14 @@ pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arrange
     });
     let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
     if matches!(asked, Asked::Stay) && (modal.should_close() || escape) { Asked::Leave } else { asked }
+}
+
+/// The most stacks that there can be, beside the one that lies there.
+fn columns(question: Question) -> f32 {
+    match question {
+        Question::Propose { .. } => 4.0,
+        Question::Order | Question::Trim => 2.0,
+    }
 }
 
 fn title(question: Question) -> &'static str {
@@ -96,6 +105,11 @@ fn told(arranger: &Arranger) -> String {
     let holds = arranger.found.iter().filter(|laid| laid.proposal.in_order()).count();
     match (arranger.found.len(), holds) {
         (0, _) => "No stack was found: the search was stopped before the first one.".to_owned(),
+        (_, 0) if arranger.found.iter().all(|laid| laid.proposal.is_empty()) => {
+            "No piece can be laid. What stands in the way is listed and drawn below, and stays in the views when this is \
+             closed."
+                .to_owned()
+        }
         (_, 0) => {
             "No stack was found without a check that fails or is undecided. What stands in the way is listed below it."
                 .to_owned()
@@ -152,33 +166,51 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
     let extent = arranger.found.iter().map(|laid| column::extent(&laid.plan, &laid.proposal.assessment));
     let now = column::extent(&shown.plan, &shown.assessment);
     let extent = extent.fold(now, column::around_both);
+    let extent = arranger.found.iter().flat_map(gaps).fold(extent, column::around_gap);
     ui.horizontal_top(|ui| {
         let numbers_now = Numbers::of(&shown.plan, &shown.assessment);
         let (plan, assessment) = (&shown.plan, &shown.assessment);
-        let column = Column { look, name: "as it is", plan, assessment, numbers: numbers_now, extent };
+        let column =
+            Column { look, name: "as it is", plan, assessment, numbers: numbers_now, gaps: Vec::new(), extent };
         column.show(ui, COLUMN, |_| {});
         for laid in &arranger.found {
             let Laid { proposal, plan } = laid;
-            let (name, numbers) = (proposal.kind.word(), proposal.numbers);
-            let column = Column { look, name, plan, assessment: &proposal.assessment, numbers, extent };
+            let (name, numbers) = (named(laid), proposal.numbers);
+            let column =
+                Column { look, name, plan, assessment: &proposal.assessment, numbers, gaps: gaps(laid), extent };
             column.show(ui, COLUMN, |ui| {
-                if ui.button(format!("Use this: {name}")).clicked() {
+                // Nothing is no stack: it would only take the builder's own away.
+                if !proposal.is_empty() && ui.button(format!("Use this: {name}")).clicked() {
                     *asked = Asked::Take(proposal.edit());
                 }
                 told_changes(ui, look, (&shown.plan, &numbers_now), laid);
-                for sentence in proposal.strap_changes(&shown.plan) {
-                    ui.add(egui::Label::new(look::caption(look, sentence)).wrap());
-                }
-                for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Caution) {
-                    let text = look::caption(look, format!("Caution: {}", near.check.heading()));
-                    ui.add(egui::Label::new(text).wrap()).on_hover_text(&near.text);
-                }
-                for short in &proposal.shortfalls {
-                    let proven = if short.is_certain { "No stack can correct this. " } else { "" };
-                    let text = format!("{}: {proven}{}", short.check.heading(), short.sentence);
-                    ui.add(egui::Label::new(look::caption(look, text)).wrap());
-                }
+                told_in_words(ui, look, &shown.plan, laid);
             });
         }
     });
+}
+
+fn named(laid: &Laid) -> &'static str {
+    if laid.proposal.is_empty() { "nothing laid" } else { laid.proposal.kind.word() }
+}
+
+fn gaps(laid: &Laid) -> Vec<&Gap> {
+    laid.proposal.shortfalls.iter().filter_map(|short| short.gap.as_ref()).collect()
+}
+
+/// What it falls short of comes first; then straps and cautions.
+fn told_in_words(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
+    let proposal = &laid.proposal;
+    for short in &proposal.shortfalls {
+        let proven = if short.is_certain { "No stack can correct this. " } else { "" };
+        let text = format!("{}: {proven}{}", short.check.heading(), short.sentence);
+        ui.add(egui::Label::new(look::caption(look, text)).wrap());
+    }
+    for sentence in proposal.strap_changes(before) {
+        ui.add(egui::Label::new(look::caption(look, sentence)).wrap());
+    }
+    for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Caution) {
+        let text = look::caption(look, format!("Caution: {}", near.check.heading()));
+        ui.add(egui::Label::new(text).wrap()).on_hover_text(&near.text);
+    }
 }

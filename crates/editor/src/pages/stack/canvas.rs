@@ -3,7 +3,7 @@
 
 use super::scene::scene;
 use super::table::Table;
-use super::{band, gesture, lean, readout};
+use super::{band, blocked, gesture, lean, readout};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
 use drafting::figure::{Figure, Mark};
 use drafting::views::{self, Scene, View};
@@ -41,6 +41,7 @@ pub(super) fn figure(table: &Table, view: View) -> Figure {
     };
     let weakest = scene.step.checked_sub(1).and_then(|step| table.shown.assessment.weakest_layer(step));
     figure.over(views::weakest(&scene, weakest, view));
+    figure.over(blocked::figure(table, view));
     if view == View::Above {
         figure.over(views::catch_blocks_beneath(&scene));
         if let Some(curve) = curve(table) {

@@ -1,5 +1,6 @@
 //! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
 
+use super::blocked::Blocked;
 use super::guide::Guide;
 use super::sight::Large;
 use super::turning::Turning;
@@ -103,6 +104,8 @@ pub(crate) struct Hand {
     pub(crate) leans: bool,
     /// Whether the stack has outgrown the view since it was fitted by hand: it is given more room then.
     pub(crate) grown: bool,
+    /// What the last search for a stack could not get past.
+    pub(crate) blocked: Option<Blocked>,
 }
 
 impl Default for Hand {
@@ -138,6 +141,7 @@ impl Default for Hand {
             zoom_to_selected: false,
             dragged: None,
             shows_all: false,
+            blocked: None,
             leans: false,
             grown: false,
         }

@@ -5,6 +5,7 @@ mod again;
 mod around;
 mod aside;
 mod band;
+mod blocked;
 mod canvas;
 mod clipboard;
 mod finding;
@@ -39,6 +40,7 @@ mod tray;
 mod turned;
 mod turning;
 
+pub(crate) use blocked::Blocked;
 pub(crate) use hand::Hand;
 pub(crate) use keys::keys;
 pub(crate) use table::Table;

@@ -1,0 +1,61 @@
+//! Why no stack could be laid out, over the views, until it is put away or the plan changes: the reason in words, and the
+//! distance that is too short with its measure in the drawings.
+
+use super::table::Table;
+use crate::look;
+use assess::Gap;
+use drafting::figure::{Figure, Ink};
+use drafting::views::{self, View};
+use eframe::egui::{self, Align, Button, Label, Layout, Rect, Stroke, Ui, UiBuilder, pos2, vec2};
+
+/// What the last search could not get past.
+#[derive(Clone, Debug)]
+pub(crate) struct Blocked {
+    /// The plan that it is about.
+    pub(crate) revision: u64,
+    /// What stands in the way, the first thing first.
+    pub(crate) reasons: Vec<String>,
+    /// Distances that are too short.
+    pub(crate) gaps: Vec<Gap>,
+}
+
+/// The gaps as they are seen from one side.
+pub(super) fn figure(table: &Table, view: View) -> Figure {
+    let mut figure = Figure::default();
+    for gap in table.hand.blocked.iter().flat_map(|blocked| &blocked.gaps) {
+        figure.over(views::gap(gap, table.shown.plan.units, view));
+    }
+    figure
+}
+
+/// The first reason over the views, and a button that puts it away.
+pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) {
+    let revision = table.shown.revision();
+    table.hand.blocked.take_if(|blocked| blocked.revision != revision);
+    let Some(blocked) = &table.hand.blocked else { return };
+    let Some(first) = blocked.reasons.first() else { return };
+    // Below the names of the views and of their axes.
+    let top_left = area.left_top() + vec2(16.0, 34.0);
+    let rect = Rect::from_min_max(top_left, pos2(area.right() - 16.0, area.bottom()));
+    let mut is_put_away = false;
+    ui.scope_builder(UiBuilder::new().max_rect(rect).layout(Layout::top_down(Align::Min)), |ui| {
+        let stroke = Stroke::new(1.0, table.look.ink(Ink::Wanted));
+        let frame = egui::Frame::new().fill(table.look.caution()).stroke(stroke).inner_margin(10).corner_radius(2);
+        frame.show(ui, |ui| {
+            ui.horizontal(|ui| {
+                ui.label(look::bold("Propose found no stack that meets every check", look::BODY));
+                ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                    is_put_away = ui.add(Button::new("Put away")).clicked();
+                });
+            });
+            ui.add(Label::new(first).wrap());
+            if blocked.reasons.len() > 1 {
+                let more = format!("and {} more", blocked.reasons.len() - 1);
+                ui.label(look::caption(table.look, more)).on_hover_text(blocked.reasons[1..].join("\n"));
+            }
+        });
+    });
+    if is_put_away {
+        table.hand.blocked = None;
+    }
+}
