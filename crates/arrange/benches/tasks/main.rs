@@ -1,5 +1,5 @@
 //! Tasks laid out and measured: `cargo bench -p arrange`, or with numbers behind `--` for some of
-//! them, or with `seats` for the real seats alone. The table and what it says stand in the README beside this folder.
+//! them, or with `seats` for the real seats alone (with words behind it for those whose names hold one of them). The table and what it says stand in the README beside this folder.
 
 mod clock;
 mod draw;
@@ -42,16 +42,18 @@ struct Floor {
 }
 
 fn main() {
-    if std::env::args().any(|argument| argument == "seats") {
-        return seats::tell();
+    let asked: Vec<String> = std::env::args().skip(1).filter(|argument| !argument.starts_with('-')).collect();
+    if let Some((_, words)) = asked.split_first().filter(|(first, _)| *first == "seats") {
+        return seats::tell(words);
     }
     let numbers: Vec<u64> = std::env::args().filter_map(|argument| argument.parse().ok()).collect();
     let numbers = if numbers.is_empty() { (0..TASKS).collect() } else { numbers };
     demos();
     many_bags();
-    seats::tell();
+    seats::tell(&[]);
     head();
-    let rows: Vec<Row> = numbers.into_iter().map(|number| measured(number, draw::task(number))).inspect(tell).collect();
+    let rows: Vec<Row> =
+        numbers.into_iter().map(|number| measured((number, RANDOM_STACKS), draw::task(number))).inspect(tell).collect();
     sums(&rows);
 }
 
@@ -65,7 +67,7 @@ fn demos() {
     for (name, text) in DEMOS {
         let plan = plan::file::read(text).expect("a demo is a plan");
         let by_hand = Numbers::of(&plan, &assess::assess(&plan, Ask::full()));
-        let row = measured(0, Task { grade: Grade::Easy, plan });
+        let row = measured((0, 0), Task { grade: Grade::Easy, plan });
         let n = row.proposals.first().expect("a stack").numbers;
         let reserve = |n: &Numbers| n.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}"));
         let first = row.first.map_or("none".to_owned(), |spent| spent.to_string());
@@ -86,7 +88,7 @@ fn demos() {
 }
 
 fn many_bags() {
-    let row = measured(0, Task { grade: Grade::Many, plan: many::plan() });
+    let row = measured((0, 0), Task { grade: Grade::Many, plan: many::plan() });
     let best = row.proposals.first().expect("a stack");
     let first = row.first.map_or("none".to_owned(), |spent| spent.to_string());
     say(&format!(
@@ -99,7 +101,8 @@ fn many_bags() {
     ));
 }
 
-fn measured(number: u64, task: Task) -> Row {
+/// Lays a task out, and beside it by the floor methods: so many random stacks.
+fn measured((number, random): (u64, u64), task: Task) -> Row {
     let (start, first) = (Since::now(), Mutex::new(None));
     let proposals = propose(&task.plan, &Wish::default(), &|heard| {
         if heard.best.is_some_and(Proposal::in_order) {
@@ -109,13 +112,13 @@ fn measured(number: u64, task: Task) -> Row {
     });
     let whole = start.spent();
     let first = first.into_inner().expect("no panic");
-    let random = (0..RANDOM_STACKS).map(|seed| floor(&task.plan, floor::random(&task.plan, seed)));
+    let random = (0..random).map(|seed| floor(&task.plan, floor::random(&task.plan, seed)));
     let random = random.reduce(|best, next| if next.holds && !best.holds { next } else { best });
     Row {
         number,
         bound: greatest_reserve(&task.plan),
         greedy: floor(&task.plan, floor::greedy(&task.plan)),
-        random: random.expect("some were drawn"),
+        random: random.unwrap_or(Floor { holds: false, offset_mm: None }),
         task,
         proposals,
         first,

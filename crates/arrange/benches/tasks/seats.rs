@@ -20,21 +20,22 @@ fn plans() -> Vec<(String, Plan)> {
     files.into_iter().map(plan).collect()
 }
 
-/// The table.
-pub(crate) fn tell() {
-    say("| seat | by hand | plain greedy | proposal | offset mm | pieces | first that holds s | whole s |");
-    say("| --- | --- | --- | --- | --- | --- | --- | --- |");
-    plans().into_iter().for_each(|(name, plan)| row(&name, plan));
+/// The table of all seats, or of those whose names hold one of these words.
+pub(crate) fn tell(words: &[String]) {
+    say("| seat | by hand | plain greedy | proposal | bound | offset mm | pieces | first that holds s | whole s |");
+    say("| --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    let is_asked = |name: &str| words.is_empty() || words.iter().any(|word| name.contains(word));
+    plans().into_iter().filter(|(name, _)| is_asked(name)).for_each(|(name, plan)| row(&name, plan));
 }
 
 fn row(name: &str, plan: Plan) {
     let by_hand = if plan.stack.is_empty() { "none laid".to_owned() } else { laid_by_hand(&plan) };
-    let Row { proposals, first, whole, greedy, .. } = measured(0, Task { grade: Grade::Tight, plan });
+    let Row { proposals, first, whole, bound, greedy, .. } = measured((0, 0), Task { grade: Grade::Tight, plan });
     let best = proposals.first();
     let greedy = if greedy.holds { "holds" } else { "fails" };
     let numbers = best.map(|best| best.numbers);
     say(&format!(
-        "| {name} | {by_hand} | {greedy} | {} | {:.2} | {} | {} | {whole} |",
+        "| {name} | {by_hand} | {greedy} | {} | {bound:.3} | {:.2} | {} | {} | {whole} |",
         best.map_or("none".to_owned(), proposed),
         numbers.as_ref().map_or(f64::NAN, offset_mm),
         numbers.map_or(0, |numbers| numbers.pieces),
