@@ -2,6 +2,7 @@
 
 mod correct;
 mod fold;
+mod halt;
 mod next;
 mod run;
 mod seat;

@@ -156,3 +156,14 @@ pub(crate) fn whole_day(held_s: f64) -> Diary {
     diary.add(Entry::Ended { by: "the builder".to_owned() });
     diary
 }
+
+/// Three bags of the bench down and read.
+pub(crate) fn three_on() -> Diary {
+    let mut diary = Diary::begin(&plan());
+    let tare = diary.as_expected(0);
+    diary.add(Entry::Tare(tare)).gauge(0.0);
+    for step in 1..=3 {
+        diary.placed(step).read(step);
+    }
+    diary
+}

@@ -6,6 +6,7 @@ mod course;
 mod day;
 mod drawn;
 mod edges;
+mod extra;
 mod hold;
 mod lean;
 mod ledger;
