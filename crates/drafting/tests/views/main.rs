@@ -1,19 +1,23 @@
 //! What the figures show: sides, heights, what is strong and what is hidden.
 
+mod gap;
+mod lowered;
+mod seat;
+
 use assess::{Ask, Assessment, assess};
-use drafting::figure::{Figure, Fill, Ink, Label, Mark, Material, Pen, Room, Sign, Strength, Weight};
-use drafting::lower::{Primitive, Viewport, lower, lower_named};
-use drafting::palette::Palette;
+use drafting::figure::{Figure, Fill, Ink, Mark, Pen, Sign, Strength, Weight};
+use drafting::lower::Primitive;
 use drafting::views::{self, Scene, View};
+use lowered::screen;
 use plan::Plan;
 use quantity::Units;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 const EXAMPLES: [&str; 3] = [
-    include_str!("../../../assets/examples/tandem-rear-seat.ron"),
-    include_str!("../../../assets/examples/side-by-side.ron"),
-    include_str!("../../../assets/examples/four-faults.ron"),
+    include_str!("../../../../assets/examples/tandem-rear-seat.ron"),
+    include_str!("../../../../assets/examples/side-by-side.ron"),
+    include_str!("../../../../assets/examples/four-faults.ron"),
 ];
 
 fn example(index: usize) -> (Plan, Assessment) {
@@ -130,20 +134,6 @@ fn the_curve_of_the_push_is_solid_once_solved_and_tells_when_straps_are_left_out
     }
 }
 
-#[test]
-fn a_number_makes_way_for_the_sign_that_is_painted_over_it() {
-    let mut figure = Figure::default();
-    figure.label(Label::new([0.0, 0.0], "12").room(Room::Within([1.6, 0.3])));
-    let at = |figure: &Figure| {
-        let of = |m: &Primitive| if let Primitive::Text { at, .. } = m { Some(at[0]) } else { None };
-        lower(figure, &screen(), &Palette::light()).iter().find_map(of).expect("the number is there")
-    };
-    let alone = at(&figure);
-    figure.sign([0.0, 0.0], Sign::Centroid, Ink::Is);
-    let beside = at(&figure);
-    assert!((beside - alone).abs() > 12.0, "got {beside}, alone {alone}, want 12 device units apart at least");
-}
-
 /// A number without its unit is none: rulers name their axis and the plan's unit, on screen and paper.
 #[test]
 fn rulers_name_their_axes_with_the_unit() {
@@ -230,88 +220,6 @@ fn offsets_are_told_with_their_side_and_unit() {
     assert_eq!(told(-0.0001, Units::InchPound), "less than 0.01 in off the occupant point");
 }
 
-fn screen() -> Viewport {
-    Viewport { centre: [0.0, 0.0], scale: 100.0, area: [0.0, 0.0, 200.0, 100.0], unit_per_pt: 1.0 }
-}
-
-#[test]
-fn the_device_and_the_plane_lead_to_each_other() {
-    let back = screen().to_plane(screen().to_device([0.31, -0.17]));
-    close(back[0], 0.31, "across");
-    close(back[1], -0.17, "up");
-    assert!(
-        screen().to_device([0.0, 0.2])[1] < screen().to_device([0.0, 0.1])[1],
-        "up on the plane is up on the device"
-    );
-}
-
-#[test]
-fn what_lies_outside_the_area_is_not_drawn() {
-    let mut figure = Figure::default();
-    figure.rectangle([5.0, 5.0], [6.0, 6.0], Fill::Material(Material::Sand, Strength::Strong), None);
-    figure.sign([9.0, 0.0], Sign::Centroid, Ink::Is);
-    figure.label(Label::new([0.0, 3.0], "out of sight").room(Room::Dodge));
-    assert!(lower(&figure, &screen(), &Palette::light()).is_empty());
-}
-
-#[test]
-fn what_crosses_the_edge_of_the_area_is_cut_there() {
-    let mut figure = Figure::default();
-    let pen = Pen::solid(Ink::Line, Weight::Thin);
-    figure.rectangle([-9.0, -0.1], [9.0, 0.1], Fill::Material(Material::Wood, Strength::Strong), Some(pen));
-    figure.line(vec![[-9.0, 0.0], [9.0, 0.0]], pen);
-    for mark in lower(&figure, &screen(), &Palette::light()) {
-        let (Primitive::Polygon { points, .. } | Primitive::Polyline { points, .. }) = mark else { continue };
-        for [x, y] in points {
-            assert!(
-                (-0.01..=200.01).contains(&x) && (-0.01..=100.01).contains(&y),
-                "got {x}, {y}, want within 200 by 100 device units"
-            );
-        }
-    }
-}
-
-#[test]
-fn a_number_that_does_not_fit_its_piece_is_left_out() {
-    let texts = |room: [f64; 2]| {
-        let mut figure = Figure::default();
-        figure.label(Label::new([0.0, 0.0], "12").room(Room::Within(room)));
-        lower(&figure, &screen(), &Palette::light()).len()
-    };
-    assert_eq!((texts([0.3, 0.3]), texts([0.1, 0.3]), texts([0.3, 0.05])), (1, 0, 0));
-}
-
-#[test]
-fn labels_at_one_point_make_way_for_each_other() {
-    let mut figure = Figure::default();
-    for name in ["left cell", "right cell", "front cell"] {
-        figure.label(Label::new([0.0, 0.0], name).room(Room::Dodge));
-    }
-    let heights: Vec<f32> = lower(&figure, &screen(), &Palette::light())
-        .iter()
-        .filter_map(|m| if let Primitive::Text { at, .. } = m { Some(at[1]) } else { None })
-        .collect();
-    assert_eq!(heights.len(), 3, "got {} labels, want 3 labels", heights.len());
-    for (i, a) in heights.iter().enumerate() {
-        for b in &heights[i + 1..] {
-            assert!((a - b).abs() > 9.0, "got baselines {a} and {b}, want 9 device units apart at least");
-        }
-    }
-}
-
-#[test]
-fn states_differ_by_shape_and_not_by_colour_alone() {
-    let shapes: Vec<Vec<Primitive>> = [Sign::Holds, Sign::Near, Sign::Fails, Sign::Undecided, Sign::NoLimit]
-        .into_iter()
-        .map(|s| drafting::lower::sign(s, [0.0, 0.0], Ink::Line, 1.0, &Palette::print()))
-        .collect();
-    for (i, a) in shapes.iter().enumerate() {
-        for b in &shapes[i + 1..] {
-            assert!(a != b, "two states share a shape in one colour");
-        }
-    }
-}
-
 #[test]
 fn every_step_of_a_layer_is_painted_on_its_printed_view_from_above() {
     for index in 0..EXAMPLES.len() {
@@ -339,88 +247,6 @@ fn every_step_of_a_layer_is_painted_on_its_printed_view_from_above() {
             }
         }
     }
-}
-
-/// The first example with its occupant sitting there, however the example comes by the point.
-fn seated() -> (Plan, Assessment) {
-    let mut plan = plan::file::read(EXAMPLES[0]).expect("an example opens");
-    let length = quantity::Length::m;
-    let degrees = |d: f64| quantity::Angle::rad(d.to_radians());
-    plan.target = plan::Target::Posture(plan::Posture {
-        seat_reference: [length(2.0), length(0.0), length(0.46)],
-        recline: degrees(15.0),
-        pan: degrees(5.0),
-        thigh: None,
-        knee: degrees(120.0),
-        arm: degrees(25.0),
-        elbow: degrees(110.0),
-        head: None,
-        pan_cushion: length(0.0),
-        back_cushion: length(0.0),
-        back_pack: length(0.0),
-        stature: length(1.755),
-        slump: length(0.020),
-        sex: plan::Sex::Male,
-        table: plan::SegmentTable::DeLeva,
-        lower_legs: plan::LowerLegs::OnSeat,
-        tolerance: [length(0.025), length(0.010)],
-    });
-    let assessment = assess(&plan, Ask::closed());
-    (plan, assessment)
-}
-
-fn outlines(figure: &Figure, wanted: Pen) -> Vec<Vec<[f64; 2]>> {
-    let shapes = figure.marks.iter().filter_map(|mark| match mark {
-        Mark::Shape(shape) if shape.pen == Some(wanted) && shape.closed && shape.fill == Fill::None => {
-            Some(shape.points.clone())
-        }
-        _ => None,
-    });
-    shapes.collect()
-}
-
-#[test]
-fn a_seated_occupant_is_drawn_quietly_in_the_side_view_and_not_without_a_posture() {
-    let quiet = Pen::solid(Ink::Quiet, Weight::Hair);
-    let (plan, assessment) = seated();
-    let with = outlines(&views::side(&Scene::whole(&plan, &assessment.closed)), quiet).len();
-    // A typed point says nothing of how somebody sits.
-    let at = assessment.closed.occupant.in_article;
-    let mut typed = plan;
-    typed.target =
-        plan::Target::Point { at: [at.x, at.y, at.z].map(quantity::Length::m), tolerance: typed.target.tolerance() };
-    let assessment = assess(&typed, Ask::closed());
-    let without = outlines(&views::side(&Scene::whole(&typed, &assessment.closed)), quiet).len();
-    assert_eq!(with, without + 8, "six limbs, a trunk and a head");
-}
-
-#[test]
-fn the_drawn_joints_lie_within_the_drawn_body() {
-    let (plan, assessment) = seated();
-    let bounds = views::seat_bounds(&Scene::whole(&plan, &assessment.closed));
-    let seated = assessment.closed.occupant.seated.as_ref().expect("a posture");
-    let joints = seated.figure.joints;
-    for at in [joints.hip, joints.knee, joints.ankle, joints.toe, joints.shoulder, joints.wrist, joints.vertex] {
-        let [u, v] = View::Side.project(plan.floor_from_article() * seated.in_article(at));
-        let [low, high] = bounds;
-        assert!(low[0] < u && u < high[0] && low[1] < v && v < high[1], "{u} {v} lies outside {bounds:?}");
-    }
-}
-
-#[test]
-fn the_seat_view_shows_the_point_in_force_and_the_others_by_their_marks() {
-    let (plan, assessment) = seated();
-    let other = views::Candidate { in_article: nalgebra::Point3::new(1.9, 0.0, 0.7), mark: "B".to_owned() };
-    let figure = views::seat(&Scene { step: 0, ..Scene::whole(&plan, &assessment.closed) }, &[other]);
-    let point = View::Side.project(assessment.closed.target_in_floor);
-    both(sign_at(&figure, Sign::OccupantPoint).expect("the point"), point, "the point in force");
-    let labels = figure.marks.iter().filter_map(|mark| match mark {
-        Mark::Text(label) => Some((label.text.as_str(), label.at)),
-        _ => None,
-    });
-    let at = View::Side.project(plan.floor_from_article() * nalgebra::Point3::new(1.9, 0.0, 0.7));
-    let marked = labels.into_iter().find(|(text, _)| *text == "B").expect("its mark");
-    both(marked.1, at, "the other one");
 }
 
 fn captions(figure: &Figure) -> Vec<&str> {
@@ -458,79 +284,4 @@ fn the_footprint_from_above_is_the_hull_of_the_supports() {
     };
     let found = figure.marks.iter().any(|mark| matches!(mark, Mark::Shape(s) if s.closed && is_hull(&s.points)));
     assert!(found, "a closed outline through the three supports");
-}
-
-/// Of the demo's fixture in a view of usual size: every name stands outside what is drawn and keeps off the others.
-#[test]
-fn the_names_of_a_fixture_stand_beside_it_and_keep_off_one_another() {
-    let (plan, assessment) = example(0);
-    let scene = Scene::whole(&plan, &assessment.closed);
-    for view in [View::Side, View::Above] {
-        let figure = views::rig(&scene, view);
-        let around = figure.bounds().expect("it is drawn");
-        let viewport = Viewport::fitting(around, [0.0, 0.0, 900.0, 500.0], 150.0, 1.36);
-        let palette = Palette::light();
-        let named = lower_named(&figure, &viewport, &palette, Vec::new());
-        let texts: Vec<[f64; 4]> = named.iter().filter_map(text_box).collect();
-        for (number, one) in texts.iter().enumerate() {
-            for other in &texts[number + 1..] {
-                let apart = one[0] >= other[2] || other[0] >= one[2] || one[1] >= other[3] || other[1] >= one[3];
-                assert!(apart, "{view:?}: {one:?} covers {other:?}");
-            }
-        }
-        let leaders = named.len() - lower(&figure, &viewport, &palette).len();
-        assert!(leaders > 8, "{view:?}: {leaders} primitives more, leaders and dots");
-    }
-}
-
-/// A bag of 450 mm for half a metre less two clearances of 30 mm: three lengths to the same scale, one over the other.
-#[test]
-fn a_gap_is_drawn_with_its_three_lengths_where_it_is_seen_and_not_end_on() {
-    let at = |x: f64| nalgebra::Point3::new(x, 0.1, 0.45);
-    let gap = assess::Gap {
-        between: ["stick", "spar"].map(str::to_owned),
-        faces_in_floor: [at(1.88), at(2.38)],
-        ends_in_floor: [at(1.91), at(2.35)],
-        needed: Some(("sand bag".to_owned(), 0.45)),
-    };
-    let longest_level = |figure: &Figure, text: &str| {
-        let label = figure.marks.iter().find_map(|mark| match mark {
-            Mark::Text(label) if label.text == text => Some(label.at),
-            _ => None,
-        });
-        let [middle, height] = label.unwrap_or_else(|| panic!("{text} is not written"));
-        let lines = figure.marks.iter().filter_map(|mark| match mark {
-            Mark::Shape(shape) => {
-                let ends = shape.points.iter().filter(|p| (p[1] - height).abs() < 0.02).map(|p| p[0]);
-                Some(ends.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], u| [low.min(u), high.max(u)]))
-            }
-            _ => None,
-        });
-        let longest = lines.max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0]))).expect("a line");
-        close(f64::midpoint(longest[0], longest[1]), middle, "the value stands in the middle");
-        longest
-    };
-    for view in [View::Side, View::Above] {
-        let figure = views::gap(&gap, Units::Metric, view);
-        both(longest_level(&figure, "500 mm"), [1.88, 2.38], "from face to face");
-        both(longest_level(&figure, "440 mm free"), [1.91, 2.35], "clearances taken off");
-        both(longest_level(&figure, "“sand bag” 450 mm"), [1.905, 2.355], "the piece");
-    }
-    let end_on = views::gap(&gap, Units::Metric, View::Front);
-    assert!(end_on.marks.is_empty(), "{:?}", end_on.marks);
-    let bare = assess::Gap { needed: None, ends_in_floor: gap.faces_in_floor, ..gap };
-    both(longest_level(&views::gap(&bare, Units::Metric, View::Side), "500 mm"), [1.88, 2.38], "nothing is to go in");
-}
-
-/// The box of a text: capitals from its baseline up.
-fn text_box(primitive: &Primitive) -> Option<[f64; 4]> {
-    let Primitive::Text { at, align, size, bold, text, .. } = primitive else { return None };
-    let [x, y, size] = [at[0], at[1], *size].map(f64::from);
-    let wide = drafting::text::width(text, size, *bold);
-    let left = match align {
-        drafting::figure::Align::Left => x,
-        drafting::figure::Align::Centre => x - 0.5 * wide,
-        drafting::figure::Align::Right => x - wide,
-    };
-    Some([left, y - drafting::text::capital_height(size, *bold), left + wide, y])
 }
