@@ -218,3 +218,17 @@ fn the_bearings_together_carry_the_stack() {
         near(&format!("moved by {by:?} m"), sum_n, 75.0 * GRAVITY, 1e-5 * 75.0 * GRAVITY, "N");
     }
 }
+
+/// A plank lengthwise on a strip of 40 mm, a mass on either side beyond it: whole it balances. Split along its grain each
+/// half tips off the strip by itself, its middle at 47.5 mm and the strip's edge at 20 mm (by hand).
+#[test]
+fn a_plank_that_holds_a_stack_up_across_its_grain_is_asked_what_happens_when_it_splits() {
+    let mut plan = planked(25.0);
+    plan.bed.bearings = vec![bearing("rail", [0.0, 1.0], [-0.02, 0.02])];
+    plan.ballast.push(lot("weight", Form::Solid, [0.5, 0.06, 0.1], 40.0));
+    plan.stack.truncate(1);
+    plan.stack.extend([place("weight", 1, [0.5, -0.08]), place("weight", 2, [0.5, 0.08])]);
+    assert_eq!(plan::faults(&plan), []);
+    let exact = assess(&plan, Ask::full()).exact.unwrap();
+    assert_eq!(exact.boards[0].split, Some(statics::equilibrium::SplitEnd::LetsDown { step: 1 }), "{:?}", exact.boards);
+}

@@ -66,3 +66,24 @@ fn a_stack_that_always_misses_a_check_fails_and_the_plan_says_how_much_is_allowe
     strict.allow.chance = 0.06;
     assert_eq!(found(&strict, Reach::Full, Check::ChanceToMiss).state, State::Fails);
 }
+
+/// Three lots of one bag each, known to 1 kg: drawn alike within a lot or each by itself, the bags are the same three
+/// drawings. 76 kg against the 75 kg due are 1 / (0.5 x sqrt 3) = 1.155 deviations to spare: 0.1241 of the normal
+/// distribution lie beyond (`from memory`).
+#[test]
+fn lots_of_one_bag_each_are_off_each_by_itself_even_where_a_lot_is_off_alike() {
+    let mut plan = bench();
+    let lot = |name: &str| plan::Lot {
+        mass_tolerance: quantity::Mass::kg(1.0),
+        mass: quantity::Mass::kg(76.0 / 3.0),
+        weighed: std::collections::BTreeMap::new(),
+        ..crate::bench::lot(name, plan::Form::Solid, [0.50, 0.33, 0.11], 25.0)
+    };
+    plan.ballast = ["one", "two", "three"].map(lot).to_vec();
+    plan.stack = ["one", "two", "three"].map(|name| crate::bench::place(name, 1, [0.2, 0.0])).to_vec();
+    assert_eq!(plan::faults(&plan), []);
+    let chances = assess(&plan, Ask::full()).exact.and_then(|exact| exact.chances).expect("drawn");
+    for (what, outcome) in [("each by itself", &chances.independent), ("alike within a lot", &chances.alike)] {
+        near(what, outcome.failures.load.share(), 0.1241, DRAWN, "of all stacks");
+    }
+}

@@ -104,3 +104,31 @@ fn the_distance_that_is_told_is_the_least_of_all_pieces() {
         }
     }
 }
+
+/// A region off the bench's first bag, between two stations, two waterlines and two buttock lines, m.
+fn off_the_bag([front, rear]: [f64; 2], [low, high]: [f64; 2], y: [f64; 2], clearance_m: f64) -> KeepClear {
+    let side = [[front, low], [rear, low], [rear, high], [front, high]].map(|corner| corner.map(m));
+    KeepClear { name: "rail".to_owned(), side: side.to_vec(), y: y.map(m), clearance: m(clearance_m) }
+}
+
+/// The first bag lies from station 0.95 m to 1.45 m, waterline 0.50 m to 0.61 m, 0.165 m to either side. Pythagoras at
+/// its lower front and its upper rear corner, with legs of 30 and 40 mm; straight across to the left.
+#[test]
+fn a_region_before_over_or_beside_a_bag_is_as_far_as_a_ruler_says_and_the_clearance_decides() {
+    let plan = bench();
+    let bag = assess::body(&plan.ballast[0], &plan.stack[0]);
+    let rows = [
+        ([0.85, 0.92], [0.40, 0.46], [-0.1, 0.1], 0.05),
+        ([1.48, 1.55], [0.65, 0.70], [-0.1, 0.1], 0.05),
+        ([1.00, 1.40], [0.50, 0.60], [-0.5, -0.265], 0.10),
+        ([1.00, 1.40], [0.50, 0.60], [0.245, 0.5], 0.08),
+    ];
+    for (stations, waterlines, y, want) in rows {
+        for (clearance_m, is_clear) in [(want - 0.001, true), (want + 0.001, false)] {
+            let region = off_the_bag(stations, waterlines, y, clearance_m);
+            let clearances = assess::Clearances::of(&beside(region));
+            crate::given::near("distance", clearances.distance_m(0, &bag, 0.0), want, CLOSED, "m");
+            assert_eq!(clearances.is_clear(&bag, 0.0), is_clear, "{want} m away, {clearance_m} m asked");
+        }
+    }
+}

@@ -134,3 +134,21 @@ fn what_is_no_scale_has_no_reading() {
     let state = expected(&blind).pop().flatten().expect("the bench stands");
     assert!(state.scales[2].is_none() && state.scales[0].is_some());
 }
+
+/// What a strap is drawn to is known to 20 % as a rectangular limit, two standard deviations of it 2/sqrt(3) x 60 N of
+/// 300 N. How a reading hangs on it is seen by drawing it a newton more and a newton less.
+#[test]
+fn the_part_of_a_hold_down_is_what_its_preload_may_be_off() {
+    let last = |preload_n: f64| {
+        let plan = with_fixture(&bench(), |fixture| fixture.hold_downs = vec![hold_down(3.0, preload_n)]);
+        expected(&plan).pop().flatten().expect("the bench stands")
+    };
+    let (at, more, less) = (last(300.0), last(301.0), last(299.0));
+    for scale in 0..3 {
+        let reading = |state: &assess::expect::Expected| state.scales[scale].expect("a scale").reading_kg;
+        let per_n = 0.5 * (reading(&more) - reading(&less));
+        let want = per_n.abs() * 60.0 * 2.0 / 3.0_f64.sqrt();
+        assert!(want > 0.1, "scale {scale} hangs on the strap: {want} kg");
+        near(&format!("scale {scale}"), at.scales[scale].expect("a scale").of_straps_kg, want, 1e-5, "kg");
+    }
+}

@@ -191,3 +191,12 @@ fn the_finding_says_who_is_at_risk_by_the_lifting_index() {
         assert!(finding.text.starts_with("The worst lift is sand bag"), "{}", finding.text);
     }
 }
+
+/// Of two lifts alike, bags beside one another in one layer, the one that comes first is named.
+#[test]
+fn of_lifts_alike_the_first_is_the_heaviest() {
+    let plan = crate::bench::put(&bench(), 1, [0.2, 0.34]);
+    let plan = crate::bench::without(&plan, &[2]);
+    let found = heaviest(&plan, &assess(&plan, Ask::closed()).closed).expect("pieces are placed");
+    assert_eq!((found.lift.step, found.of), (0, 2));
+}

@@ -147,3 +147,12 @@ fn a_factor_of_safety_that_is_not_the_rules_is_told_and_the_load_cites_no_rule()
         }
     }
 }
+
+/// 75 kg are due: half of them is half, nothing is nothing, and a fifth more is told as that.
+#[test]
+fn what_is_applied_is_told_as_a_part_of_ultimate_load() {
+    let load = assess::load::Load::of(bench().case_in_hand().unwrap());
+    for (kg, want) in [(37.5, 0.5), (0.0, 0.0), (75.0, 1.0), (90.0, 1.2)] {
+        near(&format!("{kg} kg"), load.fraction(Mass::kg(kg)), want, CLOSED, "of ultimate load");
+    }
+}

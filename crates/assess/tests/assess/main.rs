@@ -40,6 +40,7 @@ mod slips;
 mod soft;
 mod standing;
 mod straps;
+mod sunk;
 mod test_day;
 mod undecided;
 mod unload;

@@ -124,3 +124,14 @@ fn a_binding_strap_presses_from_the_step_after_which_it_is_put_on() {
     assert_eq!(strapped_after(2), [1, 0], "890 N after step 2 come near 700 N");
     assert!(strapped_after(3).is_empty(), "490 N after step 2 do not");
 }
+
+/// Where nobody says what the bearings may carry, a board alone is reason enough to look.
+#[test]
+fn states_before_a_board_is_relieved_are_looked_at_whatever_the_bearings_may_carry() {
+    let plan = with_bed(&loaded(&[(120.0, 0.5), (20.0, -0.35), (20.0, 1.35)]), |bed| {
+        bed.bearings.iter_mut().for_each(|bearing| bearing.allowable = None);
+    });
+    let mut looked: Vec<usize> = exact(&plan).on_the_way.iter().map(|borne| borne.step).collect();
+    looked.sort_unstable();
+    assert!(looked.contains(&1) && looked.contains(&2), "{looked:?}");
+}

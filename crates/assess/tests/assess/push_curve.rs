@@ -118,3 +118,12 @@ fn the_walk_is_reckoned_from_the_level_of_the_supports() {
     let want = last.applied_kg * (last.centroid.z - 0.2) / last.fixture.mass_kg;
     near("walk", curve(&raised, &assessment).walk_m, want, CLOSED, "m");
 }
+
+/// The hull of three supports is their triangle; a fourth within it is no corner (`own derivation`).
+#[test]
+fn the_footprint_has_the_outer_supports_for_its_corners() {
+    let plan = with_fixture(&bench(), |fixture| fixture.supports.push(scale("middle stand", [1.0, 0.1, 0.0])));
+    let mut corners = assess::footprint_m(&plan);
+    corners.sort_by(|a, b| a[0].total_cmp(&b[0]).then(a[1].total_cmp(&b[1])));
+    assert_eq!(corners, [[0.6, -0.6], [0.6, 0.6], [2.0, 0.0]]);
+}

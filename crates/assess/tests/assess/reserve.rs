@@ -201,3 +201,65 @@ fn supports_without_a_stiffness_are_a_caution_where_the_answer_hangs_on_them() {
     };
     assert_eq!((of(&known), of(&plan(0.015))), (0, 1), "where all are entered there is nothing to tell");
 }
+
+/// Creep lasts after the last piece: in a hundred minutes, two tenfolds of the first minute, a hundredth for each is a
+/// fiftieth more. By a fiftieth of what the second bag sank it sinks once more, and the strap over it gives way by that.
+#[test]
+fn a_strap_that_goes_on_last_loses_what_creep_takes() {
+    let mut plan = strapped(Some(2), 1000.0);
+    plan.ballast[0].softness.as_mut().expect("measured").creep_per_decade = 0.01;
+    plan.holds = vec![plan::Hold { time: Some(quantity::Time::s(6000.0)), ..plan::Hold::at("ultimate", 1.0) }];
+    let soft = assess(&plan, Ask::checks()).exact.and_then(|exact| exact.soft).expect("bags");
+    let want_m = -0.02 * soft.moved_after(1)[1].shift_m[2];
+    near("sinks", soft.straps[0].sinks_m.expect("it stands"), want_m, 1e-3 * want_m, "m");
+    near("left", soft.straps[0].force_n, 2000.0 - 2e6 * want_m, 2.0, "N");
+}
+
+/// A strap over the outer corner of a bag that leans: the corner sinks with the shift of the bag's middle and the cross
+/// product of its turn with the way to the corner (kinematics of a rigid body).
+#[test]
+fn a_strap_beside_the_middle_goes_down_with_the_tilting_bag() {
+    let mut plan = strapped(Some(1), 100.0);
+    plan.stack[1].at = crate::bench::at([0.24, 0.02]);
+    plan.fixture.bindings[0].at = crate::bench::at([0.30, 0.05]);
+    plan.holds.clear();
+    let soft = assess(&plan, Ask::checks()).exact.and_then(|exact| exact.soft).expect("bags");
+    let height_m = |step: usize| {
+        let moved = &soft.moved_after(step)[0];
+        let [shift, turn] = [moved.shift_m.into(), moved.turn_rad.into()].map(|v: [f64; 3]| nalgebra::Vector3::from(v));
+        (shift + turn.cross(&nalgebra::Vector3::new(0.30 - 0.2, 0.05, 0.0))).z
+    };
+    let want_m = height_m(0) - height_m(1);
+    assert!(want_m > 1e-4, "it sinks: {want_m} m");
+    near("sinks", soft.straps[0].sinks_m.expect("it stands"), want_m, 1e-9, "m");
+}
+
+/// A column of solid pieces on rough supports slides at tan(atan 0.5 - t) on a bed that is tilted by t towards the push
+/// (force on an incline, `own derivation`). The rear scale carries 0.6 / 1.4 of the bags.
+fn on_a_slope(tilt_rad: f64) -> f64 {
+    (0.5_f64.atan() - tilt_rad).tan()
+}
+
+#[test]
+fn a_stack_on_supports_that_give_is_pushed_on_the_bed_as_it_tilts() {
+    let plan = with_fixture(&crate::bench::rigid(&column(3, Some(soft(0.3e6, 0.0)))), |fixture| {
+        for (support, stiffness) in fixture.supports.iter_mut().zip([1e7, 1e7, 2e4]) {
+            support.stiffness = Some(Stiffness::n_per_m(stiffness));
+        }
+    });
+    let exact = assess(&plan, Ask::checks()).exact.expect("solved");
+    let turn = exact.fixture[2].moved.expect("it rests").since(&exact.tare.moved.expect("it rests")).turn_rad;
+    let by_hand = 0.6 / 1.4 * 75.0 * GRAVITY / 2e4 / 1.4;
+    near("tilt", turn.y.abs(), by_hand, 0.03 * by_hand, "rad");
+    near("pushed aft", last_reserve(&plan), on_a_slope(turn.y.abs()), 2e-5, "of the weight");
+}
+
+/// Nobody entered a stiffness: the rear support alone as soft as 100 N/mm tilts the bed the most.
+#[test]
+fn supports_that_nobody_entered_are_tried_with_the_bed_tilted_the_most() {
+    let plan = crate::bench::rigid(&column(3, Some(soft(0.3e6, 0.0))));
+    let tried = assess(&plan, Ask::checks()).exact.and_then(|exact| exact.supports).expect("nobody entered them");
+    let (_, decision) = tried.reserve.expect("the tilt counts");
+    let tilt_rad = (0.6 / 1.4 * 75.0 * GRAVITY / 1e5 - 0.4 / 1.4 * 75.0 * GRAVITY / 1e7) / 1.4;
+    near("tilted", decision.reserve().expect("decided").multiplier, on_a_slope(tilt_rad), 2e-5, "of the weight");
+}

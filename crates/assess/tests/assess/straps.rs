@@ -218,3 +218,16 @@ fn a_stiff_strap_counts_up_to_its_working_load_without_a_word() {
 fn a_fixture_without_straps_has_no_line_about_them() {
     assert_eq!(all_of(&assess(&bench(), Ask::full()).findings, Check::StrapPull), []);
 }
+
+/// A strap ten times as stiff as the rear scale beside it pulls that down as it is drawn: of each newton of drawing an
+/// eleventh stays, 1 / (1 + 10). It is drawn all the same until the gauge shows what the plan says. `own derivation`.
+#[test]
+fn a_strap_that_pulls_its_own_support_down_is_drawn_until_the_gauge_shows_its_preload() {
+    let plan = with_fixture(&bench(), |fixture| {
+        fixture.supports.iter_mut().for_each(|support| support.stiffness = Some(Stiffness::n_per_m(2e5)));
+        let strap = plan::HoldDown { stiffness: Stiffness::n_per_m(2e6), ..hold_down(2.0, 500.0) };
+        fixture.hold_downs = vec![plan::HoldDown { preload_set: plan::PreloadSet::After, ..strap }];
+    });
+    let exact = assess(&plan, Ask::full()).exact.unwrap();
+    near("tare", exact.tare.settled.reactions().unwrap().ties[0].tension_n, 500.0, 1e-6, "N");
+}

@@ -109,3 +109,49 @@ fn an_order_takes_each_piece_once_and_nothing_from_under_anything() {
         }
     }
 }
+
+/// Three bags side by side on the right half of the bed: the middle one leaves the other two in balance about the line
+/// through all of them, wherever the bed's own centreline is; of the two then left the last goes first.
+#[test]
+fn side_to_side_is_about_the_stacks_own_line() {
+    let wide = crate::bench::with_bed(&without(&bench(), &[0, 1, 2]), |bed| {
+        bed.bearings.iter_mut().for_each(|bearing| bearing.y = [-0.25, 1.0].map(Length::m));
+    });
+    let spots = [(1, 0.0), (2, 0.34), (3, 0.68)];
+    let plan = added(&wide, spots.map(|(item, y)| place("sand bag", item, [0.2, y])).to_vec());
+    let pile = assess(&plan, Ask::closed()).closed.pile;
+    assert_eq!(order(&plan, &pile, 3), [1, 2, 0]);
+}
+
+#[test]
+fn only_a_stack_that_comes_off_as_it_went_up_is_told_to_come_off_backwards() {
+    for (plan, is_reverse) in [(bench(), true), (pairs(), false)] {
+        let unloading = assess(&plan, Ask::full()).exact.expect("solved").unloading;
+        assert_eq!(unloading.is_reverse(), is_reverse, "{:?}", unloading.order);
+    }
+}
+
+/// Two columns of soft bags, the right one leaning outward, that come off in turn: the piece that tips is named by its step
+/// in the plan. A plan that goes up as this one comes off, backwards, tells the same piece by its own steps.
+#[test]
+fn of_what_is_left_the_piece_that_tips_is_named_by_its_step_in_the_plan() {
+    let mut plan = crate::soft::column(6, Some(crate::soft::stated(0.3e6)));
+    plan.bed.bearings[0].y = [-0.8, 0.8].map(Length::m);
+    // Too rough to slide.
+    (plan.bed.friction, plan.ballast[0].friction) = (2.0, 2.0);
+    for (step, spot) in plan.stack.iter_mut().enumerate() {
+        let (side, level) = (step / 3, (step % 3) as f64);
+        spot.at = if side == 0 { [0.2, -0.2] } else { [0.2 + 0.01 * level, 0.2] }.map(Length::m);
+    }
+    let unloading = assess(&plan, Ask::full()).exact.expect("solved").unloading;
+    let way_up: Vec<usize> = unloading.order.iter().rev().copied().collect();
+    let reversed = Plan { stack: way_up.iter().map(|step| plan.stack[*step].clone()).collect(), ..plan.clone() };
+    let up = assess(&reversed, Ask::checks()).exact.expect("solved");
+    let mut others = 0;
+    for (left, reserve) in unloading.left.iter().rev().zip(&up.reserves) {
+        let (Some(got), Some(own)) = (left.reserve.tips, reserve.tips) else { continue };
+        assert_eq!(got, way_up[own], "{:?}", unloading.order);
+        others += usize::from(got != own);
+    }
+    assert!(others > 0, "some go by another step: {:?}, {:?}", unloading.order, unloading.left);
+}

@@ -1,6 +1,7 @@
 //! The article's mass and centroid from the plan's weighings.
 
 use crate::bench::{at, bench, with_article};
+use crate::given::near;
 use assess::article_weighed;
 use plan::{Plan, Weighing, WeighingPoint};
 use quantity::{Angle, Mass, Quantity};
@@ -40,4 +41,25 @@ fn what_is_missing_is_said_in_a_sentence() {
     let less =
         article_weighed(&weighed(vec![point("mains", [1.0, 0.0, 0.0], [2.0, 3.0])])).expect_err("less than tare");
     assert!(less.contains("less than its tare"), "{less}");
+}
+
+/// Level the tail carries 10 of 40 kg; nose up by 10 deg the centroid at 0.4 m above the scales moves aft by 0.4 m x
+/// tan 10 deg of the level way between them, 2 m. Had the pitch been a tenth of a degree more, the same readings would
+/// tell 0.4 m x tan 10 deg / tan 10.1 deg. Moments, by hand.
+#[test]
+fn a_pitched_weighing_tells_the_waterline_and_what_a_tenth_of_a_degree_makes_of_it() {
+    let pitch = 10.0_f64.to_radians();
+    let weighing = |name: &str, pitch_rad: f64| {
+        let tail_kg = 40.0 * (0.5 + 0.4 * pitch_rad.tan()) / 2.0;
+        let points = vec![
+            point("mains", [1.0, 0.0, 0.0], [40.0 - tail_kg, 0.0]),
+            point("tail", [3.0, 0.0, 0.0], [tail_kg, 0.0]),
+        ];
+        Weighing { name: name.to_owned(), pitch: Angle::rad(pitch_rad), points }
+    };
+    let weighings = vec![weighing("level", 0.0), weighing("nose up", pitch)];
+    let told = article_weighed(&with_article(&bench(), |article| article.weighings = weighings)).expect("it tells");
+    near("waterline", told.centroid[2].si(), 0.4, 1e-9, "m");
+    let want_m = 0.4 * (1.0 - pitch.tan() / (pitch + 0.1_f64.to_radians()).tan());
+    near("a tenth of a degree", told.per_tenth_degree_m.expect("it is told"), want_m, 1e-9, "m");
 }
