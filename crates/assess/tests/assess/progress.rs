@@ -54,3 +54,21 @@ fn progress_grows_from_nothing_to_the_whole() {
     let whole = assess(&bench(), Ask::full());
     assert_eq!(told.findings, whole.findings, "told along the way or not, the findings are the same");
 }
+
+/// Bags that nobody measured, under a strap that slackens, are solved at three softnesses and with the strap slack: all of
+/// that is told as parts of one whole, without a leap over half of it.
+#[test]
+fn progress_of_soft_stacks_grows_through_all_that_is_solved() {
+    let mut plan = crate::soft::column(4, None);
+    plan.fixture.bindings = vec![crate::reserve::binding(1, 250.0)];
+    let heard = RefCell::new(vec![0.0]);
+    let listen = |part: f64| {
+        heard.borrow_mut().push(part);
+        true
+    };
+    assess(&plan, Ask { progress: &listen, ..Ask::full() });
+    let heard = heard.into_inner();
+    assert!(heard.iter().all(|part| (0.0..=1.0).contains(part)), "{heard:?}");
+    let most = heard.windows(2).map(|pair| pair[1] - pair[0]).fold(0.0, f64::max);
+    assert!(heard.is_sorted() && most < 0.5, "the greatest leap is {most}: {heard:?}");
+}

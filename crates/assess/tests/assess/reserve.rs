@@ -15,7 +15,7 @@ fn strapped(after: Option<u32>, leg_n: f64) -> Plan {
     plan
 }
 
-fn binding(after: u32, leg_n: f64) -> plan::Binding {
+pub(crate) fn binding(after: u32, leg_n: f64) -> plan::Binding {
     plan::Binding {
         name: "over".to_owned(),
         anchors: plan::Anchors::Article,
