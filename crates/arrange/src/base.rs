@@ -2,13 +2,17 @@
 
 use crate::judge::resting;
 use crate::lie::Lie;
-use crate::task::{Put, Task};
+use crate::task::{Item, Put, Task};
 use plan::{Form, Turn};
 
 /// No more second courses of a lot than this on each first one.
 const SECONDS: usize = 1;
 /// No more ways than this to lay so many boards.
 const ROWS: usize = 2;
+/// Beside what stands in the middle a place is looked for in steps of this, m,
+const ASTRIDE_STEP_M: f64 = 0.005;
+/// so many of them.
+const ASTRIDE_STEPS: u32 = 100;
 
 /// The bases to build on, the bare bed first, then by rising number of boards. Each is what must be
 /// laid on the kept pieces, in order.
@@ -88,7 +92,9 @@ fn rows(task: &Task, below: &[Put], lot: usize, turn: Turn, count: usize) -> Vec
     let mut rows: Vec<Vec<[f64; 2]>> = Vec::new();
     if below.is_empty() {
         rows.extend(beside_the_kept(task, (lot, turn), count, close_m));
+        rows.extend(on_bearings(task, across, count, line[along]));
     }
+    rows.extend(astride(task, below, (lot, turn), (count, close_m)));
     let middle = |axis: usize| (span[axis][0] + span[axis][1]) / 2.0;
     for at_along in [line[along], middle(along)] {
         for at_across in [line[across], middle(across)] {
@@ -98,6 +104,53 @@ fn rows(task: &Task, below: &[Put], lot: usize, turn: Turn, count: usize) -> Vec
         }
     }
     rows
+}
+
+/// Boards that lie along the bearings, one on the middle of each: they make narrow bearings wider for what crosses them.
+fn on_bearings(task: &Task, across: usize, count: usize, at_along: f64) -> Option<Vec<[f64; 2]>> {
+    let middle = |bearing: &statics::Bearing| {
+        let [from, to] = if across == 0 { bearing.x_m } else { bearing.y_m };
+        f64::midpoint(from, to)
+    };
+    let mut middles: Vec<f64> = task.bed.bearings.iter().map(middle).collect();
+    middles.sort_by(f64::total_cmp);
+    middles.dedup_by(|b, a| *b - *a < task.grid_m);
+    let at = |middle: &f64| if across == 0 { [*middle, at_along] } else { [at_along, *middle] };
+    (middles.len() == count).then(|| middles.iter().map(at).collect())
+}
+
+/// Centres of boards on both sides of what stands in the middle, as a stick does, from the first clear place outwards.
+/// None where the middle is clear.
+fn astride(
+    task: &Task,
+    below: &[Put],
+    (lot, turn): (usize, Turn),
+    (count, close_m): (usize, f64),
+) -> Option<Vec<[f64; 2]>> {
+    let (along, across) = if turn == Turn::Lengthwise { (0, 1) } else { (1, 0) };
+    let line = task.line_at(0.0);
+    let underside_m = below.iter().map(|put| task.stocks[put.lot].size_m[2]).fold(0.0, f64::max);
+    let put = |at_m| Put { lot, item: Item { number: 1, mass_kg: 0.0 }, at_m, turn, locked: false, kept: false };
+    let at = |off_m: f64| {
+        let mut at_m = [0.0; 2];
+        (at_m[along], at_m[across]) = (line[along], line[across] + off_m);
+        at_m
+    };
+    let is_clear = |off_m: f64| task.clearances.is_clear(&task.body(&put(at(off_m))), underside_m);
+    if !count.is_multiple_of(2) || is_clear(0.0) {
+        return None;
+    }
+    let first = |sign: f64| {
+        let offs = (1..ASTRIDE_STEPS).map(|step| f64::from(step) * ASTRIDE_STEP_M);
+        offs.map(|off_m| sign * off_m).find(|off_m| is_clear(*off_m))
+    };
+    let (left, right) = (first(-1.0)?, first(1.0)?);
+    let place = |index: usize| {
+        #[expect(clippy::cast_precision_loss, reason = "a few boards")]
+        let further_m = (index / 2) as f64 * close_m;
+        at(if index.is_multiple_of(2) { left - further_m } else { right + further_m })
+    };
+    Some((0..count).map(place).collect())
 }
 
 /// Centres of boards close beside all that must stay, on both sides in turn, in line with boards of the same lot that

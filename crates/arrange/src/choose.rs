@@ -17,12 +17,16 @@ use plan::{Edit, Plan};
 
 /// So many stacks of a kind are improved side by side,
 const FINALISTS: usize = 4;
+/// and so many of each further kind, once something holds.
+const FURTHER_FINALISTS: usize = 2;
 /// No more than so many stacks of the first kind are turned down by the full assessment, which takes seconds.
 const ASSESSED: usize = 3;
 /// So many of the best of a kind by closed forms are asked how they give, before some are improved.
 const ASKED: usize = 240;
 /// so many at a time.
 const ASKED_AT_ONCE: usize = 24;
+/// The full assessment of so many pieces takes so long that of a further kind only one is turned down.
+const MANY: usize = 60;
 /// A reserve that is less by no more than this is as good.
 const AS_GOOD: f64 = 0.001;
 /// One that the full assessment finds less by more than this was thought too steady.
@@ -68,7 +72,11 @@ impl Work<'_> {
         let (own, others): (Vec<&Built>, Vec<&Built>) = different(fits).into_iter().partition(|built| built.is_own());
         let mut own = self.with_own_as_it_is(own.first().copied(), done);
         let (mut fits, borne) = self.borne_first(others);
-        let most = if chosen.is_empty() { ASSESSED } else { ASSESSED - 1 };
+        let most = match chosen.first() {
+            None => ASSESSED,
+            Some((first, _)) if first.stack.len() >= MANY => 1,
+            Some(_) => ASSESSED - 1,
+        };
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
             (true, true) => AGAIN,
@@ -78,10 +86,11 @@ impl Work<'_> {
             }
             (false, _) => 1,
         };
+        let finalists = if chosen.is_empty() { FINALISTS } else { FURTHER_FINALISTS };
         let mut short: Option<Built> = None;
         let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
         let mut held: Option<(Built, Proposal)> = None;
-        let mut chunks: Vec<&[Built]> = fits.chunks(FINALISTS).take(rounds).collect();
+        let mut chunks: Vec<&[Built]> = fits.chunks(finalists).take(rounds).collect();
         if chunks.is_empty() && !own.is_empty() {
             // Nothing was built beside what the builder laid: that alone is looked at.
             chunks.push(&[]);
@@ -189,6 +198,7 @@ impl Work<'_> {
         built.judged.gives = Some(gives);
         built.judged.margin = built.judged.margin.min(push).min(whole);
         built.worth = built.judged.worth(&self.task);
+        self.keep_asked(built);
     }
 
     /// The same stacks, those first whose boards and bearings bear them, and how many these are. Only so many
@@ -218,6 +228,9 @@ impl Work<'_> {
     fn improve(&self, finalists: &[Built], done: f64) -> Vec<Built> {
         let bound = greatest_reserve(&self.task);
         let improve = |index: usize| {
+            if let Some(known) = self.known_improved(&finalists[index].stack) {
+                return known;
+            }
             let Built { number, stack, judged, .. } = &finalists[index];
             let random = &mut Rng::with_seed(
                 self.wish.seed ^ (*number as u64).wrapping_add(1).wrapping_mul(0x9E37_79B9_7F4A_7C15),
@@ -231,7 +244,11 @@ impl Work<'_> {
             let Search { stack, judged, .. } = search;
             Built { number: *number, worth: judged.worth(&self.task), stack, judged, is_asked: false }
         };
-        share_out(finalists.len(), self.wish.threads, &improve, &|_| true)
+        let improved = share_out(finalists.len(), self.wish.threads, &improve, &|_| true);
+        for (before, after) in finalists.iter().zip(&improved) {
+            self.keep_improved(&before.stack, after);
+        }
+        improved
     }
 }
 

@@ -106,6 +106,12 @@ pub struct Numbers {
 }
 
 impl Proposal {
+    /// The same as the best of another kind.
+    pub(crate) fn of_kind(self, kind: Kind) -> Self {
+        let kind = if self.in_order() { kind } else { kind.of_what_falls_short() };
+        Self { kind, ..self }
+    }
+
     /// Whether every check holds.
     pub fn in_order(&self) -> bool {
         self.assessment.in_order()
@@ -174,8 +180,7 @@ impl Proposal {
             Kind::Trimmed => change::of_trim(plan, &places, &assessment.closed.pile.layer),
             _ => Vec::new(),
         };
-        let kind = if assessment.in_order() { kind } else { kind.of_what_falls_short() };
-        Self { kind, places, changes, numbers, shortfalls, assessment }
+        Self { kind, places, changes, numbers, shortfalls, assessment }.of_kind(kind)
     }
 }
 

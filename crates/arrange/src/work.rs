@@ -1,11 +1,11 @@
 //! The work on a plan: what is asked, what was shown so far, and the full assessment that has the last word.
 
+use crate::built::Built;
 use crate::impossible::{Shortfall, reasons};
 use crate::judge::AMPLE_TIP;
 use crate::proposal::{Kind, Proposal};
 use crate::task::{Put, Task};
 use crate::wish::{Heard, Hearing, Wish};
-use assess::Check;
 use plan::Plan;
 use std::sync::Mutex;
 
@@ -18,12 +18,25 @@ pub(crate) struct Work<'a> {
     pub(crate) shown: Mutex<Option<Proposal>>,
     /// Boards and layers of what the full assessment turned down.
     pub(crate) turned_down: Mutex<Vec<(usize, usize)>>,
+    /// What was assessed in full: the best of one kind comes up as another one, and once is enough.
+    assessed: Mutex<Vec<(Vec<Put>, Proposal)>>,
+    /// What was improved, by what it was before, and whether the whole was asked of it.
+    improved: Mutex<Vec<(Vec<Put>, Built)>>,
 }
 
 impl<'a> Work<'a> {
     pub(crate) fn on(plan: &'a Plan, wish: &'a Wish, hearing: &'a Hearing<'a>) -> Self {
         let task = Task::of(plan);
-        Work { certain: reasons(&task), task, wish, hearing, shown: Mutex::new(None), turned_down: Mutex::default() }
+        Work {
+            certain: reasons(&task),
+            task,
+            wish,
+            hearing,
+            shown: Mutex::new(None),
+            turned_down: Mutex::default(),
+            assessed: Mutex::default(),
+            improved: Mutex::default(),
+        }
     }
 
     pub(crate) fn goes_on(&self, done: f64) -> bool {
@@ -33,14 +46,39 @@ impl<'a> Work<'a> {
     /// Assesses a stack in full and lets it be heard; none where it was stopped.
     pub(crate) fn assess(&self, kind: Kind, stack: &[Put], done: f64) -> Option<Proposal> {
         let go_on = || self.goes_on(done);
+        if let Some(known) = known(&self.assessed, stack) {
+            return Some(known.of_kind(kind));
+        }
         let places = self.task.places(stack);
         let mut proposal = Proposal::of(self.task.plan, (kind, places), &self.certain, &go_on)?;
-        if proposal.shortfalls.iter().any(|short| short.check == Check::AppliedLoad && !short.is_certain) {
-            // What keeps the pieces out comes before what more of them would do.
-            proposal.shortfalls.splice(0..0, crate::gap::too_short(&self.task));
+        let is_short = proposal.numbers.applied_kg < self.task.due_kg;
+        if let Some(lacking) = proposal.shortfalls.iter_mut().find(|short| is_short && crate::gap::is_lacking(short)) {
+            // More of the pieces that find no place would be no help: what keeps them out is told first.
+            lacking.sentence = crate::gap::no_place(&self.task, proposal.numbers.applied_kg);
+            let why = [crate::gap::too_short(&self.task), crate::gap::not_carried(&self.task)];
+            proposal.shortfalls.splice(0..0, why.into_iter().flatten());
         }
         self.show(&proposal, done);
+        keep(&self.assessed, stack, &proposal);
         Some(proposal)
+    }
+
+    /// What a stack was improved to before, with all that was asked of it since.
+    pub(crate) fn known_improved(&self, stack: &[Put]) -> Option<Built> {
+        known(&self.improved, stack)
+    }
+
+    /// Keeps what a stack was improved to.
+    pub(crate) fn keep_improved(&self, stack: &[Put], improved: &Built) {
+        keep(&self.improved, stack, improved);
+    }
+
+    /// Keeps what was asked of an improved stack for whatever it comes up as again.
+    pub(crate) fn keep_asked(&self, asked: &Built) {
+        if let Ok(mut kept) = self.improved.lock() {
+            let same = kept.iter_mut().filter(|(_, built)| built.stack == asked.stack);
+            same.for_each(|(_, built)| *built = asked.clone());
+        }
     }
 
     /// Lets a stack be heard if none that was shown is better.
@@ -50,6 +88,17 @@ impl<'a> Work<'a> {
             (self.hearing)(&Heard { done, best: Some(proposal) });
             *shown = Some(proposal.clone());
         }
+    }
+}
+
+fn known<A: Clone>(kept: &Mutex<Vec<(Vec<Put>, A)>>, stack: &[Put]) -> Option<A> {
+    let kept = kept.lock().ok()?;
+    kept.iter().find(|(known, _)| known == stack).map(|(_, answer)| answer.clone())
+}
+
+fn keep<A: Clone>(kept: &Mutex<Vec<(Vec<Put>, A)>>, stack: &[Put], answer: &A) {
+    if let Ok(mut kept) = kept.lock() {
+        kept.push((stack.to_vec(), answer.clone()));
     }
 }
 

@@ -140,10 +140,7 @@ impl Column<'_> {
         let none = if self.assessment.exact.is_none() { "not decided yet" } else { "none" };
         vec![
             ("Applied", Mass::kg(n.applied_kg).shown(units, Grain::Coarse)),
-            (
-                "Least reserve",
-                n.reserve.map_or(none.to_owned(), |reserve| format!("{reserve:.2} of the weight{leans}")),
-            ),
+            ("Least reserve", n.reserve.map_or(none.to_owned(), |reserve| format!("{reserve:.2} of weight{leans}"))),
             ("Offset at ultimate", fine(n.offset_m[0].hypot(n.offset_m[1]))),
             ("Offset at a hold, worst", fine(n.worst_at_holds_m)),
             ("Height", fine(n.height_m)),

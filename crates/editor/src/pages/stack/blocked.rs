@@ -1,4 +1,4 @@
-//! Why no stack could be laid out, over the views, until it is put away or the plan changes: the reason in words, and the
+//! Why no stack could be laid out, above the views, until it is put away or the plan changes: the reason in words, and the
 //! distance that is too short with its measure in the drawings.
 
 use super::table::Table;
@@ -28,17 +28,16 @@ pub(super) fn figure(table: &Table, view: View) -> Figure {
     figure
 }
 
-/// The first reason over the views, and a button that puts it away.
-pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) {
+/// The first reason above the views, and a button that puts it away. Gives what it leaves of the area: it covers no
+/// drawing.
+pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) -> Rect {
     let revision = table.shown.revision();
     table.hand.blocked.take_if(|blocked| blocked.revision != revision);
-    let Some(blocked) = &table.hand.blocked else { return };
-    let Some(first) = blocked.reasons.first() else { return };
-    // Below the names of the views and of their axes.
-    let top_left = area.left_top() + vec2(16.0, 34.0);
-    let rect = Rect::from_min_max(top_left, pos2(area.right() - 16.0, area.bottom()));
+    let Some(blocked) = &table.hand.blocked else { return area };
+    let Some(first) = blocked.reasons.first() else { return area };
+    let rect = area.shrink2(vec2(10.0, 8.0));
     let mut is_put_away = false;
-    ui.scope_builder(UiBuilder::new().max_rect(rect).layout(Layout::top_down(Align::Min)), |ui| {
+    let shown = ui.scope_builder(UiBuilder::new().max_rect(rect).layout(Layout::top_down(Align::Min)), |ui| {
         let stroke = Stroke::new(1.0, table.look.ink(Ink::Wanted));
         let frame = egui::Frame::new().fill(table.look.caution()).stroke(stroke).inner_margin(10).corner_radius(2);
         frame.show(ui, |ui| {
@@ -58,4 +57,5 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, area: Rect) {
     if is_put_away {
         table.hand.blocked = None;
     }
+    Rect::from_min_max(pos2(area.left(), shown.response.rect.bottom() + 8.0), area.max)
 }

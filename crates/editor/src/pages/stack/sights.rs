@@ -17,6 +17,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, room: Room) {
     let large: Vec<Sight> = table.hand.large.of(count).collect();
     let column = room.thumbs().map_or(0.0, |width| width + 2.0 * GAP);
     let middle = Rect::from_min_max(area.min, pos2(area.right() - column, area.bottom()));
+    let middle = blocked::show(ui, table, middle);
     let places = beside_each_other(middle, large.len());
     let seen: Vec<(Sight, Rect)> = large.iter().copied().zip(places).collect();
     let panes: Vec<(View, Rect)> = seen.iter().filter_map(|(sight, rect)| Some((sight.flat()?, *rect))).collect();
@@ -37,7 +38,6 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, room: Room) {
         thumbs(ui, table, Rect::from_min_max(pos2(middle.right(), area.top()), area.max), &others);
     }
     start::show(ui, table, middle);
-    blocked::show(ui, table, middle);
     gesture::say_at_pointer(ui, table, middle);
 }
 
