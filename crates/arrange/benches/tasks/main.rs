@@ -1,5 +1,6 @@
-//! Tasks laid out and measured: `cargo bench -p arrange`, or with numbers behind `--` for some of
-//! them, or with `seats` for the real seats alone (with words behind it for those whose names hold one of them). The table and what it says stand in the README beside this folder.
+//! Tasks laid out and measured: `cargo bench -p arrange`, or with numbers behind `--` for some of them alone, with
+//! `demos` for the demo plans and 120 bags alone, or with `seats` for the real seats alone (with words behind it for
+//! those whose names hold one of them). The table and what it says stand in the README beside this folder.
 
 mod clock;
 mod draw;
@@ -46,11 +47,17 @@ fn main() {
     if let Some((_, words)) = asked.split_first().filter(|(first, _)| *first == "seats") {
         return seats::tell(words);
     }
-    let numbers: Vec<u64> = std::env::args().filter_map(|argument| argument.parse().ok()).collect();
+    if asked.iter().any(|word| word == "demos") {
+        demos();
+        return many_bags();
+    }
+    let numbers: Vec<u64> = asked.iter().filter_map(|argument| argument.parse().ok()).collect();
+    if numbers.is_empty() {
+        demos();
+        many_bags();
+        seats::tell(&[]);
+    }
     let numbers = if numbers.is_empty() { (0..TASKS).collect() } else { numbers };
-    demos();
-    many_bags();
-    seats::tell(&[]);
     head();
     let rows: Vec<Row> =
         numbers.into_iter().map(|number| measured((number, RANDOM_STACKS), draw::task(number))).inspect(tell).collect();
