@@ -180,7 +180,7 @@ fn row([at_along, at_across]: [f64; 2], step_m: f64, count: usize, along: usize)
     (0..count).map(at).collect()
 }
 
-fn is_level_and_well(task: &Task, stack: &[Put], puts: &[Put]) -> bool {
+pub(crate) fn is_level_and_well(task: &Task, stack: &[Put], puts: &[Put]) -> bool {
     let all = [stack, puts].concat();
     let lie = Lie::of(task, &all);
     let rests: Vec<_> = (stack.len()..all.len()).map(|index| resting(task, &lie, index)).collect();

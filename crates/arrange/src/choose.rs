@@ -72,11 +72,7 @@ impl Work<'_> {
         let (own, others): (Vec<&Built>, Vec<&Built>) = different(fits).into_iter().partition(|built| built.is_own());
         let mut own = self.with_own_as_it_is(own.first().copied(), done);
         let (mut fits, borne) = self.borne_first(others);
-        let most = match chosen.first() {
-            None => ASSESSED,
-            Some((first, _)) if first.stack.len() >= MANY => 1,
-            Some(_) => ASSESSED - 1,
-        };
+        let (finalists, most) = finalists_and_most(chosen);
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
             (true, true) => AGAIN,
@@ -86,7 +82,6 @@ impl Work<'_> {
             }
             (false, _) => 1,
         };
-        let finalists = if chosen.is_empty() { FINALISTS } else { FURTHER_FINALISTS };
         let mut short: Option<Built> = None;
         let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
         let mut held: Option<(Built, Proposal)> = None;
@@ -249,6 +244,15 @@ impl Work<'_> {
             self.keep_improved(&before.stack, after);
         }
         improved
+    }
+}
+
+/// How many of the next kind are improved side by side, and how many of them the full assessment may turn down.
+fn finalists_and_most(chosen: &[(Built, Proposal)]) -> (usize, usize) {
+    match chosen.first() {
+        None => (FINALISTS, ASSESSED),
+        Some((first, _)) if first.stack.len() >= MANY => (FURTHER_FINALISTS, 1),
+        Some(_) => (FURTHER_FINALISTS, ASSESSED - 1),
     }
 }
 

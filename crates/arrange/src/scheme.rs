@@ -4,6 +4,7 @@
 use crate::bond::Parting;
 use crate::course::{self, ALIKE_M, Pattern, patterns};
 use crate::task::{Put, Task};
+use crate::tie::Tie;
 use plan::Form;
 use quantity::Quantity;
 
@@ -58,13 +59,21 @@ impl Schemes {
     /// Carries a scheme out: the whole stack, the kept pieces first. It may fall short of the load
     /// where pieces or room run out.
     pub(crate) fn build(&self, task: &Task, scheme: &Scheme) -> Vec<Put> {
+        self.build_tied(task, scheme, None)
+    }
+
+    /// The same with boards between its courses.
+    pub(crate) fn build_tied(&self, task: &Task, scheme: &Scheme, tie: Option<Tie>) -> Vec<Put> {
         let mut stack = [task.kept.clone(), self.bases[scheme.base].clone()].concat();
-        for _ in 0..MOST_COURSES {
-            if Task::mass_kg(&stack) >= task.due_kg * (1.0 - 1e-9) {
+        let is_due = |stack: &[Put]| Task::mass_kg(stack) < task.due_kg * (1.0 - 1e-9);
+        for courses in 1..=MOST_COURSES {
+            if !is_due(&stack) {
                 break;
             }
             let Some(course) = self.next_course(task, scheme, &stack) else { break };
             stack.extend(course);
+            let boards = tie.filter(|_| is_due(&stack)).and_then(|tie| tie.after(task, &stack, courses));
+            stack.extend(boards.into_iter().flatten());
         }
         stack
     }

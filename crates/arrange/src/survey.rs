@@ -35,6 +35,7 @@ impl Work<'_> {
             let from = 0.1 + f64::from(round) * part;
             built.extend(self.build(schemes, &next, [from, from + part]));
         }
+        built.extend(self.tied(schemes, &built));
         built.extend(self.own());
         built
     }
