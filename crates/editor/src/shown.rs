@@ -82,12 +82,12 @@ impl Shown {
     }
 
     /// The mass that is still to come, kg, while the stack is clearly being built: less than three
-    /// quarters of ultimate lie there (`common practice, no source`) and ballast is left.
+    /// quarters of ultimate lie there (`common practice, no source`) and ballast is left, or nothing lies there yet.
     pub(crate) fn still_to_come_kg(&self) -> Option<f64> {
         let ultimate = self.assessment.closed.load?.ultimate.as_mass().si();
         let applied = self.assessment.closed.applied_kg();
         let left = self.plan.ballast.iter().any(|lot| self.plan.left_of(lot) > 0);
-        (left && applied < 0.75 * ultimate).then_some(ultimate - applied)
+        ((left || self.plan.stack.is_empty()) && applied < 0.75 * ultimate).then_some(ultimate - applied)
     }
 
     /// Whether a finding only says that not everything is placed yet.
@@ -95,6 +95,11 @@ impl Shown {
         const ASKED_AT_THE_END: [Check; 4] =
             [Check::AppliedLoad, Check::OffsetForeAndAft, Check::OffsetLateral, Check::ChanceToMiss];
         ASKED_AT_THE_END.contains(&finding.check) && finding.state != State::Met && self.still_to_come_kg().is_some()
+    }
+
+    /// How a finding stands for head, tab and list alike: what only waits for more pieces is not decided.
+    pub(crate) fn state_of(&self, finding: &Finding) -> State {
+        if self.waits_for_more(finding) { State::Undecided } else { finding.state }
     }
 
     /// The revision of the plan, gestures left out.

@@ -34,6 +34,10 @@ pub(crate) enum Command {
     Cautions,
     /// Another page.
     Go(Page),
+    /// The Load case page, at what must be proved.
+    Prove,
+    /// The same, at where it must act.
+    Act,
     /// The weighing list, with the piece placed in this step in hand.
     Weigh {
         step: usize,

@@ -34,6 +34,8 @@ impl Editor {
             Command::HelpHere => self.help = Some(Topic::HowTo(self.job_in_hand())),
             Command::Cautions => self.cautions = !self.cautions,
             Command::Go(page) => self.go(page),
+            Command::Prove => self.go_to_half(ctx, false),
+            Command::Act => self.go_to_half(ctx, true),
             Command::Weigh { step } => {
                 self.ballast.weigh(self.document.plan(), step);
                 self.go(Page::Ballast);

@@ -9,7 +9,7 @@ use crate::document::Document;
 use crate::fields::label;
 use crate::intent::Intent;
 use crate::look;
-use crate::pages::{ballast, fixture, sheet, stack};
+use crate::pages::{Page, ballast, fixture, sheet, stack, start};
 use crate::shown::Shown;
 use eframe::egui::{self, Context, ViewportCommand};
 use plan::Plan;
@@ -99,6 +99,8 @@ impl Editor {
             Intent::Open(path) => self.open(ctx, &path),
             Intent::Demo(index) => self.take_document(Document::untitled(demo(index))),
             Intent::New => {
+                self.start = start::Hand::default();
+                self.go(Page::Stack);
                 self.take_document(Document::untitled(Plan::blank(self.settings.units())));
             }
             Intent::Close => {

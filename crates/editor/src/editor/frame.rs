@@ -47,7 +47,7 @@ impl eframe::App for Editor {
             self.desk.hear_keys(&ctx, covered || self.is_asking());
         }
         // On the drawing of the stack the keyboard goes back to the pieces.
-        self.fields.begin(&ctx, self.page != Page::Stack);
+        self.fields.begin(&ctx, self.page != Page::Stack || self.is_starting());
         if !self.is_asking() && !covered {
             if let Some(command) = menu::heard(&ctx, &self.known(&ctx)) {
                 self.command(&ctx, command);
@@ -90,9 +90,10 @@ impl Editor {
     /// The page with the numbers that matter above it: what a picture of the page shows.
     pub(super) fn head_and_page(&mut self, ui: &mut Ui, look: &Look) {
         // On a test day the page tells what is on the seat, and never what the plan ends with.
-        if self.page != Page::TestDay {
+        if self.page != Page::TestDay && !self.is_starting() {
             self.head(ui, look);
         }
+        self.guide(ui, look);
         self.show_page(ui, look);
     }
 
@@ -154,7 +155,7 @@ impl Editor {
     }
 
     fn tab(&mut self, ui: &mut Ui, look: &Look, page: Page) {
-        let worst = page.worst(&self.shown.assessment);
+        let worst = page.worst(&self.shown);
         let response = ui.selectable_label(self.page == page, page.word());
         let told = worst.map(|state| format!(": {}", state.word())).unwrap_or_default();
         let response = response.on_hover_text(format!("{}{told}. {}", page.word(), OnWindow::of(page).keys()));

@@ -2,10 +2,11 @@
 
 use super::window::Editor;
 use crate::dialogs::Wanted;
+use crate::guide;
 use crate::look::Look;
-use crate::pages::{Page, fixture, sheet, stack};
+use crate::pages::{Page, fixture, halves, sheet, stack, start};
 use eframe::egui::{Context, Ui};
-use plan::Edit;
+use plan::{Beside, Edit};
 
 impl Editor {
     pub(super) fn go(&mut self, page: Page) {
@@ -14,8 +15,52 @@ impl Editor {
         self.rig.let_go();
     }
 
+    /// The Load case page, at what must be proved or at where it must act.
+    pub(super) fn go_to_half(&mut self, ctx: &Context, acts: bool) {
+        halves::turn_to(ctx, acts);
+        self.go(Page::LoadCase);
+    }
+
+    /// An empty plan shows how to begin instead of a stack.
+    pub(super) fn is_starting(&self) -> bool {
+        self.page == Page::Stack && start::is_due(self.document.plan())
+    }
+
+    /// What the guide needs to know beside the plan.
+    fn beside(&self) -> Beside {
+        let plan = self.document.plan();
+        let solved = self.shown.plan == *plan && !self.shown.assessment.is_undecided();
+        Beside { in_order: solved && self.shown.assessment.in_order(), printed: self.printed.as_ref() == Some(plan) }
+    }
+
+    /// What comes next, over the pages of forms.
+    pub(super) fn guide(&mut self, ui: &mut Ui, look: &Look) {
+        if matches!(self.page, Page::LoadCase | Page::Fixture | Page::Ballast)
+            && let Some(command) = guide::strip(ui, look, self.document.plan(), self.beside())
+        {
+            self.command(&ui.ctx().clone(), command);
+        }
+    }
+
+    fn start_page(&mut self, ui: &mut Ui, look: &Look) -> Vec<Edit> {
+        let mut desk = start::Desk {
+            hand: &mut self.start,
+            fields: &mut self.fields,
+            look,
+            units: self.document.plan().units,
+            paths: &self.settings.recent,
+            edits: Vec::new(),
+            commands: Vec::new(),
+        };
+        start::show(ui, &mut desk);
+        let (edits, commands) = (desk.edits, desk.commands);
+        commands.into_iter().for_each(|command| self.command(&ui.ctx().clone(), command));
+        edits
+    }
+
     pub(super) fn page_keys(&mut self, ctx: &Context, look: &Look) {
         let edits = match self.page {
+            Page::Stack if self.is_starting() => return,
             Page::Stack => self.on_table(ctx, look, |table| stack::keys(ctx, table)),
             Page::Fixture => self.on_rig(ctx, look, |table| fixture::keys(ctx, table)),
             _ => return,
@@ -66,6 +111,7 @@ impl Editor {
 
     pub(super) fn show_page(&mut self, ui: &mut Ui, look: &Look) {
         let edits = match self.page {
+            Page::Stack if self.is_starting() => self.start_page(ui, look),
             Page::Stack => self.on_table(&ui.ctx().clone(), look, |table| stack::show(ui, table)),
             Page::Fixture => self.on_rig(&ui.ctx().clone(), look, |table| fixture::show(ui, table)),
             Page::Sheet => {

@@ -14,7 +14,10 @@ impl Editor {
         let written = self.sheet_as(format);
         let written = written.and_then(|files| files.iter().try_for_each(|file| write_sheet(path, file)));
         match written {
-            Ok(()) => self.messages.done(format!("Sheet saved as {}", path.display())),
+            Ok(()) => {
+                self.printed = Some(self.document.plan().clone());
+                self.messages.done(format!("Sheet saved as {}", path.display()));
+            }
             Err(why) => self.messages.trouble(format!("{}: {why}", path.display())),
         }
     }
@@ -36,7 +39,8 @@ impl Editor {
             Ok(files) => {
                 let pdf = files.into_iter().flat_map(|file| file.bytes).collect();
                 let title = format!("{} - sheet", self.document.name());
-                self.printing = Some(Printing::begin(&*self.printer, &title, pdf, ctx));
+                let printing = Printing::begin(&*self.printer, &title, pdf, ctx);
+                self.printing = Some((printing, self.document.plan().clone()));
             }
             Err(why) => self.messages.trouble(format!("The sheet is not printed: {why}")),
         }
@@ -44,8 +48,11 @@ impl Editor {
 
     /// Says what became of the sheet that was sent to the printer.
     pub(super) fn follow_printing(&mut self) {
-        let Some(ended) = self.printing.as_ref().and_then(Printing::ended) else { return };
-        self.printing = None;
+        let Some(ended) = self.printing.as_ref().and_then(|(printing, _)| printing.ended()) else { return };
+        let printed = self.printing.take().map(|(_, plan)| plan);
+        if ended.is_ok() {
+            self.printed = printed;
+        }
         match ended {
             Ok(Printed::Sent(said)) if said.is_empty() => self.messages.done("The sheet went to the printer"),
             Ok(Printed::Sent(said)) => self.messages.done(format!("The sheet went to the printer: {said}")),

@@ -11,7 +11,7 @@ use crate::help::Topic;
 use crate::intent::Intent;
 use crate::look;
 use crate::messages::Messages;
-use crate::pages::{self, Page, fixture, sheet, stack, testday};
+use crate::pages::{self, Page, fixture, sheet, stack, start, testday};
 use crate::printing::{NoPrinter, Printer, Printing};
 use crate::settings::Settings;
 use crate::shown::Shown;
@@ -45,8 +45,8 @@ pub struct Editor {
     pub(super) messages: Messages,
     pub(super) picker: Box<dyn FilePicker>,
     pub(super) printer: Box<dyn Printer>,
-    /// The sheet on its way to the printer.
-    pub(super) printing: Option<Printing>,
+    /// The sheet on its way to the printer, and the plan that it is of.
+    pub(super) printing: Option<(Printing, Plan)>,
     pub(super) keeping: Keeping,
     /// The part of the help that is open.
     pub(super) help: Option<Topic>,
@@ -61,6 +61,10 @@ pub struct Editor {
     pub(super) preview: sheet::Preview,
     pub(super) ballast: pages::ballast::Hand,
     pub(super) desk: testday::Desk,
+    /// What is in hand on the start page.
+    pub(super) start: start::Hand,
+    /// The plan whose sheet was saved last.
+    pub(super) printed: Option<plan::Plan>,
 }
 
 /// What the window has around it.
@@ -113,6 +117,8 @@ impl Editor {
             preview: sheet::Preview::default(),
             ballast: pages::ballast::Hand::default(),
             desk: testday::Desk::default(),
+            start: start::Hand::default(),
+            printed: None,
         };
         editor.dress(ctx);
         match opening {

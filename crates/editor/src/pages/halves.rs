@@ -1,7 +1,7 @@
 //! The two halves of the Load case page: what must be proved, and where it must act.
 
 use super::{Bench, load_case, occupant};
-use eframe::egui::{Id, Ui};
+use eframe::egui::{Context, Id, Ui};
 
 /// A half of the page.
 #[derive(Clone, Copy, Default, PartialEq, Eq)]
@@ -13,8 +13,17 @@ enum Half {
 
 const HALVES: [(Half, &str); 2] = [(Half::Proved, "What must be proved"), (Half::Acts, "Where it must act")];
 
+/// Turns the page to what must be proved, or to where it must act.
+pub(crate) fn turn_to(ctx: &Context, acts: bool) {
+    let half = if acts { Half::Acts } else { Half::Proved };
+    ctx.data_mut(|data| data.insert_temp(Id::unique(PLACE), half));
+}
+
+/// Where the half that is shown is kept.
+const PLACE: &str = "half of the load case page";
+
 pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
-    let id = Id::unique("half of the load case page");
+    let id = Id::unique(PLACE);
     let mut half: Half = ui.data(|data| data.get_temp(id)).unwrap_or_default();
     ui.add_space(8.0);
     ui.horizontal(|ui| {

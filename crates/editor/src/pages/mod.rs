@@ -13,6 +13,7 @@ mod page;
 pub(crate) mod propose;
 pub(crate) mod sheet;
 pub(crate) mod stack;
+pub(crate) mod start;
 pub(crate) mod testday;
 
 pub use page::Page;

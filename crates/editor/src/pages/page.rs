@@ -2,6 +2,7 @@
 
 use crate::fields::{Fields, Form};
 use crate::look::{self, Look};
+use crate::shown::Shown;
 use assess::{Assessment, Check, Group, State, Where};
 use eframe::egui::{self, Ui};
 use plan::{Edit, Plan, edit::Part};
@@ -44,7 +45,7 @@ impl Page {
     }
 
     /// The worst state of the findings that are mended on this page.
-    pub(crate) fn worst(self, assessment: &Assessment) -> Option<State> {
+    pub(crate) fn worst(self, shown: &Shown) -> Option<State> {
         let here = |place: &Where, check: Check| match self {
             Page::LoadCase => *place == Where::LoadCase,
             Page::Fixture => *place == Where::Fixture || check.group() == Group::Fixture,
@@ -52,7 +53,8 @@ impl Page {
             Page::Stack => !matches!(place, Where::LoadCase | Where::Fixture) && !BALLAST.contains(&check),
             Page::Sheet | Page::TestDay => false,
         };
-        assessment.findings.iter().filter(|f| here(&f.place, f.check)).map(|f| f.state).max()
+        let here = shown.assessment.findings.iter().filter(|f| here(&f.place, f.check));
+        here.map(|finding| shown.state_of(finding)).max()
     }
 }
 

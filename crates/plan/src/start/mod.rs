@@ -126,6 +126,20 @@ impl Shape {
         }
     }
 
+    /// From where to where each size is measured, article frame, for the picture; sizes that are not entered as they
+    /// are drawn.
+    pub fn spans(self, sizes: [Option<Length>; SIZES]) -> [[[Length; 3]; 2]; SIZES] {
+        let asked = self.sizes();
+        let sizes = std::array::from_fn(|i| sizes[i].unwrap_or(asked[i].drawn).si());
+        let spans = match self {
+            Self::Spars => shapes::spans_of_spars(sizes),
+            Self::Bucket => shapes::spans_of_bucket(sizes),
+            Self::Cradle => shapes::spans_of_cradle(sizes),
+            Self::Trestles => shapes::spans_of_trestles(sizes),
+        };
+        spans.map(|span| span.map(|end| end.map(Length::m)))
+    }
+
     /// The same with the sizes that are not entered yet as they are drawn.
     ///
     /// # Errors

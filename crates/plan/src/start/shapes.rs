@@ -87,3 +87,59 @@ pub(super) fn trestles(plan: &mut Plan, [along, across, length, breadth, top]: [
     bearing(plan, "cabin floor", [0.0, length], breadth);
     four_scales(plan, at, across);
 }
+
+/// From where to where a size is measured, article frame, m.
+pub(super) type Span = [[f64; 3]; 2];
+
+/// The five sizes of the spars on their picture.
+pub(super) fn spans_of_spars([distance, cap, breadth, across, top]: [f64; 5]) -> [Span; 5] {
+    let (half, rear) = (0.5 * (across + cap), distance + cap);
+    [
+        [[0.0, -half, top], [distance, -half, top]],
+        [[distance, half, top], [rear, half, top]],
+        [[0.0, -0.5 * breadth, top], [0.0, 0.5 * breadth, top]],
+        [[0.5 * cap, -0.5 * across, 0.0], [0.5 * cap, 0.5 * across, 0.0]],
+        [[rear, -half, 0.0], [rear, -half, top]],
+    ]
+}
+
+/// Those of the bucket.
+pub(super) fn spans_of_bucket([along, across, top, length, breadth]: [f64; 5]) -> [Span; 5] {
+    let (front, rear) = (0.5 * (length - along), 0.5 * (length + along));
+    let (side, left) = (-0.5 * across, -0.5 * breadth);
+    [
+        [[front, side, 0.0], [rear, side, 0.0]],
+        [[front, side, 0.0], [front, -side, 0.0]],
+        [[length, side, 0.0], [length, side, top]],
+        [[0.0, left, top], [length, left, top]],
+        [[0.0, left, top], [0.0, -left, top]],
+    ]
+}
+
+/// Those of the cradle.
+pub(super) fn spans_of_cradle([along, across, length, front, rear]: [f64; 5]) -> [Span; 5] {
+    let rise = front - rear;
+    let level = (length * length - rise * rise).max(0.0).sqrt();
+    let at = [0.5 * (level - along), 0.5 * (level + along)];
+    let side = -0.5 * across;
+    [
+        [[at[0], side, 0.0], [at[1], side, 0.0]],
+        [[at[0], side, 0.0], [at[0], -side, 0.0]],
+        [[0.0, side, front], [level, side, rear]],
+        [[0.0, side, 0.0], [0.0, side, front]],
+        [[level, side, 0.0], [level, side, rear]],
+    ]
+}
+
+/// Those of the cabin floor.
+pub(super) fn spans_of_trestles([along, across, length, breadth, top]: [f64; 5]) -> [Span; 5] {
+    let at = [0.5 * (length - along), 0.5 * (length + along)];
+    let (side, left) = (-0.5 * across, -0.5 * breadth);
+    [
+        [[at[0], side, 0.0], [at[1], side, 0.0]],
+        [[at[0], side, 0.0], [at[0], -side, 0.0]],
+        [[0.0, left, top], [length, left, top]],
+        [[0.0, left, top], [0.0, -left, top]],
+        [[length, left, 0.0], [length, left, top]],
+    ]
+}

@@ -100,6 +100,18 @@ fn a_pan_slopes_by_the_heights_of_its_edges() {
     assert_near("scales about its middle", scales[0] + scales[2], level, 1e-12, "m");
 }
 
+/// What the picture shows is what is asked: each dimension line is as long as its size.
+#[test]
+fn every_size_is_shown_on_the_picture_at_its_own_length() {
+    for shape in Shape::ALL {
+        let spans = shape.spans([None; SIZES]);
+        for (size, [from, to]) in shape.sizes().iter().zip(spans) {
+            let got = (point(to) - point(from)).norm();
+            assert_near(size.called, got, size.drawn.si(), 1e-12, "m");
+        }
+    }
+}
+
 /// Mark A level with the front edge, 100 mm beside it; the string over the axis, 100 mm beyond it at both ends.
 #[test]
 fn mark_and_string_stand_off_the_bed() {

@@ -20,7 +20,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         |index: &usize| findings[*index].state == State::Undecided && table.shown.assessment.is_undecided();
     let (working, here): (Vec<usize>, Vec<usize>) = here.iter().partition(|index| is_worked_out(index));
     next::show(ui, table, &here);
-    counts(ui, table, &here);
+    counts(ui, table, &here, coming.len());
     ui.add_space(4.0);
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 4.0;
@@ -35,11 +35,13 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 }
 
 /// How many stand how, worst first; a click goes to the first of them.
-fn counts(ui: &mut Ui, table: &mut Table, here: &[usize]) {
+fn counts(ui: &mut Ui, table: &mut Table, here: &[usize], coming: usize) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
         for state in [State::Fails, State::Caution, State::Undecided, State::NoLimit] {
             let count = here.iter().filter(|index| table.shown.assessment.findings[**index].state == state).count();
+            // What waits for more pieces is not decided, here as at the tab.
+            let count = if state == State::Undecided { count + coming } else { count };
             if count == 0 && state != State::Fails {
                 continue;
             }

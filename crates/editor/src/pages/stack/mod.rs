@@ -29,7 +29,6 @@ mod sights;
 mod slider;
 mod small;
 mod snap;
-mod start;
 mod steps;
 mod strips;
 mod table;

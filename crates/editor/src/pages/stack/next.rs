@@ -3,12 +3,13 @@
 use super::finding;
 use super::table::Table;
 use crate::commands::Command;
+use crate::guide;
 use crate::look;
 use crate::pages::Page;
 use assess::{Check, State, Where};
 use drafting::figure::Ink;
 use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, RichText, Ui, vec2};
-use plan::Edit;
+use plan::{Edit, GuideStep};
 use quantity::{Grain, Quantity};
 
 /// What it leads to.
@@ -57,6 +58,10 @@ fn take(table: &mut Table, step: Step) {
 /// In words, and what the button does.
 fn next(table: &Table, here: &[usize]) -> (String, Step) {
     let assessment = &table.shown.assessment;
+    // Before anything lies there, what is still to be entered leads.
+    if let Some(step) = guide::leading(table.plan).filter(|step| *step < GuideStep::Stack) {
+        return (guide::words(step).to_owned(), Step::Go(guide::command(step)));
+    }
     let of = |state: State| here.iter().copied().find(|index| assessment.findings[*index].state == state);
     if let Some(kg) = table.shown.still_to_come_kg() {
         let mass = quantity::Mass::kg(kg).shown(table.plan.units, Grain::Coarse);

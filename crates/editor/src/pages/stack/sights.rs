@@ -4,7 +4,7 @@
 use super::room::Room;
 use super::sight::Sight;
 use super::table::Table;
-use super::{around, blocked, canvas, gesture, start, thumb, turned};
+use super::{around, blocked, canvas, gesture, thumb, turned};
 use drafting::views::View;
 use eframe::egui::{Rect, Stroke, Ui, pos2, vec2};
 
@@ -37,7 +37,6 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, room: Room) {
         let others = Sight::ALL.into_iter().filter(|sight| !large.contains(sight)).collect::<Vec<_>>();
         thumbs(ui, table, Rect::from_min_max(pos2(middle.right(), area.top()), area.max), &others);
     }
-    start::show(ui, table, middle);
     gesture::say_at_pointer(ui, table, middle);
 }
 

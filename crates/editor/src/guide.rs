@@ -1,0 +1,88 @@
+//! The way from an empty plan to a printed sheet: one line that says what comes next, with the whole list behind it.
+//! What is done is found in the plan by `plan::GuideStep`; here are its words and where each step is done.
+
+use crate::commands::Command;
+use crate::look::{self, Look};
+use crate::pages::Page;
+use crate::signs;
+use drafting::figure::{Ink, Sign};
+use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, Panel, RichText, Ui};
+use plan::{Beside, GuideStep, Plan};
+
+/// What is to be done, as a button and a line name it.
+pub(crate) fn words(step: GuideStep) -> &'static str {
+    match step {
+        GuideStep::Occupant => "enter who sits there, and the load factor",
+        GuideStep::Point => "enter where the load acts",
+        GuideStep::Seat => "enter supports and bearings",
+        GuideStep::Article => "enter mass and centroid of the article",
+        GuideStep::Ballast => "add ballast up to ultimate load",
+        GuideStep::Stack => "lay the stack, or have one proposed",
+        GuideStep::Mend => "mend what fails or is not decided",
+        GuideStep::Print => "print the sheet",
+    }
+}
+
+/// Where it is done.
+pub(crate) fn command(step: GuideStep) -> Command {
+    match step {
+        GuideStep::Occupant => Command::Prove,
+        GuideStep::Point => Command::Act,
+        GuideStep::Seat | GuideStep::Article => Command::Go(Page::Fixture),
+        GuideStep::Ballast => Command::Go(Page::Ballast),
+        GuideStep::Stack | GuideStep::Mend => Command::Go(Page::Stack),
+        GuideStep::Print => Command::Go(Page::Sheet),
+    }
+}
+
+/// The step that leads while a plan is not stacked yet; none once it is.
+pub(crate) fn leading(plan: &Plan) -> Option<GuideStep> {
+    GuideStep::next(plan, Beside { in_order: true, printed: true }).filter(|step| *step <= GuideStep::Stack)
+}
+
+/// The line over the pages of forms, while something is still to be entered.
+pub(crate) fn strip(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Command> {
+    let step = leading(plan)?;
+    let mut asked = None;
+    let frame = Frame::new().fill(look.in_hand()).inner_margin(Margin::symmetric(20, 4));
+    Panel::top("guide").frame(frame).resizable(false).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.label(look::bold("Next:", look::BODY).color(look.ink(Ink::Is)));
+            ui.add(Label::new(words(step)).selectable(false));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                asked = list(ui, look, plan, beside);
+                if ui.button("Go").on_hover_text("Goes to where it is done").clicked() {
+                    asked = Some(command(step));
+                }
+            });
+        });
+    });
+    asked
+}
+
+/// All steps with what is done ticked, behind a button.
+pub(crate) fn list(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Command> {
+    let mut asked = None;
+    ui.menu_button("All steps", |ui| {
+        ui.set_min_width(300.0);
+        for (number, step) in GuideStep::ALL.into_iter().enumerate() {
+            let is_done = step.is_done(plan, beside);
+            ui.horizontal(|ui| {
+                let (sign, ink) = if is_done { (Sign::Holds, Ink::Is) } else { (Sign::Undecided, Ink::Quiet) };
+                signs::sign(ui, look, sign, ink);
+                let told = if is_done { ", done" } else { "" };
+                let line = RichText::new(format!("{}. {}{told}", number + 1, capital(words(step))));
+                if ui.add(Button::new(line).frame(false)).clicked() {
+                    asked = Some(command(step));
+                    ui.close();
+                }
+            });
+        }
+    });
+    asked
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}

@@ -1,0 +1,143 @@
+//! The five sizes of a shape, each with a letter that stands on its dimension line in the picture. A size that nobody
+//! entered is drawn by the way and makes no plan.
+
+use super::Desk;
+use super::drawn::Drawn;
+use crate::fields::Form;
+use crate::look;
+use drafting::figure::{Figure, Ink, Label, Pen, Plate, TextSize, Weight};
+use drafting::solids::Direction;
+use eframe::egui::{Button, Key, Label as Words, Rect, Sense, Ui, vec2};
+use plan::edit::Part;
+use plan::start::{SIZES, Shape};
+use plan::{Edit, Plan};
+use quantity::{Grain, Length};
+
+const LETTERS: [&str; SIZES] = ["a", "b", "c", "d", "e"];
+/// Width of the fields with their words, points.
+const FORM: f32 = 400.0;
+
+pub(super) fn show(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
+    ui.label(look::bold(shape.name(), look::LARGE));
+    let about = format!(
+        "{} · five sizes, as a tape measures them; heights from the tops of scales or cells",
+        shape.stands_on()
+    );
+    ui.label(look::caption(desk.look, about));
+    ui.add_space(10.0);
+    let room = ui.available_size();
+    let picture = vec2((room.x - FORM - 24.0).max(280.0), (room.y - 16.0).clamp(260.0, 620.0));
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = 24.0;
+        let (rect, _) = ui.allocate_exact_size(picture, Sense::hover());
+        drawing(ui, desk, shape, rect);
+        ui.vertical(|ui| {
+            ui.spacing_mut().item_spacing.x = 8.0;
+            ui.set_width(FORM);
+            fields(ui, desk, shape);
+            ending(ui, desk, shape);
+        });
+    });
+    if ui.input(|i| i.key_pressed(Key::Escape)) && !ui.ctx().text_edit_focused() {
+        back(desk);
+    }
+}
+
+/// The picture follows each size as it is entered.
+fn drawing(ui: &Ui, desk: &mut Desk, shape: Shape, rect: Rect) {
+    let sizes = desk.hand.sizes;
+    let is_kept = desk.hand.large.as_ref().is_some_and(|(of, with, _)| (*of, *with) == (shape, sizes));
+    if !is_kept {
+        let plan = shape.picture(desk.units, sizes).or_else(|_| shape.picture(desk.units, [None; SIZES]));
+        let Ok(plan) = plan else { return };
+        let mut drawn = Drawn::of(&plan);
+        dimensions(&mut drawn.figure, &plan, (shape, sizes));
+        desk.hand.large = Some((shape, sizes, drawn));
+    }
+    if let Some((.., drawn)) = &desk.hand.large {
+        drawn.paint(ui, rect, desk.look, 34.0);
+    }
+}
+
+fn dimensions(figure: &mut Figure, plan: &Plan, (shape, sizes): (Shape, [Option<Length>; SIZES])) {
+    let seen = |end: [Length; 3]| Direction::HOME.project(plan.floor_from_article() * plan::point(end));
+    for (index, span) in shape.spans(sizes).into_iter().enumerate() {
+        let ends = span.map(seen);
+        let ink = if sizes[index].is_some() { Ink::Is } else { Ink::Wanted };
+        figure.line(ends.to_vec(), Pen::solid(ink, Weight::Thick));
+        let middle = [0, 1].map(|axis| 0.5 * (ends[0][axis] + ends[1][axis]));
+        figure.label(Label::new(middle, LETTERS[index]).bold().size(TextSize::Large).ink(ink).on(Plate::Framed));
+    }
+}
+
+fn fields(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
+    for (index, size) in shape.sizes().into_iter().enumerate() {
+        ui.horizontal(|ui| {
+            let ink = if desk.hand.sizes[index].is_some() { Ink::Is } else { Ink::Wanted };
+            ui.add_sized([16.0, 26.0], Words::new(look::bold(LETTERS[index], look::HEAD).color(desk.look.ink(ink))));
+            let words = Words::new(size.called).selectable(false);
+            ui.allocate_ui(vec2(230.0, 26.0), |ui| {
+                ui.set_min_size(vec2(230.0, 26.0));
+                ui.add(words);
+            });
+            let mut form = Form::of(desk.fields, desk.look, desk.units);
+            form.optional(ui, size.called, Grain::Coarse, &mut desk.hand.sizes[index]);
+        });
+        // Room for the sentence under a field.
+        ui.add_space(10.0);
+    }
+    if desk.fields.take_change().is_some() {
+        desk.fields.accept();
+        desk.hand.misfit = None;
+    }
+}
+
+fn ending(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
+    let left = desk.hand.sizes.iter().filter(|size| size.is_none()).count();
+    ui.add_space(4.0);
+    ui.horizontal(|ui| {
+        let make = Button::new("Make the plan").min_size(vec2(130.0, 28.0));
+        if ui.add_enabled(left == 0, make).clicked() {
+            begin(desk, shape);
+        }
+        if ui.add(Button::new("Back").min_size(vec2(70.0, 28.0))).clicked() {
+            back(desk);
+        }
+    });
+    let told = match (left, &desk.hand.misfit) {
+        (_, Some(misfit)) => (misfit.clone(), Ink::Wanted),
+        (0, None) => ("All five are entered.".to_owned(), Ink::Quiet),
+        (1, None) => ("1 size is not entered yet: the picture is drawn with a usual one.".to_owned(), Ink::Quiet),
+        (_, None) => (format!("{left} sizes are not entered yet: the picture is drawn with usual ones."), Ink::Quiet),
+    };
+    ui.add(Words::new(eframe::egui::RichText::new(told.0).size(look::SMALL).color(desk.look.ink(told.1))).wrap());
+    ui.add_space(12.0);
+    ui.add(Words::new(look::caption(desk.look, GIVES)).wrap());
+}
+
+const GIVES: &str = "They give outline, scales, bearings, bed, mark A and string; all of it can be changed on the Fixture \
+                     page. Timber and sheet that no size names are drawn only. Masses, who sits there and where the \
+                     load acts are asked next.";
+
+fn begin(desk: &mut Desk, shape: Shape) {
+    let entered: Vec<Length> = desk.hand.sizes.iter().copied().flatten().collect();
+    let Ok(sizes) = <[Length; SIZES]>::try_from(entered) else { return };
+    match shape.plan(desk.units, sizes) {
+        Ok(plan) => {
+            desk.edits = vec![
+                Edit::set(Part::Title(plan.title), "title"),
+                Edit::set(Part::Article(plan.article), "article"),
+                Edit::set(Part::Fixture(plan.fixture), "fixture"),
+                Edit::set(Part::Bed(plan.bed), "bed"),
+            ];
+            *desk.hand = super::Hand::default();
+        }
+        Err(fault) => desk.hand.misfit = Some(fault.sentence),
+    }
+}
+
+fn back(desk: &mut Desk) {
+    (desk.hand.shape, desk.hand.sizes, desk.hand.misfit) = (None, [None; SIZES], None);
+    desk.hand.large = None;
+    desk.fields.clear();
+}
