@@ -191,9 +191,9 @@ fn notes(known: &Known, steps: &[usize], layer: usize) -> Vec<(Style, String)> {
     let mut notes: Vec<_> = out_of_order(known, steps, layer).into_iter().map(|note| (Style::STRONG, note)).collect();
     let lifts = steps.iter().filter_map(|step| known.lift(*step));
     let hardest = lifts.max_by(|a, b| a.index.total_cmp(&b.index));
-    if let Some(lift) = hardest.filter(|lift| lift.index > assess::handling::SOME_AT_RISK) {
+    if let Some((lift, warning)) = hardest.and_then(|lift| Some((lift, lift.warning()?))) {
         let height = lift.put_down.shown(plan.units, Grain::Coarse);
-        notes.push((Style::STRONG, format!("Two people lift: index {:.1} at {height}.", lift.index)));
+        notes.push((Style::STRONG, format!("{}, put down at {height}. {warning}", plan.piece_name(lift.step))));
     }
     notes
 }

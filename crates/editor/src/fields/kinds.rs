@@ -4,6 +4,9 @@ use super::{Changed, Face, Form, label};
 use eframe::egui::{self, Id, Key, TextEdit, Ui};
 use quantity::{Grain, Quantity};
 
+/// The width of a passage in a narrow form, points.
+const PASSAGE: f32 = 230.0;
+
 impl Form<'_> {
     /// Notes that a value was changed by other means than typing.
     pub(crate) fn note(&mut self, what: &str) {
@@ -57,6 +60,33 @@ impl Form<'_> {
         }
     }
 
+    /// A whole number that may be left out: an empty field.
+    pub(crate) fn optional_count(&mut self, ui: &mut Ui, name: &str, value: &mut Option<u32>) {
+        let read = |text: &str| match text.trim() {
+            "" => Ok(None),
+            text => text
+                .parse::<u32>()
+                .map(Some)
+                .map_err(|_| format!("“{text}” is not a whole number: write one such as 3, or leave it empty")),
+        };
+        let shown = value.map(|count| count.to_string()).unwrap_or_default();
+        if let Some(read) = self.entry(ui, name, Face::text(shown, 56.0), read) {
+            *value = read;
+        }
+    }
+
+    /// A day of the calendar that may be left out.
+    pub(crate) fn date(&mut self, ui: &mut Ui, name: &str, value: &mut Option<plan::Date>) {
+        let read = |text: &str| match text.trim() {
+            "" => Ok(None),
+            text => text.parse().map(Some).map_err(|e: plan::NotADate| sentence(&e)),
+        };
+        let shown = value.map(|date| date.to_string()).unwrap_or_default();
+        if let Some(read) = self.entry(ui, name, Face::text(shown, 92.0), read) {
+            *value = read;
+        }
+    }
+
     /// A line of text.
     pub(crate) fn text(&mut self, ui: &mut Ui, name: &str, width: f32, value: &mut String) {
         if let Some(read) = self.entry(ui, name, Face::text(value.clone(), width), |text| Ok(text.to_owned())) {
@@ -67,6 +97,30 @@ impl Form<'_> {
     /// A paragraph that wraps in its field; line breaks become blanks, Enter leaves it.
     pub(crate) fn passage(&mut self, ui: &mut Ui, name: &str, width: f32, value: &mut String) {
         let read = |text: &str| Ok(text.split_whitespace().collect::<Vec<_>>().join(" "));
+        if let Some(read) = self.wrapped(ui, name, Face::text(value.clone(), width), read) {
+            *value = read;
+        }
+    }
+
+    /// The same for what is read from it: in full while it is typed, at rest, and how it is typed.
+    pub(crate) fn passage_of<T>(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        [in_full, at_rest, about]: [String; 3],
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> Option<T> {
+        self.wrapped(ui, name, Face::new(in_full, at_rest, PASSAGE).about(about), read)
+    }
+
+    fn wrapped<T>(
+        &mut self,
+        ui: &mut Ui,
+        name: &str,
+        face: Face,
+        read: impl FnOnce(&str) -> Result<T, String>,
+    ) -> Option<T> {
+        let width = face.width;
         let add = |ui: &mut Ui, id: Id, text: &mut String| {
             ui.set_min_width(width);
             let field = TextEdit::multiline(text).id(id).desired_width(width).desired_rows(2).return_key(None);
@@ -76,9 +130,7 @@ impl Form<'_> {
             }
             response
         };
-        if let Some(read) = self.taken(ui, name, (Face::text(value.clone(), width), add), read) {
-            *value = read;
-        }
+        self.taken(ui, name, (face, add), read)
     }
 
     /// A text that may be left out.

@@ -17,10 +17,6 @@ const LEAST_TRAVEL_CM: f64 = 25.0;
 const MOST_TRAVEL_CM: f64 = 175.0;
 const MOST_TWIST_DEG: f64 = 135.0;
 
-/// What two people lift together, as a multiple of what one does: two thirds of their sum
-/// (`from memory`, guidance on manual handling; the equation itself is for one person).
-const TWO_PEOPLE: f64 = 4.0 / 3.0;
-
 /// Multipliers with the hands low, and high.
 type LowHigh = (f64, f64);
 
@@ -80,7 +76,7 @@ pub struct Multiplier {
 /// What should be lifted at the most, with the factors that led there.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Recommended {
-    /// The recommended weight limit, for all who lift together; 0 beyond what the equation allows.
+    /// The recommended weight limit of one person; 0 beyond what the equation allows.
     pub limit: Mass,
     /// The factors, in the manual's order.
     pub multipliers: [Multiplier; 6],
@@ -89,9 +85,11 @@ pub struct Recommended {
 }
 
 impl Recommended {
-    /// Mass over the recommended limit; infinite where nothing should be lifted so.
+    /// Mass over the recommended limit; infinite where nothing should be lifted so. DEPARTURE: the equation is for
+    /// one person; of two each is taken to bear half, which is the best that there is, and is told as that.
     pub fn index(&self, mass: Mass) -> f64 {
-        if self.limit.si() > 0.0 { mass.si() / self.limit.si() } else { f64::INFINITY }
+        let borne_kg = mass.si() / f64::from(self.people.max(1));
+        if self.limit.si() > 0.0 { borne_kg / self.limit.si() } else { f64::INFINITY }
     }
 
     /// The factor that takes away most.
@@ -114,8 +112,7 @@ pub fn recommended(lift: &Lift) -> Recommended {
         of("CM", "grip", coupling(handling.grip, lift.hands)),
     ];
     let product: f64 = multipliers.iter().map(|factor| factor.value).product();
-    let people = if handling.people > 1 { TWO_PEOPLE } else { 1.0 };
-    Recommended { limit: Mass::kg(table().load_kg * product * people), multipliers, people: handling.people }
+    Recommended { limit: Mass::kg(table().load_kg * product), multipliers, people: handling.people }
 }
 
 fn centimetres(length: Length) -> f64 {

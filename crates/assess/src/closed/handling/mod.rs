@@ -13,10 +13,10 @@ mod equation;
 mod piece;
 
 pub use equation::{Lift, Multiplier, Recommended, frequency_multiplier, recommended};
-pub use piece::{Heaviest, PieceLift, heaviest, heaviest_and_highest, lifts};
+pub use piece::{Advice, Heaviest, PieceLift, heaviest, heaviest_and_highest, lifts};
 
 /// What must be told beside every result.
-pub const LIMITS: &str = "The equation is for steady loads, two hands, firm footing and a warm room. A loosely filled bag, cold, gloves or a second person are outside of it: take it as the best case.";
+pub const LIMITS: &str = "The equation is for steady loads, two hands, firm footing and a warm room. A loosely filled bag, cold and gloves are outside of it, and it is for one person: with two it is told as half the load at best. Take it as the best case.";
 
 /// Above this lifting index some people are at an increased risk of harm to the back (p. 20 of the
 /// manual).

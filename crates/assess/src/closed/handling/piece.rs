@@ -1,6 +1,7 @@
 //! Each piece of the stack as it is lifted: from where pieces are taken up to its place.
 
 use super::equation::{Lift, Recommended, recommended};
+use super::{NEARLY_ALL_AT_RISK, SOME_AT_RISK};
 use crate::closed::Closed;
 use plan::{Plan, point};
 use quantity::{Length, Mass, Quantity};
@@ -21,6 +22,45 @@ pub struct PieceLift {
     pub index: f64,
 }
 
+/// What helps with a lift.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Advice {
+    /// Within the limit.
+    Within,
+    /// Above it for one person: a second one, who bears half at best.
+    Second,
+    /// Above it for two as well: a hoist, or smaller pieces.
+    Hoist,
+    /// So high, far off or turned away that the equation allows nothing at all, however light the piece: stand
+    /// nearer or higher.
+    Beyond,
+}
+
+impl PieceLift {
+    /// What helps.
+    pub fn advice(&self) -> Advice {
+        match self.index {
+            _ if self.recommended.limit.si() <= 0.0 => Advice::Beyond,
+            index if index <= SOME_AT_RISK => Advice::Within,
+            index if self.recommended.people < 2 && index <= NEARLY_ALL_AT_RISK => Advice::Second,
+            _ => Advice::Hoist,
+        }
+    }
+
+    /// What helps, as a sentence for the sheet and the test day; none within the limit.
+    pub fn warning(&self) -> Option<String> {
+        let told = match self.advice() {
+            Advice::Within => return None,
+            Advice::Second => format!("Index {:.1}: two people lift, each half the load at best.", self.index),
+            Advice::Hoist => format!("Index {:.1}: a hoist, or several people.", self.index),
+            Advice::Beyond => {
+                format!("Out of reach by {}: stand nearer or higher.", self.recommended.worst().meaning)
+            }
+        };
+        Some(told)
+    }
+}
+
 /// The heaviest lift, and how many are above the limit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Heaviest {
@@ -32,11 +72,12 @@ pub struct Heaviest {
     pub of: usize,
 }
 
-/// The lifts of all placed pieces, in their order. Heights are those of the floor frame: the floor
-/// on which the lifter stands is taken to be where the lowest support is, else at 0.
+/// The lifts of all placed pieces, in their order. Heights are those above the floor on which the lifter stands:
+/// the plan's, else it is taken to be where the lowest support is, else at 0 of the floor frame.
 pub fn lifts(plan: &Plan, closed: &Closed) -> Vec<PieceLift> {
     let floor_from_bed = plan.floor_from_bed();
-    let floor_m = plan.fixture.supports.iter().map(|s| point(s.at).z).reduce(f64::min).unwrap_or(0.0);
+    let lowest_m = || plan.fixture.supports.iter().map(|s| point(s.at).z).reduce(f64::min).unwrap_or(0.0);
+    let floor_m = plan.fixture.floor.map_or_else(lowest_m, Quantity::si);
     let height_m = |step: usize| {
         let place = plan.stack.get(step)?;
         let underside_m = closed.pile.underside_m.get(step)?;
@@ -45,11 +86,13 @@ pub fn lifts(plan: &Plan, closed: &Closed) -> Vec<PieceLift> {
         Some((floor_from_bed * nalgebra::Point3::new(x_m, y_m, middle_m)).z - floor_m)
     };
     let steps = (0..plan.steps()).filter_map(|step| Some((step, Length::m(height_m(step)?))));
-    steps.map(|(step, put_down)| lifted(plan, step, put_down)).collect()
+    let layer = |step: usize| closed.pile.layer.get(step).map_or(1, |layer| u32::try_from(*layer).unwrap_or(u32::MAX));
+    steps.map(|(step, put_down)| lifted(plan, (step, layer(step)), put_down)).collect()
 }
 
-fn lifted(plan: &Plan, step: usize, put_down: Length) -> PieceLift {
+fn lifted(plan: &Plan, (step, layer): (usize, u32), put_down: Length) -> PieceLift {
     let handling = &plan.allow.handling;
+    let handling = &plan::Handling { people: handling.people_at(layer), ..*handling };
     let picked_up = handling.pick_up;
     let travel = put_down - picked_up;
     let at = |hands| recommended(&Lift { handling, hands, picked_up, travel });

@@ -3,9 +3,9 @@
 use crate::look;
 use crate::pages::Bench;
 use crate::pages::list::row;
-use assess::handling::{Heaviest, LIMITS, NEARLY_ALL_AT_RISK, SOME_AT_RISK, heaviest};
+use assess::handling::{Heaviest, LIMITS, NEARLY_ALL_AT_RISK, SOME_AT_RISK, heaviest, lifts};
 use drafting::figure::Ink;
-use eframe::egui::{Label, Ui};
+use eframe::egui::{Align2, FontId, Label, Rect, Sense, Stroke, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
 use plan::edit::Part;
 use plan::{Grip, Handling, Plan, Spell};
 use quantity::{Grain, Quantity};
@@ -23,11 +23,45 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         Some(found) => told(ui, bench, &found),
         None => drop(ui.label("No piece is placed yet.")),
     }
-    ui.label(look::caption(bench.look, LIMITS));
-    ui.label(look::caption(
-        bench.look,
-        "Revised NIOSH lifting equation, publication 94-110 (1994, revised 2021), read where others quote it.",
-    ));
+    ui.add(Label::new(look::caption(bench.look, LIMITS)).wrap());
+    let source = "Revised NIOSH lifting equation, publication 94-110 (1994, revised 2021), read where others quote it.";
+    ui.add(Label::new(look::caption(bench.look, source)).wrap());
+}
+
+/// Height of the drawing of all lifts, points, and how wide a step is at the most.
+const BARS: f32 = 84.0;
+const WIDEST: f32 = 14.0;
+/// The greatest index that the drawing tells apart.
+const TOP: f64 = 4.5;
+
+/// The lifting index step by step, with lines at 1 and 3; an index beyond the drawing reaches its top.
+#[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "points of a drawing")]
+fn steps(ui: &mut Ui, bench: &Bench) {
+    let all = lifts(bench.plan, &bench.assessment.closed);
+    let width = ui.available_width().min(620.0);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, BARS), Sense::hover());
+    let told = format!("Lifting index of {} steps, lines at 1 and 3", all.len());
+    response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &told));
+    let (painter, left) = (ui.painter_at(rect), rect.left() + 44.0);
+    let height = |index: f64| rect.bottom() - 14.0 - (index.min(TOP) / TOP) as f32 * (BARS - 18.0);
+    let each = ((rect.right() - left) / all.len().max(1) as f32).min(WIDEST);
+    for (place, lift) in all.iter().enumerate() {
+        let from = left + place as f32 * each;
+        let bar = Rect::from_min_max(pos2(from, height(lift.index)), pos2(from + (each - 1.0).max(0.6), height(0.0)));
+        let ink = if lift.index > SOME_AT_RISK { Ink::Wanted } else { Ink::Is };
+        painter.rect_filled(bar, 0.0, bench.look.ink(ink));
+    }
+    let font = FontId::proportional(look::TICK);
+    for index in [SOME_AT_RISK, NEARLY_ALL_AT_RISK] {
+        let stroke = Stroke::new(1.0, bench.look.ink(Ink::Line));
+        painter.hline(left..=rect.right(), height(index), stroke);
+        let at = pos2(left - 6.0, height(index));
+        painter.text(at, Align2::RIGHT_CENTER, format!("{index:.0}"), font.clone(), bench.look.ink(Ink::Quiet));
+    }
+    painter.hline(left..=rect.right(), height(0.0), Stroke::new(1.0, bench.look.rule()));
+    let below = pos2(left, rect.bottom());
+    let words = format!("lifting index, steps 1 to {}", all.len());
+    painter.text(below, Align2::LEFT_BOTTOM, words, font, bench.look.ink(Ink::Quiet));
 }
 
 fn fields(ui: &mut Ui, bench: &mut Bench, handling: &mut Handling) {
@@ -49,11 +83,16 @@ fn fields(ui: &mut Ui, bench: &mut Bench, handling: &mut Handling) {
         form.choice(ui, "lifting grip", &grips, &mut handling.grip);
         form.choice(ui, "lifting people", &[(1, "one person"), (2, "two people")], &mut handling.people);
     });
+    row(ui, "Two people from layer", |ui| {
+        form.optional_count(ui, "two people from layer", &mut handling.two_people_from_layer);
+        ui.label(look::caption(form.look, "each is told half the load at best"));
+    });
 }
 
 fn told(ui: &mut Ui, bench: &Bench, found: &Heaviest) {
     let ink = if found.lift.index > SOME_AT_RISK { Ink::Wanted } else { Ink::Line };
-    ui.label(look::bold(in_words(bench.plan, found), look::BODY).color(bench.look.ink(ink)));
+    ui.add(Label::new(look::bold(in_words(bench.plan, found), look::BODY).color(bench.look.ink(ink))).wrap());
+    steps(ui, bench);
     let factors = found.lift.recommended.multipliers.iter();
     let factors: Vec<_> = factors.map(|factor| format!("{} {:.2}", factor.meaning, factor.value)).collect();
     let worst = found.lift.recommended.worst();
@@ -77,8 +116,9 @@ fn in_words(plan: &Plan, found: &Heaviest) -> String {
         index if index > SOME_AT_RISK => "some are at risk. Take lighter bags, a higher pick-up, a second person.",
         _ => "within the limit.",
     };
+    let by = if lift.recommended.people > 1 { " for one, of two each bears half the load at best" } else { "" };
     format!(
-        "{head}: recommended {limit}, lifting index {:.1}; {} of {} are above it: {tail}",
+        "{head}: recommended {limit}{by}, lifting index {:.1}; {} of {} are above it: {tail}",
         lift.index, found.above, found.of
     )
 }

@@ -6,7 +6,7 @@ use super::large::{Act, big, big_inked, big_size, button, huge, huge_size, prima
 use super::{hold, lean, outlook, unload, weigh};
 use crate::look::{self, Look};
 use crate::signs;
-use assess::handling::{self, NEARLY_ALL_AT_RISK, SOME_AT_RISK};
+use assess::handling;
 use drafting::figure::{Ink, Sign};
 use drafting::sheet::{Taped, taped_place};
 use eframe::egui::{self, Frame, Margin, RichText, Stroke, Ui};
@@ -137,17 +137,10 @@ fn tapes(ui: &mut Ui, look: &Look, taped: &Taped) {
 
 /// Told where the lift is above what one pair of hands should take.
 fn lifting(ui: &mut Ui, look: &Look, (plan, index): (&Plan, usize), lifts: &[handling::PieceLift]) {
-    let Some(lift) = lifts.iter().find(|lift| lift.step == index && lift.index > SOME_AT_RISK) else { return };
-    let hands = match lift.index > NEARLY_ALL_AT_RISK {
-        true => "A hoist, or several people",
-        false => "Two people, or a hoist",
-    };
-    let text = format!(
-        "Lifting: {} up to {}, index {:.1}. {hands}.",
-        lift.mass.shown(plan.units, Grain::Coarse),
-        lift.put_down.shown(plan.units, Grain::Coarse),
-        lift.index
-    );
+    let Some(lift) = lifts.iter().find(|lift| lift.step == index) else { return };
+    let Some(warning) = lift.warning() else { return };
+    let [mass, height] = [lift.mass.shown(plan.units, Grain::Coarse), lift.put_down.shown(plan.units, Grain::Coarse)];
+    let text = format!("Lifting: {mass} up to {height}. {warning}");
     Frame::new().fill(look.caution()).corner_radius(4).inner_margin(Margin::symmetric(10, 6)).show(ui, |ui| {
         ui.horizontal(|ui| {
             signs::sign(ui, look, Sign::Near, Ink::Wanted);
