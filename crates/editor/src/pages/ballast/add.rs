@@ -41,6 +41,8 @@ pub(super) struct Short {
     mass: Mass,
     empty: Mass,
     size: [Length; 3],
+    /// The thickness of a bag as it was measured; none: as proposed.
+    thickness: Option<Length>,
     count: u32,
 }
 
@@ -55,6 +57,7 @@ impl Default for Short {
             mass: Mass::kg(20.0),
             empty: Mass::kg(1.0),
             size: What::Bag.usual_size(),
+            thickness: None,
             count: 10,
         }
     }
@@ -96,7 +99,11 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, open: &mut Option<Short>) -> 
     let plan = bench.plan;
     ui.add_space(6.0);
     fields(ui, &mut bench.form(), short);
-    let proposal = short.kind().and_then(|kind| kind.propose(plan.units));
+    let mut proposal = short.kind().and_then(|kind| kind.propose(plan.units));
+    // What was measured goes before what is worked out from filling and mass.
+    if let (What::Bag, Some(thickness), Some(proposal)) = (short.what, short.thickness, &mut proposal) {
+        proposal.size[2] = thickness;
+    }
     match &proposal {
         Some(proposal) => told(ui, bench, proposal),
         None => drop(ui.colored_label(bench.look.ink(Ink::Wanted), "Sizes and mass must be more than 0")),
@@ -142,6 +149,12 @@ fn fields(ui: &mut Ui, form: &mut Form, short: &mut Short) {
         }
         ui.label(look::caption(form.look, caption));
     });
+    if short.what == What::Bag {
+        row(ui, "Thickness", |ui| {
+            form.optional(ui, "new lot thickness", Grain::Coarse, &mut short.thickness);
+            ui.label(look::caption(form.look, "settled under load, as measured; empty: worked out as below"));
+        });
+    }
     if matches!(short.what, What::Bag | What::Can) {
         row(ui, if short.what == What::Bag { "Mass of a filled bag" } else { "Water, empty can" }, |ui| {
             form.quantity(ui, "new lot mass", Grain::Coarse, &mut short.mass);

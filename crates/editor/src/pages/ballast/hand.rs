@@ -24,6 +24,8 @@ pub(crate) struct Hand {
     pub(super) scrolled: f32,
     /// The field for the next mass gets the keyboard when it is shown.
     pub(super) wants_mass: bool,
+    /// The bar of the histogram that is selected: masses from this one up to below that one, kg.
+    pub(super) bar: Option<[f64; 2]>,
     pub(super) paste: Option<Paste>,
     pub(super) adding: Option<Short>,
     /// The hangar test of the lot in hand, while it is not taken over.

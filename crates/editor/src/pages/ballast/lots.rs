@@ -52,10 +52,26 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
             let lot = fresh(&bench.plan.ballast);
             push(bench, hand, lot);
         }
+        let chosen = bench.plan.ballast.get(hand.lot).cloned();
+        let again = ui.add_enabled(chosen.is_some(), egui::Button::new("Duplicate lot"));
+        if let (true, Some(lot)) =
+            (again.on_hover_text("One more lot of the same size, none of it weighed").clicked(), chosen)
+        {
+            let lot = duplicate(&bench.plan.ballast, lot);
+            push(bench, hand, lot);
+        }
     });
     if let Some(lot) = add::show(ui, bench, &mut hand.adding) {
         push(bench, hand, lot);
     }
+}
+
+/// The same size and kind under another name: what was weighed and measured are the pieces of the first.
+fn duplicate(all: &[Lot], lot: Lot) -> Lot {
+    let taken = |name: &str| all.iter().any(|other| other.name == name);
+    let name =
+        crate::pages::list::unused_name(lot.name.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end(), taken);
+    Lot { name, weighed: BTreeMap::new(), softness: None, ..lot }
 }
 
 fn push(bench: &mut Bench, hand: &mut Hand, lot: Lot) {

@@ -4,6 +4,7 @@ mod add;
 mod detail;
 mod hand;
 mod handling;
+mod histogram;
 mod lots;
 mod paste;
 mod softness;

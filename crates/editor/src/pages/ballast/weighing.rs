@@ -1,6 +1,7 @@
 //! The weighing list of the lot in hand: bag by bag with the keyboard alone, and what it tells.
 
 use super::hand::{Asked, Hand, field};
+use super::histogram;
 use super::lots::name_cell;
 use super::paste::{self, Paste};
 use crate::fields::label;
@@ -39,6 +40,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<As
         paste::show(ui, bench, &mut hand.paste, &first);
         let weighed = Weighed { lot, summary: summary(lot), outliers: outliers(lot) };
         words(ui, bench, hand, &weighed);
+        histogram::show(ui, bench.look, hand, (lot, &weighed.outliers, plan.units));
         list(ui, bench, hand, &weighed);
     });
     asked
@@ -291,6 +293,9 @@ fn line(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed, item: u3
         }
         match (mass, weighed.summary.mean) {
             (Some(mass), Some(mean)) => {
+                let is_selected = histogram::is_in(hand.bar, *mass);
+                let text =
+                    if is_selected { look::bold(text, look::BODY).color(look.ink(Ink::Is)) } else { text.into() };
                 column(ui, text);
                 column(ui, look::caption(look, off_the_mean(*mass, mean, units)));
                 if weighed.outliers.iter().any(|outlier| outlier.item == item) {

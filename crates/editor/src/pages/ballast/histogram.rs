@@ -1,0 +1,118 @@
+//! How the weighed masses of a lot lie: bars of counts over the nominal band, the mean as a line, what stands apart as
+//! triangles. A click on a bar selects its bags in the list below.
+
+use super::hand::Hand;
+use crate::look::Look;
+use drafting::figure::Ink;
+use eframe::egui::{Stroke, Ui, WidgetInfo, accesskit::Role};
+use egui_plot::{Bar, BarChart, MarkerShape, Plot, Points, Polygon, VLine};
+use plan::Lot;
+use plan::weighing::Outlier;
+use quantity::{Grain, Kind, Mass, Quantity, Units};
+
+/// Height of the drawing, points.
+const HEIGHT: f32 = 120.0;
+/// Fewer weighed items have no shape.
+const LEAST: usize = 3;
+/// So many bars from the lightest to the heaviest.
+const BARS: u32 = 12;
+
+/// Masses from this one up to below that one, kg.
+pub(super) type Range = [f64; 2];
+
+/// Counts of masses (kg) in bars of equal width.
+#[derive(Debug, PartialEq)]
+struct Bins {
+    low: f64,
+    width: f64,
+    counts: Vec<u32>,
+}
+
+impl Bins {
+    fn of(masses_kg: &[f64]) -> Self {
+        let low = masses_kg.iter().copied().fold(f64::INFINITY, f64::min);
+        let high = masses_kg.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        // Alike to the gram: one bar of some width.
+        let width = ((high - low) / f64::from(BARS)).max(0.001);
+        let mut bins = Self { low, width, counts: vec![0; BARS as usize] };
+        for mass_kg in masses_kg {
+            let bar = bins.bar_at(*mass_kg);
+            bins.counts[bar] += 1;
+        }
+        bins
+    }
+
+    /// The bar in which a mass lies; the heaviest counts to the last.
+    fn bar_at(&self, mass_kg: f64) -> usize {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held within the bars")]
+        let bar = ((mass_kg - self.low) / self.width).floor().max(0.0) as usize;
+        bar.min(self.counts.len() - 1)
+    }
+
+    fn range(&self, bar: usize) -> Range {
+        #[expect(clippy::cast_precision_loss, reason = "a dozen bars")]
+        let from = self.low + bar as f64 * self.width;
+        let last = bar + 1 == self.counts.len();
+        [from, if last { f64::INFINITY } else { from + self.width }]
+    }
+}
+
+/// Whether a mass belongs to the bar that is selected.
+pub(super) fn is_in(bar: Option<Range>, mass: Mass) -> bool {
+    bar.is_some_and(|[from, to]| (from..to).contains(&mass.si()))
+}
+
+pub(super) fn show(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, units): (&Lot, &[Outlier], Units)) {
+    let masses_kg: Vec<f64> = lot.weighed.values().map(|mass| mass.si()).collect();
+    if masses_kg.len() < LEAST {
+        return;
+    }
+    let (bins, unit) = (Bins::of(&masses_kg), units.unit(Kind::Mass, Grain::Coarse));
+    let shown = |kg: f64| kg / unit.si;
+    let highest = f64::from(bins.counts.iter().copied().max().unwrap_or(1));
+    let plot = Plot::new("masses of the lot").height(HEIGHT).width(ui.available_width().min(520.0));
+    let plot = plot.show_grid([false, true]).show_y(false).allow_drag(false).allow_zoom(false).allow_scroll(false);
+    let plot = plot.allow_boxed_zoom(false).include_y(0.0).include_y(highest * 1.15).x_axis_label(unit.symbol);
+    let answer = plot.show(ui, |plot| {
+        let [low, high] = [lot.mass - lot.mass_tolerance, lot.mass + lot.mass_tolerance].map(|mass| shown(mass.si()));
+        let band = vec![[low, 0.0], [high, 0.0], [high, highest * 1.15], [low, highest * 1.15]];
+        let fill = look.ink(Ink::Wanted).gamma_multiply(0.12);
+        plot.polygon(Polygon::new("nominal", band).fill_color(fill).stroke(Stroke::NONE).allow_hover(false));
+        let bars = bins.counts.iter().enumerate().map(|(bar, count)| {
+            let [from, _] = bins.range(bar);
+            let is_selected = hand.bar.is_some_and(|[at, _]| (at - from).abs() < 1e-9);
+            let ink = look.ink(Ink::Is).gamma_multiply(if is_selected { 1.0 } else { 0.6 });
+            Bar::new(shown(from + 0.5 * bins.width), f64::from(*count)).width(shown(bins.width) * 0.9).fill(ink)
+        });
+        plot.bar_chart(BarChart::new("pieces", bars.collect()).allow_hover(false));
+        let mean = masses_kg.iter().sum::<f64>() / f64::from(u32::try_from(masses_kg.len()).unwrap_or(u32::MAX));
+        plot.vline(VLine::new("mean", shown(mean)).color(look.ink(Ink::Line)).width(1.2));
+        let apart: Vec<[f64; 2]> = outliers.iter().map(|o| [shown(o.mass.si()), highest * 1.05]).collect();
+        let triangles = Points::new("stands apart", apart).shape(MarkerShape::Down).radius(5.0);
+        plot.points(triangles.color(look.ink(Ink::Wanted)));
+    });
+    let told = format!("{} masses of {}, {} stand apart", masses_kg.len(), lot.name, outliers.len());
+    answer.response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &told));
+    if answer.response.clicked()
+        && let Some(at) = answer.response.interact_pointer_pos()
+    {
+        let range = bins.range(bins.bar_at(answer.transform.value_from_position(at).x * unit.si));
+        hand.bar = if hand.bar == Some(range) { None } else { Some(range) };
+        let first = lot.weighed.iter().find(|(_, mass)| is_in(hand.bar, **mass));
+        hand.item = first.map_or(hand.item, |(item, _)| *item);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: from 24 to 25.2 kg twelve bars of 0.1 kg; the heaviest counts to the last.
+    #[test]
+    fn every_mass_is_counted_once_and_the_heaviest_to_the_last_bar() {
+        let bins = Bins::of(&[24.0, 24.05, 24.61, 25.2]);
+        assert_eq!(bins.counts, [2, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1]);
+        assert!(is_in(Some(bins.range(11)), Mass::kg(25.2)) && !is_in(Some(bins.range(0)), Mass::kg(24.61)));
+        assert_eq!(Bins::of(&[20.0; 4]).counts.iter().sum::<u32>(), 4, "masses that are alike");
+    }
+}
