@@ -189,6 +189,72 @@ fn a_region_is_drawn_and_its_side_is_dragged_from_the_front() {
 }
 
 #[test]
+fn a_region_drawn_from_the_side_does_not_count_until_both_its_edges_are_entered() {
+    let mut window = on_fixture();
+    let count = plan(&window).article.keep_clear.len();
+    let known = |window: &Window| plan(window).article.keep_clear[count].y_known;
+    let undecided = |window: &Window| {
+        let findings = &window.state().assessment().findings;
+        findings.iter().any(|f| f.state == assess::State::Undecided && f.text.contains("“region 1” reaches across"))
+    };
+    press(&mut window, "Draw keep-clear region");
+    draw_three_corners(&mut window);
+    key(&mut window, Key::Enter);
+    assert_eq!((known(&window), undecided(&window)), ([false, false], true), "drawn from the side alone");
+    let from = middle(&window, "region 1 right edge from the front");
+    drag(&mut window, from, vec2(-30.0, 0.0));
+    assert_eq!((known(&window), undecided(&window)), ([false, true], true), "one edge is still as it was drawn");
+    let from = middle(&window, "region 1 left edge from the front");
+    drag(&mut window, from, vec2(30.0, 0.0));
+    assert_eq!((known(&window), undecided(&window)), ([true, true], false), "both were put where they are");
+}
+
+#[test]
+fn a_mark_and_the_string_are_added_and_dragged() {
+    let mut window = on_fixture();
+    press(&mut window, "Add mark");
+    assert_eq!(plan(&window).bed.marks[0].name, "A", "marks are lettered");
+    let before = plan(&window).bed.marks[0].at.map(Quantity::si);
+    let from = middle(&window, "Mark A from above");
+    drag(&mut window, from, vec2(-30.0, 0.0));
+    let after = plan(&window).bed.marks[0].at.map(Quantity::si);
+    assert!(after[0] < before[0] - 0.01, "forward is left: got {} m, was {} m", after[0], before[0]);
+    press(&mut window, "Add string");
+    let string = |window: &Window| plan(window).bed.string.clone().expect("a string");
+    let (before, from) = (string(&window), middle(&window, "string aft end from above"));
+    drag(&mut window, from, vec2(25.0, 0.0));
+    let after = string(&window);
+    assert!(after.x[1].si() > before.x[1].si() + 0.01, "an end goes along the string");
+    assert_eq!((after.x[0], after.y), (before.x[0], before.y), "and the rest of it stays");
+}
+
+#[test]
+fn a_corner_is_typed_by_length_and_angle_from_the_last_one() {
+    let mut window = on_fixture();
+    let count = plan(&window).article.outline.len();
+    press(&mut window, "Draw outline line");
+    for [(one, first), (other, second)] in [
+        [("first station", "2 m"), ("first waterline", "0.4 m")],
+        [("length to the next corner", "0.5 m"), ("angle to the next corner", "90 deg")],
+    ] {
+        for (field, text) in [(one, first), (other, second)] {
+            window.get_by_label(field).click();
+            window.run();
+            window.event(eframe::egui::Event::Text(text.to_owned()));
+            window.run();
+        }
+        key(&mut window, Key::Tab);
+        press(&mut window, "Add corner");
+    }
+    press(&mut window, "End the line");
+    let points: Vec<[f64; 2]> =
+        plan(&window).article.outline[count].points.iter().map(|p| p.map(Quantity::si)).collect();
+    for (got, want) in points.concat().into_iter().zip([2.0, 0.4, 2.0, 0.9]) {
+        assert!((got - want).abs() < 1e-9, "got {got} m, want {want} m, difference {} m", got - want);
+    }
+}
+
+#[test]
 fn an_edge_dragged_beyond_the_other_stops_there() {
     let mut window = on_fixture();
     press(&mut window, "control stick");

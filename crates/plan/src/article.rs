@@ -114,6 +114,8 @@ pub struct KeepClear {
     pub side: Vec<[Length; 2]>,
     /// From this buttock line to that one.
     pub y: [Length; 2],
+    /// Whether somebody entered the one and the other; a region that was drawn in the side view alone has neither.
+    pub y_known: [bool; 2],
     /// How far ballast stays away.
     pub clearance: Length,
 }

@@ -97,6 +97,7 @@ fn hindrance(random: &mut Rng) -> Vec<KeepClear> {
         name: name.to_owned(),
         side: side.into_iter().map(at).collect(),
         y: at(y),
+        y_known: [true; 2],
         clearance: Length::m(clearance),
     };
     let stick = 1.14 + between(random, [0.0, 0.06]);
@@ -217,7 +218,13 @@ fn spoilt(plan: &mut Plan, way: u64) -> Grade {
         }
         2 => {
             let side = [[0.0, 0.2], [4.0, 0.2], [4.0, 1.8], [0.0, 1.8]].map(at).to_vec();
-            let region = KeepClear { name: "cabin".to_owned(), side, y: at([-1.0, 1.0]), clearance: Length::m(0.02) };
+            let region = KeepClear {
+                name: "cabin".to_owned(),
+                side,
+                y: at([-1.0, 1.0]),
+                y_known: [true; 2],
+                clearance: Length::m(0.02),
+            };
             plan.article.keep_clear.push(region);
             Grade::Impossible(Some(Check::KeepClear))
         }

@@ -88,6 +88,7 @@ pub(crate) fn block(name: &str, [x0, x1]: [f64; 2], [z0, z1]: [f64; 2]) -> KeepC
         name: name.to_owned(),
         side: vec![at([x0, z0]), at([x1, z0]), at([x1, z1]), at([x0, z1])],
         y: at([-0.6, 0.6]),
+        y_known: [true; 2],
         clearance: Length::m(0.02),
     }
 }

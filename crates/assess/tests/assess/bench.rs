@@ -139,7 +139,13 @@ pub(crate) fn bench() -> Plan {
 /// A control stick whose rear face stands at this station.
 pub(crate) fn stick(rear_m: f64) -> KeepClear {
     let side = [[rear_m - 0.05, 0.5], [rear_m, 0.5], [rear_m, 1.0], [rear_m - 0.05, 1.0]];
-    KeepClear { name: "stick".to_owned(), side: side.map(at).to_vec(), y: at([-0.05, 0.05]), clearance: m(0.025) }
+    KeepClear {
+        name: "stick".to_owned(),
+        side: side.map(at).to_vec(),
+        y: at([-0.05, 0.05]),
+        y_known: [true; 2],
+        clearance: m(0.025),
+    }
 }
 
 /// The plan after an edit that it takes.

@@ -34,6 +34,19 @@ fn one_bag_that_comes_too_near_is_the_one_that_is_named() {
     assert!(finding.text.contains("Move it away"), "{}", finding.text);
 }
 
+#[test]
+fn a_region_of_which_an_edge_is_not_entered_is_not_decided_however_far_off_it_is() {
+    for (y_known, state) in
+        [([false, true], State::Undecided), ([true, false], State::Undecided), ([true, true], State::Met)]
+    {
+        let finding = found(&beside(KeepClear { y_known, ..stick(0.75) }), Reach::ClosedForm, Check::KeepClear);
+        assert_eq!(finding.state, state, "{y_known:?}: {finding:?}");
+        if state == State::Undecided {
+            assert!(finding.text.contains("How far “stick” reaches across is not entered"), "{}", finding.text);
+        }
+    }
+}
+
 /// Pythagoras: 0.03 m ahead of the bags and 0.04 m to the right of them.
 #[test]
 fn a_region_off_to_the_side_is_as_far_as_the_slanting_way() {

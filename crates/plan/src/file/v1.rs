@@ -100,6 +100,7 @@ record! { KeepClear {
     name: String;
     side: Vec<[Length; 2]>;
     y: [Length; 2];
+    y_known: [bool; 2], spared = [true; 2];
     clearance: Length;
 } }
 

@@ -29,7 +29,7 @@ fn soft() -> Softness {
 }
 
 /// How a field stands in the text, how it is given, and how it is taken away again.
-const ROWS: [Row; 15] = [
+const ROWS: [Row; 16] = [
     (
         "half_breadth: \"0.32 m\", width: \"0.05 m\", stuff: Timber)",
         |plan| {
@@ -65,6 +65,11 @@ const ROWS: [Row; 15] = [
             plan.fixture.catch_blocks = vec![CatchBlock { name: "under the pan".into(), at, gap: Length::m(0.015) }];
         },
         |plan| plan.fixture.catch_blocks.clear(),
+    ),
+    (
+        "y_known: (false, true), clearance:",
+        |plan| plan.article.keep_clear[0].y_known = [false, true],
+        |plan| plan.article.keep_clear[0].y_known = [true; 2],
     ),
     (
         "marks: [\n            Mark(name: \"A\", at: (\"0.05 m\", \"-0.4 m\", \"0 m\")),",

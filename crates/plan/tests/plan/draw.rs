@@ -244,7 +244,13 @@ impl Draw {
     }
 
     fn keep_clear(&mut self) -> KeepClear {
-        KeepClear { name: self.name(), side: self.list(3, Self::point), y: self.low_and_high(), clearance: self.fine() }
+        KeepClear {
+            name: self.name(),
+            side: self.list(3, Self::point),
+            y: self.low_and_high(),
+            y_known: [self.flip(), self.flip()],
+            clearance: self.fine(),
+        }
     }
 
     fn fixture(&mut self) -> Fixture {

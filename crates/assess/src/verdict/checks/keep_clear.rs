@@ -37,7 +37,28 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
 /// More than rounding puts between a distance and its bound, m.
 const HAIR_M: f64 = 1e-9;
 
+/// A region that was drawn in the side view alone reaches nobody knows how far across.
+fn not_entered(plan: &Plan, region: &KeepClear) -> Finding {
+    let [left, right] = region.y.map(|y| Amount::Distance(y.si()).shown(plan.units));
+    Finding {
+        check: Check::KeepClear,
+        state: State::Undecided,
+        value: None,
+        limit: None,
+        place: Where::Fixture,
+        text: format!(
+            "How far “{}” reaches across is not entered: it is only drawn from y {left} to {right}. Drag both its edges \
+             in the front view, or type them on the Fixture page.",
+            region.name
+        ),
+        sources: &[Source::Builder(Field::Clearance)],
+    }
+}
+
 fn one(plan: &Plan, region: &KeepClear, distances: &[f64]) -> Finding {
+    if region.y_known != [true; 2] {
+        return not_entered(plan, region);
+    }
     let least = distances.iter().copied().fold(f64::INFINITY, f64::min);
     let allowed = region.clearance.si();
     let short = |d: &f64| falls_short(*d, allowed);
