@@ -1,12 +1,13 @@
 //! The load case in hand: its fields as the chain of products that leads to the ultimate load.
 
+use super::bars;
 use crate::fields::Form;
 use crate::look;
 use crate::pages::Bench;
 use crate::pages::list::row;
 use assess::load::Load;
 use drafting::figure::Ink;
-use eframe::egui::{Label, RichText, Ui};
+use eframe::egui::{Label, RichText, Ui, vec2};
 use plan::edit::{CaseEdit, Part};
 use plan::{Edit, LoadCase};
 use quantity::{Force, Grain, Mass, Quantity};
@@ -78,23 +79,41 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     // What is shown is what is in force, not what is being typed.
     let load = Load::of(case);
     let (safety, special, started) = (case.safety_factor, case.special_factor, case.starting_values());
-    row(ui, "Occupant mass", |ui| {
-        form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass);
-        starting(ui, form, started.occupant_mass);
-    });
-    row(ui, "× limit load factor", |ui| {
-        form.number(ui, "load case limit load factor", &mut case.load_factor);
-        starting(ui, form, started.load_factor);
-        product(ui, form, "limit load", load.limit.as_mass(), load.limit.force_n());
-    });
-    row(ui, "× factor of safety", |ui| {
-        form.number(ui, "load case safety factor", &mut case.safety_factor);
-        let told = if (safety - 1.0).abs() < 1e-12 { "1 where the rule gives an ultimate load" } else { "" };
-        ui.label(look::caption(form.look, told));
-    });
-    row(ui, "× special factor", |ui| {
-        form.number(ui, "load case special factor", &mut case.special_factor);
-        product(ui, form, "ultimate load", load.ultimate.as_mass(), load.ultimate.force_n());
+    let [occupant, limit, ultimate] = [case.occupant_mass, load.limit.as_mass(), load.ultimate.as_mass()];
+    let safe = limit * safety;
+    let most = [occupant, limit, safe, ultimate].map(Quantity::si).into_iter().fold(f64::MIN_POSITIVE, f64::max);
+    let (look, units) = (*form.look, form.units);
+    let mut column = |ui: &mut Ui, [before, now]: [Mass; 2], head: &str, add: &mut dyn FnMut(&mut Ui, &mut Form)| {
+        ui.allocate_ui(vec2(bars::COLUMN, 0.0), |ui| {
+            ui.vertical(|ui| {
+                ui.set_width(bars::COLUMN);
+                bars::bar(ui, &look, [before, now].map(|mass| mass.si() / most), &now.shown(units, Grain::Coarse));
+                ui.label(head);
+                add(ui, form);
+            });
+        });
+    };
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        column(ui, [occupant, occupant], "Occupant mass", &mut |ui, form| {
+            form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass);
+            starting(ui, form, started.occupant_mass);
+        });
+        column(ui, [occupant, limit], "× limit load factor", &mut |ui, form| {
+            form.number(ui, "load case limit load factor", &mut case.load_factor);
+            starting(ui, form, started.load_factor);
+            product(ui, form, "limit load", load.limit.force_n());
+        });
+        column(ui, [limit, safe], "× factor of safety", &mut |ui, form| {
+            form.number(ui, "load case safety factor", &mut case.safety_factor);
+            if (safety - 1.0).abs() < 1e-12 {
+                ui.add(Label::new(look::caption(form.look, "1 where the rule gives an ultimate load")).wrap());
+            }
+        });
+        column(ui, [safe, ultimate], "× special factor", &mut |ui, form| {
+            form.number(ui, "load case special factor", &mut case.special_factor);
+            product(ui, form, "ultimate load", load.ultimate.force_n());
+        });
     });
     row(ui, "", |ui| {
         let whole = load.ultimate.as_mass().si() / load.limit.as_mass().si();
@@ -108,12 +127,10 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     });
 }
 
-fn product(ui: &mut Ui, form: &Form, what: &str, mass: Mass, force_n: f64) {
-    let units = form.units;
-    ui.label("=");
-    ui.label(look::bold(mass.shown(units, Grain::Coarse), look::BODY));
-    let force = Force::n(force_n).shown(units, Grain::Coarse);
-    ui.label(look::caption(form.look, format!("{what}, {force}")));
+/// What the product is called, with its force.
+fn product(ui: &mut Ui, form: &Form, what: &str, force_n: f64) {
+    let force = Force::n(force_n).shown(form.units, Grain::Coarse);
+    ui.label(look::caption(form.look, format!("= {what}, {force}")));
 }
 
 /// The direction typed, or the two parts from which it follows.

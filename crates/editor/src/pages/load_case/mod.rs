@@ -1,9 +1,11 @@
 //! Load case: what must be proved, in which runs, and what is asked of the checks.
 
 mod allowances;
+mod bars;
 mod case;
 mod direction;
 mod holds;
+mod instruments;
 mod kept;
 mod standards;
 
@@ -29,6 +31,7 @@ pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     });
     runs_and_holds(ui, bench);
     allowances(ui, bench);
+    section(ui, "Instruments", "what measures on the day: the record names it", |ui| instruments::show(ui, bench));
 }
 
 fn runs_and_holds(ui: &mut Ui, bench: &mut Bench) {

@@ -16,7 +16,7 @@ const CHECK: &str = "Figures are marked as read in the document, read where it i
     against the edition that binds you: the local rules and a licensed engineer or inspector decide.";
 
 /// From this width on the table has room for a column of editions, points.
-const WITH_EDITION: f32 = 1330.0;
+const WITH_EDITION: f32 = 1620.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(index) = in_hand(bench) else { return };
