@@ -46,7 +46,7 @@ pub struct Editor {
     pub(super) picker: Box<dyn FilePicker>,
     pub(super) printer: Box<dyn Printer>,
     /// The sheet on its way to the printer, and the plan that it is of.
-    pub(super) printing: Option<(Printing, Plan)>,
+    pub(super) printing: Option<(Printing, plan::Plan)>,
     pub(super) keeping: Keeping,
     /// The part of the help that is open.
     pub(super) help: Option<Topic>,
