@@ -49,7 +49,9 @@ fn what_is_no_log_is_refused_with_one_line_and_exit_code_2() {
 #[test]
 fn logs_that_were_kept_still_make_a_record() {
     let folder = tempfile::tempdir().expect("a folder");
-    for name in ["v1-whole-day.testday", "v1-given-up.testday", "v2-lean-and-settlement.testday"] {
+    for name in
+        ["v1-whole-day.testday", "v1-given-up.testday", "v2-lean-and-settlement.testday", "v2-report-details.testday"]
+    {
         let log = example("../../tests/files").join(name);
         let out = folder.path().join("record.csv");
         let _ = std::fs::remove_file(&out);

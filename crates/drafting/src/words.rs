@@ -118,6 +118,15 @@ pub(crate) fn tenth(plan: &Plan, m: f64) -> String {
     format!("{:.decimals$} {}", m / unit.si + 0.0, unit.symbol)
 }
 
+/// The same without its unit, for columns that carry it in their head.
+pub(crate) fn bare_deflection(plan: &Plan, m: f64) -> String {
+    deflection(plan, m).split(' ').next().unwrap_or_default().to_owned()
+}
+
+pub(crate) fn unit_of_deflection(plan: &Plan) -> &'static str {
+    plan.units.unit(Kind::Length, Grain::Fine).symbol
+}
+
 /// A gauge's reading, as finely as gauges are read: 0.01 mm or 0.001 in.
 pub(crate) fn deflection(plan: &Plan, m: f64) -> String {
     let unit = plan.units.unit(Kind::Length, Grain::Fine);

@@ -1,9 +1,10 @@
 //! A log told in full: the day, what was expected all along, how every weighing fits, the verdict.
 
+use crate::rigid::rigid_m;
 use crate::top::Tops;
 use crate::{
-    Course, Day, LeanJudged, Ledger, LineOfAction, Log, Range, Refused, RunDone, SettlementRead, Softer, Verdict,
-    Weighing, ledger, verdict, weighed,
+    Course, Day, GaugeRead, LeanJudged, Ledger, LineOfAction, Log, Moment, Range, Refused, RunDone, SettlementRead,
+    Softer, Verdict, Weighing, ledger, verdict, weighed,
 };
 use assess::expect::{self, Due, Expected, Lean};
 use quantity::Quantity;
@@ -15,6 +16,8 @@ pub struct Account {
     pub day: Day,
     /// For each run what was expected of its stack as done.
     pub courses: Vec<Course>,
+    /// For each run how it was before each loss of mass: until which line, the run and its course then.
+    earlier: Vec<Vec<Earlier>>,
     /// For each run what was expected at each weighing while pieces came off.
     left: Vec<Vec<Option<Expected>>>,
     /// What is due on the top of the stack where it was read, and is to be read next.
@@ -23,6 +26,33 @@ pub struct Account {
     pub softer: Option<Softer>,
     /// What the day shows so far.
     pub verdict: Verdict,
+}
+
+/// A run as it was before a bag lost some of its mass.
+#[derive(Clone, Debug)]
+pub(crate) struct Earlier {
+    until: u64,
+    pub(crate) run: RunDone,
+    pub(crate) course: Course,
+}
+
+impl Earlier {
+    pub(crate) fn all(run: &RunDone) -> Vec<Self> {
+        let then = |until: u64| {
+            let run = run.as_it_was(until - 1)?;
+            Some(Self { until, course: Course::of(run.as_done()), run })
+        };
+        run.losses().filter_map(then).collect()
+    }
+
+    /// The run and its course when a line was entered.
+    pub(crate) fn at<'a>(
+        earlier: &'a [Self],
+        line: u64,
+        (run, course): (&'a RunDone, &'a Course),
+    ) -> (&'a RunDone, &'a Course) {
+        earlier.iter().find(|earlier| line < earlier.until).map_or((run, course), |then| (&then.run, &then.course))
+    }
 }
 
 /// A weighing held against what was expected.
@@ -83,6 +113,7 @@ impl Account {
         let left = |run: &RunDone| run.weighings_left.iter().map(|weighing| expected_left(run, weighing.off)).collect();
         Self {
             verdict: verdict(&day, &courses),
+            earlier: day.runs.iter().map(Earlier::all).collect(),
             left: day.runs.iter().map(left).collect(),
             tops: Tops::of(&day, before),
             softer: Softer::of(&day),
@@ -130,8 +161,10 @@ impl Account {
 
     /// Every weighing of a run (from 0), held against what was expected.
     pub fn judged(&self, run: usize) -> Vec<Judged<'_>> {
-        let (Some(run), Some(course)) = (self.day.runs.get(run), self.courses.get(run)) else { return Vec::new() };
-        run.weighings.iter().map(|weighing| judge(run, course, weighing)).collect()
+        let (Some(done), Some(course)) = (self.day.runs.get(run), self.courses.get(run)) else { return Vec::new() };
+        let earlier = self.earlier.get(run).map_or(&[][..], Vec::as_slice);
+        let weighings = done.weighings.iter();
+        weighings.map(|weighing| judge(Earlier::at(earlier, weighing.line, (done, course)), weighing)).collect()
     }
 
     /// Every weighing of a run (from 0) while its pieces came off, held against what was expected of those
@@ -172,10 +205,24 @@ impl Account {
         line_of_action(self.day.runs.get(run)?, self.courses.get(run)?, last_on)
     }
 
+    /// How far the article sank as a rigid body at a gauge since the tare of a run (from 0), m, positive down; none on
+    /// the empty seat, and where a support's stiffness is not known.
+    pub fn rigid_m(&self, run: usize, read: &GaugeRead) -> Option<f64> {
+        let (done, course) = (self.day.runs.get(run)?, self.courses.get(run)?);
+        if matches!(read.moment, Moment::Before | Moment::After) {
+            return None;
+        }
+        let earlier = self.earlier.get(run).map_or(&[][..], Vec::as_slice);
+        let (run, course) = Earlier::at(earlier, read.line, (done, course));
+        rigid_m(run, course, read)
+    }
+
     /// The last weighing, where it is of the state in hand.
     pub fn judged_now(&self) -> Option<Judged<'_>> {
         let (run, course) = (self.day.run(), self.courses.last()?);
-        run.weighing_now().map(|weighing| judge(run, course, weighing))
+        let weighing = run.weighing_now()?;
+        let earlier = self.earlier.last().map_or(&[][..], Vec::as_slice);
+        Some(judge(Earlier::at(earlier, weighing.line, (run, course)), weighing))
     }
 }
 
@@ -219,7 +266,7 @@ fn read_kg(course: &Course, weighing: &Weighing) -> Vec<Option<f64>> {
     (0..course.supports()).map(|support| weighing.reading.scale_kg(course.scale(support)?)).collect()
 }
 
-fn judge<'a>(run: &'a RunDone, course: &Course, weighing: &'a Weighing) -> Judged<'a> {
+fn judge<'a>((run, course): (&RunDone, &Course), weighing: &'a Weighing) -> Judged<'a> {
     let placed = run.count_to(weighing.last_on);
     let ranges = match &run.tare {
         Some(tare) => course.ranges(&tare.reading, [run.count_to(tare.last_on), placed]),

@@ -1,6 +1,7 @@
 //! What people enter. Values in SI; pieces by their step on the sheet, counted from 1; scales,
 //! straps, holds and gauges by their names in the plan.
 
+use crate::detail::{Field, Inspection, Said};
 use crate::limits::{Limit, Passed};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -8,9 +9,10 @@ use std::collections::BTreeMap;
 /// The newest format of the log that this program reads, and the one that it writes.
 ///
 /// Format 2 says on what ground a day stopped and with which failing checks it began, and asks at the holds how
-/// the top of a stack of bags leans and sinks. It is not frozen yet:
-/// entries for environment and instruments are to join it first. Format 1 had none of it; its logs open, and
-/// keep the verdict that was given under the rules of their day.
+/// the top of a stack of bags leans and sinks; it takes what a report says of article, claim, place and instruments, what
+/// an inspection found, captions, and mass that a burst bag lost. It is frozen: what is added later stays readable by
+/// its absence, and a change of meaning raises the number. Format 1 had none of it; its logs open, and keep the verdict
+/// that was given under the rules of their day.
 pub const FORMAT: u32 = 2;
 
 /// One thing that happened.
@@ -105,7 +107,20 @@ pub enum Entry {
         path: String,
         /// SHA-256 of its bytes, hexadecimal.
         sha256: String,
+        /// What it shows; empty where nobody said it.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        caption: String,
     },
+    /// Something that the report says beside what was loaded and read. Each field is said once; another answer is a
+    /// correction of that line.
+    Detail {
+        /// What about.
+        field: Field,
+        /// What is said.
+        says: Said,
+    },
+    /// The article was looked at.
+    Inspected(Inspection),
     /// Everything stops: a noise, a shift, a reading that does not fit.
     Stopped {
         /// Why.
@@ -273,6 +288,14 @@ pub enum Deviation {
     },
     /// An extra piece. It counts for this run.
     Added(Added),
+    /// A bag burst or leaked: so much of it lies no longer on the seat. It counts from this line on, for the rest of
+    /// the day; what was read and held before stays as it was.
+    LostMass {
+        /// The step, from 1.
+        step: usize,
+        /// The mass that left the seat, kg.
+        lost_kg: f64,
+    },
 }
 
 /// A piece that the stack as planned does not have.
@@ -305,6 +328,7 @@ impl Deviation {
             Deviation::OtherPiece { step, .. }
             | Deviation::OtherPlace { step, .. }
             | Deviation::LeftOut { step }
+            | Deviation::LostMass { step, .. }
             | Deviation::Added(Added { step, .. }) => *step,
         }
     }
@@ -329,6 +353,8 @@ impl Entry {
             Entry::Correction { .. } => "correction",
             Entry::Note { .. } => "note",
             Entry::Photograph { .. } => "photograph",
+            Entry::Detail { .. } => "report detail",
+            Entry::Inspected(_) => "inspection",
             Entry::Stopped { .. } => "stopped",
             Entry::WentOn { .. } => "continued",
             Entry::Aborted { .. } => "aborted",

@@ -13,6 +13,7 @@ mod account;
 mod balance;
 mod course;
 mod day;
+mod detail;
 mod diagnosis;
 mod entry;
 mod hold;
@@ -21,6 +22,7 @@ mod limits;
 mod line_of_action;
 pub mod log;
 mod outlook;
+mod rigid;
 mod sets;
 mod softer;
 mod stop;
@@ -36,6 +38,7 @@ pub use course::{Course, Range};
 pub use day::{
     Day, GaugeRead, HoldDone, LeanRead, Moment, Next, Refused, RunDone, SettlementRead, Stage, StopDone, Weighing,
 };
+pub use detail::{Device, Field, Inspection, Item, LookedAfter, Said, ZeroReturn};
 pub use diagnosis::{Cause, Fault, diagnose};
 pub use entry::{Added, Deviation, Entry, FORMAT, Ground, Reading, StopGround};
 pub use hold::{HELD_LONG_ENOUGH_S, HoldTimer, due_s};

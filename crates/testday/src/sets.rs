@@ -37,7 +37,7 @@ fn ends_at_limit(day: &Day, run: &RunDone) -> bool {
     let at_limit = |at: f64| at >= limit_at - TYPED_SHORT && (at < ULTIMATE || limit_at >= ULTIMATE);
     run.holds.iter().any(|hold| {
         let held = day.plan.holds.get(hold.hold).is_some_and(|planned| at_limit(planned.at));
-        held && hold.last_on == run.last_on && run.applied_kg(hold.last_on) >= limit_kg * (1.0 - 1e-9)
+        held && hold.last_on == run.last_on && run.applied_then_kg(hold.last_on, hold.line) >= limit_kg * (1.0 - 1e-9)
     })
 }
 

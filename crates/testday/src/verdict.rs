@@ -1,6 +1,6 @@
 //! Did it hold? Answers with their numbers, in plain words.
 
-use crate::account::line_of_action;
+use crate::account::{Earlier, line_of_action};
 use crate::{Course, Day, HoldDone, Ledger, RunDone, due_s, ledger, weighed};
 use assess::load::Load;
 use quantity::{Grain, Mass, Quantity};
@@ -132,10 +132,7 @@ fn scales_words(day: &Day, ledger: &Ledger) -> String {
 /// How many of the pieces that lay there were never weighed.
 fn not_weighed(run: &RunDone, last_on: Option<usize>) -> usize {
     let plan = run.as_done();
-    let is_weighed = |place: &plan::Place| {
-        plan.ballast.iter().any(|lot| lot.name == place.lot && lot.weighed.contains_key(&place.item))
-    };
-    plan.stack.iter().take(run.count_to(last_on)).filter(|place| !is_weighed(place)).count()
+    plan.stack.iter().take(run.count_to(last_on)).filter(|place| !run.is_weighed(place)).count()
 }
 
 /// Whether the pieces were weighed, in words.
@@ -160,8 +157,14 @@ pub(crate) const TYPED_SHORT: f64 = 6e-4;
 /// The best hold that carried this load: the pieces weigh as much, the scales do not gainsay it, and
 /// it lasted.
 fn carried(day: &Day, courses: &[Course], due: &Due) -> Answer {
-    let runs = day.runs.iter().zip(courses);
-    let tries = runs.flat_map(|(run, course)| run.holds.iter().map(move |hold| (run, course, hold)));
+    let earlier: Vec<_> = day.runs.iter().map(Earlier::all).collect();
+    let runs = day.runs.iter().zip(courses).zip(&earlier);
+    let tries = runs.flat_map(|((run, course), earlier)| {
+        run.holds.iter().map(move |hold| {
+            let (run, course) = Earlier::at(earlier, hold.line, (run, course));
+            (run, course, hold)
+        })
+    });
     let answers: Vec<_> = tries
         .filter(|(.., hold)| day.plan.holds.get(hold.hold).is_some_and(|h| h.at >= due.at - TYPED_SHORT))
         .map(|(run, course, hold)| tried(day, due, (run, course), hold))

@@ -2,6 +2,7 @@
 
 mod begin;
 pub(crate) mod day;
+mod details;
 mod deviations;
 mod entries;
 mod holds;

@@ -121,7 +121,13 @@ fn the_distance_that_is_told_is_the_least_of_all_pieces() {
 /// A region off the bench's first bag, between two stations, two waterlines and two buttock lines, m.
 fn off_the_bag([front, rear]: [f64; 2], [low, high]: [f64; 2], y: [f64; 2], clearance_m: f64) -> KeepClear {
     let side = [[front, low], [rear, low], [rear, high], [front, high]].map(|corner| corner.map(m));
-    KeepClear { name: "rail".to_owned(), side: side.to_vec(), y: y.map(m), clearance: m(clearance_m), y_known: true }
+    KeepClear {
+        name: "rail".to_owned(),
+        side: side.to_vec(),
+        y: y.map(m),
+        clearance: m(clearance_m),
+        y_known: [true; 2],
+    }
 }
 
 /// The first bag lies from station 0.95 m to 1.45 m, waterline 0.50 m to 0.61 m, 0.165 m to either side. Pythagoras at

@@ -98,6 +98,28 @@ impl Book {
         self.open_page(head, Role::Head(head.to_owned()));
     }
 
+    /// Starts a section under what went before, where so much height (mm) is left for it; whether it was.
+    pub fn begin_under(&mut self, head: &str, under: &str, least_mm: f64) -> bool {
+        const AIR_MM: f64 = 5.0;
+        const HEAD: Style = Style { size_pt: 16.0, ..Style::HEAD };
+        if self.pages.is_empty() || self.cursor_mm + AIR_MM + HEAD.leading_mm() + least_mm > self.bottom_mm() {
+            return false;
+        }
+        head.clone_into(&mut self.head);
+        under.clone_into(&mut self.under);
+        self.cursor_mm += AIR_MM;
+        let width_mm = self.width_mm();
+        self.part(Role::Head(head.to_owned()), |book| book.lines(HEAD, head, width_mm));
+        if !under.is_empty() {
+            self.part(Role::Paragraph, |book| book.lines(Style::BODY, under, width_mm));
+        }
+        self.cursor_mm += 1.2;
+        let y = self.cursor_mm;
+        self.rule([self.left_mm(), y], [self.right_mm(), y], Pen::solid(Ink::Line, Weight::Thick));
+        self.cursor_mm += 1.4;
+        true
+    }
+
     /// What stands over the page where the section runs on, where that is not its own head.
     pub fn running_head(&mut self, head: &str) {
         head.clone_into(&mut self.head);
@@ -112,6 +134,12 @@ impl Book {
     /// The number of the page in hand, from 1.
     pub fn page_number(&self) -> usize {
         self.pages.len()
+    }
+
+    /// How many heads stand on a page, by its number from 1.
+    pub fn heads_on(&self, page: usize) -> usize {
+        let parts = page.checked_sub(1).and_then(|index| self.pages.get(index)).map_or(&[][..], |page| &page.parts);
+        parts.iter().filter(|part| matches!(part.role, Role::Head(_))).count()
     }
 
     /// Head and what stands under it keep clear of what is printed in the upper right corner.
@@ -225,6 +253,13 @@ impl Book {
     /// Draws a figure into the area of a viewport, mm.
     pub fn figure(&mut self, figure: &Figure, viewport: &Viewport) {
         for mark in lower::lower(figure, viewport, &self.palette) {
+            self.push(mark);
+        }
+    }
+
+    /// The same with the names that are meant for it in columns beside what is drawn, clear of these rectangles, mm.
+    pub fn figure_named(&mut self, figure: &Figure, viewport: &Viewport, taken: Vec<[f64; 4]>) {
+        for mark in lower::lower_named(figure, viewport, &self.palette, taken) {
             self.push(mark);
         }
     }

@@ -15,7 +15,7 @@ pub fn deflections(account: &Account, run: usize, size_mm: [f64; 2]) -> Option<C
         let read = done.gauges.iter().filter(|read| read.gauge == gauge);
         let load = |read: &testday::GaugeRead| match read.moment {
             Moment::Before | Moment::After => 0.0,
-            Moment::Hold(_) | Moment::Between => done.applied_kg(read.last_on) / mass.si,
+            Moment::Hold(_) | Moment::Between => done.applied_then_kg(read.last_on, read.line) / mass.si,
         };
         let points: Vec<_> = read.map(|read| [(read.reading_m - zero_m) / length.si, load(read)]).collect();
         Some(Curve { name: planned.name.clone(), points })

@@ -3,7 +3,7 @@
 use super::words::told;
 use crate::cautions::caution_row;
 use crate::cell::cell;
-use testday::{Account, Deviation, Entry, Line, Log, Reading};
+use testday::{Account, Deviation, Device, Entry, Field, Line, Log, Reading, Said};
 
 /// All entries, one row each, comma-separated with a head (RFC 4180, `from memory`). Columns of scales
 /// and straps carry their names and units.
@@ -58,6 +58,9 @@ fn numbers(entry: &Entry) -> (String, String, String, String) {
             let (value, unit) = weighed.unwrap_or_default();
             (added.step.to_string(), format!("{} {}", added.lot, added.item), value, unit)
         }
+        Entry::Deviation { deviation: Deviation::LostMass { step, lost_kg }, .. } => {
+            (step.to_string(), "mass lost".to_owned(), lost_kg.to_string(), "kg".to_owned())
+        }
         Entry::Deviation { deviation, .. } => (deviation.step().to_string(), none(), none(), none()),
         Entry::HoldBegan { hold } => (none(), hold.clone(), none(), none()),
         Entry::HoldEnded { hold, lasted_s, .. } => (none(), hold.clone(), lasted_s.to_string(), "s".to_owned()),
@@ -68,7 +71,32 @@ fn numbers(entry: &Entry) -> (String, String, String, String) {
         Entry::SettlementRead { sinks_m } => {
             (none(), "sinking of the top piece".to_owned(), sinks_m.to_string(), "m".to_owned())
         }
-        Entry::Photograph { path, sha256 } => (none(), path.clone(), sha256.clone(), "sha256".to_owned()),
+        Entry::Detail { field, says } => detail(field, says),
+        Entry::Inspected(inspection) => (none(), inspection.place.clone(), none(), none()),
+        Entry::Photograph { path, sha256, .. } => (none(), path.clone(), sha256.clone(), "sha256".to_owned()),
         _ => Default::default(),
     }
+}
+
+/// What is said of the report; a number with its unit.
+fn detail(field: &Field, says: &Said) -> (String, String, String, String) {
+    let (name, unit) = match field {
+        Field::Temperature => (field.word().to_owned(), "°C"),
+        Field::Humidity => (field.word().to_owned(), "%"),
+        Field::Instrument { device, item } => {
+            let unit = match device {
+                _ if !item.is_number() => "",
+                Device::Scale(_) => "kg",
+                Device::Gauge(_) => "m",
+                Device::Strap(_) => "N",
+            };
+            (format!("{}, {}", device.name(), item.word()), unit)
+        }
+        _ => (field.word().to_owned(), ""),
+    };
+    let value = match says {
+        Said::Text(text) => text.clone(),
+        Said::Number(number) => number.to_string(),
+    };
+    (String::new(), name, value, unit.to_owned())
 }

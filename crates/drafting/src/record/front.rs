@@ -1,5 +1,6 @@
 //! The first page: what was to be proved, and what the day shows.
 
+use super::annex;
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{deflection, heading, mass};
@@ -11,17 +12,27 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.section("Test record");
     book.running_head("Test record");
     facts(log, account).set_bare(book);
-    heading(book, "Verdict", 60.0);
+    heading(book, "1 Verdict", 60.0);
     verdict(account).set(book);
     book.cursor_mm += 1.5;
     book.paragraph(
         Style::SMALL,
         "Yes: the pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther off the point than is allowed. The set that counts is the one after limit load (23.305(a)). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
     );
-    if !account.verdict.sets.is_empty() {
-        heading(book, "Permanent set: what the gauges kept after unloading", 30.0);
-        sets(account).set(book);
-    }
+    heading(book, "Stops, their likely causes, and on what ground the test was continued", 22.0);
+    annex::list(book, log, account, is_override);
+}
+
+/// What the verdict cannot be read without: checks that fell short, stops, and who continued.
+fn is_override(entry: &Entry) -> bool {
+    matches!(
+        entry,
+        Entry::LoadedAlthough { .. }
+            | Entry::Stopped { .. }
+            | Entry::WentOn { .. }
+            | Entry::Aborted { .. }
+            | Entry::Resumed
+    )
 }
 
 fn facts(log: &Log, account: &Account) -> Table {
@@ -35,7 +46,6 @@ fn facts(log: &Log, account: &Account) -> Table {
         lines.push(("Load case", format!("{}. {}", case.name, case.basis_in_full(plan.units))));
         lines.push(("Load", format!("limit {limit}, ultimate {ultimate}")));
     }
-    lines.push(("Present", day.people.clone()));
     lines.push(("Times", times(log, account)));
     lines.push(("Closed", closed(log, account)));
     let torn = match log.torn().len() {
@@ -124,7 +134,8 @@ pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
     }
 }
 
-fn sets(account: &Account) -> Table {
+/// What the gauges kept, run by run.
+pub(super) fn sets(account: &Account) -> Table {
     let columns = vec![
         Column::wide("gauge"),
         Column::fixed("run", 12.0, Align::Right),

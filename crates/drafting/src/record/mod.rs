@@ -1,14 +1,22 @@
-//! The test record: what was planned, what was done, and what it shows; from the log alone. Cautions,
-//! page x of y, the plan's title and both fingerprints stand on every page.
+//! The test record, a report that an inspector signs: verdict, article and claim, set-up, instruments, loading a row a
+//! step, holds and gauges, unloading, inspection, annex; from the log alone. What was not entered stands there as *not
+//! entered*. Cautions, page x of y, the plan's title and both fingerprints stand on every page.
 
+mod annex;
 mod charts;
-mod closing;
 mod corrections;
 mod deviations;
 mod entries;
 mod front;
+mod holds;
+mod identity;
+mod inspection;
+mod instruments;
+mod lanes;
+mod loading;
 mod pages;
-mod run;
+mod parts;
+mod setup;
 mod top;
 mod words;
 

@@ -1,6 +1,6 @@
 //! The whole record, page by page.
 
-use super::{closing, front, run};
+use super::{annex, front, holds, identity, inspection, instruments, loading, setup};
 use crate::page::{Book, Page, Paper};
 use crate::pdf::{self, PdfError};
 use crate::sheet::furniture::{self, Imprint};
@@ -10,10 +10,14 @@ use testday::{Account, Answer, Log};
 pub fn pages(log: &Log, account: &Account, paper: Paper) -> Vec<Page> {
     let mut book = Book::new(paper, furniture::MARGINS_MM);
     front::set(&mut book, log, account);
-    for number in 0..account.day.runs.len() {
-        run::set(&mut book, log, account, number);
-    }
-    closing::set(&mut book, log, account);
+    identity::set(&mut book, account);
+    setup::set(&mut book, log, account);
+    instruments::set(&mut book, account);
+    loading::on(&mut book, log, account);
+    holds::set(&mut book, account);
+    loading::off(&mut book, account);
+    inspection::set(&mut book, account);
+    annex::set(&mut book, log, account);
     furniture::furnish(book.finish(), &imprint(log, account))
 }
 

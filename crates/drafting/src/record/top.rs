@@ -13,7 +13,7 @@ pub(super) fn set(book: &mut Book, account: &Account, number: usize) {
     if leans.is_empty() && sunk.is_empty() {
         return;
     }
-    heading(book, "How the top of the stack stood", 30.0);
+    heading(book, "How the top of the stack stood", 52.0);
     book.paragraph(Style::SMALL, KEY);
     let columns = vec![
         Column::fixed("at", 34.0, Align::Left),

@@ -2,8 +2,8 @@
 
 use crate::words::{deflection, mass};
 use plan::Plan;
-use quantity::{Force, Grain, Length, Quantity};
-use testday::{Added, Deviation, Entry, Ground, Reading, shift_words};
+use quantity::{Force, Grain, Length, Mass, Quantity, Units};
+use testday::{Added, Deviation, Device, Entry, Field, Ground, Inspection, Reading, Said, shift_words};
 
 /// A piece with its step on the sheet, from the step (from 0).
 pub(super) fn piece(plan: &Plan, step: usize) -> String {
@@ -33,7 +33,12 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
             None => format!("line {of} is struck out; {why}"),
         },
         Entry::Note { text } => text.clone(),
-        Entry::Photograph { path, sha256 } => format!("{path}, SHA-256 {sha256}"),
+        Entry::Photograph { path, sha256, caption } => {
+            let shows = if caption.is_empty() { String::new() } else { format!("{caption}: ") };
+            format!("{shows}{path}, SHA-256 {sha256}")
+        }
+        Entry::Detail { field, says } => detail_words(plan, field, says),
+        Entry::Inspected(inspection) => inspection_words(inspection),
         Entry::Stopped { why, causes, .. } => match causes.is_empty() {
             true => why.clone(),
             false => format!("{why}. Likely causes given: {}", causes.join(" / ")),
@@ -73,6 +78,7 @@ pub(super) fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
             format!("{what}: placed {}", place(plan, *at_m, *crosswise))
         }
         Deviation::LeftOut { .. } => format!("{what}: left out"),
+        Deviation::LostMass { lost_kg, .. } => format!("{what}: lost {}", mass(plan, *lost_kg)),
         Deviation::Added(added) => {
             let Added { lot, item, at_m, crosswise, .. } = added;
             let weighs = added.weighed_kg.map_or(String::new(), |kg| format!(", weighed {}", mass(plan, kg)));
@@ -81,6 +87,49 @@ pub(super) fn deviation_words(plan: &Plan, deviation: &Deviation) -> String {
             format!("{what}: {lot} {item}{weighs}, {whence} step {}, {lies}", added.after)
         }
     }
+}
+
+fn detail_words(plan: &Plan, field: &Field, says: &Said) -> String {
+    let of = match field {
+        Field::Instrument { device, .. } => format!("{}, ", device.name()),
+        _ => String::new(),
+    };
+    format!("{of}{}: {}", field.word(), said(plan, field, says))
+}
+
+/// What is said, with the unit that goes with it.
+pub(super) fn said(plan: &Plan, field: &Field, says: &Said) -> String {
+    let number = match says {
+        Said::Text(text) => return text.clone(),
+        Said::Number(number) => *number,
+    };
+    match field {
+        Field::Temperature => temperature(plan, number),
+        Field::Humidity => format!("{number} %"),
+        Field::Instrument { device, .. } => on_device(plan, device, number),
+        _ => number.to_string(),
+    }
+}
+
+fn temperature(plan: &Plan, celsius: f64) -> String {
+    match plan.units {
+        Units::Metric => format!("{celsius:.1} °C"),
+        Units::InchPound => format!("{:.1} °F", 1.8 * celsius + 32.0),
+    }
+}
+
+/// A value of an instrument, in SI, as the plan's units show it.
+pub(super) fn on_device(plan: &Plan, device: &Device, value: f64) -> String {
+    match device {
+        Device::Scale(_) => Mass::kg(value).shown(plan.units, Grain::Fine),
+        Device::Gauge(_) => deflection(plan, value),
+        Device::Strap(_) => Force::n(value).shown(plan.units, Grain::Coarse),
+    }
+}
+
+fn inspection_words(inspection: &Inspection) -> String {
+    let Inspection { after, place, found, by } = inspection;
+    format!("{place}, after {}: {}; by {by}", after.word(), found.as_deref().unwrap_or("nothing found"))
 }
 
 /// Where a piece is on the bed, and how it is turned.

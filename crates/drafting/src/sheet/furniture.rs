@@ -84,9 +84,11 @@ impl Furniture<'_> {
     fn header(&mut self, imprint: &Imprint) {
         let room = CORNER_MM - 4.0;
         let title = text::cut(&imprint.title, room, Style::NOTE.size_mm(), false);
-        self.text([self.right(), 16.6], Align::Right, Style::NOTE, &title);
+        // Two lines stand beside a head of one; a third one begins right under the banner, clear of the rule.
+        let first = if imprint.fingerprints.len() > 1 { 14.9 } else { 16.6 };
+        self.text([self.right(), first], Align::Right, Style::NOTE, &title);
         for (index, fingerprint) in imprint.fingerprints.iter().enumerate() {
-            let base = 20.8 + Style::NOTE.leading_mm() * index as f64;
+            let base = first + Style::NOTE.leading_mm() * (index + 1) as f64;
             self.text([self.right(), base], Align::Right, Style::NOTE, fingerprint);
         }
         if let Some(warning) = &imprint.warning {

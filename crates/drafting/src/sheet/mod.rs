@@ -1,5 +1,5 @@
 //! The stacking sheet, in the order in which it is used: front page, fixture, level, instruments, ballast, a page a
-//! layer with its holds, unloading, emergency, afterwards, the engineer's annex. Cautions, page x of y, the plan's title
+//! layer with its holds, unloading, afterwards, emergency, the engineer's annex. Cautions, page x of y, the plan's title
 //! and fingerprint stand on every page.
 
 mod catch;
@@ -29,5 +29,6 @@ mod verdicts;
 
 pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as reserve_words, step_reserve};
 pub use pages::{Format, SheetFile, pages, pdf, svg};
+pub(crate) use picture::Picture;
 pub use place_words::{Datums, Taped, place_words, taped_place};
 pub use steps::csv;

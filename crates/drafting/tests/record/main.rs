@@ -1,5 +1,6 @@
 //! The printed record, read back with a reader that is not ours.
 
+mod checklist;
 mod departures;
 
 use drafting::record;
@@ -57,7 +58,14 @@ fn made(text: &str, held_s: f64) -> Log {
         add(&mut log, entry);
         account = account.go_on(testday::Day::of(&log).expect("what was answered fits"));
     }
-    add(&mut log, Entry::Photograph { path: "pan-after.jpg".to_owned(), sha256: "ab".repeat(32) });
+    add(
+        &mut log,
+        Entry::Photograph {
+            path: "pan-after.jpg".to_owned(),
+            sha256: "ab".repeat(32),
+            caption: "the pan after it".to_owned(),
+        },
+    );
     let instead = Some(Box::new(log.lines()[2].entry.clone()));
     add(&mut log, Entry::Correction { of: 3, why: "misread".to_owned(), instead });
     log
@@ -141,7 +149,8 @@ fn every_placement_of_every_run_stands_in_the_record() {
     let plan = plan::file::read(DEMO).expect("an example opens");
     let all = texts(&printed(&log)).join(" ");
     for step in 0..plan.steps() {
-        let due = format!("step {}, {}", step + 1, plan.piece_name(step));
+        // Once a run in which it was put down, and once more in the log.
+        let due = format!("{} {}", step + 1, plan.piece_name(step));
         assert!(all.contains(&due), "no {due:?}");
     }
     // As `answer` reads it, at each of the two holds of run 1 and the one of run 2.
@@ -307,6 +316,6 @@ fn a_record_to_be_looked_at_has_more_than_four_pages() {
     let bytes = printed(&day(INCHES, 3.4));
     assert!(texts(&bytes).len() > 4);
     if let Some(path) = std::env::var_os("LOADCAIRN_RECORD") {
-        std::fs::write(path, printed(&day(DEMO, 3.4))).expect("written");
+        std::fs::write(path, printed(&checklist::with_all(&day(DEMO, 3.4)))).expect("written");
     }
 }

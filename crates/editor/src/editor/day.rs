@@ -120,8 +120,11 @@ impl Editor {
     fn name_photograph(&mut self, ctx: &Context, path: &Path) {
         match disk::bytes(path, disk::LARGEST_PHOTOGRAPH) {
             Ok(bytes) => {
-                let entry =
-                    Entry::Photograph { path: path.display().to_string(), sha256: testday::log::sha256(&bytes) };
+                let entry = Entry::Photograph {
+                    path: path.display().to_string(),
+                    sha256: testday::log::sha256(&bytes),
+                    caption: self.desk.caption(),
+                };
                 self.desk.enter(ctx, entry);
             }
             Err(error) => self.messages.trouble(format!("{}: {error}", path.display())),

@@ -45,6 +45,18 @@ fn allowed(meant: Option<&Line>, instead: Option<&Entry>) -> Result<(), Refused>
             meant.number,
             meant.entry.word()
         ))),
+        Some(instead) if !same_field(instead, &meant.entry) => Err(Refused(format!(
+            "line {} says something else of the report: what holds instead must be about the same",
+            meant.number
+        ))),
         _ => Ok(()),
+    }
+}
+
+/// Whether two entries, where they are of the report, say something about the same field.
+fn same_field(one: &Entry, other: &Entry) -> bool {
+    match (one, other) {
+        (Entry::Detail { field, .. }, Entry::Detail { field: was, .. }) => field == was,
+        _ => true,
     }
 }

@@ -2,7 +2,9 @@
 
 use super::seat::Seat;
 use super::{Day, GaugeRead, HoldDone, LeanRead, Moment, Refused, RunDone, SettlementRead, Stage, Weighing};
+use crate::detail::{Field, Inspection, Said};
 use crate::{Added, Deviation, Entry, FORMAT, Line, Reading};
+use std::collections::BTreeMap;
 
 /// The day that a first entry begins.
 pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
@@ -26,6 +28,8 @@ pub(super) fn started(entry: &Entry) -> Result<Day, Refused> {
         stops: Vec::new(),
         stopped: None,
         aborted: None,
+        details: BTreeMap::new(),
+        inspections: Vec::new(),
         ended: None,
         holding: None,
         read_again: false,
@@ -36,10 +40,17 @@ impl Day {
     pub(super) fn take(&mut self, line: &Line) -> Result<(), Refused> {
         let may_follow = matches!(
             line.entry,
-            Entry::Note { .. } | Entry::Photograph { .. } | Entry::Correction { .. } | Entry::Resumed
+            Entry::Note { .. }
+                | Entry::Photograph { .. }
+                | Entry::Detail { .. }
+                | Entry::Inspected(_)
+                | Entry::Correction { .. }
+                | Entry::Resumed
         );
         if self.ended.is_some() && !may_follow {
-            return Err(Refused::because("the day is over: only notes, photographs and corrections can follow"));
+            return Err(Refused::because(
+                "the day is over: only notes, photographs, report details, inspections and corrections can follow",
+            ));
         }
         match &line.entry {
             Entry::Started { .. } => Err(Refused::because("the day has begun already")),
@@ -59,6 +70,8 @@ impl Day {
             Entry::SettlementRead { sinks_m } => self.settlement(line, *sinks_m),
             Entry::Deviation { deviation, why } => self.deviation(line, deviation, why),
             Entry::Correction { .. } | Entry::Note { .. } | Entry::Photograph { .. } => Ok(()),
+            Entry::Detail { field, says } => self.say(line, field, says),
+            Entry::Inspected(inspection) => self.inspected(line, inspection),
             Entry::Stopped { why, ground, .. } => {
                 self.stop(line, why, ground.as_ref());
                 Ok(())
@@ -78,6 +91,21 @@ impl Day {
             return Err(Refused::because("say who answers for it and on what ground: it goes into the record"));
         }
         self.although = Some((checks.to_vec(), why.to_owned()));
+        Ok(())
+    }
+
+    fn say(&mut self, line: &Line, field: &Field, says: &Said) -> Result<(), Refused> {
+        field.takes(&self.plan, says)?;
+        if let Some((number, _)) = self.details.get(field) {
+            return Err(Refused(format!("line {number} says it already ({}): correct that line", field.word())));
+        }
+        self.details.insert(field.clone(), (line.number, says.clone()));
+        Ok(())
+    }
+
+    fn inspected(&mut self, line: &Line, inspection: &Inspection) -> Result<(), Refused> {
+        inspection.is_whole()?;
+        self.inspections.push((line.number, inspection.clone()));
         Ok(())
     }
 
@@ -175,7 +203,7 @@ impl Day {
         }
         self.holding = None;
         let (last_on, at) = (self.run().last_on, line.at.clone());
-        self.run_mut().holds.push(HoldDone { hold, at, lasted_s, unseen_s, last_on });
+        self.run_mut().holds.push(HoldDone { line: line.number, hold, at, lasted_s, unseen_s, last_on });
         Ok(())
     }
 
@@ -240,8 +268,10 @@ impl Day {
             Deviation::Added(added) if added.lies_there && on_top(added) => Some(added.step - 1),
             _ => None,
         };
+        self.may_lose(deviation)?;
         let run = self.run_mut();
         run.deviations.push((line.number, deviation.clone(), why.to_owned()));
+        run.remember(line.number, deviation);
         run.seat = seat;
         if found_on_top.is_some() {
             run.stage = Stage::Loading;
@@ -249,6 +279,17 @@ impl Day {
         // What was left out is not the last piece; that is the one before it.
         run.ends_on(found_on_top.or_else(|| run.seat.last_of(run.placed())));
         Ok(())
+    }
+
+    /// Only what lies there can lose mass.
+    fn may_lose(&self, deviation: &Deviation) -> Result<(), Refused> {
+        let Deviation::LostMass { step, .. } = deviation else { return Ok(()) };
+        let lies_there = self.run().index_of(step - 1).is_some_and(|index| self.run().on_seat().contains(&index));
+        if lies_there {
+            Ok(())
+        } else {
+            Err(Refused(format!("step {step} is not on the seat: it cannot lose mass there")))
+        }
     }
 
     /// A piece that is put on goes on top of what lies there; one that was found there is not above it.

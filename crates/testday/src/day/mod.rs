@@ -10,8 +10,9 @@ mod seat;
 pub use next::Next;
 pub use run::{GaugeRead, HoldDone, LeanRead, Moment, RunDone, SettlementRead, Stage, Weighing};
 
-use crate::{Entry, Line, Log, StopGround};
+use crate::{Device, Entry, Field, Inspection, Item, Line, Log, Said, StopGround, ZeroReturn};
 use plan::Plan;
+use std::collections::BTreeMap;
 
 /// Why an entry cannot be: a sentence that says what would fit.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -19,7 +20,7 @@ use plan::Plan;
 pub struct Refused(pub String);
 
 impl Refused {
-    fn because(sentence: impl Into<String>) -> Self {
+    pub(crate) fn because(sentence: impl Into<String>) -> Self {
         Refused(sentence.into())
     }
 }
@@ -58,6 +59,10 @@ pub struct Day {
     pub stopped: Option<StopDone>,
     /// Why the test was given up, if it was.
     pub aborted: Option<String>,
+    /// What the report says of article, claim, place and instruments, with the line that says so.
+    pub details: BTreeMap<Field, (u64, Said)>,
+    /// What inspections found, with the line that says so.
+    pub inspections: Vec<(u64, Inspection)>,
     /// Who closed the day, once it is.
     pub ended: Option<String>,
     /// The hold that is on: its place in the plan, and whether the program was closed meanwhile.
@@ -124,6 +129,25 @@ impl Day {
         let [run, runs] = self.run_of();
         let coming = self.run().stage == Stage::Done && matches!(next, Next::Tare | Next::Lift { .. }) && run < runs;
         if coming { [run + 1, 0] } else { [run, self.run().placed()] }
+    }
+
+    /// What was said of a field of the report; none where nothing was.
+    pub fn detail(&self, field: &Field) -> Option<&Said> {
+        self.details.get(field).map(|(_, says)| says)
+    }
+
+    /// What was said of an instrument; none where nothing was.
+    pub fn instrument(&self, device: &Device, item: Item) -> Option<&Said> {
+        self.detail(&Field::Instrument { device: device.clone(), item })
+    }
+
+    /// How an instrument came back to its zero; none where it was not read before and after.
+    pub fn zero_return(&self, device: &Device) -> Option<ZeroReturn> {
+        let number = |item| match self.instrument(device, item)? {
+            Said::Number(number) => Some(*number),
+            Said::Text(_) => None,
+        };
+        ZeroReturn::of(&self.plan, device, number)
     }
 
     /// The number of the run in hand, from 1, and how many the plan has.

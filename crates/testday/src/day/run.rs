@@ -36,6 +36,8 @@ pub struct Weighing {
 /// A hold that is over.
 #[derive(Clone, Debug, PartialEq)]
 pub struct HoldDone {
+    /// The line that says so.
+    pub line: u64,
     /// Its place in the plan, from 0.
     pub hold: usize,
     /// When it ended, as the wall clock said.
@@ -125,6 +127,8 @@ pub struct RunDone {
     pub settlements: Vec<SettlementRead>,
     /// Deviations with the line that says so and the reason.
     pub deviations: Vec<(u64, Deviation, String)>,
+    /// The stack as it was before each loss of mass, with the line that tells of the loss.
+    pub(super) before_loss: Vec<(u64, Seat)>,
     /// The last piece that was put down: its step in the plan, from 0.
     pub last_on: Option<usize>,
     /// What came off, by its place in the stack as done, from 0.
@@ -144,9 +148,39 @@ impl RunDone {
             leans: Vec::new(),
             settlements: Vec::new(),
             deviations: Vec::new(),
+            before_loss: Vec::new(),
             last_on: None,
             off: Vec::new(),
         }
+    }
+
+    /// Keeps the stack as it was before a loss of mass; what is found out otherwise holds of the time before as well.
+    pub(super) fn remember(&mut self, line: u64, deviation: &Deviation) {
+        if let Deviation::LostMass { .. } = deviation {
+            return self.before_loss.push((line, self.seat.clone()));
+        }
+        for (_, seat) in &mut self.before_loss {
+            // What cannot have been then holds from now on alone.
+            if let Ok(with) = seat.with(deviation) {
+                *seat = with;
+            }
+        }
+    }
+
+    /// The lines that tell of a loss of mass, the first one first.
+    pub fn losses(&self) -> impl Iterator<Item = u64> + '_ {
+        self.before_loss.iter().map(|(line, _)| *line)
+    }
+
+    /// The same run with the masses that lay there when a line was entered, where some was lost since.
+    pub fn as_it_was(&self, line: u64) -> Option<Self> {
+        let (_, seat) = self.before_loss.iter().find(|(lost, _)| line < *lost)?;
+        Some(Self { seat: seat.clone(), before_loss: Vec::new(), ..self.clone() })
+    }
+
+    /// Mass of the pieces on the seat when a line was entered, with this step of the plan the last one, kg.
+    pub fn applied_then_kg(&self, last_on: Option<usize>, line: u64) -> f64 {
+        self.as_it_was(line).map_or_else(|| self.applied_kg(last_on), |then| then.applied_kg(last_on))
     }
 
     /// The stack as it is done: the plan as tested with the deviations that were entered.
@@ -209,6 +243,13 @@ impl RunDone {
     pub fn plan_left(&self, off: usize) -> Plan {
         let stack = self.left(off).iter().map(|index| self.as_done().stack[*index].clone()).collect();
         Plan { stack, ..self.as_done().clone() }
+    }
+
+    /// Whether a piece was weighed; what is left of a bag that never was is not weighed either.
+    pub fn is_weighed(&self, place: &plan::Place) -> bool {
+        let never = self.seat.never_weighed.contains(&(place.lot.clone(), place.item));
+        let known = self.as_done().ballast.iter().find(|lot| lot.name == place.lot);
+        !never && known.is_some_and(|lot| lot.weighed.contains_key(&place.item))
     }
 
     /// Mass of the pieces on the seat when this step of the plan is the last one, kg.

@@ -3,7 +3,8 @@
 use super::Refused;
 use crate::{Added, Deviation};
 use plan::{Place, Plan, Turn, faults};
-use quantity::{Length, Mass};
+use quantity::{Length, Mass, Quantity};
+use std::collections::BTreeSet;
 
 /// A copy of the plan as tested whose stack is what lies on the seat, or will.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,7 +13,9 @@ pub(super) struct Seat {
     /// For each piece of this stack its step, from 0: of the plan as tested, or the next number for a
     /// piece that was added.
     pub(super) steps: Vec<usize>,
-    /// The same with the pieces that were left out, in the order in which they go on.
+    /// Bags that lost mass and were never weighed, by lot and item: what is left of them is reckoned.
+    pub(super) never_weighed: BTreeSet<(String, u32)>,
+    /// The steps with the pieces that were left out, in the order in which they go on.
     order: Vec<usize>,
 }
 
@@ -22,7 +25,7 @@ const MORE_OF_A_LOT: u32 = 100;
 impl Seat {
     pub(super) fn planned(plan: &Plan) -> Self {
         let steps: Vec<_> = (0..plan.steps()).collect();
-        Self { order: steps.clone(), steps, plan: plan.clone() }
+        Self { order: steps.clone(), steps, never_weighed: BTreeSet::new(), plan: plan.clone() }
     }
 
     /// The step that a piece which is added goes by, from 1.
@@ -46,6 +49,7 @@ impl Seat {
     pub(super) fn again(&self, tested: &Plan) -> Self {
         let mut next = Self::planned(tested);
         next.plan.ballast.clone_from(&self.plan.ballast);
+        next.never_weighed.clone_from(&self.never_weighed);
         for (place, step) in self.plan.stack.iter().zip(&self.steps) {
             next.exchange(*step, (&place.lot, place.item));
         }
@@ -75,6 +79,7 @@ impl Seat {
                 next.steps.remove(index);
                 next.bindings_from(index, |after| after - 1);
             }
+            Deviation::LostMass { step, lost_kg } => next.lose(index, *step, *lost_kg)?,
             Deviation::Added(_) => {}
         }
         next.checked()
@@ -130,6 +135,23 @@ impl Seat {
         lot.count = lot.count.max(*item);
         if let Some(kg) = added.weighed_kg {
             lot.weighed.insert(*item, Mass::kg(kg));
+        }
+        Ok(())
+    }
+
+    /// The piece weighs less from now on.
+    fn lose(&mut self, index: usize, step: usize, lost_kg: f64) -> Result<(), Refused> {
+        let had_kg = self.plan.mass_of(&self.plan.stack[index]).si();
+        if !(lost_kg > 0.0 && lost_kg < had_kg) {
+            return Err(Refused(format!(
+                "step {step} has {had_kg:.2} kg: it can lose more than nothing and less than that"
+            )));
+        }
+        let Place { lot, item, .. } = self.plan.stack[index].clone();
+        if let Some(lot) = self.plan.ballast.iter_mut().find(|known| known.name == lot) {
+            if lot.weighed.insert(item, Mass::kg(had_kg - lost_kg)).is_none() {
+                self.never_weighed.insert((lot.name.clone(), item));
+            }
         }
         Ok(())
     }

@@ -43,7 +43,7 @@ fn a_whole_day_ends_with_both_runs_done() {
     assert_eq!(day.runs[1].off.len(), 6);
     let more = Entry::Placed { step: 1 };
     let why = Day::admits(&diary.log, &more).expect_err("the day is over").to_string();
-    assert_eq!(why, "the day is over: only notes, photographs and corrections can follow");
+    assert_eq!(why, "the day is over: only notes, photographs, report details, inspections and corrections can follow");
 }
 
 #[test]

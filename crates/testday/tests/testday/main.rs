@@ -4,6 +4,7 @@ mod bench;
 mod causes;
 mod course;
 mod day;
+mod detail;
 mod drawn;
 mod edges;
 mod extra;

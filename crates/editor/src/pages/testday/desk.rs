@@ -228,12 +228,31 @@ impl Desk {
         }
     }
 
+    /// What is typed for a photograph to show.
+    pub(crate) fn caption(&self) -> String {
+        self.typed.get(super::said::CAPTION).map_or("", |text| text.trim()).to_owned()
+    }
+
     pub(super) fn ask(&mut self, asked: Asked) {
         self.asked = asked;
     }
 
     pub(super) fn asked(&mut self) -> Asked {
         std::mem::take(&mut self.asked)
+    }
+
+    /// Takes several entries, as far as they are taken.
+    pub(super) fn enter_all(&mut self, ctx: &Context, entries: Vec<Entry>) {
+        let (mut entries, open, details) = (entries, self.side.open, self.side.details);
+        let Some((last, all)) = entries.split_last_mut() else { return };
+        for entry in all {
+            let taken = self.journal.as_mut().map(|journal| journal.enter(&clock::now(), entry.clone()));
+            if let Some(Err(trouble)) = taken {
+                return self.misfit(trouble.to_string());
+            }
+        }
+        self.enter(ctx, last.clone());
+        (self.side.open, self.side.details) = (open, details);
     }
 
     /// Takes an entry; it is on the disk before anything shows it as taken.

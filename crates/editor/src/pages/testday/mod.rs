@@ -7,6 +7,7 @@ mod band;
 mod begin;
 mod correct;
 mod desk;
+mod details;
 mod entry;
 mod figures;
 mod hand;

@@ -1,12 +1,15 @@
 //! What else can be said on the day: a deviation, a remark, a photograph, that it is given up.
 
 use super::desk::{Asked, Desk};
-use super::entry::{field, read};
+use super::entry::{field, mass_kg, read};
 use super::large::{big, button, quiet};
 use crate::look::Look;
 use eframe::egui::Ui;
 use quantity::{Grain, Length, Quantity};
 use testday::{Deviation, Entry};
+
+/// What a photograph shows; typed before it is named.
+pub(super) const CAPTION: &str = "Caption of a photograph";
 
 /// Nothing is given up by a slip of the hand, nor without a reason.
 pub(super) fn giving_up(ui: &mut Ui, desk: &mut Desk) {
@@ -36,6 +39,7 @@ pub(super) fn giving_up(ui: &mut Ui, desk: &mut Desk) {
 
 pub(super) fn remark(ui: &mut Ui, desk: &mut Desk) {
     let text = field(ui, desk, "Remark", "", 170.0);
+    field(ui, desk, CAPTION, "", 170.0);
     ui.horizontal(|ui| {
         if button(ui, "Enter the remark") && !text.trim().is_empty() {
             desk.enter(ui.ctx(), Entry::Note { text: text.trim().to_owned() });
@@ -77,6 +81,21 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         let entry = number(&step).map(|step| Deviation::LeftOut { step });
         deviate(ui, desk, entry, &why);
     }
+    ui.separator();
+    let mass = desk.day().map_or("", |day| day.plan.units.unit(quantity::Kind::Mass, Grain::Coarse).symbol);
+    let lost = field(ui, desk, LOST, mass, 80.0);
+    quiet(ui, look, "Of a bag that burst: what left the seat. What spilled onto the seat still loads it.");
+    if button(ui, "The bag lost mass") {
+        let entry = number(&step).and_then(|step| Ok(Deviation::LostMass { step, lost_kg: lost_kg(desk, &lost)? }));
+        deviate(ui, desk, entry, &why);
+    }
+}
+
+const LOST: &str = "Mass lost";
+
+fn lost_kg(desk: &Desk, text: &str) -> Result<f64, String> {
+    let units = desk.day().ok_or("no log is open")?.plan.units;
+    mass_kg(text, units).map_err(|why| format!("{LOST}: {why}"))
 }
 
 fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: &str) {
@@ -96,6 +115,9 @@ fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: 
 /// What other pieces lie on by now is hardly changed without taking them off.
 fn buried(desk: &Desk, deviation: &Deviation) -> Option<String> {
     let run = desk.day()?.run();
+    if matches!(deviation, Deviation::LostMass { .. }) {
+        return None;
+    }
     let (step, now) = (deviation.step(), run.last_on? + 1);
     (step < now).then(|| format!("Step {step} is under what was put down since: step {now} was the last."))
 }

@@ -3,7 +3,7 @@
 
 use super::desk::Desk;
 use super::large::big_size;
-use super::{aside, correct, said, spare};
+use super::{aside, correct, details, said, spare};
 use crate::look::{self, Look};
 use drafting::figure::Ink;
 use eframe::egui::{self, RichText, ScrollArea, Sense, Ui};
@@ -15,6 +15,7 @@ pub(super) enum Part {
     Deviation,
     Extra,
     Remark,
+    Details,
     Lines,
     SoFar,
     GiveUp,
@@ -25,6 +26,8 @@ pub(super) enum Part {
 pub(super) struct Side {
     pub(super) open: Option<Part>,
     pub(super) line: Option<u64>,
+    /// Which part of the report's details is open.
+    pub(super) details: details::Open,
 }
 
 impl Side {
@@ -34,7 +37,8 @@ impl Side {
 }
 
 impl Part {
-    const ALL: [Part; 6] = [Part::Deviation, Part::Extra, Part::Remark, Part::Lines, Part::SoFar, Part::GiveUp];
+    const ALL: [Part; 7] =
+        [Part::Deviation, Part::Extra, Part::Remark, Part::Details, Part::Lines, Part::SoFar, Part::GiveUp];
 
     /// Its head, by which it is opened.
     fn head(self) -> &'static str {
@@ -42,6 +46,7 @@ impl Part {
             Part::Deviation => "Deviation from the plan",
             Part::Extra => "Add an extra piece",
             Part::Remark => "Remark or photograph",
+            Part::Details => "Report details",
             Part::Lines => "Lines of the log",
             Part::SoFar => "The day so far",
             Part::GiveUp => "Give up the test…",
@@ -54,6 +59,7 @@ impl Part {
             Part::Deviation => "Deviation",
             Part::Extra => "Extra piece",
             Part::Remark => "Remark",
+            Part::Details => "Details",
             Part::Lines => "Log",
             Part::SoFar => "So far",
             Part::GiveUp => "Give up…",
@@ -65,7 +71,7 @@ impl Part {
         let Some(day) = desk.day() else { return false };
         let over = day.ended.is_some();
         match self {
-            Part::Remark | Part::Lines | Part::SoFar => true,
+            Part::Remark | Part::Details | Part::Lines | Part::SoFar => true,
             Part::Deviation | Part::Extra => !over && day.run().stage != Stage::Unloading,
             Part::GiveUp => !over && day.aborted.is_none() && matches!(day.run().stage, Stage::Empty | Stage::Loading),
         }
@@ -117,6 +123,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) -> bool {
         Part::Deviation => said::deviation(ui, look, desk),
         Part::Extra => spare::show(ui, look, desk),
         Part::Remark => said::remark(ui, desk),
+        Part::Details => details::show(ui, look, desk),
         Part::Lines => correct::show(ui, look, desk),
         Part::SoFar => aside::show(ui, look, desk),
         Part::GiveUp => said::giving_up(ui, desk),
