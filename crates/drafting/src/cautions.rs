@@ -14,7 +14,7 @@ pub const CAUTIONS: [&str; 11] = [
     "Ratchet straps are under tension: stay out of their line.",
     "Read scales and gauges from a distance or by camera.",
     "Stop at any noise, shift, or reading that does not fit.",
-    "Stop at a deflection beyond what was expected.",
+    "Stop at a deflection that jumps, or that goes on growing while the load stays.",
     "The limits and the loads are the builder's; local rules and a licensed engineer or inspector decide. This program's numbers are an aid, not an approval.",
 ];
 

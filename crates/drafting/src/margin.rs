@@ -64,7 +64,11 @@ fn split(named: &[Named], room: &Room, most: usize) -> [(bool, Vec<usize>); 2] {
     let mut across: Vec<usize> = (0..named.len()).collect();
     across.sort_by(|a, b| named[*a].at[0].total_cmp(&named[*b].at[0]).then(a.cmp(b)));
     let middle = f64::midpoint(room.drawn[0], room.drawn[2]);
+    // A column without room for any of its names leaves all of them to the other one.
+    let left_mm = room.drawn[0] - GAP * room.line - room.area[0];
+    let fits_left = |index: &usize| named[*index].first || named[*index].wide <= left_mm;
     let left_of = across.iter().filter(|index| named[**index].at[0] < middle).count();
+    let left_of = if across[..left_of].iter().any(fits_left) { left_of } else { 0 };
     // Where one column has too many, those nearest to the other one go there.
     let at = left_of.min(most).max(across.len().saturating_sub(most).min(most));
     let right = across.split_off(at.min(across.len()));

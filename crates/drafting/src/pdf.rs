@@ -60,7 +60,18 @@ pub fn write(pages: &[Page], title: &str) -> Result<Vec<u8>, PdfError> {
     }
     document.set_outline(outline);
     document.set_tag_tree(tags.finish());
-    document.finish().map_err(|e| PdfError::Writer(format!("{e:?}")))
+    let bytes = document.finish().map_err(|e| PdfError::Writer(format!("{e:?}")))?;
+    Ok(without_suspects(bytes))
+}
+
+/// The writer says that no tag is suspect. That is what a reader takes for granted (source key `iso-32000`, 14.7.1), and a
+/// common one stumbles over the word: it is blanked, at its own length, so that nothing moves.
+fn without_suspects(mut bytes: Vec<u8>) -> Vec<u8> {
+    const SAID: &[u8] = b"/Suspects false";
+    if let Some(at) = bytes.windows(SAID.len()).rposition(|there| there == SAID) {
+        bytes[at..at + SAID.len()].fill(b' ');
+    }
+    bytes
 }
 
 /// What each run of marks is, and by what name it goes in the document.

@@ -8,15 +8,15 @@ use crate::text;
 /// Space between a column's text and the next column, mm.
 const GAP_MM: f64 = 3.0;
 /// Space above and below the text of a row, mm.
-const PAD_MM: f64 = 0.6;
+const PAD_MM: f64 = 0.3;
 
 /// Height of a line that a gloved hand writes on, mm.
 const WRITING_MM: f64 = 6.5;
 
-/// Height of a box for what is read, and the air above it, mm.
-const BOX_MM: [f64; 2] = [6.3, 0.7];
+/// Height of a box for what is read, and the air above it, mm: a box alone, and each of several.
+const BOX_MM: [[f64; 2]; 2] = [[7.0, 0.7], [5.9, 0.5]];
 /// The side of a box to tick, mm.
-const TICK_MM: f64 = 4.8;
+const TICK_MM: f64 = 4.6;
 
 /// A column of a table.
 #[derive(Clone, Debug, PartialEq)]
@@ -241,7 +241,7 @@ impl Cell {
         match self {
             Cell::Text(text, style) => style.leading_mm() * wrapped(text, width, *style).len() as f64 + 2.0 * PAD_MM,
             Cell::State(..) => Style::BODY.leading_mm() + 2.0 * PAD_MM,
-            Cell::Tick => TICK_MM + 1.2,
+            Cell::Tick => TICK_MM + 1.0,
             Cell::Write(expected) if expected.is_empty() => WRITING_MM,
             Cell::Write(_) => Style::BODY.leading_mm() + WRITING_MM,
             Cell::Lines(lines) => lines_mm(lines, width) + 2.0 * PAD_MM,
@@ -289,8 +289,13 @@ fn set_lines(book: &mut Book, slot: &Slot, lines: &[(String, Style)]) {
     }
 }
 
+fn box_mm(count: usize) -> [f64; 2] {
+    BOX_MM[usize::from(count > 1)]
+}
+
 fn boxes_mm(count: usize) -> f64 {
-    (BOX_MM[0] + BOX_MM[1]) * count as f64
+    let [height, air] = box_mm(count);
+    (height + air) * count as f64
 }
 
 /// Whether what is due and its band stand on one line.
@@ -313,19 +318,19 @@ fn set_reading(book: &mut Book, slot: &Slot, (due, band): (&str, &str), (boxes, 
     };
     book.text(beside, Align::Left, Style::NOTE, band);
     for top in box_tops(book.cursor_mm + height, boxes) {
-        book.frame([[slot.left, top], [slot.left + slot.width, top + BOX_MM[0]]], Weight::Thin, false);
+        book.frame([[slot.left, top], [slot.left + slot.width, top + box_mm(boxes)[0]]], Weight::Thin, false);
     }
 }
 
 /// The upper edges of so many boxes at the foot of a row.
 fn box_tops(bottom: f64, count: usize) -> impl Iterator<Item = f64> {
-    let step = BOX_MM[0] + BOX_MM[1];
-    (0..count).map(move |index| bottom - PAD_MM - step * (count - index) as f64 + BOX_MM[1])
+    let [height, air] = box_mm(count);
+    (0..count).map(move |index| bottom - PAD_MM - (height + air) * (count - index) as f64 + air)
 }
 
 fn set_ticks(book: &mut Book, slot: &Slot, runs: &[String], height: f64) {
     for (top, run) in box_tops(book.cursor_mm + height, runs.len()).zip(runs) {
-        let middle = top + 0.5 * BOX_MM[0];
+        let middle = top + 0.5 * box_mm(runs.len())[0];
         let (right, half) = (slot.left + slot.width, 0.5 * TICK_MM);
         book.frame([[right - TICK_MM, middle - half], [right, middle + half]], Weight::Medium, false);
         book.text([right - TICK_MM - 1.2, middle + 1.2], Align::Right, Style::NOTE, run);

@@ -2,7 +2,7 @@
 
 use super::known::Known;
 use crate::figure::Align;
-use crate::page::{Book, Cell, Column, Style, Table};
+use crate::page::{Book, Cell, Column, Table};
 use crate::words::{deflection, heading, unit_of_mass};
 use plan::Plan;
 use quantity::{Grain, Kind, Quantity};
@@ -12,7 +12,10 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     if known.assessment.closed.steps.is_empty() {
         return;
     }
-    book.section_on("Afterwards", "With the empty seat, before anything is moved");
+    const UNDER: &str = "With the empty seat, before anything is moved";
+    if !book.begin_under("Afterwards", UNDER, LEAST_MM) {
+        book.section_on("Afterwards", UNDER);
+    }
     heading(book, "Zero return of the scales", 24.0);
     zeros(plan).set(book);
     if !plan.gauges.is_empty() {
@@ -22,12 +25,13 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     heading(book, "Inspection: where, found what or none, by whom", 50.0);
     inspection().set(book);
     heading(book, "Deviations from this sheet, and remarks", 26.0);
-    lines(2).set_bare(book);
-    heading(book, "Signatures", 40.0);
+    lines(1).set_bare(book);
+    heading(book, "Signatures", 38.0);
     signatures().set(book);
-    book.cursor_mm += 1.0;
-    book.paragraph(Style::NOTE, "The rules that apply and those who sign decide what this test proves.");
 }
+
+/// So much of it stands under the last unloading at the least, mm.
+const LEAST_MM: f64 = 150.0;
 
 fn zeros(plan: &Plan) -> Table {
     let mass = unit_of_mass(plan);
@@ -43,7 +47,7 @@ fn zeros(plan: &Plan) -> Table {
         row.extend(vec![Cell::Write(String::new()); 3]);
         row
     };
-    Table { columns, rows: scales.map(row).collect(), row_mm: 7.0 }
+    Table { columns, rows: scales.map(row).collect(), row_mm: 6.5 }
 }
 
 /// The gauges after each run: permanent set against what is allowed.
@@ -65,12 +69,12 @@ fn sets(known: &Known) -> Table {
         row.extend(vec![Cell::Write(String::new()); 3]);
         row
     };
-    Table { columns, rows: rows.map(row).collect(), row_mm: 7.0 }
+    Table { columns, rows: rows.map(row).collect(), row_mm: 6.5 }
 }
 
 fn inspection() -> Table {
     let columns = ["where", "found, or none", "by whom"].map(Column::wide).to_vec();
-    Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]; 3], row_mm: 7.0 }
+    Table { columns, rows: vec![vec![Cell::Write(String::new()); 3]; 3], row_mm: 6.5 }
 }
 
 fn signatures() -> Table {
@@ -81,9 +85,9 @@ fn signatures() -> Table {
         row
     };
     let rows = ["in charge of the test", "watching", "inspector or engineer"].map(row).to_vec();
-    Table { columns, rows, row_mm: 9.0 }
+    Table { columns, rows, row_mm: 7.6 }
 }
 
 fn lines(count: usize) -> Table {
-    Table { columns: vec![Column::wide("")], rows: vec![vec![Cell::Write(String::new())]; count], row_mm: 7.0 }
+    Table { columns: vec![Column::wide("")], rows: vec![vec![Cell::Write(String::new())]; count], row_mm: 6.5 }
 }

@@ -160,8 +160,8 @@ fn order(known: &Known) -> String {
         ("ballast", Section::Ballast),
         ("layers", Section::Layers),
         ("unload", Section::Unloading),
-        ("emergency", Section::Emergency),
         ("afterwards", Section::Afterwards),
+        ("emergency", Section::Emergency),
         ("engineer", Section::Engineer),
     ];
     let told =

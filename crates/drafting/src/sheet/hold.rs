@@ -81,12 +81,12 @@ fn then(known: &Known, (run, hold, step): (usize, &Hold, usize)) -> Option<Strin
     let which = if known.runs.len() > 1 { format!(" after run {}", run + 1) } else { String::new() };
     let page = match known.page(Section::Unloading) {
         page if which.is_empty() || page.is_empty() => page,
-        page => format!(" (the unloading tables begin on{})", page.trim_start_matches(',')),
+        page => format!(" (tables from{})", page.trim_start_matches(',')),
     };
     let last_of_run = known.runs.get(run).is_some_and(|run| run.holds.last().is_some_and(|h| h.step == Some(step)));
     let nothing_more = (step + 1..known.plan.steps()).all(|later| known.is_barred(later));
     if hold.unload {
-        return Some(format!("Then take all off: Unloading{which}{page}. Read the gauges on the empty seat."));
+        return Some(format!("Take all off: Unloading{which}{page}. Then read the gauges."));
     }
     (last_of_run && nothing_more).then(|| format!("Nothing more is put on. Take all off: Unloading{which}{page}."))
 }

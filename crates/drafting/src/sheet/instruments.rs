@@ -26,10 +26,7 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         heading(book, "Gauges", 26.0);
         gauges(plan).set(book);
         book.cursor_mm += 1.0;
-        book.paragraph(
-            Style::NOTE,
-            "Touch each gauge once and see it come back. Stop at a deflection beyond what was expected.",
-        );
+        book.paragraph(Style::NOTE, "Touch each gauge once and see it come back.");
     }
     if let Some(sentence) = motion::sentence(known.assessment) {
         heading(book, "Lean of the pile", 24.0);

@@ -45,8 +45,10 @@ struct LayerPage<'a> {
 }
 
 /// Least and most height of the drawings, mm.
-const LEAST_MM: f64 = 55.0;
+const LEAST_MM: f64 = 54.0;
 const MOST_MM: f64 = 150.0;
+/// Drawings lower than this have no height to spare, mm.
+const LOW_MM: f64 = 72.0;
 /// Air under the drawings, mm.
 const UNDER_MM: f64 = 0.5;
 /// Share of the width for the stack in the round; the rest is the plan.
@@ -121,16 +123,25 @@ impl<'a> LayerPage<'a> {
         self.in_the_round(book, &scene, [left, top, split - 3.0, bottom - notes_mm]);
         let datum = &self.known.datums;
         let taped = views::Taping { mark: &datum.mark, front_m: datum.front_m, string_m: datum.across_m };
-        let plan_figure = views::marked(&scene, taped);
+        // Where there is little height the arrow to the nose stands in the caption, and the pieces have its room.
+        let is_low = height_mm < LOW_MM;
+        let drawn = if is_low { views::marked_bare } else { views::marked };
+        let plan_figure = drawn(&scene, taped);
         if let Some(focus) = plan_figure.bounds() {
             let told = format!(
                 "Layer {} from above, nose to the left, the pieces with their step numbers; taped from mark {} and from \
                  the string as the rows below say.",
                 self.layer, datum.mark
             );
-            let caption = "From above: nose to the left, right at top; numbers are steps";
+            let caption = match is_low {
+                true => "From above, right at top; numbers are steps",
+                false => "From above: nose to the left, right at top; numbers are steps",
+            };
             let picture = Picture { figure: &plan_figure, focus, caption, told };
             picture.set(book, [split, top, right, bottom], [8.0, 2.0, 14.0, 3.0]);
+            if is_low {
+                book.text([right, top + 3.6], Align::Right, Style::FIGURE, "← NOSE");
+            }
         }
         book.cursor_mm = bottom - notes_mm;
         for (style, note) in &self.notes {

@@ -24,8 +24,10 @@ fn composed(known: &Known, paper: Paper) -> (Vec<Page>, Places) {
     let mut places = Places::default();
     front::set(&mut book, known);
     let mut part = |book: &mut Book, section: Section, set: &dyn Fn(&mut Book)| {
-        let first = book.page_number() + 1;
+        let (page, heads) = (book.page_number(), book.heads_on(book.page_number()));
         set(book);
+        // A part may begin under the one before it.
+        let first = if book.heads_on(page) > heads { page } else { page + 1 };
         places.note(section, [first, book.page_number()]);
     };
     part(&mut book, Section::Prepare, &|book| {
@@ -38,8 +40,8 @@ fn composed(known: &Known, paper: Paper) -> (Vec<Page>, Places) {
         (1..=known.top_layer()).for_each(|number| layer::set(book, known, number))
     });
     part(&mut book, Section::Unloading, &|book| unloading::set(book, known));
-    part(&mut book, Section::Emergency, &|book| emergency::set(book));
     part(&mut book, Section::Afterwards, &|book| closing::set(book, known));
+    part(&mut book, Section::Emergency, &|book| emergency::set(book));
     part(&mut book, Section::Engineer, &|book| verdicts::set(book, known));
     (book.finish(), places)
 }
@@ -76,6 +78,35 @@ impl Format {
             .zip(formats)
             .find(|(known, _)| ending.eq_ignore_ascii_case(known))
             .map(|(_, format)| format)
+    }
+
+    /// Some pages of the sheet, from one to another, counted from 1; they keep their numbers. The steps alone have no
+    /// pages and are written whole.
+    ///
+    /// # Errors
+    /// What the PDF writer says.
+    pub fn write_pages(
+        self,
+        plan: &Plan,
+        assessment: &Assessment,
+        [from, to]: [usize; 2],
+    ) -> Result<Vec<SheetFile>, PdfError> {
+        let pages = || pages(plan, assessment, Paper::usual(plan.units)).into_iter().enumerate();
+        let wanted = |(index, _): &(usize, Page)| (from..=to).contains(&(index + 1));
+        match self {
+            Format::Csv => self.write(plan, assessment),
+            Format::Pdf => {
+                let pages: Vec<Page> = pages().filter(wanted).map(|(_, page)| page).collect();
+                Ok(vec![SheetFile { page: None, bytes: pdf::write(&pages, &plan.title)? }])
+            }
+            Format::Svg => {
+                let file = |(index, page)| {
+                    let bytes = drawing::write(std::slice::from_ref(&page)).into_bytes();
+                    SheetFile { page: Some(index + 1), bytes }
+                };
+                Ok(pages().filter(wanted).map(file).collect())
+            }
+        }
     }
 
     /// The sheet as the bytes of its files: one, or one a page where a format has no pages.

@@ -69,22 +69,14 @@ impl Datums {
     pub fn short(&self, plan: &Plan) -> String {
         let scatter = plan.allow.placement_scatter.shown(plan.units, Grain::Fine);
         format!(
-            "Front edge from {} ({}), left edge from the string ({}), along the bed, within ± {scatter}; left and right \
-             as seated. Stop where a scale is farther off than ±.",
+            "Front edge from {}, left edge from the string, within ± {scatter}. Stop where a scale is farther off than ±.",
             self.mark,
-            if self.marked.is_empty() { format!("level with {}", self.front) } else { self.marked_at(plan) },
-            self.across
         )
     }
 
     /// What is measured from across: the string where the plan has one.
     pub(super) fn string_words(&self) -> &str {
         if self.has_string { "the string" } else { &self.across }
-    }
-
-    /// `12 mm aft of the bed's origin`.
-    fn marked_at(&self, plan: &Plan) -> String {
-        format!("{} the bed's origin", distance(plan, self.front_m, (0, "level with")))
     }
 }
 

@@ -60,7 +60,7 @@ fn straps_mm(book: &Book, plan: &Plan, assessment: &Assessment) -> f64 {
 fn drawing(book: &mut Book, scene: &Scene, view: View, height_mm: f64) {
     book.keep_together(height_mm);
     let area = [book.left_mm(), book.cursor_mm, book.right_mm(), book.cursor_mm + height_mm];
-    let figure = views::dimensioned(scene, view, [book.width_mm() - 24.0, height_mm - 22.0]);
+    let figure = views::dimensioned(scene, view, [book.width_mm() - 12.0 - NAMES_MM, height_mm - 22.0]);
     if let Some(focus) = figure.bounds() {
         let (caption, told) = match view {
             View::Above => ("From above: nose to the left, aircraft's right at top", "from above"),
@@ -70,11 +70,13 @@ fn drawing(book: &mut Book, scene: &Scene, view: View, height_mm: f64) {
             "The bare article on its supports {told}, nose to the left; the places that the tables below name."
         );
         let below = if view == View::Above { 2.0 } else { BELOW_MM };
-        Picture { figure: &figure, focus, caption, told }.set(book, area, [12.0, 2.0, 12.0, below]);
+        Picture { figure: &figure, focus, caption, told }.set_named(book, area, [12.0, 2.0, NAMES_MM, below]);
     }
     book.cursor_mm += height_mm + 1.0;
 }
 
+/// Room for the column of names at the right of a drawing, mm.
+const NAMES_MM: f64 = 40.0;
 /// Room under the floor for the names of what stands on it, mm.
 const BELOW_MM: f64 = 13.0;
 

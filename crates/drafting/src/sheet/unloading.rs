@@ -13,20 +13,23 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     if known.plan.stack.is_empty() {
         return;
     }
-    for group in groups(known) {
+    for (number, group) in groups(known).into_iter().enumerate() {
         let words: Vec<String> = group.iter().map(|run| (run + 1).to_string()).collect();
         let head = match known.runs.len() {
             1 => "Unloading".to_owned(),
             _ if group.len() > 1 => format!("Unloading after runs {}", words.join(" and ")),
             _ => format!("Unloading after run {}", words.join("")),
         };
-        book.section_on(
-            &head,
-            "Nobody reaches under the load. One piece at a time. Offsets are those of what is left.",
-        );
+        const UNDER: &str = "Nobody reaches under the load. One piece at a time. Offsets are those of what is left.";
+        if number == 0 || !book.begin_under(&head, UNDER, LEAST_MM) {
+            book.section_on(&head, UNDER);
+        }
         one(book, known, &group);
     }
 }
+
+/// So much of a table stands under another one at the least, mm.
+const LEAST_MM: f64 = 60.0;
 
 /// The way back of a run.
 fn way_back<'a>(known: &Known<'a>, run: usize) -> Option<&'a Unloading> {
@@ -51,6 +54,7 @@ fn groups(known: &Known) -> Vec<Vec<usize>> {
         }
     }
     groups.iter_mut().for_each(|group| group.sort_unstable());
+    groups.sort_unstable();
     groups
 }
 
@@ -96,7 +100,7 @@ fn table(known: &Known, group: &[usize], unloading: &Unloading) -> Table {
         let straps = due.map(|release| strap_row(plan, release, columns.len(), group.len())).collect::<Vec<_>>();
         straps.into_iter().chain([row(known, group, unloading, number)])
     });
-    Table { rows: rows.collect(), columns, row_mm: 6.0 }
+    Table { rows: rows.collect(), columns, row_mm: 5.6 }
 }
 
 /// A piece that comes off.
@@ -106,7 +110,7 @@ fn row(known: &Known, group: &[usize], unloading: &Unloading, number: usize) -> 
     // Where the line of action lies beside the occupant point.
     let off = |left: &Left, axis: usize| Amount::Off(left.offset_m[axis], sides(axis)).shown(plan.units);
     let mut row = vec![
-        Cell::Text((number + 1).to_string(), Style::FIGURE),
+        Cell::strong((number + 1).to_string()),
         Cell::strong(plan.piece_name(step)),
         Cell::text((step + 1).to_string()),
         Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
@@ -133,7 +137,7 @@ fn reserve_left(left: &Left) -> String {
 fn strap_row(plan: &Plan, release: &Release, columns: usize, ticks: usize) -> Vec<Cell> {
     let name = plan.fixture.bindings.get(release.binding).map_or("", |strap| strap.name.as_str());
     let mut row = vec![Cell::text(String::new()); columns];
-    row[1] = Cell::Text(format!("release strap “{name}”"), Style::FIGURE);
+    row[1] = Cell::strong(format!("release strap “{name}”"));
     row[4] = Cell::text("stay out of its line");
     for tick in row.iter_mut().rev().take(ticks) {
         *tick = Cell::Tick;

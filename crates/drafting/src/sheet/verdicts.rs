@@ -82,7 +82,7 @@ fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
     let mut columns = common(28.0);
     columns.push(Column::wide("where"));
-    columns.push(Column::fixed("the limit is from", 58.0, Align::Left));
+    columns.push(Column::fixed("the limit is from", 42.0, Align::Left));
     let row = |index: &usize| {
         let finding = &assessment.findings[*index];
         let mut row = cells(plan, finding);
@@ -98,9 +98,9 @@ fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
 fn common(state_mm: f64) -> Vec<Column> {
     vec![
         Column::fixed("state", state_mm, Align::Left),
-        Column::fixed("check", 30.0, Align::Left),
-        Column::fixed("value", 23.0, Align::Right),
-        Column::fixed("limit", 21.0, Align::Right),
+        Column::fixed("check", 31.0, Align::Left),
+        Column::fixed("value", 20.0, Align::Right),
+        Column::fixed("limit", 19.0, Align::Right),
     ]
 }
 

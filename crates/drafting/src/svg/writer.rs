@@ -70,7 +70,7 @@ impl Svg {
         let Sheet { size: [w, h], unit, join } = sheet;
         let out = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}{unit}\" height=\"{h}{unit}\" \
-             viewBox=\"0 0 {w} {h}\" font-family=\"'Liberation Sans', sans-serif\" stroke-linejoin=\"{join}\">\n"
+             viewBox=\"0 0 {w} {h}\" font-family=\"'Liberation Sans', sans-serif\" stroke-linejoin=\"{join}\" stroke=\"none\">\n"
         );
         Self { out, clips: Vec::new() }
     }

@@ -44,16 +44,29 @@ struct Ordinate {
 /// Ordinates above a drawing (along u) and at its left (along v).
 fn ordinates(figure: &mut Figure, [low, high]: [[f64; 2]; 2], [across, up]: [&[Ordinate]; 2], Room(room): Room) {
     let reach = REACH * size_m([low, high]);
-    for (tier, one) in tiers(across, room[0]) {
+    let tiered: Vec<_> = tiers(across, room[0]).collect();
+    for (tier, one) in &tiered {
         let end = high[1] + reach + 1.25 * room[1] * tier;
         figure.line(vec![[one.at, one.from], [one.at, end]], pen(one));
-        figure.label(label([one.at, end], one, Anchor::ABOVE, [0.0, 1.5]));
+        let (align, shift) = beside_lines(&tiered, (*tier, one.at), 0.55 * room[0]);
+        let anchor = Anchor { align, level: Level::Baseline };
+        figure.label(label([one.at, end], one, anchor, [shift, 1.5]));
     }
     for (tier, one) in tiers(up, room[1]) {
         let end = low[0] - reach - 1.06 * room[0] * tier;
         figure.line(vec![[one.from, one.at], [end, one.at]], pen(one));
         let anchor = Anchor { align: Align::Right, level: Level::Middle };
         figure.label(label([end, one.at], one, anchor, [-1.5, 0.0]));
+    }
+}
+
+/// Where a value stands so that no longer line beside its own runs through it: over its line, or at the other side.
+fn beside_lines(tiered: &[(f64, &Ordinate)], (tier, at): (f64, f64), half_m: f64) -> (Align, f64) {
+    let longer = tiered.iter().filter(|(other, _)| *other > tier).map(|(_, one)| one.at - at);
+    match longer.filter(|off| off.abs() < half_m).min_by(|a, b| a.abs().total_cmp(&b.abs())) {
+        Some(off) if off > 0.0 => (Align::Right, -1.5),
+        Some(_) => (Align::Left, 1.5),
+        None => (Align::Centre, 0.0),
     }
 }
 
@@ -104,6 +117,13 @@ pub struct Taping<'a> {
 /// The layer in hand from above with its front and left edges, from the mark and from the string; in the plan's fine
 /// unit of length.
 pub fn marked(scene: &Scene, taped: Taping) -> Figure {
+    let mut figure = marked_bare(scene, taped);
+    super::nose(&mut figure, View::Above);
+    figure
+}
+
+/// The same without the arrow to the nose, for where that stands beside it.
+pub fn marked_bare(scene: &Scene, taped: Taping) -> Figure {
     let plan = scene.plan;
     let mut figure = super::above::in_hand(scene);
     let Some(bounds) = figure.bounds() else { return figure };
@@ -126,7 +146,6 @@ pub fn marked(scene: &Scene, taped: Taping) -> Figure {
     let datums = [in_plan(taped.front_m, 0.0)[0], in_plan(0.0, taped.string_m)[1]];
     mark_and_string(&mut figure, bounds, (taped.mark, datums));
     ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::in_drawing(size_m(bounds)));
-    super::nose(&mut figure, View::Above);
     figure
 }
 
@@ -196,7 +215,7 @@ fn article_centroid(figure: &mut Figure, scene: &Scene, view: View) {
     let centroid = view.project(scene.plan.floor_from_article() * plan::point(scene.plan.article.centroid));
     figure.sign(centroid, Sign::Centroid, Ink::Is);
     let label = Label::caption(centroid, "article").ink(Ink::Is).anchored(Anchor::LEFT, [8.0, 0.0]);
-    figure.label(label.dodging());
+    figure.label(label.in_margin());
 }
 
 /// Footprint, supports, straps, bearings and the article's centroid from above.
@@ -218,13 +237,13 @@ fn stand(scene: &Scene) -> Figure {
         let ends = [plan.floor_from_article() * plan::point(strap.on_article), plan::point(strap.on_floor)];
         figure.line(ends.map(|end| view.project(end)).to_vec(), Pen::dashed(Ink::Structure, Weight::Medium));
         let label = Label::caption(view.project(ends[1]), strap.name.as_str()).anchored(Anchor::LEFT, [6.0, 0.0]);
-        figure.label(label.dodging());
+        figure.label(label.in_margin());
     }
     for support in &plan.fixture.supports {
         let at = view.project(plan::point(support.at));
         figure.sign(at, Sign::SupportUp, Ink::Structure);
         let label = Label::new(at, support.name.as_str()).size(TextSize::Small).anchored(Anchor::BELOW, [0.0, -10.0]);
-        figure.label(label.dodging());
+        figure.label(label.in_margin());
     }
     article_centroid(&mut figure, scene, view);
     figure

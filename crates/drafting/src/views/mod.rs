@@ -30,7 +30,7 @@ mod weakest;
 pub use above::above;
 pub(crate) use arrow::barbs;
 pub use catch::catch_blocks_beneath;
-pub use dimensions::{Taping, dimensioned, marked};
+pub use dimensions::{Taping, dimensioned, marked, marked_bare};
 pub(crate) use fixture::bindings_in_floor;
 pub use front::front;
 pub use gap::gap;

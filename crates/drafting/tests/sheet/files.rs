@@ -167,3 +167,19 @@ fn each_page_is_an_svg_document_that_another_reader_reads_to_its_end() {
         assert!(words.contains(&format!("page {} of {}", index + 1, documents.len())), "page {}: {words}", index + 1);
     }
 }
+
+/// For looking at: `LOADCAIRN_SHEETS=folder` keeps them there.
+#[test]
+fn a_sheet_has_no_more_pages_than_its_rows_need() {
+    let most = [23, 28, 22];
+    let mut got = Vec::new();
+    for (name, text) in EXAMPLES {
+        let plan = plan_of(text);
+        let bytes = printed(&plan);
+        if let Some(folder) = std::env::var_os("LOADCAIRN_SHEETS") {
+            std::fs::write(std::path::Path::new(&folder).join(format!("{name}.pdf")), &bytes).expect("written");
+        }
+        got.push(texts(&bytes).len());
+    }
+    assert!(got.iter().zip(most).all(|(got, most)| *got <= most), "got {got:?} pages, want {most:?} or fewer");
+}
