@@ -57,31 +57,42 @@ fn depth_inside(outline: &[[f64; 2]], p: [f64; 2]) -> f64 {
         let length = (b[0] - a[0]).hypot(b[1] - a[1]);
         (length > 1e-9).then(|| double_area(outline, p, i) / length)
     };
-    let all = || (0..outline.len()).filter_map(distance);
-    all().fold(f64::INFINITY, f64::min).max(all().map(|d| -d).fold(f64::INFINITY, f64::min))
+    // Within for either sense of going round: the lesser distance, of one sign or of the other.
+    let all = (0..outline.len()).filter_map(distance);
+    let [least, most] = all.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], d| [low.min(d), high.max(d)]);
+    least.max(-most)
 }
 
-/// How near to the viewer each solid meets the line of sight through a point of the picture; with how
-/// far from that side's edges. The far sides of a closed solid are met as well: they are never the
-/// nearest.
-fn met(solids: &[Solid], from: Direction, p: [f64; 2]) -> Vec<(usize, f64, f64)> {
+/// A side of a solid as it is seen: in the picture, with what tells how near its plane is there.
+struct Seen {
+    of: usize,
+    outline: Vec<[f64; 2]>,
+    /// Square to its plane, and how that goes along the lines of sight.
+    normal: Vector3<f64>,
+    along: f64,
+    corner: Point3<f64>,
+}
+
+/// Every side that is not seen edgewise. The far sides of a closed solid are met as well: they are never the nearest.
+fn seen(solids: &[Solid], from: Direction) -> Vec<Seen> {
     let toward = from.toward();
-    let mut met = Vec::new();
-    for (of, solid) in solids.iter().enumerate() {
-        for side in solid.sides() {
-            let outline: Vec<[f64; 2]> = side.iter().map(|corner| from.project(*corner)).collect();
-            let inside = depth_inside(&outline, p);
-            let normal = (side[1] - side[0]).cross(&(side[2] - side[0]));
-            if inside < 0.0 || normal.dot(&toward).abs() < 1e-9 * normal.norm() {
-                continue;
-            }
-            // The point of the side's plane that is seen there: from the foot of the line of sight along it.
-            let foot = foot(from, p);
-            let along = normal.dot(&(side[0] - foot)) / normal.dot(&toward);
-            met.push((of, along, inside));
-        }
-    }
-    met
+    let of_side = |of: usize, side: &[Point3<f64>]| {
+        let normal = (side[1] - side[0]).cross(&(side[2] - side[0]));
+        let along = normal.dot(&toward);
+        let outline = side.iter().map(|corner| from.project(*corner)).collect();
+        (along.abs() >= 1e-9 * normal.norm()).then_some(Seen { of, outline, normal, along, corner: side[0] })
+    };
+    let sides = solids.iter().enumerate().flat_map(|(of, solid)| solid.sides().into_iter().map(move |side| (of, side)));
+    sides.filter_map(|(of, side)| of_side(of, &side)).collect()
+}
+
+/// How near to the viewer each side meets the line of sight through a point of the picture; with how far that is
+/// from the side's edges.
+fn met(sides: &[Seen], from: Direction, p: [f64; 2]) -> Vec<(usize, f64, f64)> {
+    // The point of the side's plane that is seen there: from the foot of the line of sight along it.
+    let foot = foot(from, p);
+    let inside = sides.iter().map(|side| (side, depth_inside(&side.outline, p))).filter(|(_, inside)| *inside >= 0.0);
+    inside.map(|(side, inside)| (side.of, side.normal.dot(&(side.corner - foot)) / side.along, inside)).collect()
 }
 
 /// The point of the line of sight nearest to the origin. Right and up are square to each other.
@@ -99,10 +110,11 @@ fn compared(solids: &[Solid], from: Direction, painted: &[Facing]) -> [usize; 2]
     let (across, up) = (reach(0), reach(1));
     #[expect(clippy::cast_precision_loss, reason = "below a hundred")]
     let part = |i: usize, [low, high]: [f64; 2]| low + (high - low) * (i as f64 + 0.5) / SIGHTS as f64;
+    let sides = seen(solids, from);
     let (mut count, mut wrong) = (0, 0);
     for (i, k) in (0..SIGHTS).flat_map(|i| (0..SIGHTS).map(move |k| (i, k))) {
         let p = [part(i, across), part(k, up)];
-        let met = met(solids, from, p);
+        let met = met(&sides, from, p);
         let Some(nearest) = met.iter().copied().reduce(|a, b| if b.1 > a.1 { b } else { a }) else { continue };
         let near_edge = met.iter().any(|(_, along, inside)| *inside < EDGE_M && *along > nearest.1 - EDGE_M);
         let level = met.iter().any(|(of, along, _)| *of != nearest.0 && *along > nearest.1 - EDGE_M);
