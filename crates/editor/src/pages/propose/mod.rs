@@ -29,6 +29,8 @@ pub(crate) enum Asked {
 
 /// The width of a column.
 const COLUMN: f32 = 252.0;
+/// The height of the bar that tells how far it got.
+const BAR: f32 = 10.0;
 /// The height of the columns, where there is room for it.
 const HEIGHT: f32 = 620.0;
 
@@ -92,11 +94,15 @@ fn head(ui: &mut Ui, look: &Look, arranger: &Arranger, asked: &mut Asked) {
     });
     match arranger.progress() {
         Some(part) => {
-            let bar = egui::ProgressBar::new(part).desired_height(10.0).fill(look.ink(Ink::Is));
+            let bar = egui::ProgressBar::new(part).desired_height(BAR).fill(look.ink(Ink::Is));
             ui.add(bar);
             ui.label(look::caption(look, "Working: the best so far is shown."));
         }
-        None => drop(ui.label(look::caption(look, told(arranger)))),
+        None => {
+            // Where the bar was: nothing moves at the end.
+            ui.allocate_space(egui::vec2(ui.available_width(), BAR));
+            ui.label(look::caption(look, told(arranger)));
+        }
     }
 }
 
@@ -175,7 +181,7 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
         column.show(ui, COLUMN, |_| {});
         for laid in &arranger.found {
             let Laid { proposal, plan } = laid;
-            let (name, numbers) = (named(laid), proposal.numbers);
+            let (name, numbers) = (named(laid, arranger), proposal.numbers);
             let column =
                 Column { look, name, plan, assessment: &proposal.assessment, numbers, gaps: gaps(laid), extent };
             column.show(ui, COLUMN, |ui| {
@@ -190,8 +196,12 @@ fn side_by_side(ui: &mut Ui, look: &Look, (shown, arranger): (&Shown, &Arranger)
     });
 }
 
-fn named(laid: &Laid) -> &'static str {
-    if laid.proposal.is_empty() { "nothing laid" } else { laid.proposal.kind.word() }
+fn named(laid: &Laid, arranger: &Arranger) -> &'static str {
+    match (laid.proposal.kind, arranger.progress()) {
+        _ if laid.proposal.is_empty() => "nothing laid",
+        (Kind::Attempt, Some(_)) => "best so far",
+        (kind, _) => kind.word(),
+    }
 }
 
 fn gaps(laid: &Laid) -> Vec<&Gap> {
