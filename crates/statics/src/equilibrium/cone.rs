@@ -59,6 +59,9 @@ pub(super) fn longest(v: &Part, d: &Part) -> f64 {
 pub(super) struct Scaling {
     size: f64,
     axis: Part,
+    /// 1 / size, and 1 / (1 + the axis' first part): a division costs as much as all else at a corner.
+    inverse_size: f64,
+    inverse_reach: f64,
     /// The point at which both look alike.
     pub(super) middle: Part,
 }
@@ -66,11 +69,13 @@ pub(super) struct Scaling {
 impl Scaling {
     pub(super) fn between(u: &Part, s: &Part) -> Scaling {
         let (du, ds) = (depth(u).sqrt(), depth(s).sqrt());
-        let unit = |part: &Part, by: f64| [part[0] / by, part[1] / by, part[2] / by];
+        let unit = |part: &Part, by: f64| part.map(|part| part / by);
         let (u, s) = (unit(u, du), unit(s, ds));
         let twice = 2.0 * ((1.0 + dot(&u, &s)) / 2.0).sqrt();
         let axis = [(u[0] + s[0]) / twice, (u[1] - s[1]) / twice, (u[2] - s[2]) / twice];
-        let scaling = Scaling { size: (du / ds).sqrt(), axis, middle: [0.0; 3] };
+        let size = (du / ds).sqrt();
+        let (inverse_size, inverse_reach) = (1.0 / size, 1.0 / (1.0 + axis[0]));
+        let scaling = Scaling { size, axis, inverse_size, inverse_reach, middle: [0.0; 3] };
         let s = [s[0] * ds, s[1] * ds, s[2] * ds];
         Scaling { middle: scaling.by(&s), ..scaling }
     }
@@ -79,7 +84,7 @@ impl Scaling {
     pub(super) fn by(&self, p: &Part) -> Part {
         let [w, x, y] = self.axis;
         let level = x * p[1] + y * p[2];
-        let share = p[0] + level / (1.0 + w);
+        let share = p[0] + level * self.inverse_reach;
         [self.size * (w * p[0] + level), self.size * (p[1] + x * share), self.size * (p[2] + y * share)]
     }
 
@@ -87,8 +92,8 @@ impl Scaling {
     pub(super) fn back(&self, p: &Part) -> Part {
         let [w, x, y] = self.axis;
         let level = x * p[1] + y * p[2];
-        let share = level / (1.0 + w) - p[0];
-        [(w * p[0] - level) / self.size, (p[1] + x * share) / self.size, (p[2] + y * share) / self.size]
+        let share = level * self.inverse_reach - p[0];
+        [w * p[0] - level, p[1] + x * share, p[2] + y * share].map(|part| part * self.inverse_size)
     }
 
     /// W2.
@@ -99,7 +104,7 @@ impl Scaling {
     /// W^-2.
     pub(super) fn inverse_square(&self) -> Metric {
         let [w, x, y] = self.axis;
-        square(1.0 / (self.size * self.size), &[w, -x, -y])
+        square(self.inverse_size * self.inverse_size, &[w, -x, -y])
     }
 }
 

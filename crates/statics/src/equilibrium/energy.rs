@@ -5,16 +5,25 @@
 //! area, a quarter of the contact's area at each corner. It is a choice. Other forces balance the same pile, and real
 //! bags and boards, softer and stiffer than one another, share their load otherwise.
 
+use super::cone;
 use super::forces::{self, Forces};
 use super::front::Front;
-use super::group::{Group, Stack};
+use super::group::{Group, Joint, Stack};
 use super::interior::Shape;
+use super::motion::{Motion, at_corners};
 use super::plain::{self, Opinion};
 use super::proof::{self, BALANCED, Effort};
 use super::quadratic::{self, Energy};
 use super::single::stands;
 use nalgebra::Vector3;
 use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
+
+/// A price that no force is worth: such a contact carries only what cannot be carried without it.
+pub(crate) const OPEN: f64 = 1e4;
+
+/// What an idle contact is told to carry, parts of the weight: nothing, but it stays a contact. A board is cut into strips
+/// at the edges of all of them.
+const IDLE: f64 = 1e-15;
 
 /// What one contact carries onto its lower body, bed frame.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -79,8 +88,10 @@ pub(crate) fn least_energy_at(stack: &Stack, step: usize, prices: &[f64]) -> Sha
 /// The forces of one group with their miss: by the method of this crate, by the general solver where that stops short.
 fn share(group: &Group, prices: &[f64]) -> Option<(Forces, f64)> {
     let ease = ease(group);
-    let own = own(group, &ease, prices).filter(|(_, miss)| is_balanced(*miss));
-    own.or_else(|| plain::share(group, &ease, prices).map(|opinion| checked(group, opinion)))
+    let own = || own(group, &ease, prices).filter(|(_, miss)| is_balanced(*miss));
+    without_open(group, &ease, prices)
+        .or_else(own)
+        .or_else(|| plain::share(group, &ease, prices).map(|opinion| checked(group, opinion)))
 }
 
 /// NaN is not.
@@ -88,15 +99,50 @@ fn is_balanced(miss: f64) -> bool {
     miss <= BALANCED
 }
 
+/// The same forces found without the open contacts, where the motion that comes with them shows that these stay idle:
+/// no force is best there if A'V + p lies in the cones (`own derivation`, see `quadratic`). With thin pieces there
+/// are as many open contacts as others, and the systems fill up with them.
+fn without_open(group: &Group, ease: &[f64], prices: &[f64]) -> Option<(Forces, f64)> {
+    let is_open = |joint: &Joint| prices[joint.contact] >= OPEN;
+    if !group.joints.iter().any(is_open) {
+        return None;
+    }
+    let closed = group.with_joints(|joint| !is_open(joint));
+    let closed_ease: Vec<f64> = eases_of(group, ease).filter(|(joint, _)| !is_open(joint)).map(|(_, e)| e).collect();
+    let (mut carried, motion) = least(&closed, &closed_ease, prices)?;
+    let miss = forces::miss(&closed, &carried, [0.0; 2]);
+    let stays_idle = |joint: &Joint| {
+        at_corners(joint, &motion).iter().all(|[parting, slip @ ..]| {
+            cone::outside(&[parting + prices[joint.contact] / joint.steepness(), slip[0], slip[1]]) <= 0.0
+        })
+    };
+    if !group.joints.iter().filter(|joint| is_open(joint)).all(stays_idle) || !is_balanced(miss) {
+        return None;
+    }
+    let mut carried = carried.drain(..);
+    let idle = |joint: &Joint| [IDLE * joint.steepness(), 0.0, 0.0];
+    let corner = |joint: &Joint| if is_open(joint) { Some(idle(joint)) } else { carried.next() };
+    let all: Option<Forces> = group.joints.iter().flat_map(|joint| [joint; 4]).map(corner).collect();
+    Some((all?, miss))
+}
+
 fn own(group: &Group, ease: &[f64], prices: &[f64]) -> Option<(Forces, f64)> {
-    let corners = || group.joints.iter().zip(ease).flat_map(|(joint, ease)| [(joint, *ease); 4]);
+    let (forces, _) = least(group, ease, prices)?;
+    let miss = forces::miss(group, &forces, [0.0; 2]);
+    Some((forces, miss))
+}
+
+fn eases_of<'g>(group: &'g Group, ease: &'g [f64]) -> impl Iterator<Item = (&'g Joint, f64)> {
+    group.joints.iter().zip(ease.iter().copied())
+}
+
+fn least(group: &Group, ease: &[f64], prices: &[f64]) -> Option<(Forces, Motion)> {
+    let corners = || eases_of(group, ease).flat_map(|of_joint| [of_joint; 4]);
     // The first part is friction times the normal force.
     let softness = corners().map(|(joint, ease)| [1.0 / (ease * joint.steepness().powi(2)), 1.0 / ease]).collect();
     let price = corners().map(|(joint, _)| prices[joint.contact] / joint.steepness()).collect();
     let shape = Shape::new(group, proof::start(group));
-    let forces = quadratic::least(&shape, &Energy { softness, price })?;
-    let miss = forces::miss(group, &forces, [0.0; 2]);
-    Some((forces, miss))
+    quadratic::least(&shape, &Energy { softness, price })
 }
 
 /// A quarter of each contact's area, in parts of the mean of all.
@@ -128,7 +174,6 @@ fn write(group: &Group, forces: &Forces, contacts: &mut [ContactForce]) {
 mod tests {
     use super::*;
     use crate::body::{Bearing, Bed, Body};
-    use crate::equilibrium::group::Joint;
     use crate::rest::settle;
     use nalgebra::Isometry3;
 
@@ -178,6 +223,44 @@ mod tests {
         };
         with_group(&crossing(false), 0.05, same);
         with_group(&crossing(true), 0.0, same);
+    }
+
+    /// Two routes: with an open contact in the programme, and left out of it.
+    #[test]
+    fn open_contacts_are_left_out_of_the_programme_where_they_stay_idle() {
+        with_group(&crossing(false), 0.05, |group| {
+            let mut left_out = 0;
+            for nth in 0..group.joints.len() {
+                let mut prices = vec![0.0; group.joints.len()];
+                prices[nth] = OPEN;
+                let ease = ease(group);
+                let (with, _) = own(group, &ease, &prices).expect("forces");
+                let Some((without, miss)) = without_open(group, &ease, &prices) else { continue };
+                left_out += 1;
+                let apart = with.iter().flatten().zip(without.iter().flatten()).map(|(a, b)| (a - b).abs());
+                let apart = apart.fold(0.0, f64::max);
+                assert!(miss <= 1e-10, "joint {nth}: got a miss of {miss:e} of the weight, want none");
+                assert!(apart <= 2e-6, "joint {nth}: forces differ by {apart:e} of the weight, allowed 2e-6");
+            }
+            assert!(left_out >= 60, "got {left_out} of {} joints left out, want most", group.joints.len());
+        });
+    }
+
+    /// A block on one rail alone leans on the other one, however low that lies: nothing else holds it up.
+    #[test]
+    fn an_open_contact_carries_what_cannot_be_carried_without_it() {
+        with_group(&crossing(false)[..1], 0.0, |group| {
+            let count = group.joints.len();
+            assert!(count > 1, "got {count} joints, want some to close");
+            let mut prices = vec![OPEN; count];
+            prices[count - 1] = 0.0;
+            let ease = ease(group);
+            assert!(without_open(group, &ease, &prices).is_none(), "the last rail alone does not hold the block");
+            let (forces, miss) = share(group, &prices).expect("forces");
+            assert!(is_balanced(miss), "got a miss of {miss:e} of the weight, want none");
+            let leans = forces[..4].iter().map(|part| part[0]).sum::<f64>();
+            assert!(leans > 0.01, "got {leans} on the open contacts, want some of the weight");
+        });
     }
 
     /// Worked out anew from normal and level forces.

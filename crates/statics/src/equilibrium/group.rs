@@ -107,6 +107,7 @@ impl Joint {
 
 /// The group and its loads; bed frame, forces in parts of the group's weight, lengths in parts of
 /// its extent.
+#[derive(Clone)]
 pub(super) struct Group {
     /// Places in the pile, in the order of placing.
     pub(super) bodies: Vec<usize>,
@@ -177,6 +178,12 @@ impl Group {
         };
         group.load(given, step, &place, &units);
         Some(group)
+    }
+
+    /// The same bodies and loads, with those of the joints alone that are wanted. Scales stay.
+    pub(super) fn with_joints(&self, wanted: impl Fn(&Joint) -> bool) -> Group {
+        let joints: Vec<Joint> = self.joints.iter().filter(|joint| wanted(joint)).cloned().collect();
+        Group { under: ranges(&joints, self.bodies.len()), joints, ..self.clone() }
     }
 
     fn load(&mut self, given: &Stack, step: usize, place: &[Option<usize>], units: &Units) {

@@ -94,8 +94,8 @@ mod smallest;
 mod split;
 mod steps;
 
-pub(crate) use energy::least_energy_at;
 pub use energy::{ContactForce, Shares, least_energy};
+pub(crate) use energy::{OPEN, least_energy_at};
 pub use front::StepEquilibrium;
 pub use group::Stack;
 pub use mechanism::{Mechanism, PieceMotion};

@@ -43,19 +43,20 @@ impl Energy {
     }
 }
 
-/// The forces of least energy that balance the group's own loads. None: the solver stopped short, or there are none.
-pub(super) fn least(shape: &Shape, energy: &Energy) -> Option<Forces> {
+/// The forces of least energy that balance the group's own loads, and the motion with it. None: the solver stopped
+/// short, or there are none.
+pub(super) fn least(shape: &Shape, energy: &Energy) -> Option<(Forces, Motion)> {
     let mut state = State::new(shape, energy);
     let mut best = None;
     for _ in 0..STEPS {
         if state.is_met() && state.gap <= best.as_ref().map_or(ENOUGH, |(gap, _)| *gap) {
-            best = Some((state.gap, state.u.clone()));
+            best = Some((state.gap, (state.u.clone(), state.motion.clone())));
         }
         if best.as_ref().is_some_and(|(gap, _)| *gap <= CLOSE) || state.step().is_none() {
             break;
         }
     }
-    best.map(|(_, forces)| forces)
+    best.map(|(_, found)| found)
 }
 
 struct State<'s> {

@@ -7,10 +7,8 @@
 
 use super::board::Flex;
 use super::sinking::Sinking;
-use crate::equilibrium::{ContactForce, Shares, Stack, least_energy_at};
+use crate::equilibrium::{ContactForce, OPEN, Shares, Stack, least_energy_at};
 
-/// A price that nothing is worth.
-const OPEN: f64 = 1e4;
 /// The first step down from there.
 const FIRST_STEP: f64 = 0.05;
 /// Beyond such a price no board is looked for: the bending asks for more than the pile weighs.
