@@ -3,6 +3,7 @@
 
 use crate::body::Body;
 use crate::margin::{Decision, Reserve};
+use crate::mass::Masses;
 use crate::rest::Pile;
 use crate::section::{Closed, Placed, Section};
 use crate::walk::Walk;
@@ -62,8 +63,8 @@ pub fn cuts_at(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pile, st
 
 impl CutMargin {
     pub(crate) fn new(layer: usize, section: &Section, closed: Closed, least: Decision) -> CutMargin {
-        let Closed { above_in_bed, centroid_in_floor, edge_m, tip, slide } = closed;
-        let (mass_kg, tip_rad, one_plane) = (above_in_bed.mass_kg, tip.multiplier.atan(), section.is_one_plane());
+        let Closed { above: Masses { mass_kg, centroid: centroid_in_floor }, edge_m, tip, slide } = closed;
+        let (tip_rad, one_plane) = (tip.multiplier.atan(), section.is_one_plane());
         CutMargin { layer, mass_kg, centroid_in_floor, edge_m, tip_rad, tip, slide, one_plane, least }
     }
 }

@@ -85,7 +85,8 @@ impl Decision {
         !weaker.governs(self) || self.reserve().zip(weaker.reserve()).is_some_and(is_alike)
     }
 
-    fn rank(&self) -> (u8, f64) {
+    /// What governs has the lower one: which kind of end first, then the multiplier.
+    pub(crate) fn rank(&self) -> (u8, f64) {
         match self {
             Decision::Loose => (0, 0.0),
             Decision::Falls => (1, 0.0),

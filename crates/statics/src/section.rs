@@ -52,26 +52,26 @@ pub(crate) struct Section {
     hull: Hull,
     /// Corners that the hull has not yet taken in: one wrap for many contacts.
     waiting: Vec<Point3<f64>>,
-    contacts: Vec<usize>,
+    crossed: bool,
     planes_m: Option<[f64; 2]>,
     friction: f64,
     slide: Option<Reserve>,
     loose: bool,
 }
 
-/// The closed forms of one cut; the centroid in the bed frame, the rest in the floor frame.
+/// The closed forms of one cut, floor frame.
 #[derive(Clone)]
 pub(crate) struct Closed {
-    pub(crate) above_in_bed: Masses,
-    pub(crate) centroid_in_floor: Point3<f64>,
+    pub(crate) above: Masses,
     pub(crate) edge_m: f64,
     pub(crate) tip: Reserve,
     pub(crate) slide: Reserve,
 }
 
 impl Section {
-    pub(crate) fn carry(&mut self, mass_kg: f64, centre_in_bed: &Point3<f64>) {
-        self.sum.add(mass_kg, centre_in_bed);
+    /// The centre in the floor frame: to turn the sum of every cut anew with every body costs more than all else.
+    pub(crate) fn carry(&mut self, mass_kg: f64, centre_in_floor: &Point3<f64>) {
+        self.sum.add(mass_kg, centre_in_floor);
     }
 
     /// A body with nothing under it is among those above.
@@ -79,9 +79,9 @@ impl Section {
         self.loose = true;
     }
 
-    pub(crate) fn cross(&mut self, placed: &Placed, contact: usize) {
-        let Contact { patch, plane_m, friction, .. } = &placed.pile.contacts[contact];
-        self.contacts.push(contact);
+    pub(crate) fn cross(&mut self, placed: &Placed, contact: &Contact) {
+        let Contact { patch, plane_m, friction, .. } = contact;
+        self.crossed = true;
         self.waiting.extend(patch.corners().map(|[x, y]| placed.floor_from_bed * Point3::new(x, y, *plane_m)));
         let [low, high] = self.planes_m.unwrap_or([*plane_m; 2]);
         self.planes_m = Some([low.min(*plane_m), high.max(*plane_m)]);
@@ -100,6 +100,7 @@ impl Section {
         self.waiting.clear();
     }
 
+    /// What lies above, floor frame.
     pub(crate) fn masses(&self) -> Option<Masses> {
         self.sum.masses()
     }
@@ -110,19 +111,18 @@ impl Section {
 
     /// The closed forms; none for a cut that carries no weight and so has no centroid.
     pub(crate) fn closed(&self, placed: &Placed) -> Option<Closed> {
-        let above_in_bed = self.sum.masses()?;
-        let centroid_in_floor = placed.floor_from_bed * above_in_bed.centroid;
-        let Weakest { edge_m, multiplier, direction_rad } = self.hull.weakest(&centroid_in_floor, &centroid_in_floor);
+        let above = self.sum.masses()?;
+        let Weakest { edge_m, multiplier, direction_rad } = self.hull.weakest(&above.centroid, &above.centroid);
         let tip = Reserve { multiplier, direction_rad, by: Way::Tip, any_way: false };
         let slide = self.slide.unwrap_or_else(|| placed.slide(0.0));
-        Some(Closed { above_in_bed, centroid_in_floor, edge_m, tip, slide })
+        Some(Closed { above, edge_m, tip, slide })
     }
 
     /// The least of the cut. At two heights the tip form is no bound, but the greatest friction is
     /// one at any heights: what slides by it does slide.
     pub(crate) fn least(&self, closed: &Closed) -> Decision {
         let Closed { edge_m, tip, slide, .. } = closed;
-        if self.loose || self.contacts.is_empty() {
+        if self.loose || !self.crossed {
             return Decision::Loose;
         }
         if !edge_m.is_finite() || tip.multiplier.is_nan() || slide.multiplier.is_nan() {

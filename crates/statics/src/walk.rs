@@ -12,6 +12,7 @@ use crate::mass::Masses;
 use crate::rest::Pile;
 use crate::section::{Placed, Section};
 use nalgebra::{Isometry3, Point3, Vector3};
+use std::ops::Range;
 
 /// The pile after one more placement.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,6 +52,32 @@ pub fn walk_and_cuts(floor_from_bed: &Isometry3<f64>, bodies: &[Body], pile: &Pi
 struct Standing {
     edge_m: f64,
     least: Decision,
+    /// Of `least`: every step compares those of all cuts.
+    rank: (u8, f64),
+}
+
+/// What governs among some of the cuts.
+#[derive(Clone, Copy)]
+struct Governing {
+    least: Decision,
+    rank: (u8, f64),
+    layer: usize,
+    /// The edge distance of that cut, and the least of all, m.
+    least_edge_m: f64,
+    edge_m: f64,
+}
+
+impl Governing {
+    fn none() -> Governing {
+        let (least, infinite) = (Decision::NotLimited, f64::INFINITY);
+        Governing { least, rank: least.rank(), layer: 1, least_edge_m: infinite, edge_m: infinite }
+    }
+
+    /// Of these and of cuts further up; of equals the lower one.
+    fn or_above(self, above: &Governing) -> Governing {
+        let edge_m = self.edge_m.min(above.edge_m);
+        Governing { edge_m, ..if above.rank < self.rank { *above } else { self } }
+    }
 }
 
 /// The running state.
@@ -60,11 +87,14 @@ pub(crate) struct Walk<'a> {
     standing: Vec<Option<Standing>>,
     next_contact: usize,
     next_hanging: usize,
+    /// Only so many cuts from below are looked at.
+    cuts: usize,
 }
 
 impl<'a> Walk<'a> {
     fn new(placed: &'a Placed<'a>) -> Self {
-        Walk { placed, sections: Vec::new(), standing: Vec::new(), next_contact: 0, next_hanging: 0 }
+        let (sections, standing) = (Vec::new(), Vec::new());
+        Walk { placed, sections, standing, next_contact: 0, next_hanging: 0, cuts: usize::MAX }
     }
 
     fn go(&mut self) -> Vec<Step> {
@@ -75,7 +105,7 @@ impl<'a> Walk<'a> {
     fn put(&mut self, body: usize) -> Step {
         self.place(body);
         self.look(self.placed.pile.layer[body]);
-        self.step(body)
+        self.step(body, &self.governing(0..self.standing.len()))
     }
 
     /// The margins of the cuts as they now stand, with what was decided when they last changed.
@@ -98,12 +128,12 @@ impl<'a> Walk<'a> {
     }
 
     fn place(&mut self, body: usize) {
-        let layer = self.placed.pile.layer[body];
+        let layer = self.placed.pile.layer[body].min(self.cuts);
         let layers = self.sections.len().max(layer);
         self.sections.resize_with(layers, Section::default);
         self.standing.resize(layers, None);
         let Placed { bodies, pile, .. } = self.placed;
-        let centre = pile.centre(bodies, body);
+        let centre = self.placed.floor_from_bed * pile.centre(bodies, body);
         for section in &mut self.sections[..layer] {
             section.carry(bodies[body].mass_kg, &centre);
         }
@@ -118,8 +148,8 @@ impl<'a> Walk<'a> {
     fn cross(&mut self, body: usize, layer: usize) {
         let pile = self.placed.pile;
         while let Some(contact) = pile.contacts.get(self.next_contact).filter(|contact| contact.upper == body) {
-            for section in &mut self.sections[pile.layer_under(contact)..layer] {
-                section.cross(self.placed, self.next_contact);
+            for section in &mut self.sections[pile.layer_under(contact).min(layer)..layer] {
+                section.cross(self.placed, contact);
             }
             self.next_contact += 1;
         }
@@ -131,23 +161,33 @@ impl<'a> Walk<'a> {
             section.wrap();
             *standing = section.closed(self.placed).map(|closed| {
                 let least = section.least(&closed);
-                Standing { edge_m: closed.edge_m, least }
+                Standing { edge_m: closed.edge_m, least, rank: least.rank() }
             });
         }
     }
 
-    fn step(&self, body: usize) -> Step {
-        let (mut least, mut layer, mut edge_m) = (Decision::NotLimited, 1, f64::INFINITY);
-        let mut least_edge_m = f64::INFINITY;
-        for (below, standing) in self.standing.iter().enumerate() {
+    /// What governs among these cuts, counted from below.
+    fn governing(&self, cuts: Range<usize>) -> Governing {
+        let (mut governing, mut at) = (Governing::none(), None);
+        for (below, standing) in self.standing.iter().enumerate().take(cuts.end).skip(cuts.start) {
             let Some(standing) = standing else { continue };
-            edge_m = edge_m.min(standing.edge_m);
-            if standing.least.governs(&least) {
-                (least, layer, least_edge_m) = (standing.least, below + 1, standing.edge_m);
+            governing.edge_m = governing.edge_m.min(standing.edge_m);
+            if standing.rank < governing.rank {
+                (governing.rank, at) = (standing.rank, Some((below, standing)));
             }
         }
+        match at {
+            None => governing,
+            Some((below, Standing { edge_m, least, .. })) => {
+                Governing { least: *least, layer: below + 1, least_edge_m: *edge_m, ..governing }
+            }
+        }
+    }
+
+    fn step(&self, body: usize, governing: &Governing) -> Step {
+        let Governing { least, layer, least_edge_m, edge_m, .. } = *governing;
         let Masses { mass_kg, centroid } = self.sections[0].masses().unwrap_or_else(|| self.weightless(body));
-        Step { mass_kg, centroid_in_floor: self.placed.floor_from_bed * centroid, least, layer, least_edge_m, edge_m }
+        Step { mass_kg, centroid_in_floor: centroid, least, layer, least_edge_m, edge_m }
     }
 
     fn weightless(&self, last: usize) -> Masses {
@@ -155,6 +195,6 @@ impl<'a> Walk<'a> {
         let sum: Vector3<f64> = (0..=last).map(|body| pile.centre(bodies, body).coords).sum();
         #[expect(clippy::cast_precision_loss, reason = "a count of bodies is far below 2^52")]
         let count = (last + 1) as f64;
-        Masses { mass_kg: 0.0, centroid: Point3::from(sum / count) }
+        Masses { mass_kg: 0.0, centroid: self.placed.floor_from_bed * Point3::from(sum / count) }
     }
 }

@@ -252,6 +252,23 @@ proptest! {
         }
     }
 
+    /// What lies above all that a drag touches is kept from frame to frame, and is asked anew once it is touched.
+    #[test]
+    fn every_frame_of_a_drag_is_the_way_walked_from_scratch(
+        bodies in prop::collection::vec(body(), 2..30), index in any::<prop::sample::Index>(), pose in pose(),
+        moves in prop::collection::vec((-0.02..0.02, -0.02..0.02, any::<prop::sample::Index>(), 0..8), 2..12),
+    ) {
+        let (mut bodies, mut trail) = (bodies, Trail::default());
+        let dragged = index.index(bodies.len());
+        for (aft, right, other, odd) in moves {
+            // Now and then it is another one.
+            let moved = if odd == 0 { other.index(bodies.len()) } else { dragged };
+            bodies[moved].centre_m = [bodies[moved].centre_m[0] + aft, bodies[moved].centre_m[1] + right];
+            let pile = settle(&seat(), &bodies);
+            prop_assert_eq!(trail.walk_and_cuts(&pose, &bodies, &pile), walk_and_cuts(&pose, &bodies, &pile));
+        }
+    }
+
     #[test]
     fn a_way_walked_again_for_another_pile_is_the_way_walked_from_scratch(
         bodies in bodies(), changes in prop::collection::vec((any::<prop::sample::Index>(), body(), any::<bool>()), 1..6),
