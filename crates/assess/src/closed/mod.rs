@@ -64,8 +64,6 @@ pub struct Closed {
 pub struct StepState {
     /// Layer of the piece put down.
     pub layer: usize,
-    /// Names of what the piece rests on, bearings first.
-    pub rests_on: Vec<String>,
     /// Mass of all pieces so far, kg.
     pub applied_kg: f64,
     /// Their centroid, floor frame, m.
@@ -127,6 +125,21 @@ impl Closed {
         weakest(&self.steps, |state| state.least)
     }
 
+    /// Names of what the piece of a step (from 0) rests on, bearings first. Asked for one step at a time: names of all
+    /// would be made anew in every frame of a drag.
+    pub fn rests_on(&self, plan: &Plan, step: usize) -> Vec<String> {
+        let contacts = &self.pile.contacts;
+        let first = contacts.partition_point(|contact| contact.upper < step);
+        let mut under: Vec<Under> =
+            contacts[first..].iter().take_while(|contact| contact.upper == step).map(|contact| contact.lower).collect();
+        under.sort_unstable();
+        let name = |under: Under| match under {
+            Under::Bearing(bearing) => plan.bed.bearings[bearing].name.clone(),
+            Under::Body(step) => plan.piece_name(step),
+        };
+        under.into_iter().map(name).collect()
+    }
+
     /// The margins of each layer after so many placements, closed form.
     pub fn layers_after(&self, plan: &Plan, placed: usize) -> Vec<Layer> {
         let pose = plan.floor_from_bed();
@@ -154,15 +167,13 @@ fn state_of(plan: &Plan, trail: Option<&mut Trail>) -> (Closed, Problem) {
     let load = plan.case_in_hand().map(Load::of);
     let occupant = occupant_point(plan);
     let target_in_floor = plan.floor_from_article() * occupant.in_article;
-    let rests_on = rests_on(plan, &pile);
+    let article = article(plan);
     let footprint = Footprint::new(&problem::supports(plan), plan.fixture.floor_friction);
     let steps: Vec<_> = walk
         .into_iter()
-        .zip(rests_on)
         .enumerate()
-        .map(|(k, (step, rests_on))| StepState {
+        .map(|(k, step)| StepState {
             layer: pile.layer[k],
-            rests_on,
             applied_kg: step.mass_kg,
             centroid: step.centroid_in_floor,
             offset_m: [step.centroid_in_floor.x - target_in_floor.x, step.centroid_in_floor.y - target_in_floor.y],
@@ -170,11 +181,7 @@ fn state_of(plan: &Plan, trail: Option<&mut Trail>) -> (Closed, Problem) {
             least_layer: step.layer,
             least_edge_m: step.least_edge_m,
             edge_m: step.edge_m,
-            fixture: fixture_state(
-                plan,
-                &footprint,
-                Masses { mass_kg: step.mass_kg, centroid: step.centroid_in_floor },
-            ),
+            fixture: fixture_state(plan, &footprint, (article, problem.stack_after[k])),
             on_seat: OnSeat::after(&problem, k + 1, problem.stack_after[k], &target_in_floor),
         })
         .collect();
@@ -231,8 +238,7 @@ fn tare(plan: &Plan, footprint: &Footprint) -> FixtureState {
     }
 }
 
-fn fixture_state(plan: &Plan, footprint: &Footprint, stack: Masses) -> FixtureState {
-    let article = article(plan);
+fn fixture_state(plan: &Plan, footprint: &Footprint, (article, stack): (Masses, Masses)) -> FixtureState {
     let whole = Masses::of([article, stack].map(|m| (m.mass_kg, m.centroid))).unwrap_or(article);
     let supported = !plan.fixture.supports.is_empty();
     FixtureState {
@@ -241,19 +247,6 @@ fn fixture_state(plan: &Plan, footprint: &Footprint, stack: Masses) -> FixtureSt
         edge_m: supported.then(|| footprint.edge_m(&whole.centroid)),
         push: footprint.push(&whole, &stack).filter(|_| supported),
     }
-}
-
-fn rests_on(plan: &Plan, pile: &Pile) -> Vec<Vec<String>> {
-    let mut names = vec![Vec::new(); plan.stack.len()];
-    let mut contacts: Vec<_> = pile.contacts.iter().collect();
-    contacts.sort_by_key(|c| (c.upper, c.lower));
-    for contact in contacts {
-        names[contact.upper].push(match contact.lower {
-            Under::Bearing(b) => plan.bed.bearings[b].name.clone(),
-            Under::Body(step) => plan.piece_name(step),
-        });
-    }
-    names
 }
 
 /// Whether a placed piece is a board.

@@ -90,7 +90,7 @@ fn step_part<'a>(plan: &'a Plan, assessment: &'a Assessment, k: usize) -> StepPa
         lot: &place.lot,
         item: place.item,
         layer: state.layer,
-        rests_on: &state.rests_on,
+        rests_on: assessment.closed.rests_on(plan, k),
         applied_kg: state.applied_kg,
         centroid: state.centroid.into(),
         offset: offset_part(state),

@@ -92,7 +92,7 @@ pub(super) struct StepPart<'a> {
     pub(super) lot: &'a str,
     pub(super) item: u32,
     pub(super) layer: usize,
-    pub(super) rests_on: &'a [String],
+    pub(super) rests_on: Vec<String>,
     pub(super) applied_kg: f64,
     pub(super) centroid: [f64; 3],
     pub(super) offset: OffsetPart,

@@ -93,7 +93,7 @@ fn together(table: &Table) -> String {
 }
 
 fn rests_on(table: &Table, step: usize) -> String {
-    let rests = table.shown.assessment.closed.steps.get(step).map(|state| listed(&state.rests_on)).unwrap_or_default();
+    let rests = listed(&table.shown.assessment.closed.rests_on(&table.shown.plan, step));
     format!("rests on {}", if rests.is_empty() { "nothing".to_owned() } else { rests })
 }
 
