@@ -59,12 +59,14 @@ fn faces(solid: &Solid, of: usize, axes: &Axes, facing: &mut Vec<Facing>) {
 fn covered_by(solids: &[Solid], axes: &Axes, common: &[Vector3<f64>]) -> Vec<Vec<usize>> {
     let tries = Tries::of(axes, common);
     let reaches: Vec<Reaches> = solids.iter().map(|solid| Reaches::of(solid, &tries)).collect();
-    let mut from_left: Vec<usize> = (0..solids.len()).collect();
-    from_left.sort_by(|a, b| reaches[*a].right()[0].total_cmp(&reaches[*b].right()[0]).then(a.cmp(b)));
+    let along = apart(&reaches);
+    let reach = |of: usize| reaches[of].in_picture(along);
+    let mut from_first: Vec<usize> = (0..solids.len()).collect();
+    from_first.sort_by(|a, b| reach(*a)[0].total_cmp(&reach(*b)[0]).then(a.cmp(b)));
     let mut covered = vec![Vec::new(); solids.len()];
-    for (place, &a) in from_left.iter().enumerate() {
-        let end = reaches[a].right()[1];
-        for &b in from_left[place + 1..].iter().take_while(|b| reaches[**b].right()[0] < end) {
+    for (place, &a) in from_first.iter().enumerate() {
+        let end = reach(a)[1];
+        for &b in from_first[place + 1..].iter().take_while(|b| reach(**b)[0] < end) {
             match cover(&tries, (&solids[a], &reaches[a]), (&solids[b], &reaches[b])) {
                 Cover::Neither => {}
                 Cover::SecondOverFirst => covered[a].push(b),
@@ -77,6 +79,19 @@ fn covered_by(solids: &[Solid], axes: &Axes, common: &[Vector3<f64>]) -> Vec<Vec
         }
     }
     covered
+}
+
+/// To the right (0) or up (1): along which of them the solids of a picture lie farther apart. Of a tall stack each
+/// piece meets all others to the right, and few upwards.
+fn apart(reaches: &[Reaches]) -> usize {
+    let crowded = |along: usize| {
+        let (mut sum, mut low, mut high) = (0.0, f64::INFINITY, f64::NEG_INFINITY);
+        for [from, to] in reaches.iter().map(|reach| reach.in_picture(along)) {
+            (sum, low, high) = (sum + to - from, f64::min(low, from), f64::max(high, to));
+        }
+        sum / (high - low)
+    };
+    usize::from(crowded(1) < crowded(0))
 }
 
 /// The solids in an order in which none comes before one that it may cover; those that go round in a

@@ -62,9 +62,9 @@ impl Reaches {
         Self { square: along(&tries.square), onward: along(&tries.onward) }
     }
 
-    /// From where to where it reaches to the right in the picture.
-    pub(super) fn right(&self) -> [f64; 2] {
-        self.square[0]
+    /// From where to where it reaches to the right (0) or up (1) in the picture.
+    pub(super) fn in_picture(&self, along: usize) -> [f64; 2] {
+        self.square[along]
     }
 }
 

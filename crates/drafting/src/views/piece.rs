@@ -94,7 +94,8 @@ fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
 /// Pieces gathered by where they are seen.
 struct Groups<'a> {
     all: Vec<(&'a Drawn, Vec<usize>)>,
-    /// The groups by the cell of a grid in which the middle of their first piece lies.
+    /// The groups by the cell of a grid in which the middle of their first piece lies, and by those around it: there
+    /// are far fewer groups than pieces.
     cells: HashMap<[i64; 2], Vec<usize>>,
     cell_m: [f64; 2],
 }
@@ -109,13 +110,14 @@ impl<'a> Groups<'a> {
     fn take(&mut self, piece: &'a Drawn, number: usize) {
         #[expect(clippy::cast_possible_truncation, reason = "a float cast saturates; a stack is some metres")]
         let [u, v] = [0, 1].map(|i| (piece.middle[i] / self.cell_m[i]).floor() as i64);
-        let around = (u - 1..=u + 1).flat_map(|u| (v - 1..=v + 1).map(move |v| [u, v]));
-        let near = around.filter_map(|cell| self.cells.get(&cell)).flatten().copied();
+        let near = self.cells.get(&[u, v]).into_iter().flatten().copied();
         // Of several the latest: it is the one that lies next behind.
         match near.filter(|group| alike(self.all[*group].0, piece)).max() {
             Some(group) => self.all[group].1.push(number),
             None => {
-                self.cells.entry([u, v]).or_default().push(self.all.len());
+                for cell in (u - 1..=u + 1).flat_map(|u| (v - 1..=v + 1).map(move |v| [u, v])) {
+                    self.cells.entry(cell).or_default().push(self.all.len());
+                }
                 self.all.push((piece, vec![number]));
             }
         }
