@@ -3,7 +3,7 @@
 use crate::stage::{click, demo, key, press, window};
 use editor::{Editor, Opening};
 use eframe::egui::accesskit::{Role, Toggled};
-use eframe::egui::{Event, Key, Modifiers, PointerButton, Pos2, vec2};
+use eframe::egui::{Event, Key, Mesh, Modifiers, PointerButton, Pos2, Shape, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 
@@ -126,4 +126,34 @@ fn its_picture_is_saved_by_itself() {
     reader.next_frame(&mut pixels).expect("it decodes");
     let wood = pixels.chunks_exact(3).filter(|rgb| rgb[0] > rgb[2].saturating_add(60)).count();
     assert!(wood > 20_000, "only {wood} dots are as brown as boards");
+}
+
+/// What the thumbnails paint: they alone are triangles before the window is painted.
+fn thumbnails(window: &Harness<'static, Editor>) -> Vec<Mesh> {
+    let mut found = Vec::new();
+    for clipped in &window.output().shapes {
+        if let Shape::Mesh(mesh) = &clipped.shape {
+            found.extend((mesh.vertices.len() > 100).then(|| Mesh::clone(mesh)));
+        }
+    }
+    found
+}
+
+#[test]
+fn thumbnails_follow_every_change_of_the_plan_and_of_the_step() {
+    let mut window = demo();
+    let plan = window.state().document().plan();
+    let last = plan.piece_name(plan.steps() - 1);
+    press(&mut window, &last);
+    let before = thumbnails(&window);
+    assert_eq!(before.len(), 3, "three views are small");
+    window.step();
+    assert_eq!(thumbnails(&window), before, "nothing has changed");
+    key(&mut window, Modifiers::NONE, Key::ArrowUp);
+    let moved = thumbnails(&window);
+    assert!(before.iter().zip(&moved).all(|(a, b)| a != b), "a piece that was moved is moved in all of them");
+    key(&mut window, Modifiers::COMMAND, Key::Z);
+    assert_eq!(thumbnails(&window), before, "undo draws what was drawn");
+    key(&mut window, Modifiers::NONE, Key::PageUp);
+    assert_ne!(thumbnails(&window), before, "another step is shown");
 }

@@ -3,6 +3,7 @@
 use drafting::figure::Align;
 use drafting::lower::{Primitive, Stroke};
 use drafting::palette::Rgba;
+use eframe::egui::epaint::RectShape;
 use eframe::egui::{self, Align2, Color32, FontFamily, FontId, Painter, Pos2, Shape};
 
 /// Points of type in a point of the window: a drawing's text is read at the size of captions.
@@ -13,10 +14,16 @@ pub(crate) const BOLD: &str = "bold";
 
 /// Paints primitives in their order; their device units are egui's points.
 pub(crate) fn primitives(painter: &Painter, primitives: Vec<Primitive>) {
+    painter.extend(shapes(painter, primitives));
+}
+
+/// What [`primitives`] paints.
+pub(crate) fn shapes(painter: &Painter, primitives: Vec<Primitive>) -> Vec<Shape> {
+    let mut shapes = Vec::with_capacity(primitives.len());
     for primitive in primitives {
         match primitive {
-            Primitive::Polygon { points, fill, stroke } => polygon(painter, points, fill, stroke),
-            Primitive::Polyline { points, stroke } => polyline(painter, points, &stroke),
+            Primitive::Polygon { points, fill, stroke } => polygon(&mut shapes, points, fill, stroke),
+            Primitive::Polyline { points, stroke } => polyline(&mut shapes, points, &stroke),
             Primitive::Text { at, align, size, bold, colour, text } => {
                 let font = FontId::new(size, if bold { bold_family() } else { FontFamily::Proportional });
                 let galley = painter.layout_no_wrap(text, font, color(colour));
@@ -28,10 +35,13 @@ pub(crate) fn primitives(painter: &Painter, primitives: Vec<Primitive>) {
                     Align::Right => Align2::RIGHT_TOP,
                 };
                 let rect = anchor.anchor_size(Pos2::new(at[0], at[1] - ascent), galley.size());
-                painter.galley(rect.min, galley, color(colour));
+                if !galley.is_empty() {
+                    shapes.push(Shape::galley(rect.min, galley, color(colour)));
+                }
             }
         }
     }
+    shapes
 }
 
 pub(crate) fn bold_family() -> FontFamily {
@@ -50,28 +60,28 @@ fn pen(stroke: &Stroke) -> egui::Stroke {
     egui::Stroke::new(stroke.width, color(stroke.colour))
 }
 
-fn polygon(painter: &Painter, points: Vec<[f32; 2]>, fill: Option<Rgba>, stroke: Option<Stroke>) {
+fn polygon(shapes: &mut Vec<Shape>, points: Vec<[f32; 2]>, fill: Option<Rgba>, stroke: Option<Stroke>) {
     let points = positions(points);
     let dashed = stroke.filter(|s| !s.dash_pt.is_empty());
     let plain = stroke.filter(|s| s.dash_pt.is_empty()).map_or(egui::Stroke::NONE, |s| pen(&s));
     if let Some(rect) = upright(&points) {
         let fill = fill.map_or(Color32::TRANSPARENT, color);
         // A rectangle is some ten times cheaper to tessellate than a polygon.
-        painter.rect(rect, 0.0, fill, plain, egui::StrokeKind::Middle);
+        shapes.push(RectShape::new(rect, 0.0, fill, plain, egui::StrokeKind::Middle).into());
     } else if let Some(fill) = fill.filter(|_| is_sharp(&points)) {
-        painter.add(unsoftened(&points, color(fill)));
+        shapes.push(unsoftened(&points, color(fill)));
         // Edge by edge: where two edges join at a sharp corner, their mitre would run out as well.
         let ends = points.iter().zip(points.iter().cycle().skip(1));
-        painter.extend(ends.filter(|_| plain.width > 0.0).map(|(a, b)| Shape::line_segment([*a, *b], plain)));
+        shapes.extend(ends.filter(|_| plain.width > 0.0).map(|(a, b)| Shape::line_segment([*a, *b], plain)));
     } else if let Some(fill) = fill {
-        painter.add(Shape::convex_polygon(points.clone(), color(fill), plain));
+        shapes.push(Shape::convex_polygon(points.clone(), color(fill), plain));
     } else if dashed.is_none() {
-        painter.add(Shape::closed_line(points.clone(), plain));
+        shapes.push(Shape::closed_line(points.clone(), plain));
     }
     if let (Some(stroke), Some(first)) = (dashed, points.first().copied()) {
         let mut ring = points;
         ring.push(first);
-        painter.extend(dashes(&ring, &stroke));
+        shapes.extend(dashes(&ring, &stroke));
     }
 }
 
@@ -104,12 +114,12 @@ fn upright(points: &[Pos2]) -> Option<egui::Rect> {
     (level_first || level_second).then(|| egui::Rect::from_two_pos(*a, *c))
 }
 
-fn polyline(painter: &Painter, points: Vec<[f32; 2]>, stroke: &Stroke) {
+fn polyline(shapes: &mut Vec<Shape>, points: Vec<[f32; 2]>, stroke: &Stroke) {
     let points = positions(points);
     if stroke.dash_pt.is_empty() {
-        painter.add(Shape::line(points, pen(stroke)));
+        shapes.push(Shape::line(points, pen(stroke)));
     } else {
-        painter.extend(dashes(&points, stroke));
+        shapes.extend(dashes(&points, stroke));
     }
 }
 

@@ -7,7 +7,7 @@ mod vector;
 
 use crate::look;
 use eframe::egui::epaint::ClippedShape;
-use eframe::egui::{ColorImage, Context, Pos2, RawInput, Rect, Ui, Vec2, ViewportId};
+use eframe::egui::{ColorImage, Context, Id, Pos2, RawInput, Rect, Ui, Vec2, ViewportId};
 use raster::Raster;
 use std::io;
 
@@ -62,6 +62,7 @@ impl Picture {
         if !marks.is_empty() {
             ctx.enable_accesskit();
         }
+        ctx.data_mut(|data| data.insert_temp(mark(), ()));
         let pixels_per_point = dpi / POINTS_PER_INCH;
         let mut places = Vec::new();
         let mut raster = Raster::default();
@@ -96,6 +97,15 @@ impl Picture {
     pub(crate) fn svg(&self) -> String {
         vector::write(&self.shapes, self.size)
     }
+}
+
+fn mark() -> Id {
+    Id::unique("laid out for a picture")
+}
+
+/// Whether this is no window but a page laid out for a picture: what is kept as triangles is drawn as lines there.
+pub(crate) fn is_laid_out(ctx: &Context) -> bool {
+    ctx.data(|data| data.get_temp::<()>(mark()).is_some())
 }
 
 fn input(size: Vec2, pixels_per_point: f32, time: f64) -> RawInput {

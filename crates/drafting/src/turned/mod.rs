@@ -17,6 +17,7 @@ use crate::views::Scene;
 use assess::WeakestLayer;
 use dress::What;
 use nalgebra::{Point3, Vector3};
+use std::collections::BTreeMap;
 
 /// How a state of a plan is looked at.
 #[derive(Clone, Copy, Debug)]
@@ -182,12 +183,15 @@ impl Turned {
         around(self.faces.iter().filter(|face| face.step == Some(step)))
     }
 
-    /// The steps of the pieces of which something shows, in placing order.
-    pub fn seen(&self) -> Vec<usize> {
-        let mut steps: Vec<usize> = self.faces.iter().filter_map(|face| face.step).collect();
-        steps.sort_unstable();
-        steps.dedup();
-        steps
+    /// The same for each piece of which something shows, with its step (from 0), in placing order.
+    pub fn boxes(&self) -> BTreeMap<usize, [[f64; 2]; 2]> {
+        let mut boxes = BTreeMap::new();
+        for face in &self.faces {
+            let (Some(step), Some([low, high])) = (face.step, around(std::iter::once(face))) else { continue };
+            let known = boxes.entry(step).or_insert([low, high]);
+            *known = [low, high].into_iter().fold(*known, crate::figure::grown);
+        }
+        boxes
     }
 
     /// Where a leader to a layer ends: on the side of the layer that lies farthest to the right.

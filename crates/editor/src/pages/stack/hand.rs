@@ -2,6 +2,7 @@
 
 use super::blocked::Blocked;
 use super::guide::Guide;
+use super::kept::Thumbs;
 use super::sight::Large;
 use super::turning::Turning;
 use crate::pages::drawing::Camera;
@@ -77,6 +78,8 @@ pub(crate) struct Hand {
     pub(crate) large: Large,
     /// How the turned view is looked at.
     pub(crate) turning: Turning,
+    /// The thumbnails as they were painted last.
+    pub(crate) thumbs: Thumbs,
     /// Whether a grid lies behind the stack.
     pub(crate) grid: bool,
     /// Whether what is moved holds at edges, joints and round places.
@@ -130,6 +133,7 @@ impl Default for Hand {
             jump: None,
             large: Large::default(),
             turning: Turning::default(),
+            thumbs: Thumbs::default(),
             grid: false,
             snaps: true,
             lists: false,

@@ -13,6 +13,7 @@ mod findings;
 mod gesture;
 mod guide;
 mod hand;
+mod kept;
 mod keys;
 mod layers;
 mod lean;

@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, room: Room) {
     for (sight, rect) in &seen {
         match sight.flat() {
             Some(view) => canvas::show(ui, table, view, *rect),
-            None => turned::show(ui, table, *rect, true),
+            None => turned::show(ui, table, *rect),
         }
     }
     let stroke = Stroke::new(1.0, table.look.rule());

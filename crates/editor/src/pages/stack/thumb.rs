@@ -2,11 +2,11 @@
 
 use super::sight::Sight;
 use super::table::Table;
-use super::{around, canvas, turned};
+use super::{around, canvas, kept, turned};
 use crate::look;
-use crate::paint;
+use crate::{paint, picture};
 use drafting::figure::{Ink, Mark};
-use drafting::lower::{self, Viewport};
+use drafting::lower::{self, Primitive, Viewport};
 use drafting::views::View;
 use eframe::egui::{self, Align2, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, vec2};
 
@@ -24,10 +24,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, sight: Sight, rect: Rect) -> 
     let edge = if lit { look.ink(Ink::Is) } else { look.rule() };
     ui.painter().rect(rect, 0.0, look.ground(), Stroke::new(1.0, edge), StrokeKind::Inside);
     let drawn = Rect::from_min_max(rect.min + vec2(1.0, HEAD), rect.max - vec2(1.0, 1.0));
-    match sight.flat() {
-        Some(view) => paint_view(ui, table, view, drawn),
-        None => turned::show(ui, table, drawn, false),
-    }
+    paint(ui, table, sight, drawn);
     head(ui, table, sight, rect);
     let told = format!("Swaps this view with the large one: {}", sight.key());
     response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_text(told).clicked()
@@ -44,7 +41,23 @@ fn head(ui: &Ui, table: &Table, sight: Sight, rect: Rect) {
     painter.text(key.center(), Align2::CENTER_CENTER, sight.key(), font, look.ink(Ink::Quiet));
 }
 
-fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
+fn paint(ui: &Ui, table: &mut Table, sight: Sight, rect: Rect) {
+    let painter = ui.painter_at(rect);
+    let shapes = |table: &mut Table| {
+        let primitives = match sight.flat() {
+            Some(view) => flat(table, view, rect),
+            None => turned::small(table, rect),
+        };
+        paint::shapes(&painter, primitives)
+    };
+    if picture::is_laid_out(ui.ctx()) {
+        painter.extend(shapes(table));
+    } else {
+        kept::paint(&painter, table, (sight, rect), shapes);
+    }
+}
+
+fn flat(table: &Table, view: View, rect: Rect) -> Vec<Primitive> {
     let mut figure = canvas::figure(table, view);
     figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
     let (plan, assessment) = (&table.shown.plan, &table.shown.assessment);
@@ -53,5 +66,5 @@ fn paint_view(ui: &Ui, table: &Table, view: View, rect: Rect) {
     let bounds = [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]];
     let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
     let viewport = Viewport::fitting(bounds, area, 4.0, UNIT_PER_PT);
-    paint::primitives(&ui.painter_at(rect), lower::lower(&figure, &viewport, &table.look.palette));
+    lower::lower(&figure, &viewport, &table.look.palette)
 }

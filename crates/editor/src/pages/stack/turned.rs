@@ -8,7 +8,7 @@ use crate::commands::Command;
 use crate::look;
 use crate::paint;
 use drafting::figure::{Ink, Mark};
-use drafting::lower::{self, Viewport};
+use drafting::lower::{self, Primitive, Viewport};
 use drafting::turned::{self, Look, Numbers, Turned};
 use drafting::views::Scene;
 use eframe::egui::{
@@ -20,20 +20,17 @@ use std::sync::Arc;
 /// Device units of a point of type in a thumbnail: lines and signs are finer there.
 const SMALL_UNIT: f64 = 0.8;
 
-/// Shows it in a part of the window; a thumbnail takes no clicks of its own: they swap it in.
-pub(super) fn show(ui: &mut Ui, table: &mut Table, rect: Rect, is_large: bool) {
-    if is_large {
-        large(ui, table, rect);
-    } else {
-        let drawn = kept(table, 0.0, false);
-        let reach = turned::reach(&whole(table), table.hand.turning.from);
-        let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
-        let viewport = Viewport::fitting(reach, area, 5.0, SMALL_UNIT);
-        paint::primitives(&ui.painter_at(rect), lower::lower(&drawn.figure, &viewport, &table.look.palette));
-    }
+/// What a thumbnail of it shows in a part of the window.
+pub(super) fn small(table: &mut Table, rect: Rect) -> Vec<Primitive> {
+    let drawn = kept(table, 0.0, false);
+    let reach = turned::reach(&whole(table), table.hand.turning.from);
+    let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
+    let viewport = Viewport::fitting(reach, area, 5.0, SMALL_UNIT);
+    lower::lower(&drawn.figure, &viewport, &table.look.palette)
 }
 
-fn large(ui: &mut Ui, table: &mut Table, rect: Rect) {
+/// Shows it in a part of the window.
+pub(super) fn show(ui: &mut Ui, table: &mut Table, rect: Rect) {
     let canvas = ui.interact(rect, Id::unique("turned view"), Sense::click_and_drag());
     look_around(ui, table, &canvas);
     let name = format!("Turned view, {}", table.hand.turning.from.words());
@@ -79,9 +76,6 @@ fn whole<'a>(table: &'a Table) -> Scene<'a> {
     Scene { layer: None, ..scene(table) }
 }
 
-/// Above so many pieces a thumbnail stands still while something is dragged: a drag has 4 ms a frame.
-const STILL: usize = 150;
-
 /// The drawing, made anew where anything of it has changed.
 fn kept(table: &mut Table, above_m: f64, is_large: bool) -> Arc<Turned> {
     let wanted = Drawn {
@@ -92,10 +86,7 @@ fn kept(table: &mut Table, above_m: f64, is_large: bool) -> Arc<Turned> {
         above_m,
         is_large,
     };
-    let stands_still = !is_large && table.hand.gesture.is_some() && table.shown.plan.steps() > STILL;
-    let turning = &table.hand.turning;
-    let known = if stands_still { turning.last_thumbnail() } else { turning.kept(&wanted) };
-    if let Some(turned) = known {
+    if let Some(turned) = table.hand.turning.kept(&wanted) {
         return turned;
     }
     let mut turned = drawn(table, above_m, is_large);
@@ -130,8 +121,7 @@ fn drawn(table: &Table, above_m: f64, is_large: bool) -> Turned {
 /// A widget for every piece of which something shows. Their boxes overlap: which one a click means is
 /// told by what lies under the pointer.
 fn pieces(ui: &Ui, table: &mut Table, drawn: &Turned, (viewport, rect): (&Viewport, Rect)) {
-    for step in drawn.seen() {
-        let Some([low, high]) = drawn.box_of(step) else { continue };
+    for (step, [low, high]) in drawn.boxes() {
         let corners = [[low[0], high[1]], [high[0], low[1]]].map(|corner| viewport.to_device(corner));
         let target = crate::pages::drawing::bounding(corners.into_iter()).intersect(rect);
         if !target.is_positive() {

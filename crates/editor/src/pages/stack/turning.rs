@@ -113,11 +113,6 @@ impl Turning {
         known.filter(|(known, _)| known == wanted).map(|(_, turned)| Arc::clone(turned))
     }
 
-    /// The last thumbnail, whatever it was of.
-    pub(super) fn last_thumbnail(&self) -> Option<Arc<Turned>> {
-        self.kept[0].as_ref().map(|(_, turned)| Arc::clone(turned))
-    }
-
     /// Keeps a drawing for the next frame.
     pub(super) fn keep(&mut self, drawn: Drawn, turned: &Arc<Turned>) {
         let place = usize::from(drawn.is_large);
