@@ -84,7 +84,11 @@ impl Palette {
 
     /// The colour of an ink.
     pub fn ink(&self, ink: Ink) -> Rgba {
+        /// How much of a line shows inside a piece: 28 and 10 %.
+        const WITHIN: [u8; 2] = [71, 26];
         self.inks[match ink {
+            Ink::IsWithin => return self.ink(Ink::Is).with_cover(WITHIN[0]),
+            Ink::WantedWithin => return self.ink(Ink::Wanted).with_cover(WITHIN[1]),
             Ink::Line => 0,
             Ink::Quiet => 1,
             Ink::Is => 2,
@@ -138,6 +142,7 @@ impl Palette {
             Fill::Material(material, strength) => Some(self.material(material, strength)),
             Fill::Solid(ink) => Some(self.ink(ink)),
             Fill::Shaded(surface, light) => Some(self.shaded(surface, light)),
+            Fill::Tint(Ink::WantedWithin) => Some(self.ink(Ink::WantedWithin)),
             Fill::Tint(ink) => Some(self.ink(ink).with_cover(self.wash)),
         }
     }

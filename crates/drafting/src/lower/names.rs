@@ -13,9 +13,60 @@ const LONG: f64 = 0.7;
 
 /// Names in columns.
 pub(super) struct Names<'a> {
-    /// Each with its place among the marks.
-    labels: Vec<(usize, &'a Label)>,
+    labels: Vec<Shared<'a>>,
     placed: Vec<Placed>,
+}
+
+/// A name, or one for several neighbours of a kind.
+struct Shared<'a> {
+    /// The places of their labels among the marks.
+    places: Vec<usize>,
+    /// The first of them.
+    label: &'a Label,
+    text: String,
+}
+
+/// Points that are no farther apart than this are neighbours, in points of type.
+const NEIGHBOURS_PT: f64 = 7.0;
+
+/// Names with one for neighbours of a kind: alike but for one part, at one place.
+fn shared<'a>(labels: Vec<(usize, &'a Label)>, viewport: &Viewport) -> Vec<Shared<'a>> {
+    let mut all: Vec<Shared> = Vec::new();
+    let apart = |a: &Label, b: &Label| {
+        let [[ax, ay], [bx, by]] = [a.at, b.at].map(|at| viewport.to_device(at));
+        (ax - bx).hypot(ay - by) / viewport.unit_per_pt
+    };
+    for (place, label) in labels {
+        let joined = all.iter_mut().find_map(|known| {
+            let alike = (known.label.ink, known.label.bold) == (label.ink, label.bold);
+            let near = alike && apart(known.label, label) <= NEIGHBOURS_PT;
+            let text = near.then(|| one_for_both(&known.text, &label.text)).flatten()?;
+            Some((known, text))
+        });
+        match joined {
+            Some((known, text)) => {
+                known.places.push(place);
+                known.text = text;
+            }
+            None => all.push(Shared { places: vec![place], label, text: label.text.clone() }),
+        }
+    }
+    all
+}
+
+/// `left cell` and `right cell` are `left, right cell`; none where nothing of the names is alike, or all of it.
+fn one_for_both(one: &str, other: &str) -> Option<String> {
+    let [one, other]: [Vec<&str>; 2] = [one, other].map(|text| text.split(' ').collect());
+    let alike = |pair: &(&&str, &&str)| pair.0 == pair.1;
+    let before = one.iter().zip(&other).take_while(alike).count();
+    let most = one.len().min(other.len()) - before;
+    let after = one.iter().rev().zip(other.iter().rev()).take(most).take_while(alike).count();
+    let [own, others] = [&one, &other].map(|words| words[before..words.len() - after].join(" "));
+    if before + after == 0 || own.is_empty() || others.is_empty() {
+        return None;
+    }
+    let words = [one[..before].join(" "), format!("{own}, {others}"), one[one.len() - after..].join(" ")];
+    Some(words.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" "))
 }
 
 impl<'a> Names<'a> {
@@ -28,13 +79,14 @@ impl<'a> Names<'a> {
         let inside = |label: &Label| clip::contains(viewport.area, viewport.to_device(label.at));
         let labels: Vec<_> =
             figure.marks.iter().enumerate().filter_map(of_margin).filter(|(_, label)| inside(label)).collect();
+        let labels = shared(labels, viewport);
         let Some(drawn) = drawn(figure, viewport) else { return Self { labels, placed: Vec::new() } };
         let unit = viewport.unit_per_pt;
-        let line = labels.iter().map(|(_, label)| label.size.points() * unit).fold(unit, f64::max);
+        let line = labels.iter().map(|Shared { label, .. }| label.size.points() * unit).fold(unit, f64::max);
         let area = free(viewport, taken);
-        let named = |(_, label): &(usize, &Label)| Named {
+        let named = |Shared { label, text, .. }: &Shared| Named {
             at: viewport.to_device(label.at),
-            wide: text::width(&text::printable(&label.text, label.bold), label.size.points() * unit, label.bold),
+            wide: text::width(&text::printable(text, label.bold), label.size.points() * unit, label.bold),
             first: label.bold,
         };
         let named: Vec<_> = labels.iter().map(named).collect();
@@ -44,7 +96,7 @@ impl<'a> Names<'a> {
 
     /// The marks that are drawn here, by their places.
     pub(super) fn marks(&self) -> Vec<usize> {
-        self.placed.iter().map(|placed| self.labels[placed.named].0).collect()
+        self.placed.iter().flat_map(|placed| self.labels[placed.named].places.iter().copied()).collect()
     }
 
     /// What other labels keep clear of.
@@ -55,7 +107,7 @@ impl<'a> Names<'a> {
     pub(super) fn draw(&self, viewport: &Viewport, palette: &Palette, out: &mut Vec<Primitive>) {
         let unit = viewport.unit_per_pt;
         for placed in &self.placed {
-            let label = self.labels[placed.named].1;
+            let Shared { label, text, .. } = &self.labels[placed.named];
             let stroke = Stroke::of(Pen::solid(Ink::Quiet, Weight::Thin), palette, unit);
             // The leader ends short of the text.
             let [at, end] = placed.leader;
@@ -71,7 +123,7 @@ impl<'a> Names<'a> {
                 size: narrow(size),
                 bold: label.bold,
                 colour: palette.ink(label.ink),
-                text: text::printable(&label.text, label.bold),
+                text: text::printable(text, label.bold),
             });
         }
     }
@@ -109,4 +161,20 @@ fn drawn(figure: &Figure, viewport: &Viewport) -> Option<Area> {
     let cut = |a: Area| [a[0].max(left), a[1].max(top), a[2].min(right), a[3].min(bottom)];
     let join = |a: Area, b: Area| [a[0].min(b[0]), a[1].min(b[1]), a[2].max(b[2]), a[3].max(b[3])];
     figure.marks.iter().filter_map(box_of).filter(seen).map(cut).reduce(join)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::one_for_both;
+
+    #[test]
+    fn neighbours_of_one_kind_share_what_is_alike_in_their_names() {
+        let both = |one, other| one_for_both(one, other);
+        assert_eq!(both("left cell", "right cell").as_deref(), Some("left, right cell"));
+        assert_eq!(both("under the left beam", "under the right beam").as_deref(), Some("under the left, right beam"));
+        assert_eq!(both("left, middle cell", "right cell").as_deref(), Some("left, middle, right cell"));
+        for (one, other) in [("mark A", "occupant point"), ("cell", "cell"), ("cell", "cell 2")] {
+            assert_eq!(both(one, other), None, "{one}, {other}");
+        }
+    }
 }

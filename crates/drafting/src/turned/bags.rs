@@ -3,7 +3,7 @@
 use super::dress::What;
 use super::{Item, Look, Spread};
 use crate::solids::Solid;
-use crate::views::Scene;
+use crate::views::{Leaning, Scene};
 use nalgebra::{Point3, Vector3};
 use plan::Form;
 use quantity::Quantity;
@@ -16,18 +16,25 @@ pub(super) fn pieces(scene: &Scene, look: &Look) -> Vec<Item> {
     let mut steps: Vec<usize> = scene.pieces().collect();
     steps.extend(look.next.filter(|next| !steps.contains(next)));
     let squeezed = squeezed(scene);
+    let leaning = look.leans.and_then(|soft| Leaning::of(scene, soft));
     let above_m = |step: usize| look.above.map_or(0.0, |(moving, m)| if moving == step { m } else { 0.0 });
     let item = |step: usize| {
         let extent = squeezed.get(step).copied().flatten()?;
         let lifted_m = lift(scene, look.spread, step) + above_m(step);
-        Some(Item { what: What::Piece(step), solid: solid(scene, step, extent, lifted_m) })
+        let laid = boxed(scene, extent, lifted_m);
+        let leans = leaning.as_ref().and_then(|leaning| leaning.box_of(step, laid));
+        Some(Item { what: What::Piece(step), solid: solid(scene, step, leans.unwrap_or(laid)) })
     };
     steps.into_iter().filter_map(item).collect()
 }
 
-fn solid(scene: &Scene, step: usize, [x, y, z]: Extent, above_m: f64) -> Solid {
+/// Once round the left side of a piece, once round its right, floor frame, m.
+fn boxed(scene: &Scene, [x, y, z]: Extent, above_m: f64) -> [Point3<f64>; 8] {
     let lifted = scene.layout.floor_from_bed.rotation * Vector3::new(0.0, 0.0, above_m);
-    let corners: [Point3<f64>; 8] = scene.box_in_floor((x, y, z)).map(|corner| corner + lifted);
+    scene.box_in_floor((x, y, z)).map(|corner| corner + lifted)
+}
+
+fn solid(scene: &Scene, step: usize, corners: [Point3<f64>; 8]) -> Solid {
     match scene.plan.lot_of(&scene.plan.stack[step]).form {
         Form::Bag => Solid::pillow(&corners),
         Form::Board | Form::Solid => Solid::block(corners),

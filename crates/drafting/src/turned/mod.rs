@@ -14,7 +14,7 @@ mod rig;
 use crate::figure::Figure;
 use crate::solids::{Direction, Facing, Solid, in_order};
 use crate::views::Scene;
-use assess::WeakestLayer;
+use assess::{Soft, WeakestLayer};
 use dress::What;
 use nalgebra::{Point3, Vector3};
 use std::collections::BTreeMap;
@@ -34,6 +34,8 @@ pub struct Look<'a> {
     pub numbers: Numbers,
     /// Where and which way the stack would go first.
     pub weakest: Option<WeakestLayer>,
+    /// How the bags let the stack lean: then the pieces are drawn as they lean and sink, to an exaggerated scale.
+    pub leans: Option<&'a Soft>,
     /// Whether the line of action is shown.
     pub line_of_action: bool,
     /// Whether supports, the next piece and the line of action are named.
@@ -81,6 +83,7 @@ impl Default for Look<'_> {
             spread: Spread::Together,
             numbers: Numbers::None,
             weakest: None,
+            leans: None,
             line_of_action: false,
             words: false,
             marks: &[],

@@ -12,7 +12,7 @@ pub fn above(scene: &Scene) -> Figure {
     let scene = &Scene { layer: scene.layer.or(last), hide_above: true, ..*scene };
     let (mut figure, view) = (Figure::default(), View::Above);
     regions::bearings(&mut figure, scene, view);
-    piece::pieces(&mut figure, scene, view);
+    piece::Pieces::of(scene, view).draw(&mut figure, scene);
     bearing_edges(&mut figure, scene);
     partial_contacts(&mut figure, scene);
     centreline(&mut figure, scene);
@@ -20,7 +20,7 @@ pub fn above(scene: &Scene) -> Figure {
     piece::tags(&mut figure, scene);
     fixture::bindings_on(&mut figure, scene, view);
     regions::bearing_names(&mut figure, scene);
-    plumb::tolerance(&mut figure, scene, view);
+    plumb::tolerance(&mut figure, scene, view, Ink::Wanted);
     plumb::occupant_point(&mut figure, scene, view);
     plumb::track(&mut figure, scene, view);
     plumb::centroid(&mut figure, scene, view);
@@ -35,7 +35,7 @@ pub(super) fn in_hand(scene: &Scene) -> Figure {
     let scene = &Scene { hide_above: true, ..*scene };
     let (mut figure, view) = (Figure::default(), View::Above);
     regions::bearings(&mut figure, scene, view);
-    piece::pieces(&mut figure, scene, view);
+    piece::Pieces::of(scene, view).draw(&mut figure, scene);
     bearing_edges(&mut figure, scene);
     piece::tags(&mut figure, scene);
     fixture::bindings_on(&mut figure, scene, view);

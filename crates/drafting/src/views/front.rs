@@ -1,6 +1,6 @@
 //! The view from the front, looking aft, at the same heights as the view from the side.
 
-use super::{View, catch, fixture, piece, plumb, regions, scene::Scene};
+use super::{View, catch, fixture, piece::Pieces, plumb, regions, scene::Scene};
 use crate::figure::{Align, Anchor, Figure, Label, Level};
 
 /// The plan's state from ahead; the aircraft's right is on the viewer's left, which is written
@@ -15,12 +15,12 @@ pub fn front(scene: &Scene) -> Figure {
     // Before the names under the floor: they make way for it.
     plumb::offset(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
-    piece::pieces(&mut figure, scene, view);
+    let pieces = Pieces::of(scene, view);
+    plumb::behind(&mut figure, scene, view);
+    pieces.draw(&mut figure, scene);
     fixture::bindings_on(&mut figure, scene, view);
-    plumb::tolerance(&mut figure, scene, view);
-    plumb::track(&mut figure, scene, view);
-    plumb::plumb_line(&mut figure, scene, view);
-    plumb::occupant_point(&mut figure, scene, view);
+    plumb::over(&mut figure, scene, view);
+    pieces.number(&mut figure, scene);
     sides(&mut figure, scene);
     fixture::footprint_name(&mut figure, scene, view);
     figure

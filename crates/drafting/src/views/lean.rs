@@ -27,12 +27,17 @@ pub fn lean(scene: &Scene, soft: &Soft) -> Option<Figure> {
         figure.polygon(cut.map(|corner| View::Side.project(corner)).collect(), Fill::None, Some(pen));
     }
     let [_, high] = figure.bounds()?;
-    let text = format!("lean drawn × {:.0}, sinking × {:.0}", leaning.scale, leaning.sinking);
-    figure.label(Label::caption(high, text).ink(Ink::Is).anchored(Anchor::LEFT, [8.0, 0.0]).dodging());
+    figure.label(Label::caption(high, leaning.words()).ink(Ink::Is).anchored(Anchor::LEFT, [8.0, 0.0]).dodging());
     Some(figure)
 }
 
-struct Leaning<'a> {
+/// To what scales the lean of a state is drawn, in words; none where it is not solved, or where the stack does not stand.
+pub fn lean_words(scene: &Scene, soft: &Soft) -> Option<String> {
+    Some(Leaning::of(scene, soft)?.words())
+}
+
+/// The pieces of a state as they lean and sink, to the scales that the view from the side has.
+pub(crate) struct Leaning<'a> {
     scene: &'a Scene<'a>,
     moved: &'a [Moved],
     /// How much lower underside and top of each piece are, m.
@@ -43,7 +48,8 @@ struct Leaning<'a> {
 }
 
 impl<'a> Leaning<'a> {
-    fn of(scene: &'a Scene<'a>, soft: &'a Soft) -> Option<Self> {
+    /// None: not solved, or the stack does not stand.
+    pub(crate) fn of(scene: &'a Scene<'a>, soft: &'a Soft) -> Option<Self> {
         let last = scene.step.checked_sub(1)?;
         let faces_m = soft.faces_sunk_m(scene.plan, &scene.layout.pile, last);
         let mut leaning = Self { scene, moved: soft.moved_after(last), faces_m, scale: 1.0, sinking: 1.0 };
@@ -56,6 +62,16 @@ impl<'a> Leaning<'a> {
         let thin = |scale: &f64| scene.pieces().all(|step| scale * leaning.squeezed(step) <= MOST_SQUEEZED);
         leaning.sinking = SCALES.into_iter().find(thin).unwrap_or(1.0);
         Some(leaning)
+    }
+
+    /// To what scales it is drawn, in words.
+    pub(crate) fn words(&self) -> String {
+        format!("lean drawn × {:.0}, sinking × {:.0}", self.scale, self.sinking)
+    }
+
+    /// A box of a piece (once round its left side, once round its right) as it leans, floor frame, m.
+    pub(crate) fn box_of(&self, step: usize, laid: [Point3<f64>; 8]) -> Option<[Point3<f64>; 8]> {
+        self.leant(step, laid, [self.scale, self.sinking])
     }
 
     /// How far the farthest corner of a piece goes, true to scale, m.
@@ -71,8 +87,12 @@ impl<'a> Leaning<'a> {
     }
 
     /// The corners of a piece with its shift and turn, and its sinking, so many times as large, floor frame, m.
-    fn corners(&self, step: usize, [scale, sinking]: [f64; 2]) -> Option<[Point3<f64>; 8]> {
-        let (laid, moved, faces_m) = (self.scene.corners(step)?, self.moved.get(step)?, self.faces_m.get(step)?);
+    fn corners(&self, step: usize, scales: [f64; 2]) -> Option<[Point3<f64>; 8]> {
+        self.leant(step, self.scene.corners(step)?, scales)
+    }
+
+    fn leant(&self, step: usize, laid: [Point3<f64>; 8], [scale, sinking]: [f64; 2]) -> Option<[Point3<f64>; 8]> {
+        let (moved, faces_m) = (self.moved.get(step)?, self.faces_m.get(step)?);
         let floor_from_bed = &self.scene.layout.floor_from_bed;
         let [aft, right, _] = moved.shift_m;
         let shift = floor_from_bed * (scale * Vector3::new(aft, right, 0.0));

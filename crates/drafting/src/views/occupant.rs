@@ -26,7 +26,7 @@ pub fn seat(scene: &Scene, others: &[Candidate]) -> Figure {
     regions::bearings(&mut figure, scene, View::Side);
     body(&mut figure, scene, Pen::solid(Ink::Line, Weight::Thin));
     centres(&mut figure, scene);
-    plumb::tolerance(&mut figure, scene, View::Side);
+    plumb::tolerance(&mut figure, scene, View::Side, Ink::Wanted);
     for other in others {
         let at = View::Side.project(scene.plan.floor_from_article() * other.in_article);
         figure.sign(at, Sign::Dot, Ink::Wanted);

@@ -14,17 +14,27 @@ struct Drawn {
     depth: f64,
 }
 
-/// Draws the pieces, the furthest first, then their numbers.
-pub(super) fn pieces(figure: &mut Figure, scene: &Scene, view: View) {
-    let mut drawn: Vec<Drawn> = scene.pieces().filter_map(|step| seen(scene, view, step)).collect();
-    // Steps break ties, so that the same plan always gives the same figure.
-    drawn.sort_by(|a, b| b.depth.total_cmp(&a.depth).then(a.step.cmp(&b.step)));
-    for piece in in_sight(scene, &drawn) {
-        let (strength, pen) = (scene.strength(piece.step), pen(scene, piece.step));
-        figure.polygon(piece.outline.to_vec(), Fill::Material(scene.material(piece.step), strength), Some(pen));
+/// The pieces, the furthest first.
+pub(super) struct Pieces(Vec<Drawn>);
+
+impl Pieces {
+    pub(super) fn of(scene: &Scene, view: View) -> Self {
+        let mut drawn: Vec<Drawn> = scene.pieces().filter_map(|step| seen(scene, view, step)).collect();
+        // Steps break ties, so that the same plan always gives the same figure.
+        drawn.sort_by(|a, b| b.depth.total_cmp(&a.depth).then(a.step.cmp(&b.step)));
+        Self(drawn)
     }
-    if view != View::Above {
-        numbers(figure, scene, &drawn);
+
+    pub(super) fn draw(&self, figure: &mut Figure, scene: &Scene) {
+        for piece in in_sight(scene, &self.0) {
+            let (strength, pen) = (scene.strength(piece.step), pen(scene, piece.step));
+            figure.polygon(piece.outline.to_vec(), Fill::Material(scene.material(piece.step), strength), Some(pen));
+        }
+    }
+
+    /// Over all that runs through the pieces.
+    pub(super) fn number(&self, figure: &mut Figure, scene: &Scene) {
+        numbers(figure, scene, &self.0);
     }
 }
 

@@ -8,8 +8,24 @@ use crate::words::gives;
 use quantity::frame::side;
 use quantity::{Grain, Length, Quantity, Units};
 
+/// What stands in front of the pieces and is hidden by none: band and plumb line are drawn behind them, and once more
+/// over them so faint that pieces and numbers stay.
+pub(super) fn behind(figure: &mut Figure, scene: &Scene, view: View) {
+    tolerance(figure, scene, view, Ink::Wanted);
+    line_of_action(figure, scene, view, Ink::Is);
+}
+
+/// The same over the pieces, and the signs, which nothing hides.
+pub(super) fn over(figure: &mut Figure, scene: &Scene, view: View) {
+    tolerance(figure, scene, view, Ink::WantedWithin);
+    track(figure, scene, view);
+    line_of_action(figure, scene, view, Ink::IsWithin);
+    plumb_signs(figure, scene, view);
+    occupant_point(figure, scene, view);
+}
+
 /// The tolerance band about the occupant point, as high as the figure; from above a rectangle.
-pub(super) fn tolerance(figure: &mut Figure, scene: &Scene, view: View) {
+pub(super) fn tolerance(figure: &mut Figure, scene: &Scene, view: View, ink: Ink) {
     let [u, v] = view.project(scene.layout.target_in_floor);
     let [fore_aft, lateral] = scene.plan.target.tolerance().map(Quantity::si);
     let (half, [low, high]) = match view {
@@ -17,8 +33,8 @@ pub(super) fn tolerance(figure: &mut Figure, scene: &Scene, view: View) {
         View::Front => (lateral, heights(figure, scene)),
         View::Above => (fore_aft, [v - lateral, v + lateral]),
     };
-    let pen = Pen::dashed(Ink::Wanted, Weight::Thin);
-    figure.rectangle([u - half, low], [u + half, high], Fill::Tint(Ink::Wanted), Some(pen));
+    let pen = Pen::dashed(ink, Weight::Thin);
+    figure.rectangle([u - half, low], [u + half, high], Fill::Tint(ink), Some(pen));
 }
 
 fn heights(figure: &Figure, scene: &Scene) -> [f64; 2] {
@@ -43,13 +59,20 @@ pub(super) fn track(figure: &mut Figure, scene: &Scene, view: View) {
 }
 
 /// The line of action from the centroid down to the floor.
-pub(super) fn plumb_line(figure: &mut Figure, scene: &Scene, view: View) {
-    let Some(state) = scene.state() else { return };
-    let centroid = view.project(state.centroid);
-    let foot = [centroid[0], scene.floor_m()];
-    figure.line(vec![centroid, foot], Pen::chain(Ink::Is, Weight::Medium));
+fn line_of_action(figure: &mut Figure, scene: &Scene, view: View, ink: Ink) {
+    let Some([centroid, foot]) = plumb_ends(scene, view) else { return };
+    figure.line(vec![centroid, foot], Pen::chain(ink, Weight::Medium));
+}
+
+fn plumb_signs(figure: &mut Figure, scene: &Scene, view: View) {
+    let Some([centroid, foot]) = plumb_ends(scene, view) else { return };
     figure.sign(foot, Sign::ArrowDown, Ink::Is);
     figure.sign(centroid, Sign::Centroid, Ink::Is);
+}
+
+fn plumb_ends(scene: &Scene, view: View) -> Option<[[f64; 2]; 2]> {
+    let centroid = view.project(scene.state()?.centroid);
+    Some([centroid, [centroid[0], scene.floor_m()]])
 }
 
 /// The centroid as a sign alone; for the view from above.

@@ -36,7 +36,7 @@ pub fn rig(scene: &Scene, view: View) -> Figure {
         fixture::floor(&mut figure, scene, view);
     }
     bed_axes(&mut figure, scene, view);
-    plumb::tolerance(&mut figure, scene, view);
+    plumb::tolerance(&mut figure, scene, view, Ink::Wanted);
     plumb::occupant_point(&mut figure, scene, view);
     points(&mut figure, scene, view);
     names(&mut figure, scene, view);

@@ -1,6 +1,6 @@
 //! The view from the side: station across, aft to the right, waterline up.
 
-use super::{View, catch, fixture, occupant, piece, plumb, regions, scene::Scene};
+use super::{View, catch, fixture, occupant, piece::Pieces, plumb, regions, scene::Scene};
 use crate::figure::{Figure, Ink, Pen, Weight};
 
 /// The plan's state from its left side.
@@ -16,12 +16,12 @@ pub fn side(scene: &Scene) -> Figure {
     // Before the names under the floor: they make way for it.
     plumb::offset(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
-    piece::pieces(&mut figure, scene, view);
+    let pieces = Pieces::of(scene, view);
+    plumb::behind(&mut figure, scene, view);
+    pieces.draw(&mut figure, scene);
     fixture::bindings_on(&mut figure, scene, view);
-    plumb::tolerance(&mut figure, scene, view);
-    plumb::track(&mut figure, scene, view);
-    plumb::plumb_line(&mut figure, scene, view);
-    plumb::occupant_point(&mut figure, scene, view);
+    plumb::over(&mut figure, scene, view);
+    pieces.number(&mut figure, scene);
     fixture::names(&mut figure, scene, view);
     fixture::footprint_name(&mut figure, scene, view);
     regions::keep_clear_names(&mut figure, scene, view);

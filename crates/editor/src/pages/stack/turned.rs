@@ -1,6 +1,7 @@
 //! The turned view, large or as a thumbnail: dragging turns it, a click picks a piece. Pieces are moved
 //! in the flat views.
 
+use super::lean;
 use super::scene::scene;
 use super::table::Table;
 use super::turning::Drawn;
@@ -41,8 +42,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, rect: Rect) {
     let painter = ui.painter_at(rect);
     paint::primitives(&painter, lower::lower(&drawn.figure, &viewport, &table.look.palette));
     let font = FontId::proportional(look::SMALL);
-    let words = format!("Turned view, {} · drag to turn, wheel to zoom", table.hand.turning.from.words());
-    painter.text(rect.left_top() + vec2(10.0, 8.0), Align2::LEFT_TOP, words, font, table.look.ink(Ink::Quiet));
+    painter.text(rect.left_top() + vec2(10.0, 8.0), Align2::LEFT_TOP, caption(table), font, table.look.ink(Ink::Quiet));
     pieces(ui, table, &drawn, (&viewport, rect));
     if canvas.clicked() {
         pick(ui, table, &drawn, &viewport, &canvas);
@@ -84,6 +84,7 @@ fn kept(table: &mut Table, above_m: f64, is_large: bool) -> Arc<Turned> {
         selected: table.hand.selected.clone(),
         from: table.hand.turning.from,
         above_m,
+        leans: table.hand.leans,
         is_large,
     };
     if let Some(turned) = table.hand.turning.kept(&wanted) {
@@ -111,11 +112,28 @@ fn drawn(table: &Table, above_m: f64, is_large: bool) -> Turned {
         above: placed.checked_sub(1).map(|step| (step, above_m)),
         numbers,
         weakest,
+        leans: leaning(table),
         line_of_action: is_large,
         words: is_large,
         ..Look::default()
     };
     turned::turned(&scene, &look)
+}
+
+/// How the bags give, where the lean is to be drawn and known.
+fn leaning<'a>(table: &'a Table) -> Option<&'a assess::Soft> {
+    table.hand.leans.then(|| lean::known(table).ok()).flatten()
+}
+
+/// The view, from where, and what is exaggerated in it.
+fn caption(table: &Table) -> String {
+    let from = table.hand.turning.from.words();
+    let leans = match (table.hand.leans, leaning(table)) {
+        (false, _) => None,
+        (true, Some(soft)) => drafting::views::lean_words(&whole(table), soft),
+        (true, None) => lean::known(table).err().map(str::to_owned),
+    };
+    format!("Turned view, {from} · {}", leans.unwrap_or_else(|| "drag to turn, wheel to zoom".to_owned()))
 }
 
 /// A widget for every piece of which something shows. Their boxes overlap: which one a click means is

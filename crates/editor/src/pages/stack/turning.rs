@@ -41,6 +41,8 @@ pub(super) struct Drawn {
     pub(super) selected: Vec<usize>,
     pub(super) from: Direction,
     pub(super) above_m: f64,
+    /// As the bags let it lean.
+    pub(super) leans: bool,
     /// Large, with words and numbers; else a thumbnail.
     pub(super) is_large: bool,
 }
