@@ -6,7 +6,7 @@
 /// The cautions in full. The last one says who decides.
 pub const CAUTIONS: [&str; 11] = [
     "Stand clear of the fall zone, and never under the load.",
-    "Article tied down, catch blocks close under it.",
+    "Article held as the plan has it: every hold-down on, catch blocks close under it.",
     "Two people for a lift, one more watching, or a hoist.",
     "Lower a piece, never drop it.",
     "Never catch or steady a falling stack.",
@@ -29,7 +29,7 @@ pub(crate) fn caution_row(fields: usize) -> Vec<String> {
 
 /// The same in short for the foot of each page of paper: each of them but who decides, which stands below.
 pub const STRIP: &str = "Stand clear of the fall zone, never under the load. Two lift, one more watches, or a hoist. Lower, never drop. \
-                         Never catch a falling stack. Article tied down, catch blocks close. Protect eyes, feet, hands. Keep out of \
+                         Never catch a falling stack. Article held as planned, catch blocks close. Protect eyes, feet, hands. Keep out of \
                          the line of straps. Read from a distance or by camera. Stop at any noise, shift, reading or deflection \
                          that does not fit.";
 
@@ -37,5 +37,5 @@ pub const STRIP: &str = "Stand clear of the fall zone, never under the load. Two
 pub const DECIDES: &str = "An aid, not an approval: local rules and a licensed engineer or inspector decide.";
 
 /// The cautions in one line, for where the full text is one step away.
-pub const CAUTION_LINE: &str = "Stand clear of the fall zone, never under the load · article tied down, catch blocks close · lower, never drop · \
+pub const CAUTION_LINE: &str = "Stand clear of the fall zone, never under the load · article held as planned, catch blocks close · lower, never drop · \
                                 stop at any noise, shift or odd reading · an aid, not an approval";

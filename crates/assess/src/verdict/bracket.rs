@@ -32,14 +32,15 @@ pub(super) fn bracketed(plan: &Plan, soft: &Soft, judge: impl Fn(&Yielding) -> J
     let measure = "Measure three bags, ten minutes on the floor: see the Ballast page";
     let said =
         |judged: Judged, state: State, of: String| Judged { state, text: format!("{} {of}", judged.text), ..judged };
+    let at = shown(ASSUMED_PA);
     if stiffest.state == State::Fails {
-        let of = format!("Nobody measured how the bags give, and it fails even at {high}.");
-        return said(stiffest, State::Fails, of);
+        // Told at the usual one, as every other number of the stack is: two steps for one fall would be two truths.
+        let of = format!("That is at {at}: nobody measured how the bags give, and it fails even at {high}.");
+        return said(if usual.state == State::Fails { usual } else { stiffest }, State::Fails, of);
     }
     if softest.state == State::Met {
         return said(usual, State::Met, format!("Nobody measured how the bags give; it is met even at {low}."));
     }
-    let at = shown(ASSUMED_PA);
     if usual.state.falls_short() {
         let end = if stiffest.state.falls_short() { "it is not decided either" } else { "it would pass" };
         let of = format!("That is at {at}, for nobody measured how the bags give; at {high} {end}. {measure}.");

@@ -91,7 +91,7 @@ fn every_page_carries_cautions_number_title_and_fingerprint_and_one_has_them_in_
 fn the_strip_leaves_out_no_caution_of_the_list() {
     let told = [
         "fall zone, never under the load",
-        "Article tied down, catch blocks close",
+        "Article held as planned, catch blocks close",
         "Two lift, one more watches",
         "Lower, never drop",
         "Never catch a falling stack",
