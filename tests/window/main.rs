@@ -1,6 +1,7 @@
 //! The window through its accessibility names: what a screen reader finds, a test finds.
 
 mod arrange;
+mod at_hand;
 mod by_keyboard;
 mod by_name;
 mod by_pointer;
@@ -12,6 +13,7 @@ mod help;
 mod history;
 mod in_hand;
 mod kept;
+mod laid_out;
 mod load_case;
 mod looks;
 mod lost_log;

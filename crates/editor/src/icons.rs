@@ -26,6 +26,7 @@ impl Icon {
     pub(crate) const COPY: Self = Self('\u{E1CA}');
     pub(crate) const ALIGN: Self = Self('\u{E50E}');
     pub(crate) const GRID: Self = Self('\u{E296}');
+    pub(crate) const RULER: Self = Self('\u{E6B8}');
     pub(crate) const SNAP: Self = Self('\u{E680}');
     pub(crate) const ZOOM_OUT: Self = Self('\u{E30E}');
     pub(crate) const ZOOM_IN: Self = Self('\u{E310}');
@@ -44,7 +45,8 @@ impl Icon {
 
     /// All of them.
     #[cfg(test)]
-    const ALL: [Self; 26] = [
+    const ALL: [Self; 27] = [
+        Self::RULER,
         Self::CARET_RIGHT,
         Self::CARET_DOWN,
         Self::STEPS,

@@ -152,6 +152,7 @@ impl Bar<'_> {
 
     fn view(&mut self, ui: &mut Ui) {
         self.item(ui, OnWindow::Fit);
+        self.item(ui, OnWindow::FullScreen);
         ui.separator();
         let themes = [
             (ThemePreference::System, "Colours as the system has them"),

@@ -12,7 +12,7 @@ use testday::{Course, Entry, Next};
 pub(crate) type Window = Harness<'static, Editor>;
 
 /// Waits until what is reckoned beside the window is there.
-pub(super) fn settled(window: &mut Window) {
+pub(crate) fn settled(window: &mut Window) {
     let since = Instant::now();
     window.step();
     while window.query_by_label("Being solved…").is_some() {
@@ -23,12 +23,12 @@ pub(super) fn settled(window: &mut Window) {
     window.run();
 }
 
-pub(super) fn go(window: &mut Window, button: &str) {
+pub(crate) fn go(window: &mut Window, button: &str) {
     press(window, button);
     settled(window);
 }
 
-pub(super) fn begun(path: PathBuf) -> Window {
+pub(crate) fn begun(path: PathBuf) -> Window {
     let mut window = window(Opening::Demo, Some(path));
     decided(&mut window);
     press(&mut window, "Test day");
@@ -39,7 +39,7 @@ pub(super) fn begun(path: PathBuf) -> Window {
 }
 
 /// Types what each scale shows; the last field's Enter enters them.
-pub(super) fn weigh(window: &mut Window, kg: &[f64]) {
+pub(crate) fn weigh(window: &mut Window, kg: &[f64]) {
     let plan = window.state().day().expect("a day").plan.clone();
     for (support, kg) in plan.fixture.supports.iter().zip(kg).filter(|(support, _)| support.scale) {
         type_into(window, &format!("{} entry", support.name), &format!("{kg:.1}"));
@@ -47,13 +47,13 @@ pub(super) fn weigh(window: &mut Window, kg: &[f64]) {
     settled(window);
 }
 
-pub(super) fn expected(window: &Window, placed: usize) -> Vec<f64> {
+pub(crate) fn expected(window: &Window, placed: usize) -> Vec<f64> {
     let course = Course::of(&window.state().day().expect("a day").plan);
     course.after(placed).expect("it stands").supports_kg.clone()
 }
 
 /// The same while pieces come off, where nothing waits for it.
-pub(super) fn weigh_after(window: &mut Window, kg: &[f64]) {
+pub(crate) fn weigh_after(window: &mut Window, kg: &[f64]) {
     let plan = window.state().day().expect("a day").plan.clone();
     for (support, kg) in plan.fixture.supports.iter().zip(kg).filter(|(support, _)| support.scale) {
         type_into(window, &format!("{} entry", support.name), &format!("{kg:.1}"));
@@ -62,7 +62,7 @@ pub(super) fn weigh_after(window: &mut Window, kg: &[f64]) {
 }
 
 /// Tare and gauges before loading.
-pub(super) fn emptied(window: &mut Window) {
+pub(crate) fn emptied(window: &mut Window) {
     let tare = expected(window, 0);
     weigh(window, &tare);
     for gauge in window.state().day().expect("a day").plan.gauges.clone() {
@@ -71,16 +71,16 @@ pub(super) fn emptied(window: &mut Window) {
     }
 }
 
-pub(super) fn next(window: &Window) -> Next {
+pub(crate) fn next(window: &Window) -> Next {
     window.state().day().expect("a day").next()
 }
 
-pub(super) fn lines(path: &Path) -> Vec<Entry> {
+pub(crate) fn lines(path: &Path) -> Vec<Entry> {
     let log = editor::journal::read(path).expect("a log");
     log.lines().iter().map(|line| line.entry.clone()).collect()
 }
 
-pub(super) fn says(window: &Window, text: &str) -> bool {
+pub(crate) fn says(window: &Window, text: &str) -> bool {
     window.query_all_by_label_contains(text).next().is_some()
 }
 
@@ -97,7 +97,7 @@ pub(crate) fn down(path: &Path, pieces: usize) -> Window {
 }
 
 /// Opens what falls open beside the thing in hand, with room for all of it.
-pub(super) fn open(window: &mut Window, head: &str) {
+pub(crate) fn open(window: &mut Window, head: &str) {
     window.set_size(eframe::egui::vec2(1440.0, 2000.0));
     window.run();
     press(window, head);

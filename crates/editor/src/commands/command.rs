@@ -30,6 +30,8 @@ pub(crate) enum Command {
     Help(Topic),
     /// The help on what is in hand.
     HelpHere,
+    /// The window fills the screen, or no longer.
+    FullScreen,
     /// Opens the full text of the cautions, or closes it.
     Cautions,
     /// Another page.
@@ -83,6 +85,7 @@ impl From<OnWindow> for Command {
             OnWindow::Sheet => Command::Go(Page::Sheet),
             OnWindow::TestDay => Command::Go(Page::TestDay),
             OnWindow::Help => Command::HelpHere,
+            OnWindow::FullScreen => Command::FullScreen,
             OnWindow::Cautions => Command::Cautions,
         }
     }

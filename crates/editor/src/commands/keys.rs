@@ -44,7 +44,7 @@ impl Chord {
 
     /// Whether it is a character where a text is being typed.
     pub(crate) fn is_typed(self) -> bool {
-        !self.modifiers.command && !matches!(self.key, Key::F1 | Key::F2)
+        !self.modifiers.command && !matches!(self.key, Key::F1 | Key::F2 | Key::F11)
     }
 
     /// How often it was pressed in this frame; it is used up then.

@@ -82,6 +82,7 @@ commands! {
         Sheet: "Sheet", any(&[Chord::ctrl(Key::Num5)]), |_| true, Window, "the Sheet page";
         TestDay: "Test day", any(&[Chord::ctrl(Key::Num6)]), |_| true, Window, "the Test day page";
         Help: "Help on this page", any(&[Chord::bare(Key::F1), Chord::bare(Key::Questionmark)]), |_| true, Window, "help on what is done on this page";
+        FullScreen: "Full screen", any(&[Chord::bare(Key::F11)]), |_| true, Looking, "the window fills the screen, or no longer; a test day begins with it";
         Cautions: "Cautions", any(&[Chord::bare(Key::F2)]), |_| true, Window, "the cautions in full";
     }
 }
@@ -111,6 +112,7 @@ commands! {
         Nudge: "Nudge", Keys::Arrows, |h| h.selected && !h.dragging, Changing, "nudge by 5 mm or 1/4 in, with Shift tenfold: right is aft, up is right";
         Turn: "Turn", any(&[Chord::bare(Key::R)]), |h| !h.dragging, Changing, "turns it; with nothing selected, the piece to be placed";
         Mirror: "Mirror", any(&[Chord::bare(Key::M)]), |h| h.selected && !h.dragging, Changing, "mirrors it: a copy on the other side of the centreline";
+        Measure: "Measure", any(&[Chord::bare(Key::M)]), |h| !h.selected && !h.dragging, Looking, "with nothing selected: two clicks in a view give the distance, level and plumb";
         Duplicate: "Duplicate", any(&[Chord::ctrl(Key::D)]), |h| h.selected && !h.dragging, Changing, "duplicates it";
         LayerUp: "Copy layer up", any(&[Chord::bare(Key::U)]), |h| !h.dragging, Changing, "copies the layer of the selected step: the same again on top";
         Clipboard: "Copy, cut, paste", Keys::Clipboard, |h| !h.dragging, Changing, "copy, cut, paste as plan text, also into another window";

@@ -32,6 +32,7 @@ impl Editor {
             Command::Fit => self.hand.fit(),
             Command::Help(topic) => self.help = Some(topic),
             Command::HelpHere => self.help = Some(Topic::HowTo(self.job_in_hand())),
+            Command::FullScreen => self.set_full(ctx, !self.full),
             Command::Cautions => self.cautions = !self.cautions,
             Command::Go(page) => self.go(page),
             Command::Prove => self.go_to_half(ctx, false),

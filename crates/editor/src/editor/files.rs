@@ -29,6 +29,7 @@ impl Editor {
         self.ballast = ballast::Hand::default();
         self.fields.clear();
         self.preview = sheet::Preview::default();
+        self.messages.clear();
         self.ask_for_full();
     }
 

@@ -43,6 +43,7 @@ impl eframe::App for Editor {
         let covered = self.help.is_some() || self.arranger.is_some();
         // A day that is open has the whole window, and its STOP is heard before anything else.
         let hangar = self.page == Page::TestDay && self.day().is_some();
+        self.fill_screen(&ctx, hangar);
         if hangar {
             self.desk.hear_keys(&ctx, covered || self.is_asking());
         }
@@ -64,8 +65,13 @@ impl eframe::App for Editor {
             self.bar(ui, &look, asked);
             self.cautions = cautions::show(ui, &look, self.cautions);
         }
+        if self.page == Page::Stack {
+            crate::pages::stack::play(&ctx, &mut self.hand, self.shown.plan.steps());
+        }
         self.head_and_page(ui, &look);
-        self.messages.show(&ctx, &look);
+        if hangar {
+            self.messages.over_foot(&ctx, &look);
+        }
         self.ask_question(&ctx);
         self.ask_before_replacing(&ctx);
         self.ask_for_lost_log(&ctx);
@@ -87,6 +93,19 @@ impl eframe::App for Editor {
 }
 
 impl Editor {
+    /// A test day has the whole screen; F11 asks for it and gives it back at any time.
+    fn fill_screen(&mut self, ctx: &Context, hangar: bool) {
+        let turns = std::mem::replace(&mut self.hangar, hangar) != hangar;
+        if turns && self.full != hangar {
+            self.set_full(ctx, hangar);
+        }
+    }
+
+    pub(super) fn set_full(&mut self, ctx: &Context, full: bool) {
+        self.full = full;
+        ctx.send_viewport_cmd(ViewportCommand::Fullscreen(full));
+    }
+
     /// The page with the numbers that matter above it: what a picture of the page shows.
     pub(super) fn head_and_page(&mut self, ui: &mut Ui, look: &Look) {
         // On a test day the page tells what is on the seat, and never what the plan ends with.
@@ -128,6 +147,9 @@ impl Editor {
                     self.tab(ui, look, page);
                 }
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    if self.messages.in_title(ui, look) {
+                        return;
+                    }
                     let saved = if self.document.is_dirty() { "not saved" } else { "saved" };
                     let has_file = self.document.path().is_some() || self.document.is_dirty();
                     let saved = if has_file { saved } else { "no file yet" };
@@ -162,11 +184,10 @@ impl Editor {
         if response.clicked() {
             self.go(page);
         }
-        if let Some(state) = worst {
-            ui.scope(|ui| {
-                ui.spacing_mut().item_spacing.x = 2.0;
-                signs::state(ui, look, state);
-            });
-        }
+        // The place of the sign is kept: no tab moves when one appears.
+        ui.scope(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0;
+            signs::state_or_none(ui, look, worst);
+        });
     }
 }

@@ -57,6 +57,9 @@ pub struct Editor {
     pub(super) question: Option<Intent>,
     pub(super) replacing: Option<Replacing>,
     pub(super) closing: bool,
+    /// Whether the window fills the screen, and whether the last frame was of a test day: then it does.
+    pub(super) full: bool,
+    pub(super) hangar: bool,
     pub(super) title: String,
     pub(super) preview: sheet::Preview,
     pub(super) ballast: pages::ballast::Hand,
@@ -113,6 +116,8 @@ impl Editor {
             question: None,
             replacing: None,
             closing: false,
+            full: false,
+            hangar: false,
             title: String::new(),
             preview: sheet::Preview::default(),
             ballast: pages::ballast::Hand::default(),
@@ -149,6 +154,11 @@ impl Editor {
     /// How many placements are shown on the Stack page.
     pub fn placed(&self) -> usize {
         self.hand.placed()
+    }
+
+    /// Whether the window was asked to fill the screen.
+    pub fn fills_screen(&self) -> bool {
+        self.full
     }
 
     /// What is known of the plan as it is shown.

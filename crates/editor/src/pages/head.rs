@@ -1,17 +1,19 @@
 //! The four numbers that matter, at every page's head, each with its picture.
 
 mod pictures;
+mod reserve;
 
 use crate::look::Look;
 use crate::pages::bar::{Bar, Tick};
-use assess::{Assessment, Check, Decision, State, StepReserve};
+use assess::{Assessment, Check, Decision, State};
 use drafting::figure::Ink;
-use drafting::sheet::{bounded, critical_factor, gives, is_bound};
+use drafting::sheet::{critical_factor, gives};
 use eframe::egui::{self, Ui, vec2};
 use pictures::{Number, Picture, Scale, Target};
 use plan::Plan;
 use quantity::frame::side;
 use quantity::{Grain, Length, Mass, Quantity};
+use reserve::{at_most, reserve_words, reserve_words_of_step};
 
 /// What the numbers are told of.
 #[derive(Clone, Copy)]
@@ -158,7 +160,7 @@ fn applied(told: Told) -> Number {
         let straps =
             told.state().and_then(|s| s.on_seat).map(|on_seat| format!(" · with straps {}", shown(on_seat.mass_kg)));
         format!(
-            "of {ultimate} ultimate · {:.1} %{}",
+            "{:.1} % · of {ultimate} ultimate{}",
             load.fraction(Mass::kg(applied)) * 100.0,
             straps.unwrap_or_default()
         )
@@ -222,39 +224,6 @@ pub(crate) fn offset_words(plan: &Plan, offset_m: [f64; 2]) -> String {
     format!("{}, {}", one(0, "fore and aft"), one(1, "lateral"))
 }
 
-/// As solved with the way in which it goes: `0.18 left, leans`.
-fn reserve_words(reserve: Option<StepReserve>) -> String {
-    let words = decision_words(reserve.map(|reserve| reserve.least));
-    match reserve.map(|reserve| (reserve.by, reserve.least)) {
-        Some((assess::Told::Soft, Decision::Falls)) => "leans over by itself".to_owned(),
-        Some((assess::Told::Soft, Decision::Decided(_))) => format!("{words}, leans"),
-        _ => words,
-    }
-}
-
-/// The same of one step: `0.12 or more` where it was only asked for so much as the bags give. Of all steps together the least
-/// is known, since it is solved so wherever it can be least.
-fn reserve_words_of_step(told: Told, reserve: Option<StepReserve>) -> String {
-    let words = reserve_words(reserve);
-    let exact = told.assessment.exact.as_ref().zip(told.step());
-    let bound = exact.is_some_and(|(exact, step)| is_bound(told.plan, exact, step));
-    reserve.filter(|_| bound).map_or(words, |reserve| bounded(&reserve))
-}
-
-fn decision_words(least: Option<Decision>) -> String {
-    match least {
-        None => "nothing placed".to_owned(),
-        Some(Decision::Decided(r)) if r.multiplier < 0.0 => "falls by itself".to_owned(),
-        Some(Decision::Decided(r)) => {
-            format!("{:.2} {}", r.multiplier, r.toward())
-        }
-        Some(Decision::NotLimited) => "not limited".to_owned(),
-        Some(Decision::NotDecided { .. }) => "not decided".to_owned(),
-        Some(Decision::Falls) => "falls by itself".to_owned(),
-        Some(Decision::Loose) => "a piece touches nothing".to_owned(),
-    }
-}
-
 /// The least reserve of all steps; while a step is looked at, that step's with the least beside it.
 fn reserve(told: Told) -> Number {
     let (plan, assessment) = (told.plan, told.assessment);
@@ -262,7 +231,6 @@ fn reserve(told: Told) -> Number {
     let least = weakest.and_then(|step| assessment.reserve(step));
     let place = weakest.map_or(String::new(), |k| format!("step {} · ", k + 1));
     let asked = format!("required {:.2}", plan.allow.collapse);
-    let bound = if assessment.exact.is_some() || weakest.is_none() { "" } else { " (upper bound)" };
     let here = match told.moment() {
         Moment::Before => None,
         Moment::After(step) => assessment.reserve(step),
@@ -275,13 +243,18 @@ fn reserve(told: Told) -> Number {
                 Some(tips) => format!("{asked} · {place}{tips}"),
                 None => format!("{place}level push by weight · {asked}"),
             };
-            (format!("Least reserve of all steps{bound}"), note)
+            ("Least reserve of all steps".to_owned(), note)
         }
         _ => {
-            let of_all = weakest.map(|_| format!("least of all: {place}{}", reserve_words(least)));
+            let of_all = weakest.map(|_| {
+                format!(
+                    "least of all: {place}{}",
+                    if assessment.exact.is_none() { at_most(least) } else { reserve_words(least) }
+                )
+            });
             let tips = here.and_then(|here| here.tips_words(plan));
             (
-                told.head("Reserve") + bound,
+                told.head("Reserve"),
                 joined(Some(asked), of_all.into_iter().chain(tips).reduce(|all, tips| format!("{all} · {tips}"))),
             )
         }
@@ -292,13 +265,16 @@ fn reserve(told: Told) -> Number {
     };
     let required = Tick::new(plan.allow.collapse, format!("required {:.2}", plan.allow.collapse));
     let end = (2.5 * plan.allow.collapse).max(1.15 * least_push.unwrap_or_default());
-    let bar = Picture::Bar(Bar { value: least_push, ticks: vec![required], end });
+    // Of an upper bound only that it is too little is told by a picture: a full bar would reassure.
+    let is_known = assessment.exact.is_some() || least_push.is_some_and(|push| push < plan.allow.collapse);
+    let bar = Picture::Bar(Bar { value: least_push.filter(|_| is_known), ticks: vec![required], end });
     let state = told.state_of(&STANDING);
     Number {
         picture: told.progress.map_or(bar, Picture::Solving),
         state,
         head,
         value: match told.moment() {
+            _ if assessment.exact.is_none() => at_most(here),
             Moment::End => reserve_words(here),
             _ => reserve_words_of_step(told, here),
         },

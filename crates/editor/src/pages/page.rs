@@ -127,7 +127,8 @@ pub(crate) fn beside(
         });
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing = usual;
-            ui.set_width(room);
+            // What the left one takes beyond its width is not the right one's.
+            ui.set_width(room.min(ui.available_width()));
             right(ui, bench);
         });
     });

@@ -59,7 +59,13 @@ fn entry(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, lot: &Lot) {
     }
     let reads_in = hand.unit(bench.plan).symbol;
     ui.horizontal(|ui| {
-        ui.label(look::bold(format!("{} {}", lot.name, hand.item), look::LARGE));
+        // Beside it: how many, the field, in what the scale reads.
+        const BESIDE: f32 = 310.0;
+        let width = (ui.available_width() - BESIDE).max(80.0);
+        ui.scope(|ui| {
+            ui.set_max_width(width);
+            ui.add(Label::new(look::bold(format!("{} {}", lot.name, hand.item), look::LARGE)).truncate());
+        });
         ui.label(look::caption(bench.look, format!("of {}", lot.count)));
         let field =
             TextEdit::singleline(&mut hand.typed).id(id).desired_width(120.0).font(FontId::proportional(look::LARGE));

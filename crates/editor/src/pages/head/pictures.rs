@@ -116,11 +116,24 @@ fn value(ui: &mut Ui, look: &Look, number: &Number, with_note: bool) {
     });
 }
 
+/// As many parts of the note as there is room for, the first ones first: no word is cut off. All of it under the pointer.
 fn note(ui: &mut Ui, look: &Look, number: &Number) {
-    if !number.note.is_empty() {
-        let words = ui.add(Label::new(look::caption(look, &number.note)).truncate());
+    let shown = leading_parts(ui, &number.note, ui.available_width());
+    if !shown.is_empty() {
+        let words = ui.add(Label::new(look::caption(look, shown)).extend());
+        words.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &number.note));
         words.on_hover_text(format!("{}\n\n{}", number.note, number.about));
     }
+}
+
+fn leading_parts(ui: &Ui, note: &str, width: f32) -> String {
+    let mut parts: Vec<&str> = note.split(" · ").collect();
+    let font = FontId::proportional(look::SMALL);
+    let wide = |text: String| ui.painter().layout_no_wrap(text, font.clone(), egui::Color32::BLACK).size().x;
+    while !parts.is_empty() && wide(parts.join(" · ")) > width {
+        parts.pop();
+    }
+    parts.join(" · ")
 }
 
 /// The largest size at which a value stands on one line.
@@ -194,7 +207,7 @@ fn scale(ui: &mut Ui, look: &Look, scale: &Scale, (line, most_kg): (Rect, f64)) 
     let response = ui.interact(line, ui.scope_id().with(&scale.name), Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, told.trim_end()));
     let wide = line.width() >= TARGET_FROM;
-    let (names, values) = if wide { (84.0, 112.0) } else { (72.0, 52.0) };
+    let (names, values) = if wide { (84.0, 128.0) } else { (72.0, 52.0) };
     let small = FontId::proportional(look::SMALL);
     let painter = ui.painter();
     let middle = line.center().y;

@@ -3,7 +3,7 @@
 
 use super::scene::scene;
 use super::table::Table;
-use super::{band, blocked, gesture, lean, readout};
+use super::{band, blocked, gesture, lean, measure, menus, readout};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
 use drafting::figure::{Figure, Mark};
 use drafting::views::{self, Scene, View};
@@ -19,7 +19,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
     let pane = table.hand.camera.pane(view, rect);
     paint_view(ui, table, &pane);
     let targets = pieces(ui, table, &pane, canvas.id);
-    if table.hand.placing.is_some() {
+    if table.hand.measure.is_some() {
+        measure::show(ui, table, &pane, (&targets, &canvas));
+    } else if table.hand.placing.is_some() {
         gesture::placing(ui, table, view, &canvas);
     } else {
         band::select(ui, table, view, &targets, &canvas);
@@ -27,6 +29,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
             table.hand.selected.clear();
         }
     }
+    menus::of_ground(&canvas, table, &pane);
     readout::show(ui, table, view, rect);
 }
 
@@ -111,12 +114,17 @@ fn pieces(ui: &Ui, table: &mut Table, pane: &Pane, canvas: Id) -> Vec<(usize, Re
     let targets = targets(table, pane);
     let is_read = ui.ctx().has_accesskit_node(canvas);
     let reached = if is_read { vec![true; targets.len()] } else { reached(table, &targets) };
-    let sense = if table.hand.placing.is_some() { Sense::hover() } else { Sense::click_and_drag() };
+    // What is put down or measured is put down or measured on them.
+    let passes = table.hand.placing.is_some() || table.hand.measure.is_some();
+    let sense = if passes { Sense::hover() } else { Sense::click_and_drag() };
     for ((step, target), _) in targets.iter().zip(reached).filter(|(_, is_reached)| *is_reached) {
         let response = ui.interact(target.intersect(rect), Id::unique((name(view), *step)), sense);
         describe(ui, table, view, *step, &response);
-        if table.hand.placing.is_none() {
+        if !passes {
             gesture::piece(ui, table, pane, *step, &response);
+            if menus::is_asked(table, view, *step, &response) {
+                menus::of_piece(&response, table, *step);
+            }
         }
     }
     targets

@@ -1,5 +1,6 @@
 //! A finding with what mends it; choosing it brings its piece and step into view.
 
+use super::menus;
 use super::table::Table;
 use crate::commands::Command;
 use crate::look;
@@ -115,6 +116,7 @@ fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
         let ring = egui::Stroke::new(1.0, table.look.ink(Ink::Is));
         ui.painter().rect_stroke(response.rect, 2.0, ring, egui::StrokeKind::Inside);
     }
+    menus::of_finding(&response, table, index);
     if response.clicked() {
         table.hand.finding = (!chosen).then_some(key);
         bring_into_view(table, &finding.place);

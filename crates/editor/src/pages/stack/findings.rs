@@ -38,21 +38,14 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
 fn counts(ui: &mut Ui, table: &mut Table, here: &[usize], coming: usize) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(2.0, 2.0);
-        for state in [State::Fails, State::Caution, State::Undecided, State::NoLimit] {
+        for state in [State::Fails, State::Undecided, State::Caution, State::NoLimit] {
             let count = here.iter().filter(|index| table.shown.assessment.findings[**index].state == state).count();
             // What waits for more pieces is not decided, here as at the tab.
             let count = if state == State::Undecided { count + coming } else { count };
             if count == 0 && state != State::Fails {
                 continue;
             }
-            let words = match (state, count) {
-                (State::Fails, 1) => "1 fails".to_owned(),
-                (State::Fails, _) => format!("{count} fail"),
-                (State::Caution, 1) => "1 caution".to_owned(),
-                (State::Caution, _) => format!("{count} cautions"),
-                (State::NoLimit, _) => format!("{count} no limit"),
-                _ => format!("{count} {}", state.word()),
-            };
+            let words = counted(state, count);
             let (sign, ink) = signs::of_state(state);
             signs::sign(ui, table.look, sign, if count == 0 { Ink::Quiet } else { ink });
             let words = egui::Label::new(look::caption(table.look, words)).selectable(false).sense(Sense::click());
@@ -81,7 +74,8 @@ fn is_quiet(state: State) -> bool {
 
 fn group(ui: &mut Ui, table: &mut Table, of: Group, here: &[usize]) {
     let findings = &table.shown.assessment.findings;
-    let all: Vec<usize> = here.iter().copied().filter(|index| findings[*index].check.group() == of).collect();
+    let mut all: Vec<usize> = here.iter().copied().filter(|index| findings[*index].check.group() == of).collect();
+    all.sort_by_key(|index| std::cmp::Reverse(findings[*index].state));
     if all.is_empty() {
         return;
     }
@@ -137,15 +131,22 @@ fn head(ui: &mut Ui, table: &mut Table, of: Group, (states, bare): (&[State], bo
 /// `1 caution · 2 met`.
 fn told(states: &[State]) -> String {
     let count = |state: State| states.iter().filter(|s| **s == state).count();
-    let one = |state: State| Some(count(state)).filter(|n| *n > 0).map(|n| format!("{n} {}", word(state, n)));
+    let one = |state: State| Some(count(state)).filter(|n| *n > 0).map(|n| counted(state, n));
     State::ALL.into_iter().rev().filter_map(one).collect::<Vec<_>>().join(" · ")
 }
 
-fn word(state: State, count: usize) -> &'static str {
-    match state {
-        State::Caution if count > 1 => "cautions",
-        State::Fails if count > 1 => "fail",
-        state => state.word(),
+/// `no failure`, `2 cautions`, `3 not decided`.
+fn counted(state: State, count: usize) -> String {
+    let word = match state {
+        State::Fails => "failure",
+        State::Caution => "caution",
+        State::NoLimit => return format!("{count} without a limit"),
+        state => return format!("{count} {}", state.word()),
+    };
+    match count {
+        0 => format!("no {word}"),
+        1 => format!("1 {word}"),
+        _ => format!("{count} {word}s"),
     }
 }
 
@@ -156,8 +157,9 @@ mod tests {
     #[test]
     fn a_group_tells_its_states_worst_first_and_never_calls_open_ones_met() {
         let states = [State::Met, State::Fails, State::Met, State::Undecided, State::Caution, State::Caution];
-        assert_eq!(told(&states), "1 fails · 1 not decided · 2 cautions · 2 met");
-        assert_eq!(told(&[State::NoLimit, State::Met]), "1 no limit given · 1 met");
+        assert_eq!(told(&states), "1 failure · 1 not decided · 2 cautions · 2 met");
+        assert_eq!(told(&[State::NoLimit, State::Met]), "1 without a limit · 1 met");
+        assert_eq!([counted(State::Fails, 0), counted(State::Fails, 2)], ["no failure", "2 failures"]);
         assert!(!is_quiet(State::Undecided) && !is_quiet(State::Caution) && !is_quiet(State::Fails));
     }
 }

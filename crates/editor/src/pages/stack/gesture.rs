@@ -2,7 +2,7 @@
 //! lasts it is an edit that is shown but not yet made; at its end it is made, as one step of undo.
 
 use super::guide::Catch;
-use super::hand::{Grab, Placing};
+use super::hand::{Carry, Grab, Placing};
 use super::scene::{scene, to_plane};
 use super::snap;
 use super::snap::{Around, Moving, Rule};
@@ -16,7 +16,7 @@ use drafting::views::View;
 use eframe::egui::{self, Painter, PointerButton, Pos2, Rect, Response, Ui, pos2, vec2};
 use nalgebra::Point3;
 use plan::edit::Adding;
-use plan::{Edit, Place};
+use plan::{Edit, Place, Turn};
 use quantity::{Grain, Length, Quantity as _};
 
 /// A piece under the pointer: click selects, drag moves all that is selected.
@@ -103,7 +103,8 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
     let pointer = ui.input(|i| i.pointer.hover_pos()).filter(|p| canvas.rect.contains(*p));
     let Some(pointer) = pointer else { return };
     ui.ctx().set_cursor_icon(egui::CursorIcon::Crosshair);
-    if waits(table, pointer) && !canvas.clicked() {
+    let put = canvas.clicked() || table.hand.carry == Carry::Dropped;
+    if waits(table, pointer) && !put {
         table.hand.gesture = None;
         table.hand.guides.clear();
         return;
@@ -115,7 +116,7 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
     let [along, lateral] = place.at.map(quantity::Quantity::si);
     let at_step = table.hand.next_step(table.plan.steps());
     table.hand.gesture = Some(Edit::Add { adding: Adding::Placing, at_step, places: vec![place] });
-    if canvas.clicked() {
+    if put {
         (table.hand.along_m, table.hand.lateral_m) = (along, lateral);
         finish(table);
         table.hand.go_to(at_step + 1);
@@ -123,6 +124,18 @@ pub(super) fn placing(ui: &Ui, table: &mut Table, view: View, canvas: &Response)
         table.hand.select_all([at_step]);
         table.hand.placed_at = Some(pointer);
     }
+}
+
+/// Puts the next piece of a lot down where the pointer was, as it would lie of itself.
+pub(super) fn place_at(ui: &Ui, table: &mut Table, (view, rect): (View, Rect), (lot, pointer): (usize, Pos2)) {
+    let turn = table.plan.ballast.get(lot).map_or(Turn::Lengthwise, |lot| table.turn_of(&lot.name));
+    let Some(place) = ghost(ui, table, Placing { lot, turn }, &Aim { view, rect, pointer }) else { return };
+    table.hand.guides.clear();
+    let at_step = table.hand.next_step(table.plan.steps());
+    [table.hand.along_m, table.hand.lateral_m] = place.at.map(quantity::Quantity::si);
+    table.edits.push(Edit::Add { adding: Adding::Placing, at_step, places: vec![place] });
+    table.hand.go_to(at_step + 1);
+    table.hand.select_all([at_step]);
 }
 
 /// Whether the pointer still rests where a piece was just placed.

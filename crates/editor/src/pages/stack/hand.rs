@@ -3,6 +3,7 @@
 use super::blocked::Blocked;
 use super::guide::Guide;
 use super::kept::Thumbs;
+use super::measure::Measure;
 use super::sight::Large;
 use super::turning::Turning;
 use crate::pages::drawing::Camera;
@@ -19,6 +20,17 @@ pub(crate) struct Placing {
     pub(crate) lot: usize,
     /// How the piece will lie.
     pub(crate) turn: Turn,
+}
+
+/// A lot that is being carried from the tray into a view.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Carry {
+    #[default]
+    No,
+    /// The button is down.
+    Held,
+    /// It was let go in this frame.
+    Dropped,
 }
 
 /// Pieces that are being dragged.
@@ -51,6 +63,12 @@ pub(crate) struct Hand {
     /// Steps (from 0) that are selected, in the order of selecting.
     pub(crate) selected: Vec<usize>,
     pub(crate) placing: Option<Placing>,
+    pub(crate) carry: Carry,
+    /// What is measured, while that is done.
+    pub(crate) measure: Option<Measure>,
+    /// The piece whose menu is open or was last, and where the menu of the ground was asked for.
+    pub(crate) menu: Option<(View, usize)>,
+    pub(crate) menu_at: Option<Pos2>,
     pub(crate) grab: Option<Grab>,
     /// What the gesture would do if it ended now.
     pub(crate) gesture: Option<Edit>,
@@ -119,6 +137,10 @@ impl Default for Hand {
             placing: None,
             grab: None,
             gesture: None,
+            carry: Carry::default(),
+            measure: None,
+            menu: None,
+            menu_at: None,
             guides: Vec::new(),
             lateral_m: 0.0,
             along_m: 0.0,
@@ -199,6 +221,9 @@ impl Hand {
 
     /// Puts everything back: the lot into the tray, the piece where it was, the selection away.
     pub(crate) fn put_back(&mut self) {
+        if self.measure.take().is_some() {
+            return;
+        }
         if self.placing.take().is_none() && self.grab.is_none() {
             self.selected.clear();
         }
@@ -237,6 +262,7 @@ impl Hand {
     /// Takes a lot from the tray; what is selected is let go, so that the next keys are for the new
     /// piece.
     pub(crate) fn take(&mut self, placing: Placing) {
+        self.measure = None;
         self.put_back();
         self.selected.clear();
         self.placed_at = None;

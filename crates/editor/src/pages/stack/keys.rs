@@ -3,6 +3,7 @@
 
 use super::again::{copy_layer_up, duplicate, layer_in_hand, mirror};
 use super::clipboard;
+use super::measure::Measure;
 use super::order::earlier_or_later;
 use super::put_down::put_down;
 use super::sight::Sight;
@@ -40,7 +41,7 @@ fn in_hand(ctx: &Context, table: &Table) -> InHand {
 }
 
 /// A key that repeats may come more than once in a frame.
-fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
+pub(super) fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
     match act {
         OnStack::PutDown => put_down(table),
         OnStack::TurnNext => turn_in_hand(table),
@@ -52,6 +53,7 @@ fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
         OnStack::Turn if table.hand.selected.is_empty() => turn_in_hand(table),
         OnStack::Turn => table.edits.push(Edit::Turn { steps: table.hand.selected.clone() }),
         OnStack::Mirror => mirror(table),
+        OnStack::Measure => measure(table),
         OnStack::Duplicate => duplicate(table),
         OnStack::LayerUp => copy_layer_up(table),
         OnStack::Clipboard => clipboard::hear(ctx, table),
@@ -74,6 +76,13 @@ fn act(ctx: &Context, table: &mut Table, act: OnStack, times: usize) {
         OnStack::Snap => table.hand.snaps = !table.hand.snaps,
         OnStack::Zoom => table.hand.zoom_to_selected = true,
     }
+}
+
+/// Begins to measure, or ends it.
+pub(super) fn measure(table: &mut Table) {
+    let begins = table.hand.measure.is_none();
+    table.hand.put_back();
+    table.hand.measure = begins.then(Measure::default);
 }
 
 fn turn_in_hand(table: &mut Table) {

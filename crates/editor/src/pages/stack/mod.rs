@@ -17,6 +17,8 @@ mod kept;
 mod keys;
 mod layers;
 mod lean;
+mod measure;
+mod menus;
 mod next;
 mod order;
 mod piece_line;
@@ -44,6 +46,7 @@ pub(crate) use blocked::Blocked;
 pub(crate) use hand::Hand;
 pub(crate) use keys::keys;
 pub(crate) use table::Table;
+pub(crate) use timeline::play;
 pub(crate) use turned::plate;
 
 use eframe::egui::{self, Frame, Margin, Panel, Ui};
@@ -51,7 +54,6 @@ use room::Room;
 
 pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     table.hand.fit_to(table.shown.plan.steps());
-    timeline::play(ui.ctx(), table.hand, table.shown.plan.steps());
     let room = Room::of(ui.available_width());
     let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(table.look.ground());
     let row = Frame::new().inner_margin(Margin::symmetric(8, 0)).fill(table.look.ground());
@@ -74,4 +76,5 @@ pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     Panel::bottom("piece").exact_size(46.0).resizable(false).frame(row).show(ui, |ui| piece_line::show(ui, table));
     let ground = Frame::new().fill(table.look.ground());
     egui::CentralPanel::default().frame(ground).show(ui, |ui| sights::show(ui, table, room));
+    tray::let_go(table);
 }

@@ -1,32 +1,58 @@
-//! Where the pointer is, in the terms of the article and of the bed.
+//! Where the pointer is, in the terms of the article and of the tape. While something is placed, dragged or measured a
+//! tag on each axis follows it.
 
 use super::scene::to_plane;
 use super::table::Table;
 use crate::look;
 use drafting::figure::Ink;
+use drafting::sheet::Datums;
 use drafting::views::View;
-use eframe::egui::{Align2, FontId, Rect, Ui, vec2};
+use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Ui, pos2, vec2};
 use nalgebra::Point3;
+use quantity::frame::side;
 use quantity::{Grain, Length, Quantity};
 
-/// In the lower right corner of the view, over its ruler.
+/// In the upper right corner of the view; on its rulers while something is in hand.
 pub(super) fn show(ui: &Ui, table: &Table, view: View, rect: Rect) {
-    // A gesture has its own words at the pointer.
-    if table.hand.gesture.is_some() {
-        return;
-    }
     let Some(pointer) = ui.input(|i| i.pointer.hover_pos()).filter(|p| rect.contains(*p)) else { return };
-    let words = words(table, view, to_plane(table, view, rect, pointer));
-    let (font, ink) = (FontId::proportional(look::SMALL), table.look.ink(Ink::Line));
     let painter = ui.painter_at(rect);
-    let galley = painter.layout_no_wrap(words, font, ink);
-    let place = Align2::RIGHT_BOTTOM.anchor_size(rect.right_bottom() - vec2(10.0, 30.0), galley.size());
+    let at = to_plane(table, view, rect, pointer);
+    let words = words(table, view, at);
+    let galley = painter.layout_no_wrap(words, FontId::proportional(look::SMALL), table.look.ink(Ink::Line));
+    let place = Align2::RIGHT_TOP.anchor_size(rect.right_top() + vec2(-10.0, 6.0), galley.size());
     painter.rect_filled(place.expand2(vec2(4.0, 2.0)), 2.0, table.look.ground());
-    painter.galley(place.min, galley, ink);
+    painter.galley(place.min, galley, table.look.ink(Ink::Line));
+    if table.hand.gesture.is_some() || table.hand.measure.is_some() {
+        tags(&painter, table, (view, rect), (pointer, at));
+    }
 }
 
-/// What a view does not know of a place is taken at the bed's origin: with the article pitched, a
-/// station from above depends on the height.
+/// On each axis the number at the pointer, in teal, over the ruler's own.
+fn tags(painter: &Painter, table: &Table, (view, rect): (View, Rect), (pointer, [u, v]): (Pos2, [f64; 2])) {
+    // From the front the aircraft's right, which is positive, lies to the left.
+    let across = if view == View::Front { -u } else { u };
+    let told = |m: f64| Length::m(m).shown(table.plan.units, Grain::Coarse);
+    let below = pos2(pointer.x, rect.bottom() - 2.0);
+    tag(painter, table, (Align2::CENTER_BOTTOM, below), told(across));
+    let beside = pos2(rect.left() + 2.0, pointer.y);
+    tag(painter, table, (Align2::LEFT_CENTER, beside), told(v));
+    let stroke = eframe::egui::Stroke::new(0.8, table.look.ink(Ink::IsWithin));
+    painter.vline(pointer.x, pointer.y..=rect.bottom(), stroke);
+    painter.hline(rect.left()..=pointer.x, pointer.y, stroke);
+}
+
+fn tag(painter: &Painter, table: &Table, (anchor, at): (Align2, Pos2), words: String) {
+    let galley = painter.layout_no_wrap(words, FontId::proportional(look::TICK), table.look.ground());
+    let place = anchor.anchor_size(at, galley.size() + vec2(8.0, 2.0));
+    let inside = place.translate(-(place.max - place.max.min(painter.clip_rect().max)));
+    let inside = inside.translate(inside.min.max(painter.clip_rect().min) - inside.min);
+    painter.rect_filled(inside, 2.0, table.look.ink(Ink::Is));
+    painter.galley(inside.min + vec2(4.0, 1.0), galley, Color32::PLACEHOLDER);
+}
+
+/// Station, buttock line and waterline as far as the view has them, and what a tape reads from mark A and from the string.
+/// What a view does not know of a place is taken at the bed's origin: with the article pitched, a station from above
+/// depends on the height.
 fn words(table: &Table, view: View, [u, v]: [f64; 2]) -> String {
     let plan = table.plan;
     let bed_in_floor = plan.floor_from_bed() * Point3::origin();
@@ -38,18 +64,16 @@ fn words(table: &Table, view: View, [u, v]: [f64; 2]) -> String {
     let in_article = plan.floor_from_article().inverse() * at_in_floor;
     let in_bed = plan.floor_from_bed().inverse() * at_in_floor;
     let told = |m: f64| Length::m(m).shown(plan.units, Grain::Coarse);
+    let taped =
+        |axis: usize, m: f64| format!("{} {}", Length::m(m.abs()).shown(plan.units, Grain::Fine), side(axis, m));
+    let [station, line, height] =
+        [("station", in_article.x), ("buttock line", in_article.y), ("waterline", in_article.z)]
+            .map(|(name, m)| format!("{name} {}", told(m)));
+    let from_a = format!("mark A: {}", taped(0, in_bed.x - Datums::of(plan).front_m));
+    let from_string = format!("string: {}", taped(1, in_bed.y));
     match view {
-        View::Side => {
-            let (station, height) = (told(in_article.x), told(in_article.z));
-            format!("station {station}, waterline {height} · bed x {}, {} up", told(in_bed.x), told(in_bed.z))
-        }
-        View::Front => {
-            let (across, height) = (told(in_article.y), told(in_article.z));
-            format!("buttock line {across}, waterline {height} · bed y {}", told(in_bed.y))
-        }
-        View::Above => {
-            let (station, across) = (told(in_article.x), told(in_article.y));
-            format!("station {station}, buttock line {across} · bed x {}, y {}", told(in_bed.x), told(in_bed.y))
-        }
+        View::Side => [station, height, from_a].join(" · "),
+        View::Front => [line, height, from_string].join(" · "),
+        View::Above => [station, line, from_a, from_string].join(" · "),
     }
 }

@@ -178,7 +178,6 @@ fn line(ui: &mut Ui, table: &mut Table, step: usize, at: (&[Row], usize)) {
         ui.painter().text(egui::pos2(x, middle), align, text, FontId::proportional(size), colour);
     };
     text(rect.left() + 34.0, Align2::RIGHT_CENTER, (step + 1).to_string(), look::SMALL, quiet);
-    text(rect.left() + 44.0, Align2::LEFT_CENTER, piece, look::BODY, strong);
     let (told, ink) = if table.shown.assessment.closed.hold_steps.contains(&Some(step)) {
         ("hold", look.ink(Ink::Wanted))
     } else if step == table.hand.placed() {
@@ -186,7 +185,18 @@ fn line(ui: &mut Ui, table: &mut Table, step: usize, at: (&[Row], usize)) {
     } else {
         ("", quiet)
     };
-    text(rect.right() - 6.0, Align2::RIGHT_CENTER, told.to_owned(), look::SMALL, ink);
+    let told = ui.painter().text(
+        egui::pos2(rect.right() - 6.0, middle),
+        Align2::RIGHT_CENTER,
+        told,
+        FontId::proportional(look::SMALL),
+        ink,
+    );
+    let left = rect.left() + 44.0;
+    let job = egui::text::LayoutJob::simple_singleline(piece, FontId::proportional(look::BODY), strong);
+    let wrap = egui::text::TextWrapping::truncate_at_width(told.left() - 6.0 - left);
+    let piece = ui.painter().layout_job(egui::text::LayoutJob { wrap, ..job });
+    ui.painter().galley(egui::pos2(left, middle - piece.size().y / 2.0), piece, strong);
     drag(ui, table, step, at, &response);
     if response.clicked() {
         let with_others = ui.input(|i| i.modifiers.command || i.modifiers.shift);

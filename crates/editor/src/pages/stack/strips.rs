@@ -341,9 +341,12 @@ fn curves(plot: &mut PlotUi, table: &Table, strip: &Strip, placed: usize) {
         let ink = look.ink(Ink::Wanted);
         plot.hline(HLine::new(name, *at).color(ink).style(LineStyle::dashed_loose()).width(1.0));
         let words = egui::RichText::new(name).size(look::TICK).color(ink);
-        // Under its line, where the top of the chart cannot cut it; on the left the curves are still low.
-        let place = PlotPoint::new(0.01 * end, *at);
-        plot.text(Text::new(name, place, words).anchor(egui::Align2::LEFT_TOP).allow_hover(false));
+        // Under its line, where the top of the chart cannot cut it; on the left the curves are still low, but the
+        // names of the curves stand there where there are several.
+        let (part, anchor) =
+            if strip.legend { (0.99, egui::Align2::RIGHT_TOP) } else { (0.01, egui::Align2::LEFT_TOP) };
+        let place = PlotPoint::new(part * end, *at);
+        plot.text(Text::new(name, place, words).anchor(anchor).allow_hover(false));
     }
     for (name, ink, style, points) in &strip.curves {
         plot.line(Line::new(name, thinned(points)).color(look.ink(*ink)).style(*style).width(1.5));

@@ -4,7 +4,7 @@ use super::hand::Hand;
 use crate::commands::Command;
 use crate::look::Look;
 use crate::shown::Shown;
-use plan::Edit;
+use plan::{Edit, Turn};
 
 /// What the Stack page works on.
 pub(crate) struct Table<'a> {
@@ -25,4 +25,12 @@ pub(crate) struct Table<'a> {
     pub(crate) edits: Vec<Edit>,
     /// What else it asks of the window.
     pub(crate) commands: Vec<Command>,
+}
+
+impl Table<'_> {
+    /// How the next piece of a lot lies: as the last one was put down, for a layer is often taken up again.
+    pub(super) fn turn_of(&self, lot: &str) -> Turn {
+        let last = self.plan.stack.iter().rev().find(|place| place.lot == lot);
+        last.map_or(Turn::Lengthwise, |place| place.turn)
+    }
 }

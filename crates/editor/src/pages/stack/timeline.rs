@@ -92,8 +92,9 @@ pub(super) fn play_or_pause(ctx: &Context, hand: &mut Hand, steps: usize) {
     }
 }
 
-/// Goes one step on where that is due, until everything is placed.
-pub(super) fn play(ctx: &Context, hand: &mut Hand, steps: usize) {
+/// Goes one step on where that is due, until everything is placed: before anything of the frame is drawn, so that head
+/// and page show the same step.
+pub(crate) fn play(ctx: &Context, hand: &mut Hand, steps: usize) {
     let Some(due) = hand.plays else { return };
     let now = ctx.input(|i| i.time);
     if now >= due {

@@ -29,6 +29,12 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, room: Room) {
         lean::toggle(ui, table);
         let hint = OnStack::Grid.hint("A grid behind the stack");
         Icon::GRID.toggle(ui, &mut table.hand.grid, OnStack::Grid.row().name, &hint);
+        let mut measures = table.hand.measure.is_some();
+        let about = OnStack::Measure.hint("Two clicks in a view: distance, level, plumb");
+        Icon::RULER.toggle(ui, &mut measures, OnStack::Measure.row().name, &about);
+        if measures != table.hand.measure.is_some() {
+            super::keys::measure(table);
+        }
         let hint =
             OnStack::Snap.hint("Pieces hold at edges, joints and the grid of places; Alt switches it off for a while");
         Icon::SNAP.toggle(ui, &mut table.hand.snaps, OnStack::Snap.row().name, &hint);

@@ -1,12 +1,16 @@
 //! The tray: a lot is picked here, and its next item hangs on the pointer.
 
-use super::hand::Placing;
+use super::hand::{Carry, Placing};
+use super::menus;
 use super::table::Table;
 use crate::commands::{OnStack, Stated};
 use crate::look;
 use crate::paint;
 use drafting::figure::{Ink, Material, Strength};
-use eframe::egui::{self, Align2, FontId, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2};
+use eframe::egui::{
+    self, Align2, FontId, PointerButton, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2,
+    vec2,
+};
 use plan::{Form, Lot, Turn};
 use quantity::{Grain, Quantity};
 
@@ -21,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     match table.hand.placing {
         Some(placing) => in_hand(ui, table, placing),
         None => {
-            let hint = "Pick a lot, then click where the piece goes.";
+            let hint = "Drag a piece into a view, or click the lot, then where the piece goes.";
             ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());
         }
     }
@@ -69,7 +73,7 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize, in_words: bool) {
     let lot = &table.plan.ballast[index];
     let left = table.shown.plan.left_of(lot);
     let in_hand = table.hand.placing.is_some_and(|p| p.lot == index);
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 40.0), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 40.0), Sense::click_and_drag());
     let label = format!("Place {}", lot.name);
     response.widget_info(|| WidgetInfo::selected(Role::Button, left > 0, in_hand, &label));
     ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(format!("{left} of {} left", lot.count)));
@@ -88,15 +92,34 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize, in_words: bool) {
         ui.painter().text(rect.center_bottom() - vec2(0.0, 3.0), Align2::CENTER_BOTTOM, left.to_string(), bold, text);
     }
     let response = response.on_hover_text(told(table, lot));
-    if response.clicked() && table.plan.left_of(&table.plan.ballast[index]) > 0 {
-        // As the last piece of the lot was put down: a layer is often taken up again.
-        let last = table.plan.stack.iter().rev().find(|place| place.lot == table.plan.ballast[index].name);
-        let turn = last.map_or(Turn::Lengthwise, |place| place.turn);
-        if in_hand {
-            table.hand.put_back();
-        } else {
-            table.hand.take(Placing { lot: index, turn });
-        }
+    menus::of_lot(&response, table, index);
+    take(table, index, &response);
+}
+
+/// A click takes the next piece in hand or puts it back; a drag carries one into a view.
+fn take(table: &mut Table, index: usize, response: &Response) {
+    let lot = &table.plan.ballast[index];
+    if table.plan.left_of(lot) == 0 {
+        return;
+    }
+    let placing = Placing { lot: index, turn: table.turn_of(&lot.name) };
+    if response.clicked() && table.hand.placing.is_some_and(|in_hand| in_hand.lot == index) {
+        table.hand.put_back();
+    } else if response.clicked() {
+        table.hand.take(placing);
+    } else if response.drag_started_by(PointerButton::Primary) {
+        table.hand.take(placing);
+        table.hand.carry = Carry::Held;
+    } else if response.drag_stopped() && table.hand.carry == Carry::Held {
+        table.hand.carry = Carry::Dropped;
+    }
+}
+
+/// What was carried is put down by now, or goes back.
+pub(super) fn let_go(table: &mut Table) {
+    if table.hand.carry == Carry::Dropped {
+        table.hand.carry = Carry::No;
+        table.hand.put_back();
     }
 }
 
