@@ -125,12 +125,27 @@ impl Account {
     /// The account of the same day later on; what is expected is taken over where the stacks are the
     /// same.
     pub fn go_on(&self, day: Day) -> Self {
-        let known = |run: &RunDone| {
-            let same = self.day.runs.iter().zip(&self.courses).find(|(old, _)| old.as_done() == run.as_done());
-            same.map_or_else(|| Course::of(run.as_done()), |(_, course)| course.clone())
-        };
+        let known = |run: &RunDone| self.course_of(run).cloned().unwrap_or_else(|| Course::of(run.as_done()));
         let courses: Vec<_> = day.runs.iter().map(known).collect();
         Self::with(day, courses, Some(&self.tops))
+    }
+
+    /// What was expected of a stack as done, where it was reckoned before.
+    pub(crate) fn course_of(&self, run: &RunDone) -> Option<&Course> {
+        let same = self.day.runs.iter().zip(&self.courses).find(|(old, _)| old.as_done() == run.as_done());
+        same.map(|(_, course)| course)
+    }
+
+    /// The last weighing of a later state of the same day, held against what was expected before: it takes no solver.
+    /// None where it is of another stack.
+    pub fn judged_at_once<'a>(&self, day: &'a Day) -> Option<Judged<'a>> {
+        let (run, course) = (day.run(), self.course_of(day.run())?);
+        run.weighing_now().map(|weighing| judge(run, course, weighing))
+    }
+
+    /// The same of the last reading of the lean.
+    pub(crate) fn lean_at_once<'a>(&'a self, day: &'a Day) -> Option<LeanJudged<'a>> {
+        self.tops.at_once(day)
     }
 
     /// Every reading of the lean in a run (from 0), held against what was due.
@@ -156,7 +171,7 @@ impl Account {
 
     /// Which readings of the lean fit there, in words: from where to where, aft and right.
     pub fn top_due_words(&self) -> Option<String> {
-        self.tops.due_words(self.day.plan.units)
+        self.tops.due_words(&self.day.plan)
     }
 
     /// Every weighing of a run (from 0), held against what was expected.

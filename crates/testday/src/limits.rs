@@ -1,10 +1,12 @@
 //! What nobody can sign away: states in which the load falls or the article goes over, or that were not
 //! decided. By the plan, and by what was read.
 
-use crate::top::lengths_apart;
+use crate::day::Moment;
+use crate::top::{length, lengths_apart};
 use crate::{Reading, RunDone};
 use assess::Assessment;
-use plan::Plan;
+use nalgebra::Point3;
+use plan::{CatchBlock, Plan};
 use quantity::{Force, Grain, Mass, Quantity};
 use serde::{Deserialize, Serialize};
 use statics::fixture::Settled;
@@ -33,6 +35,11 @@ pub enum Limit {
     },
     /// The top piece leans farther than is allowed.
     LeansTooFar,
+    /// A gauge moved as far as the article can before it is down on a catch block.
+    DownOnCatch {
+        /// The gauge.
+        gauge: String,
+    },
     /// A strap pulls more than its working load.
     StrapOver {
         /// The strap.
@@ -61,6 +68,7 @@ impl Limit {
             Limit::LiftsOff { support } => format!("the article lifts off {support}"),
             Limit::ScaleOver { scale } => format!("{scale} carries more than its capacity"),
             Limit::LeansTooFar => "the top piece leans farther than is allowed".to_owned(),
+            Limit::DownOnCatch { gauge } => format!("{gauge} moved as far as a catch block lets the article go"),
             Limit::StrapOver { strap } => format!("{strap} pulls more than its working load"),
         }
     }
@@ -148,16 +156,56 @@ pub(crate) fn limits_read_now(plan: &Plan, run: &RunDone) -> Vec<Limit> {
     let tare = run.tare.as_ref().map(|tare| &tare.reading);
     let scales = run.weighing_now().map(|weighing| limits_read(plan, tare, &weighing.reading));
     let lean = run.lean_now().and_then(|lean| lean_passed(plan, lean.shift_m));
-    scales.into_iter().flatten().chain(lean).collect()
+    scales.into_iter().flatten().chain(lean).chain(gauges_passed(plan, run)).collect()
+}
+
+fn gauges_passed<'a>(plan: &'a Plan, run: &'a RunDone) -> impl Iterator<Item = Limit> + 'a {
+    let passed = |index: &usize| gauge_moved(plan, run, *index).is_some_and(|(moved_m, stop)| moved_m >= stop.gap_m);
+    let limit = |index: usize| Limit::DownOnCatch { gauge: plan.gauges[index].name.clone() };
+    (0..plan.gauges.len()).filter(passed).map(limit)
+}
+
+/// How far a gauge moved since it was read before loading, m, and what stops it.
+fn gauge_moved<'a>(plan: &'a Plan, run: &RunDone, gauge: usize) -> Option<(f64, GaugeStop<'a>)> {
+    let before_m = run.gauge_m(gauge, Moment::Before).unwrap_or_default();
+    let moved_m = (run.gauge_now(gauge)?.reading_m - before_m).abs();
+    // What is read as the gap itself is the gap, whatever the last digits of the difference.
+    Some((moved_m + HAIR_M, GaugeStop::of(plan, gauge)?))
+}
+
+/// What ends the way of a gauge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GaugeStop<'a> {
+    /// The catch block that stands nearest to the gauge, seen from above.
+    pub block: &'a CatchBlock,
+    /// Its gap before loading, m.
+    pub gap_m: f64,
+}
+
+impl<'a> GaugeStop<'a> {
+    /// Of a gauge, by its place in the plan; none where the plan has no catch block.
+    pub fn of(plan: &'a Plan, gauge: usize) -> Option<Self> {
+        let at = plan.floor_from_article() * Point3::from(plan.gauges.get(gauge)?.at.map(Quantity::si));
+        let apart_m = |block: &CatchBlock| (block.at[0].si() - at.x).hypot(block.at[1].si() - at.y);
+        let blocks = plan.fixture.catch_blocks.iter();
+        let block = blocks.min_by(|one, other| apart_m(one).total_cmp(&apart_m(other)))?;
+        Some(Self { block, gap_m: block.gap.si() })
+    }
 }
 
 /// Whether limits that stopped the day are kept by now, by what was read since: of scales and straps as they stand
 /// now, of the lean as it was read last.
 pub fn limits_kept(plan: &Plan, run: &RunDone, stopped_by: &[Limit]) -> bool {
-    let of_scales = stopped_by.iter().any(|limit| *limit != Limit::LeansTooFar);
-    let of_lean = stopped_by.contains(&Limit::LeansTooFar);
-    let is_read = (!of_scales || run.weighing_now().is_some()) && (!of_lean || run.lean_now().is_some());
-    is_read && limits_read_now(plan, run).is_empty()
+    let is_read = |limit: &Limit| match limit {
+        Limit::LeansTooFar => run.lean_now().is_some(),
+        Limit::DownOnCatch { gauge } => gauge_named(plan, gauge).is_some_and(|index| run.gauge_now(index).is_some()),
+        _ => run.weighing_now().is_some(),
+    };
+    stopped_by.iter().all(is_read) && limits_read_now(plan, run).is_empty()
+}
+
+fn gauge_named(plan: &Plan, name: &str) -> Option<usize> {
+    plan.gauges.iter().position(|gauge| gauge.name == name)
 }
 
 /// What was read where a limit is passed, in a sentence each.
@@ -177,6 +225,11 @@ pub(crate) fn limit_read_words(plan: &Plan, limit: &Limit, run: &RunDone) -> Str
             let (off_m, allowed_m) = (lean.shift_m[0].hypot(lean.shift_m[1]), plan.allow.lean.si());
             let [off, allowed] = lengths_apart(plan.units, off_m, allowed_m);
             format!("the top piece is {off} from its place, allowed {allowed}")
+        }),
+        Limit::DownOnCatch { gauge } => gauge_named(plan, gauge).and_then(|index| gauge_moved(plan, run, index)).map(|(moved_m, stop)| {
+            let [moved, gap] = [moved_m, stop.gap_m].map(|m| length(plan.units, m));
+            let block = &stop.block.name;
+            format!("{gauge} moved {moved}, and the gap over the catch block “{block}” was {gap}: the article is down on it, or the gauge was read wrong")
         }),
         Limit::StrapOver { strap } => reading.and_then(|reading| reading.strap_n(strap)).and_then(|n| {
             let planned = plan.fixture.hold_downs.iter().find(|known| known.name == *strap)?;

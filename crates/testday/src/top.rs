@@ -17,6 +17,8 @@ pub struct LeanJudged<'a> {
     pub due: Option<&'a Lean>,
     /// How many standard deviations a reading may be off.
     deviations: f64,
+    /// Beyond this it stops wherever it comes from, m.
+    allowed_m: f64,
     units: Units,
 }
 
@@ -29,7 +31,7 @@ impl LeanJudged<'_> {
 
     /// Which readings fit, aft and right, m.
     pub fn fits_from_to_m(&self) -> Option<[[f64; 2]; 2]> {
-        Some(fits_from_to_m(self.due?, self.deviations, self.units))
+        Some(fits_from_to_m(self.due?, (self.deviations, self.allowed_m), self.units))
     }
 
     /// Which readings fit, in words.
@@ -48,11 +50,12 @@ impl LeanJudged<'_> {
 }
 
 /// Which readings fit, aft and right, m: widened to whole millimetres or hundredths of an inch, so that what is
-/// judged is what is said.
-fn fits_from_to_m(due: &Lean, deviations: f64, units: Units) -> [[f64; 2]; 2] {
+/// judged is what is said; and never beyond what is allowed at all.
+fn fits_from_to_m(due: &Lean, (deviations, allowed_m): (f64, f64), units: Units) -> [[f64; 2]; 2] {
     let grain_m = if units == Units::Metric { 1e-3 } else { 0.01 * units.unit(Kind::Length, Grain::Fine).si };
     let whole = |[from_m, to_m]: [f64; 2]| [(from_m / grain_m).floor() * grain_m, (to_m / grain_m).ceil() * grain_m];
-    [0, 1].map(|axis| whole(due.shift[axis].fits_from_to_m(deviations)))
+    let kept = |m: f64| m.clamp(-allowed_m, allowed_m);
+    [0, 1].map(|axis| whole(due.shift[axis].fits_from_to_m(deviations)).map(kept))
 }
 
 /// What is due on the top piece at a hold of a day that goes as planned.
@@ -67,7 +70,7 @@ pub struct LeanPlanned {
 /// After so many placements; none where nothing gives, or where the stack is not known to stand. It takes a solver.
 pub fn lean_planned(plan: &Plan, placed: usize) -> Option<LeanPlanned> {
     let due = expect::lean(plan, placed)?;
-    let fits_from_to_m = fits_from_to_m(&due, deviations(plan), plan.units);
+    let fits_from_to_m = fits_from_to_m(&due, (deviations(plan), plan.allow.lean.si()), plan.units);
     Some(LeanPlanned { due, fits_from_to_m })
 }
 
@@ -148,12 +151,31 @@ impl Tops {
         due
     }
 
+    /// The last reading of the lean held against what was due when it was asked for: it takes no solver. None where
+    /// settlements were read, with which it is judged anew.
+    pub(crate) fn at_once<'a>(&'a self, day: &'a Day) -> Option<LeanJudged<'a>> {
+        let run = day.run();
+        let (read, settled) = (run.lean_now()?, day.runs.iter().any(|run| !run.settlements.is_empty()));
+        let is_there = |(stack, placed, _): &&(Plan, usize, Option<Lean>)| {
+            *placed == run.count_to(read.last_on) && stack == run.as_done()
+        };
+        let (.., due) = self.known.iter().find(is_there).filter(|_| !settled)?;
+        Some(LeanJudged {
+            read,
+            due: due.as_ref(),
+            deviations: self.deviations,
+            allowed_m: day.plan.allow.lean.si(),
+            units: day.plan.units,
+        })
+    }
+
     pub(crate) fn leans<'a>(&'a self, day: &'a Day, run: usize) -> Vec<LeanJudged<'a>> {
         let (Some(done), Some([due, _])) = (day.runs.get(run), self.read.get(run)) else { return Vec::new() };
         let judged = |(read, due): (&'a LeanRead, &'a Option<Lean>)| LeanJudged {
             read,
             due: due.as_ref(),
             deviations: self.deviations,
+            allowed_m: day.plan.allow.lean.si(),
             units: day.plan.units,
         };
         done.leans.iter().zip(due).map(judged).collect()
@@ -170,8 +192,9 @@ impl Tops {
     }
 
     /// Which readings of what is due now fit, in words.
-    pub(crate) fn due_words(&self, units: Units) -> Option<String> {
-        Some(from_to_words(units, fits_from_to_m(self.now.as_ref()?, self.deviations, units)))
+    pub(crate) fn due_words(&self, plan: &Plan) -> Option<String> {
+        let within = (self.deviations, plan.allow.lean.si());
+        Some(from_to_words(plan.units, fits_from_to_m(self.now.as_ref()?, within, plan.units)))
     }
 }
 

@@ -104,7 +104,7 @@ fn a_day_that_was_cut_off_goes_on_at_the_same_step() {
     assert_eq!(lines(&path).last(), Some(&Entry::Resumed));
 }
 
-fn window_in(folder: &Path, opening: Opening, log: &Path) -> Window {
+pub(super) fn window_in(folder: &Path, opening: Opening, log: &Path) -> Window {
     let (folder, log) = (folder.to_owned(), log.to_owned());
     window_within(opening, move || Surroundings {
         folder: Some(folder.clone()),

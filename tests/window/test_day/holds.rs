@@ -104,7 +104,7 @@ fn the_lean_is_read_by_keys_alone_beside_what_is_due_and_a_settlement_goes_along
     assert!(says(&window, "Read how the stack leans, at “half limit”"), "{}", crate::stage::text(&window));
     for due in [
         "read from a distance or by camera",
-        "fits (stop beyond, and where it is more than 15 mm in all)",
+        "fits, and no more than 15 mm both ways together (stop beyond)",
         "lower than the pieces' thicknesses add to",
     ] {
         assert!(says(&window, due), "no {due:?} in {}", crate::stage::text(&window));

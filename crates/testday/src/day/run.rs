@@ -288,6 +288,13 @@ impl RunDone {
         self.gauges.iter().rev().find(|read| read.gauge == gauge && read.moment == moment).map(|read| read.reading_m)
     }
 
+    /// The last reading of a gauge, where it is of the load that lies there now.
+    pub fn gauge_now(&self, gauge: usize) -> Option<&GaugeRead> {
+        let is_loaded = |read: &&GaugeRead| matches!(read.moment, Moment::Hold(_) | Moment::Between);
+        let last = self.gauges.iter().rev().find(|read| read.gauge == gauge)?;
+        Some(last).filter(is_loaded).filter(|read| read.last_on == self.last_on)
+    }
+
     /// The weighing of the state in hand, if it was taken.
     pub fn weighing_now(&self) -> Option<&Weighing> {
         self.weighings.last().filter(|weighing| weighing.last_on == self.last_on)

@@ -6,6 +6,7 @@
 //! plain one fits. Source: `own derivation` (marginal likelihood of linear models).
 
 mod evidence;
+mod moved;
 mod slip;
 mod suspects;
 mod words;
@@ -85,6 +86,16 @@ pub enum Fault {
         /// How much, kg.
         kg: f64,
     },
+    /// The load went from some supports to others and nothing came on: the article tips, or something slides.
+    GoesOver {
+        /// What the load's moment grew by, kg m, floor frame: aft, right.
+        moment_kg_m: [f64; 2],
+    },
+    /// A support carries less, and those beside it carry that.
+    LostContact {
+        /// The support.
+        support: usize,
+    },
     /// Something more stands on it.
     MoreOnIt {
         /// How much, kg.
@@ -130,6 +141,7 @@ pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
         kinds.push(kind);
         first
     });
+    name_what_goes_over(&mut suspects);
     suspects.truncate(NAMED);
     let mut causes: Vec<_> = suspects.into_iter().map(|suspect| cause(run, &changes, suspect)).collect();
     if causes.iter().any(|cause| cause.miss <= EXPLAINS) {
@@ -139,6 +151,16 @@ pub fn diagnose(run: &RunDone, course: &Course) -> Vec<Cause> {
     let exchanged = |cause: &Cause| matches!(cause.fault, Fault::Exchanged { .. } | Fault::TareExchanged { .. });
     causes.sort_by_key(|cause| !(cause.fits && exchanged(cause)));
     causes
+}
+
+/// A load that goes over is looked for even where five likelier causes explain the reading too: it is the one that
+/// hurts.
+fn name_what_goes_over(suspects: &mut Vec<suspects::Suspect>) {
+    let goes_over = |suspect: &suspects::Suspect| matches!(suspect.fault, Fault::GoesOver { .. });
+    if let Some(place) = suspects.iter().position(goes_over).filter(|place| *place >= NAMED) {
+        let suspect = suspects.remove(place);
+        suspects.insert(NAMED - 1, suspect);
+    }
 }
 
 /// Less than this beside the scales or on them is nothing that could be found, kg: `common practice, no source`.

@@ -20,22 +20,24 @@ pub(super) struct Suspect {
 /// How likely each kind is before anything is read, as natural logarithms, and how far its free
 /// numbers may go (one deviation): `common practice, no source`. They only decide between causes
 /// that explain the readings equally well.
-mod prior {
-    pub(super) const LEFT_OUT: f64 = 0.0;
-    pub(super) const TWICE: f64 = -0.7;
-    pub(super) const WRONG_SIDE: f64 = -0.4;
-    pub(super) const OTHER_PIECE: f64 = -0.7;
-    pub(super) const WRONG_PLACE: f64 = -1.0;
-    pub(super) const STRAP: f64 = -0.4;
-    pub(super) const STUCK: f64 = -0.7;
-    pub(super) const SCALE_OFF: f64 = -1.0;
-    pub(super) const MISTYPED: f64 = -1.0;
-    pub(super) const EXCHANGED: f64 = -0.4;
-    pub(super) const TARE_EXCHANGED: f64 = -0.3;
-    pub(super) const ELSEWHERE: f64 = -1.5;
-    pub(super) const PLACE_M: f64 = 0.2;
-    pub(super) const OFF_KG: f64 = 30.0;
-    pub(super) const ELSEWHERE_M: f64 = 0.7;
+pub(super) mod prior {
+    pub(in crate::diagnosis) const LEFT_OUT: f64 = 0.0;
+    pub(in crate::diagnosis) const TWICE: f64 = -0.7;
+    pub(in crate::diagnosis) const WRONG_SIDE: f64 = -0.4;
+    pub(in crate::diagnosis) const OTHER_PIECE: f64 = -0.7;
+    pub(in crate::diagnosis) const WRONG_PLACE: f64 = -1.0;
+    pub(in crate::diagnosis) const STRAP: f64 = -0.4;
+    pub(in crate::diagnosis) const STUCK: f64 = -0.7;
+    pub(in crate::diagnosis) const SCALE_OFF: f64 = -1.0;
+    pub(in crate::diagnosis) const MISTYPED: f64 = -1.0;
+    pub(in crate::diagnosis) const EXCHANGED: f64 = -0.4;
+    pub(in crate::diagnosis) const TARE_EXCHANGED: f64 = -0.3;
+    pub(in crate::diagnosis) const ELSEWHERE: f64 = -1.5;
+    pub(in crate::diagnosis) const GOES_OVER: f64 = -2.0;
+    pub(in crate::diagnosis) const LOST_CONTACT: f64 = -1.5;
+    pub(in crate::diagnosis) const PLACE_M: f64 = 0.2;
+    pub(in crate::diagnosis) const OFF_KG: f64 = 30.0;
+    pub(in crate::diagnosis) const ELSEWHERE_M: f64 = 0.7;
 }
 
 /// One deviation of a strap's pull against the planned one, as a part of it: drawn by hand within a
@@ -48,6 +50,9 @@ const SAME_MASS: f64 = 0.05;
 /// A scale that is stuck repeats itself this much closer than chance would have it.
 const REPEATS: f64 = 0.05;
 
+/// So far beside article, supports and straps may be what stands on the scales or carries past them, m.
+const REACH_M: f64 = 1.5;
+
 pub(super) fn all(run: &RunDone, course: &Course, changes: &Changes) -> Vec<Suspect> {
     let bench = Bench { plan: run.as_done(), course, changes };
     let mut suspects = Vec::new();
@@ -57,6 +62,8 @@ pub(super) fn all(run: &RunDone, course: &Course, changes: &Changes) -> Vec<Susp
         }
         bench.of_scales(number, &mut suspects);
         suspects.extend(bench.elsewhere(change));
+        suspects.extend(bench.goes_over(change));
+        suspects.extend(bench.lost_contact(change));
     }
     suspects.extend((0..course.supports()).flat_map(|support| bench.mistyped(support)));
     suspects.extend(bench.exchanged());
@@ -66,9 +73,9 @@ pub(super) fn all(run: &RunDone, course: &Course, changes: &Changes) -> Vec<Susp
     suspects
 }
 
-struct Bench<'a> {
-    plan: &'a Plan,
-    course: &'a Course,
+pub(super) struct Bench<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) course: &'a Course,
     changes: &'a Changes,
 }
 
@@ -219,8 +226,29 @@ impl Bench<'_> {
         let per = [(plain, prior::OFF_KG), (per_m(0), far), (per_m(1), far)];
         let (weight, found) = change.weight_of_free(&per);
         let kg = *found.first()?;
+        if !self.is_within_reach(change, kg, [*found.get(1)?, *found.get(2)?]) {
+            return None;
+        }
         let fault = if kg < 0.0 { Fault::TouchesFloor { kg: -kg } } else { Fault::MoreOnIt { kg } };
         Some(Suspect { fault, added_kg: sum(&per, &found), weight: weight + prior::ELSEWHERE })
+    }
+
+    /// Whether so much mass with such moments is somewhere at the article, and not a small mass far outside the hangar
+    /// in the place of a load that tips.
+    fn is_within_reach(&self, change: &Change, kg: f64, moment_kg_m: [f64; 2]) -> bool {
+        let Some(reference) = self.course.after(change.placed[1]).map(|expected| expected.reference_in_floor) else {
+            return false;
+        };
+        let supports = self.plan.fixture.supports.iter().map(|support| [support.at[0], support.at[1]]);
+        let ends = self.plan.fixture.hold_downs.iter().map(|strap| [strap.on_floor[0], strap.on_floor[1]]);
+        let lines = self.plan.article.outline.iter().flat_map(|line| line.points.iter());
+        let outline = lines.map(|point| [point[0], self.plan.article.centroid[1]]);
+        let known: Vec<_> = supports.chain(ends).chain(outline).collect();
+        [0, 1].into_iter().all(|axis| {
+            let at_m = reference[axis] + moment_kg_m[axis] / kg;
+            known.iter().any(|point| point[axis].si() - REACH_M <= at_m)
+                && known.iter().any(|point| at_m <= point[axis].si() + REACH_M)
+        })
     }
 
     /// From one of the last changes on the strap pulls nothing.
@@ -256,7 +284,7 @@ impl Bench<'_> {
     }
 }
 
-fn sum(per: &[(Vec<f64>, f64)], found: &[f64]) -> Vec<f64> {
+pub(super) fn sum(per: &[(Vec<f64>, f64)], found: &[f64]) -> Vec<f64> {
     let supports = per.first().map_or(0, |(adds, _)| adds.len());
     (0..supports).map(|support| per.iter().zip(found).map(|((adds, _), number)| adds[support] * number).sum()).collect()
 }

@@ -51,14 +51,33 @@ pub(super) fn sentence(run: &RunDone, fault: &Fault) -> String {
         | Fault::Mistyped { .. }
         | Fault::Exchanged { .. }
         | Fault::TareExchanged { .. } => of_scale(plan, fault),
+        Fault::TouchesFloor { .. } | Fault::MoreOnIt { .. } | Fault::GoesOver { .. } | Fault::LostContact { .. } => {
+            of_load(plan, fault)
+        }
+    }
+}
+
+/// Causes that lie in where the load goes.
+fn of_load(plan: &Plan, fault: &Fault) -> String {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    match fault {
         Fault::TouchesFloor { kg } => format!(
             "About {} bypasses the scales: the article touches or leans on something. Look from a distance or by camera, never from under it.",
             mass(*kg)
+        ),
+        Fault::GoesOver { moment_kg_m } => format!(
+            "The load has gone over {}, and nothing was added: the article tips, or something slides. Stand clear. Look from a distance at supports, catch blocks and the top of the stack.",
+            toward(*moment_kg_m)
+        ),
+        Fault::LostContact { support } => format!(
+            "{} lost contact or has settled: the others carry what it carried. Look at its foot from a distance or by camera, never from under it.",
+            plan.fixture.supports.get(*support).map_or("", |s| s.name.as_str())
         ),
         Fault::MoreOnIt { kg } => format!(
             "About {} extra stands on the scales: a tool, a foot, a bag beside the stack. Look from a distance what it is.",
             mass(*kg)
         ),
+        _ => String::new(),
     }
 }
 
@@ -90,6 +109,20 @@ fn of_scale(plan: &Plan, fault: &Fault) -> String {
         ),
         _ => String::new(),
     }
+}
+
+/// A part of a moment that is smaller beside the other one is no direction of its own.
+const BESIDE: f64 = 0.4;
+
+/// `to the right`, `aft and to the left`.
+fn toward(moment_kg_m: [f64; 2]) -> String {
+    let most = moment_kg_m.iter().fold(0.0_f64, |most, part| most.max(part.abs()));
+    let told = |axis: usize| {
+        let word = side(axis, moment_kg_m[axis]);
+        if axis == 1 { format!("to the {word}") } else { word.to_owned() }
+    };
+    let counts = |axis: &usize| moment_kg_m[*axis].abs() > BESIDE * most;
+    [0, 1].into_iter().filter(counts).map(told).collect::<Vec<_>>().join(" and ")
 }
 
 fn off_words([aft, right]: [f64; 2], units: Units) -> String {

@@ -289,3 +289,62 @@ fn without_a_tare_no_cause_is_named() {
     diary.placed(1).add(Entry::Reading(Reading::default()));
     assert_eq!(diagnose(diary.day().run(), &Course::of(&plan)), []);
 }
+
+/// A bench on four scales, one at each corner; the bed in the middle.
+fn on_four_scales() -> Plan {
+    let mut plan = crate::bench::plan();
+    let rear = plan.fixture.supports.pop().expect("the rear scale");
+    for (name, right_m) in [("left rear scale", -0.7), ("right rear scale", 0.7)] {
+        let mut scale = rear.clone();
+        (scale.name, scale.at[1]) = (name.to_owned(), quantity::Length::m(right_m));
+        plan.fixture.supports.push(scale);
+    }
+    plan.fixture.hold_downs.clear();
+    plan
+}
+
+/// All pieces down as planned, and the last reading off by these kilograms.
+fn after_the_last(plan: &Plan, off_kg: &[f64]) -> Vec<Cause> {
+    let course = Course::of(plan);
+    let mut diary = Diary::begin(plan);
+    let reading = |placed: usize, off_kg: &[f64]| {
+        let due = &course.after(placed).expect("it stands").supports_kg;
+        let names = plan.fixture.supports.iter().map(|support| support.name.clone());
+        let shown = due.iter().zip(off_kg).map(|(due, off)| due + off);
+        Reading { scales_kg: names.zip(shown).collect(), ..Reading::default() }
+    };
+    let steps = plan.steps();
+    diary.add(Entry::Tare(reading(0, &vec![0.0; off_kg.len()])));
+    for placed in 1..=steps {
+        let off_kg = if placed == steps { off_kg.to_vec() } else { vec![0.0; off_kg.len()] };
+        diary.placed(placed).add(Entry::Reading(reading(placed, &off_kg)));
+    }
+    diagnose(diary.day().run(), &course)
+}
+
+/// By hand: 22 kg go from the left scale to the right one and the sum stays, so that nothing was added: the load's
+/// moment grew by 22 kg x 1.4 m to the right.
+#[test]
+fn readings_of_an_article_that_tips_name_that_and_no_mass_far_outside() {
+    let causes = after_the_last(&crate::bench::plan(), &[-22.0, 22.0, 0.0]);
+    let tips = causes.iter().find(|cause| matches!(cause.fault, Fault::GoesOver { .. }));
+    let tips = tips.unwrap_or_else(|| panic!("{causes:#?}"));
+    let Fault::GoesOver { moment_kg_m: [aft, right] } = tips.fault else { unreachable!("found as such") };
+    assert!((right - 30.8).abs() < 1.0 && aft.abs() < 1.0, "got {aft} aft, {right} right; want 0 and 30.8 kg m");
+    assert!(tips.sentence.starts_with("The load has gone over to the right"), "{}", tips.sentence);
+    assert!(tips.fits, "{tips:#?}");
+    let added = causes.iter().any(|cause| matches!(cause.fault, Fault::MoreOnIt { .. } | Fault::TouchesFloor { .. }));
+    assert!(!added, "nothing was added: {causes:#?}");
+}
+
+/// By hand: on four scales in a rectangle 9 kg less on one corner and on the one across from it, 9 kg more on the two
+/// others, keep sum and moments.
+#[test]
+fn a_support_that_lost_contact_is_named_where_sum_and_moments_stay() {
+    let causes = after_the_last(&on_four_scales(), &[-9.0, 9.0, 9.0, -9.0]);
+    let lost = causes.iter().find(|cause| matches!(cause.fault, Fault::LostContact { support: 0 | 3 }));
+    assert!(lost.is_some_and(|cause| cause.fits), "{causes:#?}");
+    let causes = after_the_last(&crate::bench::plan(), &[-9.0, 9.0, 0.0]);
+    let lost = causes.iter().any(|cause| matches!(cause.fault, Fault::LostContact { .. }));
+    assert!(!lost, "three scales are balanced one way only: {causes:#?}");
+}

@@ -318,3 +318,18 @@ fn a_kept_log_of_format_2_tells_its_leans_and_settlements() {
     let testday::Verdict { limit, ultimate, .. } = account.verdict;
     assert_eq!([limit.word(), ultimate.word()], ["yes", "yes"]);
 }
+
+/// One truth: what is said to fit never goes beyond what stops.
+#[test]
+fn no_reading_is_said_to_fit_that_is_beyond_what_is_allowed() {
+    let mut plan = column();
+    plan.allow.lean = Length::m(0.008);
+    let mut diary = begun(&plan);
+    diary.up_to(1..=3).held("half", 3.0).gauge(1.0).leans([1.0, 0.0]);
+    let fits = account(&diary).lean_now().and_then(|judged| judged.fits_from_to_m()).expect("it is due");
+    assert_eq!(fits, [[-0.008, 0.008]; 2], "the places alone would allow more than 10 mm");
+    assert_eq!(
+        account(&diary).top_due_words().as_deref(),
+        Some("8 mm forward to 8 mm aft and 8 mm left to 8 mm right")
+    );
+}

@@ -1,11 +1,11 @@
 //! What stops the day by itself, and what nobody can sign away.
 
 use crate::bench::{self, Diary};
-use plan::Plan;
+use plan::{CatchBlock, Plan};
 use quantity::{Length, Mass};
 use testday::{
-    Account, Day, Deviation, Entry, Ground, Limit, Next, Outlook, Passed, StopGround, limits_passed, limits_read,
-    stop_due,
+    Account, Day, Deviation, Entry, Ground, Limit, Log, Next, Outlook, Passed, StopGround, diagnose, limits_passed,
+    limits_read, stop_at_once, stop_due,
 };
 
 /// The bench with its bags so far apart that the last two lie on four, and none hangs over.
@@ -300,4 +300,61 @@ fn the_outlook_names_the_steps_whose_reserve_is_below_the_required_one() {
         assert_eq!(weak, least(step) < weakest + 1e-6, "step {}", step + 1);
     }
     assert!(outlook.weak_reserve(0).is_none(), "nothing lies there");
+}
+
+/// What is known of a day when its last line is entered, and the day with it.
+fn last_line_of(diary: &Diary) -> (Account, Day) {
+    let mut before = Log::default();
+    let lines = diary.log.lines();
+    for line in &lines[..lines.len() - 1] {
+        before.push(line.clone(), "");
+    }
+    (Account::of(&before).unwrap_or_else(|error| panic!("{error}")), diary.day())
+}
+
+#[test]
+fn a_reading_that_does_not_fit_stops_as_soon_as_it_is_entered_with_the_same_words_as_later() {
+    let mut capacity = one_on(600.0);
+    for diary in [&mut one_on(3.0), &mut capacity] {
+        let (known, day) = last_line_of(diary);
+        let at_once = stop_at_once(Some(&known), &day);
+        assert!(at_once.is_some(), "it stops");
+        let (account, causes) = (account(diary), diagnose(day.run(), &diary.course()));
+        assert_eq!(at_once, stop_due(&account, None, &day.next(), &causes));
+        diary.add(at_once.expect("it stops"));
+        let (known, day) = last_line_of(diary);
+        assert_eq!(stop_at_once(Some(&known), &day), None, "once");
+    }
+    let (known, day) = last_line_of(&one_on(0.0));
+    assert_eq!(stop_at_once(Some(&known), &day), None, "what fits stops nothing");
+    assert!(stop_at_once(None, &one_on(600.0).day()).is_some(), "a limit needs nothing known");
+}
+
+/// By hand: 15 mm of gap over the nearer block; the farther one, with less, is not under this gauge.
+#[test]
+fn a_gauge_that_moved_as_far_as_the_catch_block_under_it_stops_and_no_name_leads_on() {
+    let block = |name: &str, x_m: f64, gap_m: f64| CatchBlock {
+        name: name.to_owned(),
+        at: [x_m, 0.0, 0.2].map(Length::m),
+        gap: Length::m(gap_m),
+    };
+    let mut plan = plan();
+    plan.fixture.catch_blocks = vec![block("under the pan", 1.8, 0.015), block("under the tail", 4.6, 0.002)];
+    let mut diary = Diary::begin(&plan);
+    let tare = diary.as_expected(0);
+    diary.add(Entry::Tare(tare)).gauge(1.0);
+    diary.placed(1).read(1).gauge(15.9);
+    assert_eq!(due(&diary), None, "14.9 mm are less than 15");
+    diary.gauge(-14.0);
+    let stop = due(&diary).expect("15 mm, upward");
+    let Entry::Stopped { why, ground: Some(StopGround::BeyondLimit { limits }), .. } = &stop else {
+        panic!("{stop:?}")
+    };
+    assert_eq!(limits, &[Limit::DownOnCatch { gauge: "pan".to_owned() }]);
+    assert!(why.contains("pan moved 15.0 mm") && why.contains("“under the pan”"), "{why}");
+    diary.add(stop);
+    assert!(refused(&diary, against()).contains("no name and no reason leads on"));
+    diary.gauge(3.0);
+    diary.add(found());
+    assert_eq!(diary.day().stopped, None, "read again it is within");
 }

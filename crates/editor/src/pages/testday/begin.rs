@@ -16,6 +16,9 @@ const WHY: &str = "Reason to load anyway";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     let plan = &shown.plan;
+    let standing = Standing::of(shown);
+    // What must not be loaded is told before any button.
+    warning(ui, look, &standing);
     offered(ui, look, desk);
     huge(ui, "Test day");
     big(ui, format!("Plan “{}”, fingerprint {}.", plan.title, plan::file::fingerprint(plan)));
@@ -25,8 +28,6 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
         "The plan is frozen when the test starts: its fingerprint goes into the log and must match the one on the sheet. Every entry is on the disk before it is shown as entered; nothing is ever rewritten.",
     );
     ui.add_space(14.0);
-    let standing = Standing::of(shown);
-    warning(ui, look, &standing);
     if matches!(standing, Standing::Barred(_)) {
         ui.horizontal(|ui| go_on(ui, desk));
         return;
@@ -114,15 +115,15 @@ fn words(plan: &Plan, passed: &Passed) -> String {
 fn warning(ui: &mut Ui, look: &Look, standing: &Standing) {
     let text = match standing {
         Standing::InOrder => return,
-        Standing::Open => "DO NOT LOAD: the checks are being solved.".to_owned(),
+        Standing::Open => "DO NOT LOAD the plan in the window: its checks are being solved.".to_owned(),
         Standing::Barred(limits) => format!(
-            "DO NOT LOAD: {}. No name and no reason allows this load: change the plan. See the findings on the Stack page.",
+            "DO NOT LOAD the plan in the window: {}. No name and no reason allows this load: change the plan. See the findings on the Stack page.",
             limits.join("; ")
         ),
         Standing::Short(checks) => {
             let falls = if checks.len() == 1 { "check falls" } else { "checks fall" };
             format!(
-                "DO NOT LOAD: {} {falls} short ({}). See the findings on the Stack page.",
+                "DO NOT LOAD the plan in the window: {} {falls} short ({}). See the findings on the Stack page.",
                 checks.len(),
                 checks.join(", ")
             )
@@ -150,7 +151,11 @@ fn offered(ui: &mut Ui, look: &Look, desk: &mut Desk) {
             desk.ask(Asked::Forget);
         }
     });
-    quiet(ui, look, "It opens at the step where it stopped; nothing that was shown as entered is lost.");
+    quiet(
+        ui,
+        look,
+        "It has the plan with which it began, not the one in the window. It opens at the step where it stopped; nothing that was shown as entered is lost.",
+    );
     ui.add_space(18.0);
     ui.separator();
     ui.add_space(12.0);

@@ -3,12 +3,13 @@
 
 use super::back::Back;
 use super::keys::Heard;
+use super::reckoned::Worked;
 use super::side::Side;
 use super::times::Times;
 use crate::clock;
 use crate::look::Look;
 use crate::signs;
-use assess::{Ask, Assessment, Closed};
+use assess::{Assessment, Closed};
 use disk::journal::{Journal, Trouble};
 use drafting::figure::{Ink, Sign};
 use eframe::egui::{Context, Ui};
@@ -18,9 +19,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
-use testday::{
-    Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Outlook, Range, Stage, WayBack, diagnose, stop_due,
-};
+use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Outlook, Range, stop_at_once, stop_due};
 
 /// Asked before a day begins.
 pub(super) const PRESENT: &str = "Present";
@@ -49,23 +48,6 @@ pub(crate) enum Asked {
     GoOnOffered(PathBuf),
     /// That the day that was offered is not offered again.
     Forget,
-}
-
-/// What is reckoned from a day, for as many lines as it had then.
-struct Worked {
-    lines: usize,
-    account: Account,
-    causes: Vec<Cause>,
-    /// Where the pieces of the stack as done lie.
-    layout: Closed,
-    /// Once pieces come off: how, and what still lies there.
-    back: Option<Back>,
-    /// While pieces come off: what each support's scale should show with what is left.
-    due_left: Vec<Option<Range>>,
-    way_back: WayBack,
-    next: Next,
-    /// The checks of the stack as done; none before they are asked for.
-    outlook: Option<Arc<Outlook>>,
 }
 
 /// How often a running hold is looked at.
@@ -104,6 +86,10 @@ pub(crate) struct Desk {
     pub(super) unkept_stop: bool,
     /// A value that was questioned: entered once more it is taken.
     doubted: Option<String>,
+    /// The field in which Return asked for what was typed to be entered.
+    pub(super) entered_from: Option<String>,
+    /// The field that takes the keyboard again, since what was typed there was not taken.
+    pub(super) refocus: Option<String>,
     /// For how many lines of the log the first field has had the focus.
     pub(super) focused: Option<usize>,
 }
@@ -204,8 +190,9 @@ impl Desk {
         self.current().map_or(&[], |worked| &worked.causes)
     }
 
+    /// The last weighing, where it is of the state in hand: at once, by what was known when it was asked for.
     pub(super) fn judged_now(&self) -> Option<Judged<'_>> {
-        self.current().and_then(|worked| worked.account.judged_now())
+        self.account()?.judged_at_once(self.day()?)
     }
 
     /// What the scales should show with what is left, while pieces come off.
@@ -265,12 +252,17 @@ impl Desk {
                 self.said = None;
                 self.typed.clear();
                 (self.chosen, self.side, self.doubted) = (None, Side::default(), None);
+                (self.entered_from, self.refocus) = (None, None);
                 if stopping {
                     (self.unkept_stop, self.times.stopped) = (false, Some(Instant::now()));
                 }
                 if holding {
                     self.timer = HoldTimer::default();
                     self.clock = Some(Instant::now());
+                }
+                // What reads wrong stops at once; only what takes a solver is waited for.
+                if let Some(stop) = self.stop_at_once() {
+                    return self.enter(ctx, stop);
                 }
                 self.work(ctx);
             }
@@ -279,6 +271,10 @@ impl Desk {
                 self.said = Some((Sign::Fails, trouble.to_string()));
             }
         }
+    }
+
+    fn stop_at_once(&self) -> Option<Entry> {
+        stop_at_once(self.account(), self.day()?)
     }
 
     /// Goes on with the log in another file, where its own was lost.
@@ -297,6 +293,7 @@ impl Desk {
     /// A text that does not fit its field.
     pub(super) fn misfit(&mut self, sentence: String) {
         self.said = Some((Sign::Fails, sentence));
+        self.refocus = self.entered_from.take();
     }
 
     /// Whether a value is taken: at once, or once it was questioned and entered again as it was.
@@ -307,6 +304,7 @@ impl Desk {
         }
         self.said = Some((Sign::Near, format!("{doubt} If it is so, enter it again.")));
         self.doubted = Some(doubt);
+        self.refocus = self.entered_from.take();
         false
     }
 
@@ -344,17 +342,9 @@ impl Desk {
         let mut way_back = self.worked.as_ref().map(|worked| worked.way_back.clone()).unwrap_or_default();
         std::thread::spawn(move || {
             let back = Back::of(&mut way_back, &day);
-            let next = day.next_by(&mut way_back);
-            let account = before.map_or_else(|| Account::of_day(day.clone()), |before| before.go_on(day.clone()));
-            let fits = account.judged_now().is_none_or(|judged| judged.fits());
-            let course = account.courses.last().filter(|_| !fits);
-            let causes = course.map_or_else(Vec::new, |course| diagnose(account.day.run(), course));
-            let comes_off = matches!(account.day.run().stage, Stage::Unloading | Stage::Done);
-            let due_left = if comes_off { account.due_left() } else { Vec::new() };
-            let outlook = known.filter(|known| known.is_of(&day)).or_else(|| ahead(&day, &next));
-            let layout = assess::assess(account.day.run().as_done(), Ask::closed()).closed;
+            let worked = Worked::of((lines, day), before, known, (way_back, back));
             // The window may be gone by now; then nobody waits for the answer.
-            let _ = send.send(Worked { lines, account, causes, layout, back, due_left, way_back, next, outlook });
+            let _ = send.send(worked);
             ctx.request_repaint();
         });
         self.working = Some(receive);
@@ -403,12 +393,4 @@ impl Desk {
         });
         ui.add_space(6.0);
     }
-}
-
-/// The checks of the stack as done, where something comes on that they may forbid, or where it is another one
-/// than the plan's. It takes a solver.
-fn ahead(day: &Day, next: &Next) -> Option<Arc<Outlook>> {
-    let loads = matches!(next, Next::Lift { .. } | Next::Hold { .. });
-    let deviates = !day.run().deviations.is_empty();
-    (loads || deviates).then(|| Arc::new(Outlook::of(day)))
 }

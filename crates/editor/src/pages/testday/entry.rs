@@ -2,7 +2,7 @@
 //! is empty takes the focus; Return goes on to the next one, and after the last one enters.
 
 use super::desk::Desk;
-use super::large::{big_size, huge_size};
+use super::large::{Act, big_size, huge_size};
 use crate::fields::label;
 use eframe::egui::{self, Id, Key, Ui};
 use quantity::{Grain, Mass, Quantity, Units};
@@ -11,6 +11,8 @@ use quantity::{Grain, Mass, Quantity, Units};
 #[derive(Default)]
 pub(super) struct Row {
     fields: Vec<(Id, bool)>,
+    /// What they are called: what is told above them moves their identities on.
+    names: Vec<String>,
     /// The field in which Return was pressed.
     returned: Option<usize>,
     /// Whether its fields wait until they are gone to.
@@ -32,15 +34,16 @@ impl Row {
         label(ui, &response, &format!("{name} entry"));
         desk.heard.readings.push(response.id);
         desk.typed.insert(name.to_owned(), text.clone());
-        self.note(ui, &response, text.trim().is_empty());
+        self.note(ui, &response, (name, text.trim().is_empty()));
         text
     }
 
-    fn note(&mut self, ui: &Ui, response: &egui::Response, due: bool) {
+    fn note(&mut self, ui: &Ui, response: &egui::Response, (name, due): (&str, bool)) {
         if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
             self.returned = Some(self.fields.len());
         }
         self.fields.push((response.id, due));
+        self.names.push(name.to_owned());
     }
 
     /// A field that must be filled, with its name and unit; hands back what is typed.
@@ -59,8 +62,19 @@ impl Row {
         if !blank.named[1].is_empty() {
             desk.heard.readings.push(response.id);
         }
-        self.note(ui, &response, due && text.trim().is_empty());
+        self.note(ui, &response, (blank.named[0], due && text.trim().is_empty()));
         text
+    }
+
+    /// Whether one of its fields has the keyboard: then Return is heard here.
+    fn is_in_hand(&self, ui: &Ui) -> bool {
+        let focused = ui.memory(|memory| memory.focused());
+        self.fields.iter().any(|(id, _)| Some(*id) == focused)
+    }
+
+    /// How Enter presses the button under it.
+    pub(super) fn act(&self, ui: &Ui) -> Act {
+        Act::Fields { in_hand: self.is_in_hand(ui) }
     }
 
     /// Moves the focus; whether Return asks for what was typed to be entered.
@@ -68,11 +82,19 @@ impl Row {
         let empty_from = |from: usize| (from..self.fields.len()).find(|index| self.fields[*index].1);
         let focus = |index: usize| ui.memory_mut(|memory| memory.request_focus(self.fields[index].0));
         let first = !self.waits && desk.wants_focus();
+        let again = desk.refocus.as_ref().and_then(|name| self.names.iter().position(|known| known == name));
+        if let Some(place) = again {
+            desk.refocus = None;
+            focus(place);
+        }
         match (self.returned, empty_from(0)) {
             (Some(at), Some(first_empty)) => focus(empty_from(at + 1).unwrap_or(first_empty)),
             // A field that may stay empty is passed by Return as well: what is typed next belongs to it.
             (Some(at), None) if at + 1 < self.fields.len() => focus(at + 1),
-            (Some(_), None) => return true,
+            (Some(at), None) => {
+                desk.entered_from = Some(self.names[at].clone());
+                return true;
+            }
             (None, Some(empty)) if first => focus(empty),
             _ => {}
         }

@@ -18,7 +18,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day().cloned() else { return };
     let Some(next) = desk.next() else {
         big(ui, "Being solved…");
-        return;
+        return big(ui, "Put nothing on and take nothing off until it is.");
     };
     outlook::show(ui, look, desk, &next);
     match next {

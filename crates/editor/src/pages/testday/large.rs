@@ -70,6 +70,11 @@ pub(super) fn button(ui: &mut Ui, text: &str) -> bool {
 pub(super) enum Act {
     /// At once.
     Plain,
+    /// From the fields above it, where one of them has the keyboard.
+    Fields {
+        /// Whether one has.
+        in_hand: bool,
+    },
     /// It gives the button the keyboard first, and presses it by another Enter: nobody comes off and no hold ends by
     /// a key that was pressed for what went before.
     Protected,
@@ -84,7 +89,12 @@ pub(super) fn primary(ui: &mut Ui, look: &Look, text: &str, (act, free, first): 
     let wide = vec2(ui.available_width(), 2.4 * size);
     let button = egui::Button::new(words).fill(look.ink(Ink::Is)).wrap();
     let response = ui.add_sized(wide, button);
-    let by_key = if response.has_focus() && act == Act::Protected { "Enter again" } else { "Enter" };
+    let by_key = match act {
+        Act::Protected if response.has_focus() => "Enter again",
+        // Of two buttons on a page only the one that Enter would press says so.
+        Act::Fields { in_hand } if !in_hand && !response.has_focus() => "",
+        _ => "Enter",
+    };
     let at = response.rect.right_center() - vec2(0.6 * size, 0.0);
     let font = egui::FontId::proportional(0.62 * size);
     // Not over the words.

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::entry::{Row, read};
-use super::large::{Act, big, big_inked, huge, primary, quiet};
+use super::large::{big, big_inked, huge, primary, quiet};
 use super::plausible;
 use crate::look::Look;
 use assess::expect::Lean;
@@ -49,7 +49,7 @@ pub(super) fn fields(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     told(ui, look, &sinks_due(units, due.as_ref()));
     softer(ui, look, desk.account());
     let entered = row.entered(ui, desk);
-    let pressed = primary(ui, look, "Enter the lean", (Act::Plain, false, false));
+    let pressed = primary(ui, look, "Enter the lean", (row.act(ui), false, false));
     if pressed || entered {
         match typed(units, [&texts[0], &texts[1], &sinks]) {
             Ok((shift_m, sinks_m)) => enter(ui, desk, shift_m, sinks_m),
@@ -83,7 +83,7 @@ fn lean_due(units: Units, allowed_m: f64, (due, fits): (Option<&Lean>, Option<St
         Some((due, fits)) => {
             let usual = testday::shift_words(units, due.shift.map(|shift| shift.usual_m));
             let allowed = Length::m(allowed_m).shown(units, Grain::Fine);
-            format!("by the plan {usual}; {fits} fits (stop beyond, and where it is more than {allowed} in all)")
+            format!("by the plan {usual}; {fits} fits, and no more than {allowed} both ways together (stop beyond)")
         }
         None => "what it should be is not known: the stack was not shown to stand as its bags give".to_owned(),
     }

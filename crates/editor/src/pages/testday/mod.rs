@@ -18,6 +18,7 @@ mod last;
 mod lean;
 mod outlook;
 mod plausible;
+mod reckoned;
 mod rows;
 mod said;
 mod side;

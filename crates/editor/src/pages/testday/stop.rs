@@ -4,11 +4,12 @@
 
 use super::desk::Desk;
 use super::entry::{Row, field};
-use super::large::{Act, big, big_inked, big_size, button, primary};
+use super::large::{big, big_inked, big_size, button, primary};
 use super::{card, lean, outlook, spare, weigh};
 use crate::look::{self, Look};
 use drafting::figure::Ink;
 use eframe::egui::{self, CollapsingHeader, Color32, Frame, Margin, Sense, Stroke, Ui};
+use plan::Plan;
 use quantity::{Grain, Mass, Quantity};
 use testday::{
     Account, Day, Deviation, Entry, Fault, Ground, Judged, Limit, Next, Stage, StopDone, StopGround, limits_kept,
@@ -61,12 +62,24 @@ impl Stand {
         }
     }
 
-    /// Whether the scales, the lean, or both are read again.
-    fn again(&self, day: &Day, ground: Option<&StopGround>) -> [bool; 2] {
+    /// What is read again: the scales, the lean, gauges.
+    fn again(&self, day: &Day, ground: Option<&StopGround>) -> Again {
         let loads = day.run().stage == Stage::Loading;
         let scales = self.misfits || !self.by_reading || (self.beyond && is_of_scales(ground));
-        [loads && scales && !self.forbidden, loads && (self.leans || (self.beyond && self.by_lean))]
+        Again {
+            scales: loads && scales && !self.forbidden,
+            lean: loads && (self.leans || (self.beyond && self.by_lean)),
+            gauges: if loads && self.beyond { gauges_of(&day.plan, ground) } else { Vec::new() },
+        }
     }
+}
+
+/// What is read again while the day is stopped.
+struct Again {
+    scales: bool,
+    lean: bool,
+    /// By their places in the plan.
+    gauges: Vec<usize>,
 }
 
 /// Why the day is stopped, in white on the red: what reads wrong, scale by scale.
@@ -98,6 +111,7 @@ pub(super) fn ways(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         });
     };
     if desk.next().is_none() {
+        big(ui, "Stand clear. Causes and ways on:");
         return big(ui, "Being solved…");
     }
     let stand = Stand::of(desk, &day, stop);
@@ -137,23 +151,28 @@ fn way(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, stop, stand): (&Day, &St
 /// How much of the left half reading again takes, points.
 pub(super) fn again_high(ui: &Ui, desk: &Desk) -> f32 {
     let Some((day, stop)) = desk.day().and_then(|day| Some((day, day.stopped.as_ref()?))) else { return 0.0 };
-    let [scales, lean] = Stand::of(desk, day, stop).again(day, stop.ground.as_ref());
+    let again = Stand::of(desk, day, stop).again(day, stop.ground.as_ref());
     let [huge, big] = [super::large::huge_size(ui), big_size(ui)];
     let rows = day.plan.fixture.supports.iter().filter(|support| support.scale).count() as f32;
-    let of_scales = if scales { rows * (1.5 * huge + 7.0) + 5.2 * big + 28.0 } else { 0.0 };
-    let of_lean = if lean { 17.0 * big } else { 0.0 };
-    (of_scales + of_lean).min(0.74 * ui.available_height())
+    let of_scales = if again.scales { rows * (1.5 * huge + 7.0) + 5.2 * big + 28.0 } else { 0.0 };
+    let of_lean = if again.lean { 17.0 * big } else { 0.0 };
+    let of_gauges = 9.0 * big * again.gauges.len() as f32;
+    (of_scales + of_lean + of_gauges).min(0.74 * ui.available_height())
 }
 
 /// Fields to read again what stopped the day.
 pub(super) fn again(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day().cloned() else { return };
     let Some(stop) = &day.stopped else { return };
-    let [scales, lean] = Stand::of(desk, &day, stop).again(&day, stop.ground.as_ref());
-    if lean {
+    let again = Stand::of(desk, &day, stop).again(&day, stop.ground.as_ref());
+    if again.lean {
         lean::fields(ui, look, desk);
     }
-    if scales {
+    for place in again.gauges {
+        ui.label(look::bold("Read the gauge again", big_size(ui)));
+        weigh::gauge(ui, look, desk, (&day, place, Row::waiting()));
+    }
+    if again.scales {
         let size = big_size(ui);
         ui.label(look::bold("Read the scales again", size));
         weigh::asked(ui, look, desk, (false, Row::waiting()));
@@ -169,7 +188,14 @@ fn is_beyond(day: &Day, ground: Option<&StopGround>) -> bool {
 /// Whether a scale or a strap passed such a limit.
 fn is_of_scales(ground: Option<&StopGround>) -> bool {
     let Some(StopGround::BeyondLimit { limits }) = ground else { return false };
-    limits.iter().any(|limit| *limit != Limit::LeansTooFar)
+    limits.iter().any(|limit| !matches!(limit, Limit::LeansTooFar | Limit::DownOnCatch { .. }))
+}
+
+/// The gauges that reached a catch block, by their places in the plan.
+fn gauges_of(plan: &Plan, ground: Option<&StopGround>) -> Vec<usize> {
+    let Some(StopGround::BeyondLimit { limits }) = ground else { return Vec::new() };
+    let is_stopped = |gauge: &plan::Gauge| limits.contains(&Limit::DownOnCatch { gauge: gauge.name.clone() });
+    (0..plan.gauges.len()).filter(|place| is_stopped(&plan.gauges[*place])).collect()
 }
 
 /// The ways on from such a limit: take the last piece off, or everything.
@@ -193,7 +219,7 @@ fn found(ui: &mut Ui, look: &Look, desk: &mut Desk, ground: Ground) {
     let mut row = Row::default();
     let found = row.field(ui, desk, [FOUND, ""], 420.0);
     let entered = row.entered(ui, desk);
-    let pressed = primary(ui, look, "Continue", (Act::Plain, false, false));
+    let pressed = primary(ui, look, "Continue", (row.act(ui), false, false));
     if pressed || entered {
         go_on(ui, desk, &found, ground);
     }
@@ -205,7 +231,7 @@ fn released(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let found = row.field(ui, desk, [FOUND, ""], 420.0);
     let name = row.field(ui, desk, [RELEASED, ""], 420.0);
     let entered = row.entered(ui, desk);
-    let pressed = primary(ui, look, "Continue", (Act::Plain, false, false));
+    let pressed = primary(ui, look, "Continue", (row.act(ui), false, false));
     if pressed || entered {
         go_on(ui, desk, &found, Ground::Released { name: name.trim().to_owned() });
     }
@@ -223,7 +249,7 @@ fn mended(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let mut row = Row::default();
     let done = row.field(ui, desk, [DONE, ""], 420.0);
     let entered = row.entered(ui, desk);
-    let pressed = primary(ui, look, "Fixed: read the scales again", (Act::Plain, false, false));
+    let pressed = primary(ui, look, "Fixed: read the scales again", (row.act(ui), false, false));
     if pressed || entered {
         go_on(ui, desk, &done, Ground::Cause { cause });
     }

@@ -2,13 +2,13 @@
 
 use super::desk::Desk;
 use super::entry::{Row, mass_kg, read};
-use super::large::{Act, big, huge, primary, quiet};
+use super::large::{big, huge, primary, quiet};
 use super::{plausible, rows};
 use crate::look::Look;
 use eframe::egui::Ui;
 use plan::Plan;
 use quantity::{Force, Grain, Kind, Length, Quantity};
-use testday::{Entry, Moment, Range, Reading};
+use testday::{Day, Entry, GaugeStop, Moment, Range, Reading, Stage};
 
 /// The fields for the scales, with what each should show.
 pub(super) fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk, tare: bool) {
@@ -36,7 +36,7 @@ pub(super) fn asked(ui: &mut Ui, look: &Look, desk: &mut Desk, (tare, mut row): 
     ui.add_space(8.0);
     let word = if tare { "Take the tare" } else { "Enter the readings" };
     let entered = row.entered(ui, desk);
-    let pressed = primary(ui, look, word, (Act::Plain, false, false));
+    let pressed = primary(ui, look, word, (row.act(ui), false, false));
     if !pressed && !entered {
         return;
     }
@@ -129,28 +129,64 @@ pub(super) fn gauges(ui: &mut Ui, look: &Look, desk: &mut Desk, (gauges, moment)
     };
     huge(ui, format!("Read the gauges, {when}"));
     ui.add_space(10.0);
-    let Some(day) = desk.day().cloned() else { return };
-    let plan = &day.plan;
-    let unit = plan.units.unit(Kind::Length, Grain::Fine).symbol;
-    let Some((place, gauge)) = gauges.first().and_then(|place| Some((*place, plan.gauges.get(*place)?))) else {
-        return;
-    };
-    let mut row = Row::default();
-    let text = row.field(ui, desk, [&gauge.name, unit], 110.0);
-    ui.add_space(8.0);
-    let entered = row.entered(ui, desk);
-    let pressed = primary(ui, look, "Enter the gauge", (Act::Plain, false, false));
-    if pressed || entered {
-        match read::<Length>(&text, plan.units, Grain::Fine).map(Quantity::si) {
-            Ok(reading_m) => {
-                if desk.is_meant(plausible::gauge(day.run(), plan, place, reading_m)) {
-                    desk.enter(ui.ctx(), Entry::Gauge { gauge: gauge.name.clone(), reading_m });
-                }
-            }
-            Err(why) => desk.misfit(format!("{}: {why}", gauge.name)),
-        }
-    }
+    let Some((day, place)) = desk.day().cloned().zip(gauges.first()) else { return };
+    gauge(ui, look, desk, (&day, *place, Row::default()));
     if gauges.len() > 1 {
         quiet(ui, look, format!("{} more after this one.", gauges.len() - 1));
+    }
+}
+
+/// The field of one gauge, by its place in the plan, with where it stops, and what enters it.
+pub(super) fn gauge(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, place, mut row): (&Day, usize, Row)) {
+    let plan = &day.plan;
+    let Some(gauge) = plan.gauges.get(place) else { return };
+    let unit = plan.units.unit(Kind::Length, Grain::Fine).symbol;
+    let text = row.field(ui, desk, [&gauge.name, unit], 110.0);
+    if matches!(day.run().stage, Stage::Loading) {
+        quiet(ui, look, stops_at(day, place));
+    }
+    ui.add_space(8.0);
+    let entered = row.entered(ui, desk);
+    let pressed = primary(ui, look, "Enter the gauge", (row.act(ui), false, false));
+    if !pressed && !entered {
+        return;
+    }
+    match read::<Length>(&text, plan.units, Grain::Fine).map(Quantity::si) {
+        Ok(reading_m) => {
+            // What is a stop by itself is not questioned first.
+            let stops = day.run().stage == Stage::Loading
+                && stop_of(day, place).is_some_and(|[low_m, high_m]| reading_m <= low_m || reading_m >= high_m);
+            if stops || desk.is_meant(plausible::gauge(day.run(), plan, place, reading_m)) {
+                desk.enter(ui.ctx(), Entry::Gauge { gauge: gauge.name.clone(), reading_m });
+            }
+        }
+        Err(why) => desk.misfit(format!("{}: {why}", gauge.name)),
+    }
+}
+
+/// The readings of a gauge, lower and upper, at which the article is down on the nearest catch block, m.
+fn stop_of(day: &Day, gauge: usize) -> Option<[f64; 2]> {
+    let before_m = day.run().gauge_m(gauge, Moment::Before).unwrap_or_default();
+    let gap_m = GaugeStop::of(&day.plan, gauge)?.gap_m;
+    Some([before_m - gap_m, before_m + gap_m])
+}
+
+/// What it showed before loading, and where it stops: what the seat bends is not reckoned by the plan.
+fn stops_at(day: &Day, gauge: usize) -> String {
+    let length = |m: f64| Length::m(m).in_field(day.plan.units, Grain::Fine);
+    let before = day
+        .run()
+        .gauge_m(gauge, Moment::Before)
+        .map_or_else(String::new, |m| format!("Before loading {}. ", length(m)));
+    match GaugeStop::of(&day.plan, gauge).zip(stop_of(day, gauge)) {
+        Some((stop, [low_m, high_m])) => format!(
+            "{before}Stop at {} or {}: there the article is down on the catch block “{}”. How far the seat bends the plan does not know.",
+            length(low_m),
+            length(high_m),
+            stop.block.name
+        ),
+        None => format!(
+            "{before}The plan has no catch block and does not know how far the seat bends: agree on a limit before."
+        ),
     }
 }
