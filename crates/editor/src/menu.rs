@@ -180,13 +180,11 @@ impl Bar<'_> {
     }
 
     fn help(&mut self, ui: &mut Ui) {
+        self.item(ui, OnWindow::HelpHere);
         for topic in Topic::ALL {
             match topic {
-                Topic::HowTo(_) => {
-                    self.item(ui, OnWindow::Help);
-                    self.choice(ui, topic.word(), Command::Help(topic));
-                }
-                Topic::Keys | Topic::Words | Topic::Signs | Topic::About => {
+                Topic::Keys => self.item(ui, OnWindow::Help),
+                Topic::HowTo(_) | Topic::Words | Topic::Signs | Topic::About => {
                     self.choice(ui, topic.word(), Command::Help(topic))
                 }
             }

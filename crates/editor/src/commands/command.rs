@@ -84,7 +84,8 @@ impl From<OnWindow> for Command {
             OnWindow::Stack => Command::Go(Page::Stack),
             OnWindow::Sheet => Command::Go(Page::Sheet),
             OnWindow::TestDay => Command::Go(Page::TestDay),
-            OnWindow::Help => Command::HelpHere,
+            OnWindow::HelpHere => Command::HelpHere,
+            OnWindow::Help => Command::Help(Topic::Keys),
             OnWindow::FullScreen => Command::FullScreen,
             OnWindow::Cautions => Command::Cautions,
         }

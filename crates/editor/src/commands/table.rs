@@ -81,7 +81,8 @@ commands! {
         Stack: "Stack", any(&[Chord::ctrl(Key::Num4)]), |_| true, Window, "the Stack page";
         Sheet: "Sheet", any(&[Chord::ctrl(Key::Num5)]), |_| true, Window, "the Sheet page";
         TestDay: "Test day", any(&[Chord::ctrl(Key::Num6)]), |_| true, Window, "the Test day page";
-        Help: "Help on this page", any(&[Chord::bare(Key::F1), Chord::bare(Key::Questionmark)]), |_| true, Window, "help on what is done on this page";
+        HelpHere: "Help on this", any(&[Chord::bare(Key::F1)]), |_| true, Window, "help on what is in hand, else on the page";
+        Help: "Keyboard and pointer", any(&[Chord::bare(Key::Questionmark)]), |_| true, Window, "every key";
         FullScreen: "Full screen", any(&[Chord::bare(Key::F11)]), |_| true, Looking, "the window fills the screen, or no longer; a test day begins with it";
         Cautions: "Cautions", any(&[Chord::bare(Key::F2)]), |_| true, Window, "the cautions in full";
     }
@@ -204,7 +205,8 @@ mod tests {
             (OnWindow::SaveAs.keys(), "Ctrl+Shift+S"),
             (OnWindow::Larger.keys(), "Ctrl++, Ctrl+="),
             (OnWindow::FullScale.keys(), "Ctrl+0"),
-            (OnWindow::Help.keys(), "F1, ?"),
+            (OnWindow::HelpHere.keys(), "F1"),
+            (OnWindow::Help.keys(), "?"),
             (OnStack::Back.keys(), "Page up"),
             (OnStack::Earlier.keys(), "["),
             (OnStack::PutBack.keys(), "Esc"),

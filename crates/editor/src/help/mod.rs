@@ -47,7 +47,8 @@ pub(crate) fn show(ctx: &Context, look: &Look, topic: Topic) -> Option<Topic> {
     });
     // What opened it closes it.
     let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
-    let closed = shown.should_close() || escape || OnWindow::Help.row().keys.presses(ctx) > 0;
+    let again = [OnWindow::Help, OnWindow::HelpHere].iter().any(|act| act.row().keys.presses(ctx) > 0);
+    let closed = shown.should_close() || escape || again;
     if closed { None } else { next }
 }
 
