@@ -140,7 +140,7 @@ impl Account {
     /// None where it is of another stack.
     pub fn judged_at_once<'a>(&self, day: &'a Day) -> Option<Judged<'a>> {
         let (run, course) = (day.run(), self.course_of(day.run())?);
-        run.weighing_now().map(|weighing| judge(run, course, weighing))
+        run.weighing_now().map(|weighing| judge((run, course), weighing))
     }
 
     /// The same of the last reading of the lean.
