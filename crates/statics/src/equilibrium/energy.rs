@@ -21,8 +21,8 @@ use quantity::STANDARD_GRAVITY_M_S2 as GRAVITY;
 /// A price that no force is worth: such a contact carries only what cannot be carried without it.
 pub(crate) const OPEN: f64 = 1e4;
 
-/// What an idle contact is told to carry, parts of the weight: nothing, but it stays a contact. A board is cut into strips
-/// at the edges of all of them.
+/// What an idle contact is told to carry, parts of the weight: nothing, but it stays a contact. A board is cut into
+/// strips at the edges of all of them.
 const IDLE: f64 = 1e-15;
 
 /// What one contact carries onto its lower body, bed frame.
