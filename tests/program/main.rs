@@ -2,6 +2,7 @@
 
 mod files;
 mod record;
+mod sheet;
 mod standing;
 
 use std::path::{Path, PathBuf};
