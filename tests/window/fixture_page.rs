@@ -212,6 +212,8 @@ fn a_region_drawn_from_the_side_does_not_count_until_both_its_edges_are_entered(
 #[test]
 fn a_mark_and_the_string_are_added_and_dragged() {
     let mut window = on_fixture();
+    window.get_by_label("Add string").scroll_to_me();
+    window.run();
     press(&mut window, "Add mark");
     assert_eq!(plan(&window).bed.marks[0].name, "A", "marks are lettered");
     let before = plan(&window).bed.marks[0].at.map(Quantity::si);
@@ -219,6 +221,8 @@ fn a_mark_and_the_string_are_added_and_dragged() {
     drag(&mut window, from, vec2(-30.0, 0.0));
     let after = plan(&window).bed.marks[0].at.map(Quantity::si);
     assert!(after[0] < before[0] - 0.01, "forward is left: got {} m, was {} m", after[0], before[0]);
+    window.get_by_label("Add string").scroll_to_me();
+    window.run();
     press(&mut window, "Add string");
     let string = |window: &Window| plan(window).bed.string.clone().expect("a string");
     let (before, from) = (string(&window), middle(&window, "string aft end from above"));
@@ -234,7 +238,7 @@ fn a_corner_is_typed_by_length_and_angle_from_the_last_one() {
     let count = plan(&window).article.outline.len();
     press(&mut window, "Draw outline line");
     for [(one, first), (other, second)] in [
-        [("first station", "2 m"), ("first waterline", "0.4 m")],
+        [("station of the first corner", "2 m"), ("waterline of the first corner", "0.4 m")],
         [("length to the next corner", "0.5 m"), ("angle to the next corner", "90 deg")],
     ] {
         for (field, text) in [(one, first), (other, second)] {

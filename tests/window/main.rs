@@ -9,6 +9,7 @@ mod files;
 mod fixture_page;
 mod forms;
 mod gestures;
+mod guided;
 mod help;
 mod history;
 mod in_hand;

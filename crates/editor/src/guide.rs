@@ -12,13 +12,13 @@ use plan::{Beside, GuideStep, Plan};
 /// What is to be done, as a button and a line name it.
 pub(crate) fn words(step: GuideStep) -> &'static str {
     match step {
-        GuideStep::Occupant => "enter who sits there, and the load factor",
-        GuideStep::Point => "enter where the load acts",
-        GuideStep::Seat => "enter supports and bearings",
-        GuideStep::Article => "enter mass and centroid of the article",
-        GuideStep::Ballast => "add ballast up to ultimate load",
-        GuideStep::Stack => "lay the stack, or have one proposed",
-        GuideStep::Mend => "mend what fails or is not decided",
+        GuideStep::Occupant => "who sits there, load factor",
+        GuideStep::Point => "where the load acts",
+        GuideStep::Seat => "supports and bearings",
+        GuideStep::Article => "mass, centroid of the article",
+        GuideStep::Ballast => "ballast up to ultimate load",
+        GuideStep::Stack => "lay the stack, or propose one",
+        GuideStep::Mend => "mend what falls short",
         GuideStep::Print => "print the sheet",
     }
 }

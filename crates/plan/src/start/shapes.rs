@@ -58,8 +58,10 @@ pub(super) fn cradle(plan: &mut Plan, [along, across, length, front, rear]: [f64
     let thick = along / 9.0;
     let at = [0.5 * (level - along), 0.5 * (level + along)];
     for (name, x) in ["front cradle board", "rear cradle board"].into_iter().zip(at) {
-        let top = front - rise * length * (x / level).clamp(0.0, 1.0);
         let x = [x - 0.5 * thick, x + 0.5 * thick];
+        // Up to the pan where that is lower: a board does not stand through it.
+        let under = x.map(|x| front - rise * length * (x / level).clamp(0.0, 1.0));
+        let top = under[0].min(under[1]);
         Member { name, x, z: [0.0, top], half: 0.5 * across, pair: None, stuff: Stuff::Timber }.draw(plan);
     }
     sheet(plan, "pan", [[0.0, front], [level, rear]], 0.5 * across);

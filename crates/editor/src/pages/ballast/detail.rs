@@ -77,7 +77,7 @@ fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
     row(ui, "Nominal mass, plus or minus", |ui| {
         form.quantity(ui, &of("mass"), Grain::Coarse, &mut lot.mass);
         form.quantity(ui, &of("mass tolerance"), Grain::Coarse, &mut lot.mass_tolerance);
-        ui.label(look::caption(form.look, "two standard deviations; does not apply to a weighed piece"));
+        ui.label(look::caption(form.look, "two standard deviations; not for weighed ones"));
     });
     row(ui, "How many", |ui| form.count(ui, &of("count"), &mut lot.count));
     row(ui, "Friction of its faces", |ui| form.number(ui, &of("friction"), &mut lot.friction));

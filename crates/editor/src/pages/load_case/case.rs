@@ -115,16 +115,14 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
             product(ui, form, "ultimate load", load.ultimate.force_n());
         });
     });
-    row(ui, "", |ui| {
-        let whole = load.ultimate.as_mass().si() / load.limit.as_mass().si();
-        let told = format!(
-            "limit × {} × {} = limit × {}. Check that the load factor does not contain one of them already.",
-            quantity::number_in_field(safety),
-            quantity::number_in_field(special),
-            quantity::number_in_field((whole * 1e4).round() / 1e4)
-        );
-        ui.label(look::caption(form.look, told));
-    });
+    let whole = load.ultimate.as_mass().si() / load.limit.as_mass().si();
+    let told = format!(
+        "limit × {} × {} = limit × {}. Check that the load factor does not contain one of them already.",
+        quantity::number_in_field(safety),
+        quantity::number_in_field(special),
+        quantity::number_in_field((whole * 1e4).round() / 1e4)
+    );
+    ui.add(Label::new(look::caption(&look, told)).wrap());
 }
 
 /// What the product is called, with its force.

@@ -8,8 +8,7 @@ use crate::look;
 use crate::paint;
 use drafting::figure::Ink;
 use eframe::egui::{
-    self, Align2, Button, FontId, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2,
-    vec2,
+    self, Align2, FontId, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
 };
 use plan::start::{SIZES, Shape};
 
@@ -127,7 +126,7 @@ fn aside(ui: &mut Ui, desk: &mut Desk) {
         one_before(ui, desk, index);
     }
     ui.add_space(4.0);
-    if ui.add(Button::new("Open a plan").min_size(vec2(120.0, 28.0))).clicked() {
+    if ui.button("Open a plan").clicked() {
         desk.commands.push(Command::Intend(Intent::Choose));
     }
     ui.add_space(18.0);

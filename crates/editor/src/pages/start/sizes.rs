@@ -81,7 +81,7 @@ fn fields(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
                 ui.add(words);
             });
             let mut form = Form::of(desk.fields, desk.look, desk.units);
-            form.optional(ui, size.called, Grain::Coarse, &mut desk.hand.sizes[index]);
+            form.optional(ui, &format!("size {}", LETTERS[index]), Grain::Coarse, &mut desk.hand.sizes[index]);
         });
         // Room for the sentence under a field.
         ui.add_space(10.0);
