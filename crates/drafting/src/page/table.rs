@@ -8,7 +8,7 @@ use crate::text;
 /// Space between a column's text and the next column, mm.
 const GAP_MM: f64 = 3.0;
 /// Space above and below the text of a row, mm.
-const PAD_MM: f64 = 0.3;
+const PAD_MM: f64 = 0.2;
 
 /// Height of a line that a gloved hand writes on, mm.
 const WRITING_MM: f64 = 6.5;
@@ -16,7 +16,7 @@ const WRITING_MM: f64 = 6.5;
 /// Height of a box for what is read, and the air above it, mm: a box alone, and each of several.
 const BOX_MM: [[f64; 2]; 2] = [[7.0, 0.7], [5.9, 0.5]];
 /// The side of a box to tick, mm.
-const TICK_MM: f64 = 4.6;
+const TICK_MM: f64 = 4.3;
 
 /// A column of a table.
 #[derive(Clone, Debug, PartialEq)]

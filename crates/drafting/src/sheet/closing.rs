@@ -13,7 +13,8 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         return;
     }
     const UNDER: &str = "With the empty seat, before anything is moved";
-    if !book.begin_under("Afterwards", UNDER, LEAST_MM) {
+    // Under the last unloading only as a whole: signatures do not stand on a page of their own.
+    if !book.begin_under("Afterwards", UNDER, whole_mm(book, known)) {
         book.section_on("Afterwards", UNDER);
     }
     heading(book, "Zero return of the scales", 24.0);
@@ -25,13 +26,25 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     heading(book, "Inspection: where, found what or none, by whom", 50.0);
     inspection().set(book);
     heading(book, "Deviations from this sheet, and remarks", 26.0);
-    lines(1).set_bare(book);
-    heading(book, "Signatures", 38.0);
+    lines(REMARKS).set_bare(book);
+    heading(book, "Signatures", 34.0);
     signatures().set(book);
 }
 
-/// So much of it stands under the last unloading at the least, mm.
-const LEAST_MM: f64 = 150.0;
+/// Lines for remarks.
+const REMARKS: usize = 1;
+
+/// The height of all of it, mm.
+fn whole_mm(book: &Book, known: &Known) -> f64 {
+    /// A heading with the air over it, and the line under the head of the part.
+    const HEADING_MM: f64 = 9.6;
+    const UNDER_MM: f64 = 8.0;
+    let tables = [zeros(known.plan), inspection(), signatures()];
+    let sets = (!known.plan.gauges.is_empty()).then(|| sets(known));
+    let tables: Vec<f64> = tables.iter().chain(&sets).map(|table| table.height_mm(book)).collect();
+    let headings = HEADING_MM * (tables.len() + 1) as f64;
+    tables.iter().sum::<f64>() + headings + lines(REMARKS).row_mm(book, 0) * REMARKS as f64 + UNDER_MM
+}
 
 fn zeros(plan: &Plan) -> Table {
     let mass = unit_of_mass(plan);
@@ -85,7 +98,7 @@ fn signatures() -> Table {
         row
     };
     let rows = ["in charge of the test", "watching", "inspector or engineer"].map(row).to_vec();
-    Table { columns, rows, row_mm: 7.6 }
+    Table { columns, rows, row_mm: 6.6 }
 }
 
 fn lines(count: usize) -> Table {

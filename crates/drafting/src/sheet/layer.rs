@@ -138,7 +138,8 @@ impl<'a> LayerPage<'a> {
                 false => "From above: nose to the left, right at top; numbers are steps",
             };
             let picture = Picture { figure: &plan_figure, focus, caption, told };
-            picture.set(book, [split, top, right, bottom], [8.0, 2.0, 14.0, 3.0]);
+            let air = if is_low { [8.0, 6.0, 14.0, 6.0] } else { [8.0, 2.0, 14.0, 3.0] };
+            picture.set(book, [split, top, right, bottom], air);
             if is_low {
                 book.text([right, top + 3.6], Align::Right, Style::FIGURE, "← NOSE");
             }

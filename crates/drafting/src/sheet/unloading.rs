@@ -100,7 +100,7 @@ fn table(known: &Known, group: &[usize], unloading: &Unloading) -> Table {
         let straps = due.map(|release| strap_row(plan, release, columns.len(), group.len())).collect::<Vec<_>>();
         straps.into_iter().chain([row(known, group, unloading, number)])
     });
-    Table { rows: rows.collect(), columns, row_mm: 5.6 }
+    Table { rows: rows.collect(), columns, row_mm: 5.3 }
 }
 
 /// A piece that comes off.

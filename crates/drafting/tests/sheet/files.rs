@@ -171,7 +171,7 @@ fn each_page_is_an_svg_document_that_another_reader_reads_to_its_end() {
 /// For looking at: `LOADCAIRN_SHEETS=folder` keeps them there.
 #[test]
 fn a_sheet_has_no_more_pages_than_its_rows_need() {
-    let most = [23, 28, 22];
+    let most = [22, 27, 21];
     let mut got = Vec::new();
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);

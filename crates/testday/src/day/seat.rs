@@ -148,10 +148,11 @@ impl Seat {
             )));
         }
         let Place { lot, item, .. } = self.plan.stack[index].clone();
-        if let Some(lot) = self.plan.ballast.iter_mut().find(|known| known.name == lot) {
-            if lot.weighed.insert(item, Mass::kg(had_kg - lost_kg)).is_none() {
-                self.never_weighed.insert((lot.name.clone(), item));
-            }
+        let known = self.plan.ballast.iter_mut().find(|known| known.name == lot);
+        if let Some(known) = known
+            && known.weighed.insert(item, Mass::kg(had_kg - lost_kg)).is_none()
+        {
+            self.never_weighed.insert((lot, item));
         }
         Ok(())
     }

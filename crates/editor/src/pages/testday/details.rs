@@ -206,7 +206,7 @@ fn says(units: Units, asked: &Field, text: &str) -> Result<Said, String> {
     if !asked.is_number() {
         return Ok(Said::Text(text.to_owned()));
     }
-    let number = || text.replace(',', ".").parse::<f64>().map_err(|_| "type a number".to_owned());
+    let number = || text.replace(',', ".").parse::<f64>().ok().ok_or_else(|| "type a number".to_owned());
     let value = match asked {
         Field::Temperature if units == Units::InchPound => (number()? - 32.0) / 1.8,
         Field::Instrument { device: Device::Scale(_), .. } => read::<Mass>(text, units, Grain::Coarse)?.si(),
@@ -233,6 +233,6 @@ fn inspection(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let done: Vec<_> = desk.day().map_or_else(Vec::new, |day| day.inspections.clone());
     for (line, Inspection { after, place, found, by }) in done {
         let found = found.as_deref().unwrap_or("nothing found");
-        quiet(ui, look, &format!("line {line}: {place}, after {}: {found}; by {by}", after.word()));
+        quiet(ui, look, format!("line {line}: {place}, after {}: {found}; by {by}", after.word()));
     }
 }
