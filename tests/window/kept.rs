@@ -186,6 +186,17 @@ fn the_sheet_is_printed_by_its_key_once_the_checks_are_done() {
     decided(&mut window);
     window.key_press_modifiers(Modifiers::COMMAND, Key::P);
     window.run();
-    assert!(tray.lock().expect("not poisoned").starts_with(b"%PDF"), "a PDF file");
+    let whole = tray.lock().expect("not poisoned").clone();
+    assert!(whole.starts_with(b"%PDF"), "a PDF file");
     assert!(window.query_by_label_contains("The sheet went to the printer: request id is shop-7").is_some());
+    press(&mut window, "Sheet");
+    press(&mut window, "This page");
+    press(&mut window, "Print pages");
+    let page = tray.lock().expect("not poisoned").clone();
+    assert!(
+        page.starts_with(b"%PDF") && page.len() < whole.len() / 2,
+        "one page: {} of {} bytes",
+        page.len(),
+        whole.len()
+    );
 }

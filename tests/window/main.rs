@@ -21,6 +21,7 @@ mod lost_log;
 mod occupant;
 mod pictures;
 mod replacing;
+mod sheet_page;
 mod softness;
 mod stage;
 mod test_day;

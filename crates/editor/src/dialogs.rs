@@ -13,6 +13,13 @@ pub enum Wanted {
     SavePlan,
     /// Where to save the sheet.
     SaveSheet,
+    /// Where to save some pages of the sheet, counted from 1.
+    SavePages {
+        /// The first one.
+        from: usize,
+        /// The last one.
+        to: usize,
+    },
     /// Where to save a picture of the page.
     SavePicture,
     /// Where to save a picture of the turned view.
@@ -42,6 +49,7 @@ impl Wanted {
             Wanted::OpenPlan => "Open a plan",
             Wanted::SavePlan => "Save the plan as",
             Wanted::SaveSheet => "Save the stacking sheet as",
+            Wanted::SavePages { .. } => "Save pages of the stacking sheet as",
             Wanted::SavePicture => "Save a picture of the page as",
             Wanted::SaveTurned => "Save a picture of the turned view as",
             Wanted::OpenPhotograph => "Choose a photograph of the side view",
@@ -60,6 +68,7 @@ impl Wanted {
         match self {
             Wanted::OpenPlan | Wanted::SavePlan => &["ron"],
             Wanted::SaveSheet => &drafting::sheet::Format::ENDINGS,
+            Wanted::SavePages { .. } => &["pdf", "svg"],
             Wanted::SavePicture | Wanted::SaveTurned => &["png", "svg"],
             Wanted::OpenPhotograph => &["png", "jpg", "jpeg"],
             Wanted::OpenList => &["csv", "tsv", "txt"],
@@ -75,6 +84,7 @@ impl Wanted {
     pub fn suffix(self) -> &'static str {
         match self {
             Wanted::SaveSheet => "-sheet",
+            Wanted::SavePages { .. } => "-pages",
             Wanted::SaveRecord => "-record",
             Wanted::SavePicture => "-page",
             Wanted::SaveTurned => "-turned",
@@ -145,6 +155,7 @@ mod tests {
         let saved = [
             Wanted::SavePlan,
             Wanted::SaveSheet,
+            Wanted::SavePages { from: 1, to: 1 },
             Wanted::SavePicture,
             Wanted::SaveTurned,
             Wanted::SaveList,

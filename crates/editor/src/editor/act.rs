@@ -17,7 +17,7 @@ impl Editor {
             Command::Save => self.save(ctx, None),
             Command::SaveAs => self.ask(ctx, Wanted::SavePlan, None),
             Command::SaveSheet => self.ask(ctx, Wanted::SaveSheet, None),
-            Command::PrintSheet => self.print_sheet(ctx),
+            Command::PrintSheet => self.print_sheet(ctx, None),
             Command::SavePicture => self.ask(ctx, Wanted::SavePicture, None),
             Command::SaveTurned => self.ask(ctx, Wanted::SaveTurned, None),
             Command::CopyPicture => self.copy_picture(ctx),

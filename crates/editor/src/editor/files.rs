@@ -182,7 +182,8 @@ impl Editor {
         match wanted {
             Wanted::OpenPlan => self.open(ctx, path),
             Wanted::OpenPhotograph => self.take_photograph(path),
-            Wanted::SaveSheet => self.save_sheet_to(path),
+            Wanted::SaveSheet => self.save_sheet_to(path, None),
+            Wanted::SavePages { from, to } => self.save_sheet_to(path, Some([from, to])),
             Wanted::SavePicture => self.save_picture_to(ctx, path),
             Wanted::SaveTurned => self.save_turned_to(ctx, path),
             Wanted::OpenList => self.open_list(path),

@@ -117,8 +117,13 @@ impl Editor {
             Page::Sheet => {
                 let revision = (self.document.revision(), self.shown.assessment.is_undecided());
                 self.preview.refresh(&self.shown.plan, &self.shown.assessment, revision);
-                if sheet::show(ui, look, &self.preview) == sheet::Asked::Save {
-                    self.ask(&ui.ctx().clone(), Wanted::SaveSheet, None);
+                match sheet::show(ui, look, &mut self.preview) {
+                    sheet::Asked::Nothing => {}
+                    sheet::Asked::Save => self.ask(&ui.ctx().clone(), Wanted::SaveSheet, None),
+                    sheet::Asked::Print(pages) => self.print_sheet(&ui.ctx().clone(), pages),
+                    sheet::Asked::SavePages(pages) => {
+                        self.ask(&ui.ctx().clone(), Wanted::SavePages { from: pages[0], to: pages[1] }, None);
+                    }
                 }
                 Vec::new()
             }

@@ -45,8 +45,8 @@ pub struct Editor {
     pub(super) messages: Messages,
     pub(super) picker: Box<dyn FilePicker>,
     pub(super) printer: Box<dyn Printer>,
-    /// The sheet on its way to the printer, and the plan that it is of.
-    pub(super) printing: Option<(Printing, plan::Plan)>,
+    /// The sheet on its way to the printer, and the plan where it is the whole of its sheet.
+    pub(super) printing: Option<(Printing, Option<plan::Plan>)>,
     pub(super) keeping: Keeping,
     /// The part of the help that is open.
     pub(super) help: Option<Topic>,
