@@ -26,7 +26,7 @@ pub(super) fn set(book: &mut Book, account: &Account) {
     table(rows).set_bare(book);
 }
 
-/// The wording of 14 CFR 23.305 and 23.307 (source keys `cfr-23-305`, `cfr-23-307`).
+/// The wording of 14 CFR 23.305 and 23.307 (source key `cfr-23-305`, source key `cfr-23-307`).
 const CLAIMED: &str = "14 CFR 23.305: limit load without detrimental, permanent deformation; ultimate load without failure for at \
                        least three seconds. 23.307(a): each critical load condition is shown. This test shows the one load case \
                        that is named here, and nothing of any other.";

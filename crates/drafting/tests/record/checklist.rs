@@ -22,7 +22,7 @@ const fn asked(
     Asked { source, what, answered, missing }
 }
 
-/// Source keys `iso-17025` (7.8.2.1 a to p, 7.8.6.2), `cfr-23-305`, `cfr-23-307`. Where nothing can be missing, the same
+/// Source key `iso-17025` (7.8.2.1 a to p, 7.8.6.2), source key `cfr-23-305`, source key `cfr-23-307`. Where nothing can be missing, the same
 /// words stand twice.
 const CHECKLIST: [Asked; 30] = [
     asked("iso-17025, 7.8.2.1 a", "a title", &["Test record"], "Test record"),
