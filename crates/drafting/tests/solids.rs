@@ -82,7 +82,7 @@ fn seen(solids: &[Solid], from: Direction) -> Vec<Seen> {
         let outline = side.iter().map(|corner| from.project(*corner)).collect();
         (along.abs() >= 1e-9 * normal.norm()).then_some(Seen { of, outline, normal, along, corner: side[0] })
     };
-    let sides = solids.iter().enumerate().flat_map(|(of, solid)| solid.sides().into_iter().map(move |side| (of, side)));
+    let sides = solids.iter().enumerate().flat_map(|(of, solid)| solid.sides().map(move |side| (of, side)));
     sides.filter_map(|(of, side)| of_side(of, &side)).collect()
 }
 

@@ -3,21 +3,9 @@
 
 use super::table::Table;
 use crate::look;
-use assess::Gap;
 use drafting::figure::{Figure, Ink};
 use drafting::views::{self, View};
 use eframe::egui::{self, Align, Button, Label, Layout, Rect, Stroke, Ui, UiBuilder, pos2, vec2};
-
-/// What the last search could not get past.
-#[derive(Clone, Debug)]
-pub(crate) struct Blocked {
-    /// The plan that it is about.
-    pub(crate) revision: u64,
-    /// What stands in the way, the first thing first.
-    pub(crate) reasons: Vec<String>,
-    /// Distances that are too short.
-    pub(crate) gaps: Vec<Gap>,
-}
 
 /// The gaps as they are seen from one side.
 pub(super) fn figure(table: &Table, view: View) -> Figure {

@@ -1,9 +1,9 @@
 //! What the user has in hand: step, selection, a lot from the tray, a piece being dragged.
 
-use super::blocked::Blocked;
+use super::blocking::Blocked;
 use super::guide::Guide;
 use super::kept::Thumbs;
-use super::measure::Measure;
+use super::measured::Measure;
 use super::sight::Large;
 use super::turning::Turning;
 use crate::pages::drawing::Camera;

@@ -2,15 +2,11 @@
 //! next to nothing.
 
 use super::sight::Sight;
-use super::table::Table;
 use drafting::palette::Palette;
 use drafting::solids::Direction;
 use eframe::egui::epaint::{ClippedShape, Primitive};
 use eframe::egui::{Mesh, Painter, Rect, Shape};
 use std::sync::Arc;
-
-/// Above so many pieces thumbnails stand still while something is dragged: a drag has 4 ms a frame.
-const STILL: usize = 150;
 
 /// What was painted last of each view.
 #[derive(Clone, Debug, Default)]
@@ -35,49 +31,50 @@ struct Place {
 
 /// Of what.
 #[derive(Clone, Debug, PartialEq)]
-struct State {
+pub(super) struct State {
     /// Of the plan, gestures left out.
-    revision: u64,
-    placed: usize,
-    selected: Vec<usize>,
-    leans: bool,
+    pub(super) revision: u64,
+    pub(super) placed: usize,
+    pub(super) selected: Vec<usize>,
+    pub(super) leans: bool,
     /// Where the turned view is seen from.
-    from: Option<Direction>,
+    pub(super) from: Option<Direction>,
 }
 
-impl State {
-    fn of(table: &Table, sight: Sight) -> Self {
-        Self {
-            revision: table.shown.revision(),
-            placed: table.hand.placed(),
-            selected: table.hand.selected.clone(),
-            leans: table.hand.leans,
-            from: sight.flat().is_none().then_some(table.hand.turning.from),
-        }
+/// What is to be seen in a thumbnail now.
+pub(super) struct Now {
+    pub(super) palette: Palette,
+    pub(super) state: State,
+    /// How often the plan, the gesture in hand included, or what is known of it had changed.
+    pub(super) changes: u64,
+    /// Whether what was painted last may stay while only that has changed.
+    pub(super) stands_still: bool,
+}
+
+impl Thumbs {
+    /// Paints the thumbnail of a view; `shapes` are asked for where what was painted last is no longer right.
+    pub(super) fn paint(
+        &mut self,
+        painter: &Painter,
+        (sight, rect): (Sight, Rect),
+        now: Now,
+        shapes: impl FnOnce() -> Vec<Shape>,
+    ) {
+        let pixels_per_point = painter.ctx().pixels_per_point();
+        let place = Place { rect, pixels_per_point, palette: now.palette };
+        let is_right = |last: &&Thumb| {
+            let same = last.place == place && last.state == now.state;
+            same && (now.stands_still || last.changes == now.changes)
+        };
+        let kept = &mut self.0[sight as usize];
+        let known = kept.as_ref().filter(is_right).map(|last| Arc::clone(&last.mesh));
+        let mesh = known.unwrap_or_else(|| {
+            let mesh = Arc::new(triangles(painter, shapes()));
+            *kept = Some(Thumb { place, state: now.state, changes: now.changes, mesh: Arc::clone(&mesh) });
+            mesh
+        });
+        painter.add(Shape::Mesh(mesh));
     }
-}
-
-/// Paints the thumbnail of a view; `shapes` are asked for where what was painted last is no longer right.
-pub(super) fn paint(
-    painter: &Painter,
-    table: &mut Table,
-    (sight, rect): (Sight, Rect),
-    shapes: impl FnOnce(&mut Table) -> Vec<Shape>,
-) {
-    let pixels_per_point = painter.ctx().pixels_per_point();
-    let place = Place { rect, pixels_per_point, palette: table.look.palette };
-    let (state, changes) = (State::of(table, sight), table.shown.changes());
-    let stands_still = table.hand.gesture.is_some() && table.shown.plan.steps() > STILL;
-    let last = table.hand.thumbs.0[sight as usize].as_ref();
-    let is_right =
-        |last: &&Thumb| last.place == place && last.state == state && (stands_still || last.changes == changes);
-    let known = last.filter(is_right).map(|last| Arc::clone(&last.mesh));
-    let mesh = known.unwrap_or_else(|| {
-        let mesh = Arc::new(triangles(painter, shapes(table)));
-        table.hand.thumbs.0[sight as usize] = Some(Thumb { place, state, changes, mesh: Arc::clone(&mesh) });
-        mesh
-    });
-    painter.add(Shape::Mesh(mesh));
 }
 
 /// Words are left out: their places in the texture of glyphs do not last.

@@ -3,7 +3,7 @@
 
 use super::again::{copy_layer_up, duplicate, layer_in_hand, mirror};
 use super::clipboard;
-use super::measure::Measure;
+use super::measured::Measure;
 use super::order::earlier_or_later;
 use super::put_down::put_down;
 use super::sight::Sight;

@@ -1,5 +1,6 @@
 //! Measuring: two clicks in a view give the distance, level and plumb. Near a corner of a piece the corner counts.
 
+use super::measured::Measure;
 use super::table::Table;
 use crate::look;
 use crate::pages::drawing::Pane;
@@ -8,36 +9,6 @@ use drafting::views::View;
 use eframe::egui::{self, Align2, FontId, Pos2, Rect, Response, Shape, Stroke, Ui, pos2, vec2};
 use quantity::frame::side;
 use quantity::{Grain, Length, Quantity, Units};
-
-/// What is measured; nothing yet where no point was clicked.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Measure {
-    /// The view and the first point in its plane, m.
-    from: Option<(View, [f64; 2])>,
-    /// The second point, m.
-    to: Option<[f64; 2]>,
-}
-
-impl Measure {
-    /// Begun at a point of a view.
-    pub(super) fn begun(view: View, at: [f64; 2]) -> Self {
-        Self { from: Some((view, at)), to: None }
-    }
-
-    /// The first click begins, the second one ends, the third begins anew; so does one in another view.
-    fn clicked(self, view: View, at: [f64; 2]) -> Self {
-        match self {
-            Self { from: Some((of, from)), to: None } if of == view => Self { from: Some((of, from)), to: Some(at) },
-            _ => Self::begun(view, at),
-        }
-    }
-
-    /// The first of its points.
-    #[cfg(test)]
-    fn ends(self) -> Option<[[f64; 2]; 2]> {
-        Some([self.from?.1, self.to?])
-    }
-}
 
 /// How near a corner draws the pointer, points.
 const REACH: f32 = 7.0;

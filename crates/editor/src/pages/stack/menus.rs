@@ -2,7 +2,7 @@
 //! done elsewhere too, by key or button.
 
 use super::keys::act;
-use super::measure::Measure;
+use super::measured::Measure;
 use super::table::Table;
 use super::{finding, gesture};
 use crate::commands::{Command, OnStack, OnWindow, Stated};

@@ -1,8 +1,9 @@
 //! A view in small: the same figure without its words. A click swaps it with the large one.
 
+use super::kept::{Now, State};
 use super::sight::Sight;
 use super::table::Table;
-use super::{around, canvas, kept, turned};
+use super::{around, canvas, turned};
 use crate::look;
 use crate::{paint, picture};
 use drafting::figure::{Ink, Mark};
@@ -10,6 +11,8 @@ use drafting::lower::{self, Primitive, Viewport};
 use drafting::views::View;
 use eframe::egui::{self, Align2, FontId, Id, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, vec2};
 
+/// Above so many pieces thumbnails stand still while something is dragged: a drag has 4 ms a frame.
+const STILL: usize = 150;
 /// The line of its name.
 const HEAD: f32 = 22.0;
 /// Device units of a point of type: lines and signs are finer here.
@@ -53,8 +56,24 @@ fn paint(ui: &Ui, table: &mut Table, sight: Sight, rect: Rect) {
     if picture::is_laid_out(ui.ctx()) {
         painter.extend(shapes(table));
     } else {
-        kept::paint(&painter, table, (sight, rect), shapes);
+        let now = now(table, sight);
+        // What is drawn asks the table, which holds them.
+        let mut thumbs = std::mem::take(&mut table.hand.thumbs);
+        thumbs.paint(&painter, (sight, rect), now, || shapes(table));
+        table.hand.thumbs = thumbs;
     }
+}
+
+fn now(table: &Table, sight: Sight) -> Now {
+    let state = State {
+        revision: table.shown.revision(),
+        placed: table.hand.placed(),
+        selected: table.hand.selected.clone(),
+        leans: table.hand.leans,
+        from: sight.flat().is_none().then_some(table.hand.turning.from),
+    };
+    let stands_still = table.hand.gesture.is_some() && table.shown.plan.steps() > STILL;
+    Now { palette: table.look.palette, state, changes: table.shown.changes(), stands_still }
 }
 
 fn flat(table: &Table, view: View, rect: Rect) -> Vec<Primitive> {

@@ -2,10 +2,8 @@
 //! is being typed.
 
 use super::back::Back;
-use super::keys::Heard;
+use super::held::{Heard, Side, Times};
 use super::reckoned::Worked;
-use super::side::Side;
-use super::times::Times;
 use crate::clock;
 use crate::look::Look;
 use crate::signs;
@@ -21,6 +19,8 @@ use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
 use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Outlook, Range, stop_at_once, stop_due};
 
+/// What a photograph shows; typed before it is named.
+pub(super) const CAPTION: &str = "Caption of a photograph";
 /// Asked before a day begins.
 pub(super) const PRESENT: &str = "Present";
 
@@ -217,7 +217,7 @@ impl Desk {
 
     /// What is typed for a photograph to show.
     pub(crate) fn caption(&self) -> String {
-        self.typed.get(super::said::CAPTION).map_or("", |text| text.trim()).to_owned()
+        self.typed.get(CAPTION).map_or("", |text| text.trim()).to_owned()
     }
 
     pub(super) fn ask(&mut self, asked: Asked) {

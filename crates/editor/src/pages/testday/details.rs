@@ -4,30 +4,13 @@
 
 use super::desk::Desk;
 use super::entry::{field, read};
+use super::held::{Open, Topic};
 use super::large::{big_size, button, quiet};
 use crate::look::{self, Look};
 use drafting::figure::Ink;
 use eframe::egui::{self, RichText, Sense, Ui};
 use quantity::{Force, Grain, Kind, Length, Mass, Quantity, Units};
 use testday::{Device, Entry, Field, Inspection, Item, LookedAfter, Said};
-
-/// What part of the report is open.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) enum Topic {
-    #[default]
-    Article,
-    Claim,
-    Place,
-    Instruments,
-    Inspection,
-}
-
-/// What is open, and which of several it is about.
-#[derive(Clone, Copy, Default)]
-pub(super) struct Open {
-    topic: Topic,
-    device: usize,
-}
 
 impl Topic {
     const ALL: [Topic; 5] = [Topic::Article, Topic::Claim, Topic::Place, Topic::Instruments, Topic::Inspection];

@@ -2,19 +2,8 @@
 
 use super::desk::Desk;
 use super::large::is_entered;
-use eframe::egui::{Context, Event, Id, InputState, Key};
+use eframe::egui::{Context, Event, InputState, Key};
 use testday::{Entry, Stage, StopGround};
-
-/// What the keyboard did before the page was shown.
-#[derive(Default)]
-pub(super) struct Heard {
-    /// The fields for readings that were shown in the last frame: a space is no part of what is typed there.
-    pub(super) readings: Vec<Id>,
-    /// The same as they were when this frame began.
-    before: Vec<Id>,
-    /// Whether Enter was pressed while nothing had the keyboard.
-    pub(super) free: bool,
-}
 
 /// Keys of the causes, in their order.
 const NUMBERS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];

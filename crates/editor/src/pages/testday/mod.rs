@@ -11,6 +11,7 @@ mod details;
 mod entry;
 mod figures;
 mod hand;
+mod held;
 mod hold;
 mod keys;
 mod large;

@@ -1,15 +1,12 @@
 //! What else can be said on the day: a deviation, a remark, a photograph, that it is given up.
 
-use super::desk::{Asked, Desk};
+use super::desk::{Asked, CAPTION, Desk};
 use super::entry::{field, mass_kg, read};
 use super::large::{big, button, quiet};
 use crate::look::Look;
 use eframe::egui::Ui;
 use quantity::{Grain, Length, Quantity};
 use testday::{Deviation, Entry};
-
-/// What a photograph shows; typed before it is named.
-pub(super) const CAPTION: &str = "Caption of a photograph";
 
 /// Nothing is given up by a slip of the hand, nor without a reason.
 pub(super) fn giving_up(ui: &mut Ui, desk: &mut Desk) {

@@ -2,39 +2,13 @@
 //! The thing in hand stays in view beside it.
 
 use super::desk::Desk;
+use super::held::Part;
 use super::large::big_size;
 use super::{aside, correct, details, said, spare};
 use crate::look::{self, Look};
 use drafting::figure::Ink;
 use eframe::egui::{self, RichText, ScrollArea, Sense, Ui};
 use testday::Stage;
-
-/// A part that opens.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Part {
-    Deviation,
-    Extra,
-    Remark,
-    Details,
-    Lines,
-    SoFar,
-    GiveUp,
-}
-
-/// What is open, and the line of the log that is being put right.
-#[derive(Default)]
-pub(super) struct Side {
-    pub(super) open: Option<Part>,
-    pub(super) line: Option<u64>,
-    /// Which part of the report's details is open.
-    pub(super) details: details::Open,
-}
-
-impl Side {
-    pub(super) fn is_open(&self) -> bool {
-        self.open.is_some()
-    }
-}
 
 impl Part {
     const ALL: [Part; 7] =

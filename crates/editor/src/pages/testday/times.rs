@@ -9,14 +9,6 @@ use std::time::{Duration, Instant};
 const LOOK: Duration = Duration::from_secs(10);
 const TICK: Duration = Duration::from_secs(1);
 
-/// What the page knows of times.
-#[derive(Default)]
-pub(super) struct Times {
-    local: Option<(Instant, String)>,
-    /// When the day was stopped, where this window saw it.
-    pub(super) stopped: Option<Instant>,
-}
-
 impl Desk {
     /// Local time, hours and minutes.
     pub(super) fn local_time(&mut self, ctx: &Context) -> String {
