@@ -5,7 +5,7 @@ use plan::{Beside, Edit, Form, GuideStep, Lot, Place, Plan, Target, Turn, edit::
 use quantity::{Length, Mass, Units};
 use std::collections::BTreeMap;
 
-fn next(plan: &Plan, in_order: bool, printed: bool) -> Option<GuideStep> {
+fn next(plan: &Plan, [in_order, printed]: [bool; 2]) -> Option<GuideStep> {
     GuideStep::next(plan, Beside { in_order, printed })
 }
 
@@ -40,35 +40,35 @@ fn with_case(plan: &Plan, mass_kg: f64, factor: f64) -> Plan {
 #[test]
 fn an_empty_plan_is_led_from_who_sits_there_to_the_printed_sheet() {
     let empty = Plan::blank(Units::Metric);
-    assert_eq!(next(&empty, true, true), Some(GuideStep::Occupant), "an empty plan is never in order nor printed");
+    assert_eq!(next(&empty, [true, true]), Some(GuideStep::Occupant), "an empty plan is never in order nor printed");
     let plan = with_case(&empty, 80.0, 4.0);
-    assert_eq!(next(&plan, false, false), Some(GuideStep::Point));
+    assert_eq!(next(&plan, [false, false]), Some(GuideStep::Point));
     let at = [0.2, 0.0, 0.6].map(Length::m);
     let plan = set(&plan, Part::Target(Target::Point { at, tolerance: [Length::m(0.015); 2] }));
-    assert_eq!(next(&plan, false, false), Some(GuideStep::Seat));
+    assert_eq!(next(&plan, [false, false]), Some(GuideStep::Seat));
     let shape = Shape::Spars.picture(Units::Metric, [None; SIZES]).expect("sizes that fit");
     let plan = set(&set(&plan, Part::Fixture(shape.fixture.clone())), Part::Bed(shape.bed.clone()));
-    assert_eq!(next(&plan, false, false), Some(GuideStep::Article), "nobody entered its mass");
+    assert_eq!(next(&plan, [false, false]), Some(GuideStep::Article), "nobody entered its mass");
     let mut article = shape.article.clone();
     article.mass = Mass::kg(60.0);
     let plan = set(&plan, Part::Article(article.clone()));
-    assert_eq!(next(&plan, false, false), Some(GuideStep::Article), "nor where its centroid lies");
+    assert_eq!(next(&plan, [false, false]), Some(GuideStep::Article), "nor where its centroid lies");
     article.centroid[2] = Length::m(0.3);
     let plan = set(&plan, Part::Article(article));
-    assert_eq!(next(&plan, false, false), Some(GuideStep::Ballast));
+    assert_eq!(next(&plan, [false, false]), Some(GuideStep::Ballast));
     let short = set(&plan, Part::Ballast(vec![bag(24.0, 19)]));
-    assert_eq!(next(&short, false, false), Some(GuideStep::Ballast), "456 kg of 480 kg");
+    assert_eq!(next(&short, [false, false]), Some(GuideStep::Ballast), "456 kg of 480 kg");
     let plan = set(&plan, Part::Ballast(vec![bag(24.0, 20)]));
-    assert_eq!(next(&plan, false, false), Some(GuideStep::Stack));
+    assert_eq!(next(&plan, [false, false]), Some(GuideStep::Stack));
     let place =
         |item| Place { lot: "bag".to_owned(), item, at: [Length::m(0.2); 2], turn: Turn::Lengthwise, locked: false };
     let mut stacked = plan.clone();
     stacked.stack = (1..20).map(place).collect();
-    assert_eq!(next(&stacked, true, false), Some(GuideStep::Stack), "456 kg of 480 kg lie there");
+    assert_eq!(next(&stacked, [true, false]), Some(GuideStep::Stack), "456 kg of 480 kg lie there");
     stacked.stack = (1..=20).map(place).collect();
-    assert_eq!(next(&stacked, false, true), Some(GuideStep::Mend), "in order comes before printed");
-    assert_eq!(next(&stacked, true, false), Some(GuideStep::Print));
-    assert_eq!(next(&stacked, true, true), None);
+    assert_eq!(next(&stacked, [false, true]), Some(GuideStep::Mend), "in order comes before printed");
+    assert_eq!(next(&stacked, [true, false]), Some(GuideStep::Print));
+    assert_eq!(next(&stacked, [true, true]), None);
 }
 
 /// A mass that was weighed counts as weighed.
