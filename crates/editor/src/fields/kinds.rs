@@ -64,10 +64,10 @@ impl Form<'_> {
     pub(crate) fn optional_count(&mut self, ui: &mut Ui, name: &str, value: &mut Option<u32>) {
         let read = |text: &str| match text.trim() {
             "" => Ok(None),
-            text => text
-                .parse::<u32>()
-                .map(Some)
-                .map_err(|_| format!("“{text}” is not a whole number: write one such as 3, or leave it empty")),
+            text => {
+                let count = text.parse::<u32>().ok().map(Some);
+                count.ok_or_else(|| format!("“{text}” is not a whole number: write one such as 3, or leave it empty"))
+            }
         };
         let shown = value.map(|count| count.to_string()).unwrap_or_default();
         if let Some(read) = self.entry(ui, name, Face::text(shown, 56.0), read) {
