@@ -1,5 +1,7 @@
 //! A log told in full: the day, what was expected all along, how every weighing fits, the verdict.
 
+use crate::earlier::Earlier;
+use crate::line_of_action::line_of_action;
 use crate::rigid::rigid_m;
 use crate::top::Tops;
 use crate::{
@@ -26,33 +28,6 @@ pub struct Account {
     pub softer: Option<Softer>,
     /// What the day shows so far.
     pub verdict: Verdict,
-}
-
-/// A run as it was before a bag lost some of its mass.
-#[derive(Clone, Debug)]
-pub(crate) struct Earlier {
-    until: u64,
-    pub(crate) run: RunDone,
-    pub(crate) course: Course,
-}
-
-impl Earlier {
-    pub(crate) fn all(run: &RunDone) -> Vec<Self> {
-        let then = |until: u64| {
-            let run = run.as_it_was(until - 1)?;
-            Some(Self { until, course: Course::of(run.as_done()), run })
-        };
-        run.losses().filter_map(then).collect()
-    }
-
-    /// The run and its course when a line was entered.
-    pub(crate) fn at<'a>(
-        earlier: &'a [Self],
-        line: u64,
-        (run, course): (&'a RunDone, &'a Course),
-    ) -> (&'a RunDone, &'a Course) {
-        earlier.iter().find(|earlier| line < earlier.until).map_or((run, course), |then| (&then.run, &then.course))
-    }
 }
 
 /// A weighing held against what was expected.
@@ -239,13 +214,6 @@ impl Account {
         let earlier = self.earlier.last().map_or(&[][..], Vec::as_slice);
         Some(judge(Earlier::at(earlier, weighing.line, (run, course)), weighing))
     }
-}
-
-/// By the last weighing of that state, where there is one.
-pub(crate) fn line_of_action(run: &RunDone, course: &Course, last_on: Option<usize>) -> Option<LineOfAction> {
-    let there = run.weighings.iter().rev().find(|weighing| weighing.last_on == last_on);
-    let ledger = there.and_then(|weighing| weighed(run, course, weighing)).map(|weighed| ledger(&weighed));
-    LineOfAction::of(run.as_done(), course, run.count_to(last_on), ledger.as_ref())
 }
 
 fn expected_left(run: &RunDone, off: usize) -> Option<Expected> {

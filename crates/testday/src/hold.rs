@@ -10,6 +10,9 @@ const LONGEST_GAP_S: f64 = 1.0;
 /// From this fraction of ultimate on, the hold is that of ultimate load.
 const ULTIMATE: f64 = 1.0 - 1e-9;
 
+/// A fraction that a person typed with three digits is the one that is meant.
+pub(crate) const TYPED_SHORT: f64 = 6e-4;
+
 /// How long a hold at this fraction of ultimate must last, s.
 pub fn due_s(at: f64) -> f64 {
     if at >= ULTIMATE { HELD_LONG_ENOUGH_S } else { 0.0 }

@@ -10,11 +10,13 @@
 //! it corrects. Start reading at [`Entry`], then [`Day`], then [`log`](mod@log), the text of the list.
 
 mod account;
+mod answer;
 mod balance;
 mod course;
 mod day;
 mod detail;
 mod diagnosis;
+mod earlier;
 mod entry;
 mod hold;
 mod ledger;
@@ -33,6 +35,7 @@ mod way_back;
 mod weighed;
 
 pub use account::{Account, Judged};
+pub use answer::Answer;
 pub use balance::{Due, Lever};
 pub use course::{Course, Range};
 pub use day::{
@@ -47,10 +50,11 @@ pub use limits::{GaugeStop, Limit, Passed, lean_passed, limits_kept, limits_pass
 pub use line_of_action::LineOfAction;
 pub use log::{Line, Log, Unreadable};
 pub use outlook::{Outlook, passed_words};
+pub use sets::SetRead;
 pub use softer::{SinkingRead, Softer, as_judged};
 pub use stop::{FALSE_STOP_CHANCE, stop_factor};
 pub use stops::{stop_at_once, stop_due};
 pub use top::{LeanJudged, LeanPlanned, lean_planned, shift_words};
-pub use verdict::{Answer, SetRead, Verdict, verdict};
+pub use verdict::{Verdict, verdict};
 pub use way_back::WayBack;
 pub use weighed::weighed;

@@ -1,7 +1,7 @@
 //! Where the load acted, held against the occupant point: from the scales where they tell it, else from
 //! the pieces as they were put down.
 
-use crate::{Centroid, Course, Ledger};
+use crate::{Centroid, Course, Ledger, RunDone, ledger, weighed};
 use assess::Beside;
 use plan::Plan;
 use quantity::{Grain, Length, Quantity, Units};
@@ -74,4 +74,11 @@ fn centroid_m(course: &Course, placed: usize) -> Option<[f64; 2]> {
     let mass_kg: f64 = pieces().map(|(_, kg)| kg).sum();
     let moment = |axis: usize| pieces().map(|(at, kg)| at[axis] * kg).sum::<f64>();
     (mass_kg > 0.0).then(|| [moment(0) / mass_kg, moment(1) / mass_kg])
+}
+
+/// By the last weighing of that state, where there is one.
+pub(crate) fn line_of_action(run: &RunDone, course: &Course, last_on: Option<usize>) -> Option<LineOfAction> {
+    let there = run.weighings.iter().rev().find(|weighing| weighing.last_on == last_on);
+    let ledger = there.and_then(|weighing| weighed(run, course, weighing)).map(|weighed| ledger(&weighed));
+    LineOfAction::of(run.as_done(), course, run.count_to(last_on), ledger.as_ref())
 }

@@ -5,8 +5,8 @@
 //! limit, and nothing was put on since. What is left after ultimate load, or after a test that was given up
 //! beyond limit, is told and decides nothing.
 
-use crate::verdict::TYPED_SHORT;
-use crate::{Answer, Day, Moment, RunDone, SetRead};
+use crate::hold::TYPED_SHORT;
+use crate::{Answer, Day, Moment, RunDone};
 use assess::load::Load;
 use quantity::{Grain, Length, Quantity};
 
@@ -15,6 +15,30 @@ use quantity::{Grain, Length, Quantity};
 const AFTER_LIMIT_FROM: u32 = 2;
 /// From this fraction of ultimate on, a hold is that of ultimate load.
 const ULTIMATE: f64 = 1.0 - 1e-3;
+
+/// A gauge after unloading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SetRead {
+    /// The run, from 0.
+    pub run: usize,
+    /// The gauge, by its place in the plan.
+    pub gauge: usize,
+    /// What it showed before and after, m; none where it was not read.
+    pub read_m: [Option<f64>; 2],
+    /// What remained, m; none where one of the two readings is missing.
+    pub set_m: Option<f64>,
+    /// What is accepted, m.
+    pub allowed_m: f64,
+    /// Whether it is the set that is asked for: after limit load, nothing more put on before all came off.
+    pub counts: bool,
+}
+
+impl SetRead {
+    /// Whether it is more than is accepted, either way. A set that is read as the allowed one is the allowed one.
+    pub fn is_over(&self) -> bool {
+        self.set_m.is_some_and(|m| m.abs() > self.allowed_m * (1.0 + 1e-9) + 1e-12)
+    }
+}
 
 pub(crate) fn sets(day: &Day) -> Vec<SetRead> {
     let of = |(number, run): (usize, &RunDone)| -> Vec<SetRead> {

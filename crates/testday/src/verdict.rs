@@ -1,66 +1,12 @@
 //! Did it hold? Answers with their numbers, in plain words.
 
-use crate::account::{Earlier, line_of_action};
-use crate::{Course, Day, HoldDone, Ledger, RunDone, due_s, ledger, weighed};
+use crate::earlier::Earlier;
+use crate::hold::TYPED_SHORT;
+use crate::line_of_action::line_of_action;
+use crate::sets::SetRead;
+use crate::{Answer, Course, Day, HoldDone, Ledger, RunDone, due_s, ledger, weighed};
 use assess::load::Load;
 use quantity::{Grain, Mass, Quantity};
-
-/// Yes, yes beside the point, no, or not shown; with the sentence that says why.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Answer {
-    /// Shown.
-    Yes(String),
-    /// Carried, but farther off the occupant point than is allowed: another load than the one that
-    /// was to be proved, and never to be read as a plain yes.
-    Beside(String),
-    /// Shown not to be so.
-    No(String),
-    /// The entries do not show it; never to be read as yes.
-    NotShown(String),
-}
-
-impl Answer {
-    /// The word.
-    pub fn word(&self) -> &'static str {
-        match self {
-            Answer::Yes(_) => "yes",
-            Answer::Beside(_) => "held, but",
-            Answer::No(_) => "no",
-            Answer::NotShown(_) => "not shown",
-        }
-    }
-
-    /// The sentence.
-    pub fn why(&self) -> &str {
-        match self {
-            Answer::Yes(why) | Answer::Beside(why) | Answer::No(why) | Answer::NotShown(why) => why,
-        }
-    }
-}
-
-/// A gauge after unloading.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SetRead {
-    /// The run, from 0.
-    pub run: usize,
-    /// The gauge, by its place in the plan.
-    pub gauge: usize,
-    /// What it showed before and after, m; none where it was not read.
-    pub read_m: [Option<f64>; 2],
-    /// What remained, m; none where one of the two readings is missing.
-    pub set_m: Option<f64>,
-    /// What is accepted, m.
-    pub allowed_m: f64,
-    /// Whether it is the set that is asked for: after limit load, nothing more put on before all came off.
-    pub counts: bool,
-}
-
-impl SetRead {
-    /// Whether it is more than is accepted, either way. A set that is read as the allowed one is the allowed one.
-    pub fn is_over(&self) -> bool {
-        self.set_m.is_some_and(|m| m.abs() > self.allowed_m * (1.0 + 1e-9) + 1e-12)
-    }
-}
 
 /// What the day shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -150,9 +96,6 @@ struct Due {
     at: f64,
     kg: f64,
 }
-
-/// A fraction that a person typed with three digits is the one that is meant.
-pub(crate) const TYPED_SHORT: f64 = 6e-4;
 
 /// The best hold that carried this load: the pieces weigh as much, the scales do not gainsay it, and
 /// it lasted.
