@@ -6,6 +6,7 @@ use super::words::{on_device, said};
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::heading;
+use plan::Plan;
 use testday::{Account, Device, Field, Item};
 
 pub(super) fn set(book: &mut Book, account: &Account) {
@@ -26,7 +27,21 @@ const ZERO: &str = "Zero: shown with nothing on the instrument, before and after
 
 fn cell(account: &Account, device: &Device, item: Item) -> Cell {
     let field = Field::Instrument { device: device.clone(), item };
-    entered_close(account.day.detail(&field).map(|says| said(&account.day.plan, &field, says)))
+    let plan = &account.day.plan;
+    let entered = account.day.detail(&field).map(|says| said(plan, &field, says));
+    entered_close(entered.or_else(|| planned(plan, device, item)))
+}
+
+/// What the plan says of it where nobody entered it on the day.
+fn planned(plan: &Plan, device: &Device, item: Item) -> Option<String> {
+    let instrument = plan.instruments.iter().find(|instrument| instrument.name == device.name())?;
+    let told = match item {
+        Item::Number => instrument.number.clone(),
+        Item::Range => instrument.range.clone(),
+        Item::CalibratedUntil => instrument.calibrated_until?.to_string(),
+        Item::CheckPut | Item::CheckShown | Item::ZeroBefore | Item::ZeroAfter | Item::ZeroWithin => return None,
+    };
+    (!told.is_empty()).then(|| format!("{told} (plan)"))
 }
 
 fn kind(device: &Device) -> &'static str {

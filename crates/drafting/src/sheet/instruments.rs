@@ -5,7 +5,7 @@ use super::motion;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{bare_mass, bare_place, deflection, heading, unit_of_force, unit_of_mass, unit_of_place};
-use plan::Plan;
+use plan::{Instrument, Plan};
 use quantity::{Grain, Kind, Quantity};
 
 pub(super) fn set(book: &mut Book, known: &Known) {
@@ -33,7 +33,7 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         book.paragraph(Style::NOTE, &sentence);
     }
     heading(book, "Instruments", 50.0);
-    used().set(book);
+    used(plan).set(book);
 }
 
 /// `common practice, no source`.
@@ -99,7 +99,17 @@ fn gauges(plan: &Plan) -> Table {
 }
 
 /// Lines for what was used, and until when it is calibrated.
-fn used() -> Table {
+/// What the plan knows of each, and room for what it does not know.
+fn used(plan: &Plan) -> Table {
     let columns = ["instrument", "number", "range", "calibrated until"].map(Column::wide).to_vec();
-    Table { columns, rows: vec![vec![Cell::Write(String::new()); 4]; 4], row_mm: 9.0 }
+    let told = |text: String| if text.is_empty() { Cell::Write(text) } else { Cell::text(text) };
+    let row = |instrument: &Instrument| {
+        let until = instrument.calibrated_until.map_or_else(String::new, |day| day.to_string());
+        let known = [instrument.number.clone(), instrument.range.clone(), until].map(told);
+        std::iter::once(Cell::strong(instrument.name.as_str())).chain(known).collect()
+    };
+    let mut rows: Vec<Vec<Cell>> = plan.instruments.iter().map(row).collect();
+    let empty = if rows.is_empty() { 4 } else { 2 };
+    rows.extend(std::iter::repeat_n(vec![Cell::Write(String::new()); 4], empty));
+    Table { columns, rows, row_mm: 9.0 }
 }

@@ -328,3 +328,14 @@ fn a_record_to_be_looked_at_has_more_than_four_pages() {
         std::fs::write(path, printed(&checklist::with_all(&day(DEMO, 3.4)))).expect("written");
     }
 }
+
+#[test]
+fn what_the_plan_says_of_an_instrument_stands_where_nobody_entered_it_on_the_day() {
+    let mut plan = plan::file::read(DEMO).expect("an example opens");
+    let mut cell = plan::Instrument::named("front cell");
+    cell.number = "LC-7".to_owned();
+    plan.instruments = vec![cell];
+    let log = day(&plan::file::write(&plan), 3.4);
+    let all = texts(&printed(&log)).join(" ");
+    assert!(all.contains("front cell scale LC-7 (plan) not entered not entered"), "{all}");
+}

@@ -1,6 +1,8 @@
 //! The printed sheet, read back with a reader that is not ours.
 
+mod entered;
 mod files;
+mod way_back;
 
 use assess::{Ask, Assessment, Effort, assess};
 use drafting::cautions::{CAUTION_LINE, CAUTIONS, DECIDES, STRIP};
@@ -153,53 +155,6 @@ fn every_piece_stands_exactly_once_in_the_layer_tables_with_its_mass_and_all_tha
     }
 }
 
-/// Mark and string are made before the first piece, and every row is told from them.
-#[test]
-fn places_are_told_from_marks_that_no_piece_covers() {
-    let plan = plan_of(EXAMPLES[0].1);
-    let pages = texts(&printed(&plan));
-    assert!(
-        pages.iter().any(|page| page.contains("Mark A: level with the front edge of “bucket floor”, on both sides"))
-    );
-    let layers: Vec<&String> = pages.iter().filter(|page| page.starts_with("Layer ")).collect();
-    for page in &layers {
-        for words in ["Front edge from A", "left edge from the string", "NOSE"] {
-            assert!(page.contains(words), "no {words:?} in {page}");
-        }
-    }
-    // By hand from the plan: shot bag 37 has its middle at 0.36 m, -0.16 m, is 0.24 m long and 0.16 m wide.
-    assert!(
-        layers_of(&pages)
-            .contains("44 shot bag 37 11.3 kg, in all 459.3 Lengthwise, left row, 2nd of 2 240 aft 240 left")
-    );
-}
-
-/// The same piece from datums of the plan's own: mark T stands 50 mm aft of the bed's origin, where the bucket floor's
-/// front edge is at 0; the string runs 300 mm left of the middle. By hand: 360 - 120 - 50 = 190 aft;
-/// -160 - 80 + 300 = 60 right.
-#[test]
-fn places_are_taped_from_the_plans_own_mark_and_string() {
-    use quantity::Length;
-    let mut plan = plan_of(EXAMPLES[0].1);
-    plan.bed.marks = vec![plan::Mark { name: "T".to_owned(), at: [0.05, -0.35, 0.02].map(Length::m) }];
-    plan.bed.string = Some(plan::StringLine { x: [-0.2, 0.9].map(Length::m), y: Length::m(-0.3) });
-    let pages = texts(&printed(&plan));
-    let whole = pages.join(" ");
-    for words in [
-        "Mark T: 50 mm aft of the bed's origin, 350 mm left of the bed's axis, 20 mm above the bed",
-        "String: 300 mm left of the centreline, nail to nail, from 200 mm forward of to 900 mm aft of the bed's origin",
-        "Front edge from T, left edge from the string, within",
-    ] {
-        assert!(whole.contains(words), "no “{words}” in {whole}");
-    }
-    let rows = layers_of(&pages);
-    assert!(
-        rows.contains("44 shot bag 37 11.3 kg, in all 459.3 Lengthwise, left row, 2nd of 2 190 aft 60 right"),
-        "{rows}"
-    );
-    assert!(!whole.contains("from A"), "the mark that the program would make up is told nowhere");
-}
-
 /// How often a row occurs, not counting `11 bag` where `1 bag` is sought.
 fn occurrences(text: &str, row: &str) -> usize {
     let whole = |at: usize| !text[..at].ends_with(|c: char| c.is_ascii_digit());
@@ -245,29 +200,6 @@ fn an_empty_stack_prints_a_summary() {
     assert!(pages.iter().any(|p| p.contains("nothing is placed")), "got {pages:?}");
 }
 
-/// The last step of a run (from 0): that of its last hold, or of the whole stack where it is never reached.
-fn last_step(plan: &Plan, run: &plan::Run) -> usize {
-    run.holds.last().and_then(|hold| hold.step).unwrap_or(plan.steps() - 1)
-}
-
-#[test]
-fn the_way_back_names_every_piece_once_a_run() {
-    for (name, text) in EXAMPLES {
-        let plan = plan_of(text);
-        let pages = texts(&printed(&plan));
-        let back: String = pages.iter().filter(|p| p.contains("push, fixture")).cloned().collect::<Vec<_>>().join(" ");
-        // Runs that come off in one order share a row, with a box each.
-        let shared = back.contains("Unloading after runs 1 and 2");
-        for step in 0..plan.steps() {
-            let row = format!("{} {} ", plan.piece_name(step), step + 1);
-            let got = occurrences(&back, &row);
-            let runs = plan.runs().iter().filter(|run| last_step(&plan, run) >= step).count();
-            let want = if shared { runs.min(1) } else { runs };
-            assert_eq!(got, want, "{name}: got {got} rows {row:?}, want {want} in {back}");
-        }
-    }
-}
-
 /// The two-column sums of the readings: what all scales and blocks should show is the weight of
 /// article and stack and what the strap pulls down; here as printed, for the last step of the demo.
 #[test]
@@ -291,25 +223,6 @@ fn readings_stand_on_the_sheet_with_their_bands() {
     // 34 and 49 steps on three scales: 1 - 0.01 / 249 of the readings (Boole), cut to a hundredth of a per cent.
     let said = "99.99 of 100 faultless readings lie within it; at most 1 of 100 faultless days is stopped by it.";
     assert!(pages.iter().any(|page| page.contains(said)), "what the band means stands beside it");
-}
-
-/// What is left may lie off the occupant point either way, and what pushes it pushes the fixture too.
-#[test]
-fn the_way_back_tells_both_offsets_and_the_push_that_the_fixture_bears() {
-    let plan = plan_of(EXAMPLES[0].1);
-    let assessment = solved(&plan);
-    let pages = texts(&printed(&plan)).join(" ");
-    assert!(pages.contains("push, fixture"), "the column's head");
-    for left in &assessment.exact.as_ref().expect("solved").unloading.left {
-        let fore_aft_mm = left.offset_m[0] * 1e3;
-        let side = if fore_aft_mm > 0.0 { "aft" } else { "forward" };
-        // Rounded to nothing it lies to no side.
-        let due =
-            if fore_aft_mm.abs() < 0.5 { "0 mm".to_owned() } else { format!("{:.0} mm {side}", fore_aft_mm.abs()) };
-        assert!(pages.contains(&due), "{} kg left: {due} is not on the sheet", left.applied_kg);
-        let push = left.push.reserve().expect("decided").multiplier;
-        assert!(pages.contains(&format!("{push:.2}")), "{} kg left: a push of {push:.2}", left.applied_kg);
-    }
 }
 
 /// What each scale should show after so many placements, kg.
@@ -457,23 +370,6 @@ fn the_steps_of_a_scale_are_told_without_the_last_digits_of_a_conversion() {
 }
 
 #[test]
-fn a_binding_strap_is_released_on_the_sheet_before_the_piece_that_it_went_on_after() {
-    let mut plan = plan_of(EXAMPLES[0].1);
-    let at = plan.stack.last().expect("pieces").at;
-    let after = u32::try_from(plan.steps()).expect("a count") - 1;
-    let (anchors, width, pull) = (plan::Anchors::Article, plan::Binding::WIDTH, quantity::Force::n(50.0));
-    plan.fixture.bindings = vec![plan::Binding { name: "lashing".to_owned(), anchors, at, pull, width, after }];
-    let text = texts(&printed(&plan)).join(" ");
-    let release = text.find("release strap “lashing”").unwrap_or_else(|| panic!("no release in {text}"));
-    let (before, after) = text.split_at(release);
-    let last = |words: &str| before.rfind(words).unwrap_or_else(|| panic!("no {words:?} before the release"));
-    let (first, second) = (plan.piece_name(plan.steps() - 1), plan.piece_name(plan.steps() - 2));
-    assert!(last(&first) > last("push, fixture"), "{first} comes off first, in the same table");
-    let next = after.find(&second).unwrap_or_else(|| panic!("no {second} after the release"));
-    assert!(next < 60, "{second} comes off next: {}", &after[..200.min(after.len())]);
-}
-
-#[test]
 fn a_figure_typed_over_a_rules_is_told_on_the_title_page() {
     let mut plan = plan_of(EXAMPLES[0].1);
     let rule = &plan::standard::Standard::all()[0];
@@ -481,20 +377,6 @@ fn a_figure_typed_over_a_rules_is_told_on_the_title_page() {
     *case = plan::LoadCase { occupant_mass: quantity::Mass::kg(80.0), ..rule.fill(case) };
     let told = "occupant mass 80.0 kg, the basis says 97.5 kg";
     assert!(texts(&printed(&plan))[0].contains(told), "{}", texts(&printed(&plan))[0]);
-}
-
-/// The demo's case at nine tenths: ultimate load is reached before the last pieces.
-#[test]
-fn the_sheet_orders_no_piece_after_ultimate_load() {
-    let mut plan = plan_of(EXAMPLES[0].1);
-    let words = "DO NOT PLACE: ultimate load is on already";
-    assert!(!texts(&printed(&plan)).join(" ").contains(words), "nothing comes after ultimate in the demo");
-    plan.load_cases[0].load_factor *= 0.9;
-    let late = solved(&plan);
-    let late = late.findings.iter().find(|finding| finding.check == assess::Check::AfterUltimate).expect("a finding");
-    let assess::Where::Pieces(steps) = &late.place else { panic!("{late:?}") };
-    assert!(!steps.is_empty(), "{}", late.text);
-    assert_eq!(occurrences(&texts(&printed(&plan)).join(" "), words), steps.len(), "a row for each of {steps:?}");
 }
 
 /// Every reading of every step, from the report's own figures: what the row says is what the assessment says.
