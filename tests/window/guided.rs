@@ -147,7 +147,7 @@ fn an_empty_plan_is_led_to_a_printed_sheet_by_keyboard_alone() {
     }
     window.run();
     crate::stage::decided(&mut window);
-    window.key_press_modifiers(Modifiers::COMMAND, Key::P);
+    window.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::P);
     window.run();
     window.run();
     let bytes = std::fs::read(&sheet).expect("the sheet is there");

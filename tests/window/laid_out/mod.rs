@@ -27,6 +27,8 @@ pub(crate) fn words_shown(window: &Window) -> Vec<String> {
 /// The faults of what is shown now, in this size.
 fn faults(window: &mut Window, size: Vec2) -> Vec<String> {
     window.set_size(size);
+    // Where the pointer is heard is that of the frame before.
+    window.step();
     window.run();
     let whole = Rect::from_min_size(pos2(0.0, 0.0), size);
     let own = plan::file::write(window.state().document().plan());

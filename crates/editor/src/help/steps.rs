@@ -73,11 +73,15 @@ pub(super) fn notes(job: Job) -> &'static [&'static str] {
 }
 
 const BEGIN: &[Step] = &[
-    step("File > New begins an empty plan; File > Open a demo shows a whole one to try things on."),
     at(
-        "Go to the Load case page",
+        "Bucket in a frame, three load cells",
+        "File > New begins an empty plan. Choose the shape that is like your fixture and type its five sizes: outline, supports, bearings, marks and string follow.",
+    ),
+    at("None of these", "A fixture that is like none of them is drawn on the Fixture page."),
+    step(
         "Follow “Next”: load case, fixture, ballast, stack. What is missing counts as falling short until it is entered.",
     ),
+    at("Open the demo: Four faults to find (metric)", "Or open a finished plan, to try things on."),
     step(
         "Save under a name of your own. One file is one test; “Save as” keeps a copy and never writes over the log of a test day.",
     ),

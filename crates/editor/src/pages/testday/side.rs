@@ -55,7 +55,7 @@ impl Part {
 /// The words that open the parts, in one line.
 pub(super) fn words(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let size = 0.78 * big_size(ui);
-    let short = ui.available_width() < 62.0 * size;
+    let short = ui.available_width() < 72.0 * size;
     let flooded = ui.visuals().override_text_color.is_some();
     for part in Part::ALL {
         if !part.applies(desk) {
