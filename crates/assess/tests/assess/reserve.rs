@@ -226,7 +226,7 @@ fn a_strap_beside_the_middle_goes_down_with_the_tilting_bag() {
     let soft = assess(&plan, Ask::checks()).exact.and_then(|exact| exact.soft).expect("bags");
     let height_m = |step: usize| {
         let moved = &soft.moved_after(step)[0];
-        let [shift, turn] = [moved.shift_m.into(), moved.turn_rad.into()].map(|v: [f64; 3]| nalgebra::Vector3::from(v));
+        let [shift, turn] = [moved.shift_m, moved.turn_rad].map(nalgebra::Vector3::from);
         (shift + turn.cross(&nalgebra::Vector3::new(0.30 - 0.2, 0.05, 0.0))).z
     };
     let want_m = height_m(0) - height_m(1);

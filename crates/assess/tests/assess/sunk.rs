@@ -23,11 +23,14 @@ fn faces_mm(assessment: &Assessment, plan: &Plan) -> (Vec<f64>, Vec<[f64; 2]>) {
     (middles, faces.into_iter().map(|both| both.map(|m| 1e3 * m)).collect())
 }
 
+/// Where each face comes to lie, mm, by how far the middles sink.
+type Made = fn(&[f64]) -> Vec<f64>;
+
 /// What lies on a bearing does not sink there; two bags alike share what gives between them; a plate keeps its thickness,
 /// so that both of its faces sink as its middle does; the uppermost face goes with its piece. `Own derivation`.
 #[test]
 fn faces_on_one_another_sink_alike_and_share_what_gives_by_their_softness() {
-    let rows: [(&[&str], fn(&[f64]) -> Vec<f64>); 3] = [
+    let rows: [(&[&str], Made); 3] = [
         (&["sand bag", "sand bag"], |m| vec![0.0, 0.5 * (m[0] + m[1]), m[1]]),
         (&["sand bag", "plate", "sand bag"], |m| vec![0.0, m[1], m[1], m[2]]),
         (&["sand bag", "plate", "plate"], |m| vec![0.0, m[1], 0.5 * (m[1] + m[2]), m[2]]),

@@ -118,7 +118,7 @@ const BALLAST: &[Step] = &[
     at("Add lot", "Add a lot from a ready kind: sand, shot, plate, water, lumber."),
     at("weighed mass", "Weigh bag by bag by keyboard alone, paste a column from a spreadsheet, or read a CSV file."),
     at(
-        "shot bag 1: 11.3 kg",
+        "46 masses of shot bag, 0 stand apart",
         "Look at mean and scatter. Weighings that stand apart are marked; the page says what weighing the rest would gain.",
     ),
     step("Mind the lifting index. Above 1 it strains most people: smaller pieces, two people, or a hoist."),
@@ -172,8 +172,12 @@ const FINDINGS: &[Step] = &[
 
 const SHEET: &[Step] = &[
     step("Look through the pages: what is shown is what is printed."),
-    step("Save as PDF, as SVG (a file for each page), or the steps alone as CSV; the ending of the name decides."),
-    step(
+    at(
+        "Save sheet…",
+        "Save as PDF, as SVG (a file for each page), or the steps alone as CSV; the ending of the name decides.",
+    ),
+    at(
+        "Print",
         "Print with Ctrl+P: it goes to the printer, or opens in the PDF viewer where no printer takes it. Sign it, and hang it where the stack is laid. A plan that fails says DO NOT LOAD on each page.",
     ),
 ];
