@@ -125,3 +125,35 @@ fn the_help_goes_from_job_to_job() {
     assert!(window.query_by_label("Picture: Measure how bags give").is_some());
     assert!(window.query_by_label_contains("Do so with three bags").is_some());
 }
+
+#[test]
+fn help_opens_by_f1_goes_from_topic_to_topic_and_closes_by_escape() {
+    let mut window = demo();
+    assert!(window.query_by_label("Keyboard and pointer").is_none());
+    key(&mut window, Modifiers::NONE, Key::F1);
+    for (topic, sentence) in [("How to", "Good to know"), ("Words", "permanent set"), ("Colours and signs", "States")] {
+        press(&mut window, topic);
+        assert!(window.query_by_label(sentence).is_some(), "{topic} has “{sentence}”");
+    }
+    press(&mut window, "Keyboard and pointer");
+    assert!(window.query_by_label("Selecting").is_some(), "the keys");
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    assert!(window.query_by_label("Keyboard and pointer").is_none(), "closed");
+}
+
+#[test]
+fn a_question_mark_opens_the_help_on_every_page_but_not_within_a_text() {
+    let mut window = demo();
+    press(&mut window, "Load case");
+    let is_open = |window: &Harness<'static, Editor>| window.query_by_label("Selecting").is_some();
+    window.get_by_label("load case occupant mass").focus();
+    window.run();
+    key(&mut window, Modifiers::NONE, Key::Questionmark);
+    assert!(!is_open(&window), "a text is being typed");
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    key(&mut window, Modifiers::NONE, Key::Questionmark);
+    assert!(is_open(&window), "no text is being typed");
+    assert!(window.query_by_label("Ctrl+Shift+S").is_some(), "every key of the table is told");
+    key(&mut window, Modifiers::NONE, Key::Questionmark);
+    assert!(!is_open(&window), "what opened it closes it");
+}

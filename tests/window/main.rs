@@ -19,6 +19,7 @@ mod load_case;
 mod looks;
 mod lost_log;
 mod occupant;
+mod photograph;
 mod pictures;
 mod replacing;
 mod sheet_page;

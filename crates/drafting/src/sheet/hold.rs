@@ -69,7 +69,8 @@ fn load_words(known: &Known, hold: &Hold, step: usize) -> String {
     let applied = known.assessment.closed.steps.get(step).map_or(0.0, |state| state.applied_kg);
     let of = known.assessment.closed.load.map(|load| {
         let due = mass(plan, due_kg(&load, hold));
-        format!("{due} due, {:.1} % of ultimate. ", 100.0 * load.fraction(Mass::kg(applied)))
+        let there = mass(plan, applied);
+        format!("{due} due, {there} on the seat: {:.1} % of ultimate. ", 100.0 * load.fraction(Mass::kg(applied)))
     });
     let planned = hold.time.map(|time| format!("Planned: {}. ", time.at_rest(plan.units, Grain::Coarse)));
     format!("{}{}Read from a distance or by camera.", of.unwrap_or_default(), planned.unwrap_or_default())

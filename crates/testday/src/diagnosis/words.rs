@@ -91,7 +91,7 @@ fn of_scale(plan: &Plan, fault: &Fault) -> String {
             scale(*support)
         ),
         Fault::ScaleOff { support, by_kg } => format!(
-            "{} alone shows {} too {}: it was moved, or its zero shifted. Look from a distance or by camera at its feet, its cable and what leans on it.",
+            "{} alone shows {} too {}: it was moved, its zero shifted, or its tare was entered wrong. Look from a distance or by camera at its feet, its cable and what leans on it; a wrong tare is corrected under “Lines of the log”.",
             scale(*support),
             mass(by_kg.abs()),
             if *by_kg < 0.0 { "little" } else { "much" }

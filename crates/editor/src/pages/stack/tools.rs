@@ -30,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, room: Room) {
         let hint = OnStack::Grid.hint("A grid behind the stack");
         Icon::GRID.toggle(ui, &mut table.hand.grid, OnStack::Grid.row().name, &hint);
         let mut measures = table.hand.measure.is_some();
-        let about = OnStack::Measure.hint("Two clicks in a view: distance, level, plumb");
+        let about = OnStack::Measure.hint("Two clicks in a view: distance, level, plumb. The key measures while no piece is selected; else it mirrors");
         Icon::RULER.toggle(ui, &mut measures, OnStack::Measure.row().name, &about);
         if measures != table.hand.measure.is_some() {
             super::keys::measure(table);

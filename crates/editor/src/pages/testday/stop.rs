@@ -198,13 +198,22 @@ fn gauges_of(plan: &Plan, ground: Option<&StopGround>) -> Vec<usize> {
     (0..plan.gauges.len()).filter(|place| is_stopped(&plan.gauges[*place])).collect()
 }
 
+/// What is said where a limit is passed that nobody can sign away.
+const BEYOND: &str = "Put nothing on. No name and no reason leads on from here: take the last piece off, read again, or give up \
+                      the test and take everything off. A reading that was typed wrong is read again at the left.";
+/// The same where the article gave way as far as a catch block.
+const DOWN: &str = "Put nothing on and stay away: what gave way may go on. Look from a distance or by camera, and judge whether \
+                    anything can be taken off at all. No name and no reason leads on from here. A gauge that was typed wrong is read \
+                    again at the left.";
+
 /// The ways on from such a limit: take the last piece off, or everything.
 fn beyond_limit(ui: &mut Ui, desk: &mut Desk, day: &Day) {
-    big(
-        ui,
-        "Put nothing on. No name and no reason leads on from here: take the last piece off, read again, or give up \
-         the test and take everything off. A reading that was typed wrong is read again at the left.",
-    );
+    let is_down = day.stopped.as_ref().is_some_and(|stop| !gauges_of(&day.plan, stop.ground.as_ref()).is_empty());
+    if is_down {
+        // Nobody is sent to what gave way: what is left is to read the gauge again, or to give up.
+        return big(ui, DOWN);
+    }
+    big(ui, BEYOND);
     let run = day.run();
     let Some(last) = run.placed().checked_sub(1) else { return };
     if button(ui, &format!("{} is off again: leave it out", run.as_done().piece_name(last))) {
