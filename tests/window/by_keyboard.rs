@@ -13,7 +13,7 @@ use quantity::Quantity;
 const MOST: usize = 400;
 
 /// Walks on from control to control until this one has the keyboard.
-fn reach(window: &mut Harness<'static, Editor>, label: &str) {
+pub(crate) fn reach(window: &mut Harness<'static, Editor>, label: &str) {
     for _ in 0..MOST {
         if window.query_by_label(label).is_some_and(|node| node.accesskit_node().is_focused()) {
             return;

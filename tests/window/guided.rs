@@ -1,6 +1,7 @@
 //! The guided start: from an empty plan to a printed sheet, each step where the window leads to, once with the keyboard
 //! alone and once with the pointer (and the numbers typed).
 
+use crate::by_keyboard::reach;
 use crate::stage::{click, middle, window};
 use editor::{Editor, Opening, pages::Page};
 use eframe::egui::{Event, Key, Modifiers};
@@ -17,9 +18,6 @@ enum By {
 
 type Window = Harness<'static, Editor>;
 
-/// More controls than any page has.
-const MOST: usize = 400;
-
 impl By {
     fn reach(self, window: &mut Window, label: &str) {
         if self == By::Pointer {
@@ -28,14 +26,7 @@ impl By {
             let at = middle(window, label);
             return click(window, at);
         }
-        for _ in 0..MOST {
-            if window.query_by_label(label).is_some_and(|node| node.accesskit_node().is_focused()) {
-                return;
-            }
-            window.key_press(Key::Tab);
-            window.step();
-        }
-        panic!("Tab never comes to “{label}”");
+        reach(window, label);
     }
 
     fn choose(self, window: &mut Window, label: &str) {
