@@ -41,6 +41,7 @@ macro_rules! every_check {
             KeepClear: "Keep clear", Clearance, Distance, AtLeast, keep_clear::check;
             LoadDirection: "Load direction", Load, Angle, AtMost, direction::check;
             BagsSideBySide: "Bags side by side", Stability, Distance, AtMost, beside::check;
+            OverTheEdge: "Over the edge", Stability, Distance, Free, over_the_edge::check;
             FrictionAlike: "Friction alike", Stability, Ratio, Free, friction::check;
             AfterUltimate: "After ultimate load", Load, Count, AtMost, after_ultimate::check;
             SetShown: "Set after limit", Load, None, Free, set_shown::check;

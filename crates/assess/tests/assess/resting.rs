@@ -59,3 +59,51 @@ fn bags_apart_leave_nothing_to_say() {
     let assessment = assess(&bench(), Ask::closed());
     assert_eq!(all_of(&assessment.findings, Check::BagsSideBySide), []);
 }
+
+/// A bag of 0.50 by 0.33 m may hang over by a third of its extent, 0.167 and 0.11 m: `common practice, no source`.
+#[test]
+fn a_bag_that_hangs_over_an_edge_by_more_than_a_third_is_named() {
+    let (none, one): (&[usize], &[usize]) = (&[], &[2]);
+    let rows: [([f64; 2], &[usize], f64, Says); 5] = [
+        ([0.36, 0.0], none, 0.0, &[]),
+        ([0.38, 0.0], one, 0.18, &["sand bag 3 hangs over", "180 mm", "fore and aft", "inward"]),
+        ([0.02, 0.0], one, 0.18, &["180 mm", "fore and aft"]),
+        ([0.2, 0.105], none, 0.0, &[]),
+        ([0.2, -0.12], one, 0.12, &["120 mm", "across"]),
+    ];
+    for (place, over, by_m, says) in rows {
+        let plan = put(&bench(), 2, place);
+        let findings = all_of(&assess(&plan, Ask::closed()).findings, Check::OverTheEdge);
+        assert_eq!(findings.len(), over.len(), "{place:?}: {findings:?}");
+        for finding in &findings {
+            let want = Want {
+                check: Check::OverTheEdge,
+                state: State::Caution,
+                value: Some(Amount::Distance(by_m)),
+                limit: None,
+                place: Where::Pieces(over.to_vec()),
+                says,
+            };
+            want.meets(finding, CLOSED);
+        }
+    }
+    let stiff = rigid(&put(&bench(), 2, [0.38, 0.0]));
+    assert_eq!(all_of(&assess(&stiff, Ask::closed()).findings, Check::OverTheEdge), [], "a plate does not droop");
+}
+
+/// What carries a bag may lie apart: it spans it. And all that hang over are told, the worst by name.
+#[test]
+fn the_bag_that_hangs_over_farthest_is_named_and_the_others_are_counted() {
+    let base = without(&bench(), &[1, 2]);
+    assert_eq!(all_of(&assess(&base, Ask::closed()).findings, Check::OverTheEdge), [], "it spans two rails");
+    let plan = added(&base, vec![place("sand bag", 2, [0.37, 0.0]), place("sand bag", 3, [0.55, 0.0])]);
+    let want = Want {
+        check: Check::OverTheEdge,
+        state: State::Caution,
+        value: Some(Amount::Distance(0.18)),
+        limit: None,
+        place: Where::Pieces(vec![2, 1]),
+        says: &["sand bag 3 hangs over", "one bag more"],
+    };
+    want.meets(&found(&plan, Reach::ClosedForm, want.check), CLOSED);
+}

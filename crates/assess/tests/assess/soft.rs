@@ -237,6 +237,9 @@ fn a_catch_block_must_stay_clear_of_the_article_as_it_sinks() {
     let unknown = of(&plan(0.015, None));
     assert_eq!((unknown.state, unknown.value), (State::Caution, None), "{unknown:?}");
     assert!(unknown.text.contains("no support has a stiffness"), "{}", unknown.text);
+    let none = of(&with_fixture(&plan(0.015, Some(4e4)), |fixture| fixture.catch_blocks.clear()));
+    assert_eq!((none.state, none.value, none.limit), (State::Caution, None, None), "{none:?}");
+    assert!(none.text.contains("No catch block is entered"), "{}", none.text);
 }
 
 /// The peak of a bag that falls 50 mm onto a pile: W (1 + sqrt(1 + 2 h K / W)). The springs in a row are those of the

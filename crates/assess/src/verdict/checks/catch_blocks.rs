@@ -11,13 +11,31 @@ const LOOK_SHARE: f64 = 0.8;
 /// A crib is stacked no higher than so many times its least width: `common practice, no source`.
 const HEIGHT_BY_WIDTH: f64 = 3.0;
 
-/// A finding for each block.
+/// A finding for each block; one that says so where there is none.
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let mut blocks = plan.fixture.catch_blocks.iter();
     match &assessment.exact {
         _ if plan.stack.is_empty() => Vec::new(),
+        _ if plan.fixture.catch_blocks.is_empty() => vec![none()],
         Some(exact) => blocks.map(|block| one(plan, exact, block)).collect(),
         None => blocks.next().map(|_| Finding::not_yet(Check::CatchBlocks)).into_iter().collect(),
+    }
+}
+
+/// Not a limit of the stack, so a caution.
+fn none() -> Finding {
+    let text = "No catch block is entered: if the article, a support or a strap fails, nothing catches the load. Set one \
+                under the article before anything is loaded, a little further below it than it sinks under the load, and enter it on the \
+                Fixture page."
+        .to_owned();
+    Finding {
+        check: Check::CatchBlocks,
+        state: State::Caution,
+        value: None,
+        limit: None,
+        place: Where::Fixture,
+        text,
+        sources: Source::PRACTICE,
     }
 }
 

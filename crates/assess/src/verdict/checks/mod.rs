@@ -23,6 +23,7 @@ mod lifting;
 mod load;
 mod occupant;
 mod offset;
+mod over_the_edge;
 mod preload;
 mod reserve;
 mod rest;
