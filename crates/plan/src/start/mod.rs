@@ -110,6 +110,11 @@ impl Shape {
                 return Err(unfit(format!("{} is {told}: more than 0 and at most {most} would fit", asked.called)));
             }
         }
+        if let Some((part, within)) = self.too_far_apart(sizes.map(Quantity::si)) {
+            let [called, bound] = [part, within].map(|i| self.sizes()[i].called);
+            let [told, most] = [part, within].map(|i| sizes[i].shown(units, Grain::Coarse));
+            return Err(unfit(format!("{called} is {told}: less than the {bound}, {most}, would fit")));
+        }
         let mut plan = Plan::blank(units);
         (plan.title, plan.article.name) = (self.name().to_owned(), self.name().to_lowercase());
         let sizes = sizes.map(Quantity::si);
@@ -124,6 +129,18 @@ impl Shape {
             Some(fault) => Err(fault),
             None => Ok(plan),
         }
+    }
+
+    /// The size that must be less than another and is not: caps would lie over one another, or what carries the seat
+    /// would stand beyond its ends.
+    fn too_far_apart(self, sizes_m: [f64; SIZES]) -> Option<(usize, usize)> {
+        let (part, within) = match self {
+            Self::Spars => (1, 0),
+            Self::Cradle | Self::Trestles => (0, 2),
+            // Its floor may reach beyond its cells, or they beyond it.
+            Self::Bucket => return None,
+        };
+        (sizes_m[part] >= sizes_m[within]).then_some((part, within))
     }
 
     /// From where to where each size is measured, article frame, for the picture; sizes that are not entered as they

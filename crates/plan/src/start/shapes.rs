@@ -29,9 +29,11 @@ pub(super) fn bucket(plan: &mut Plan, [along, across, top, length, breadth]: [f6
     let thick = along / 18.0;
     let half = 0.5 * (across.max(breadth) + thick);
     let timber = |name, x, z, pair| Member { name, x, z, half, pair, stuff: Stuff::Timber };
-    let ends = [front - 0.5 * thick, rear + 0.5 * thick];
-    timber("front cross member", [ends[0], ends[0] + thick], [0.0, thick], None).draw(plan);
-    timber("rear cross member", [ends[1] - thick, ends[1]], [0.0, thick], None).draw(plan);
+    // The rails reach under the posts of a floor that is longer than the cells stand apart.
+    let ends = [(front - 0.5 * thick).min(0.0), (rear + 0.5 * thick).max(length)];
+    let cross = |middle: f64| [middle - 0.5 * thick, middle + 0.5 * thick];
+    timber("front cross member", cross(front), [0.0, thick], None).draw(plan);
+    timber("rear cross member", cross(rear), [0.0, thick], None).draw(plan);
     timber("rails", ends, [thick, 2.0 * thick], Some(thick)).draw(plan);
     let under = top - thick;
     timber("front posts", [0.0, thick], [2.0 * thick, under], Some(thick)).draw(plan);

@@ -140,6 +140,21 @@ fn a_size_that_does_not_fit_is_refused_with_what_does() {
         ),
         (Shape::Trestles, [f64::NAN, 0.6, 0.3, 0.4, 0.3], "trestle distance is"),
         (
+            Shape::Spars,
+            [0.08, 0.1, 0.4, 1.0, 0.4],
+            "spar cap width is 0.100 m: less than the spar distance, front to front, 0.080 m, would fit",
+        ),
+        (
+            Shape::Trestles,
+            [1.3, 0.8, 1.3, 1.0, 0.5],
+            "trestle distance is 1.300 m: less than the floor length, 1.300 m, would fit",
+        ),
+        (
+            Shape::Cradle,
+            [0.6, 0.5, 0.5, 0.4, 0.4],
+            "cradle board distance is 0.600 m: less than the pan length, 0.500 m, would fit",
+        ),
+        (
             Shape::Cradle,
             [0.3, 0.5, 0.5, 0.90, 0.30],
             "the pan's edges differ in height by more than four fifths of its length",
@@ -148,5 +163,20 @@ fn a_size_that_does_not_fit_is_refused_with_what_does() {
     for (shape, sizes, says) in rows {
         let told = of(shape, sizes).expect_err(says);
         assert!(told.starts_with(says), "want {says}\ngot {told}");
+    }
+}
+
+/// A floor of 1.2 m on cells 0.6 m apart: the rails carry its posts at both ends.
+#[test]
+fn a_bucket_longer_than_its_cells_stand_apart_has_rails_under_its_posts() {
+    let ends = |plan: &Plan, name: &str| {
+        let lines = plan.article.outline.iter().filter(|line| line.name.contains(name));
+        let x = lines.flat_map(|line| &line.points).map(|point| point[0].si());
+        x.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], x| [low.min(x), high.max(x)])
+    };
+    for along in [0.6, 0.9, 1.5] {
+        let plan = of(Shape::Bucket, [along, 0.5, 0.35, 1.2, 0.4]).expect("sizes that fit");
+        let ([rail_from, rail_to], [post_from, post_to]) = (ends(&plan, "rails"), ends(&plan, "posts"));
+        assert!(rail_from <= post_from + 1e-9 && rail_to >= post_to - 1e-9, "cells {along} m apart");
     }
 }
