@@ -13,11 +13,14 @@ use testday::{Entry, Next, StopGround};
 /// What a day can be at, up to its end.
 type State = (&'static str, fn(&Next) -> bool);
 
-const STATES: [State; 9] = [
+const LOADING: [State; 4] = [
     ("tare", |next| matches!(next, Next::Tare)),
     ("gauges before loading", |next| matches!(next, Next::Gauges { .. })),
     ("lift", |next| matches!(next, Next::Lift { .. })),
     ("read", |next| matches!(next, Next::Read)),
+];
+
+const HOLDS_AND_AFTER: [State; 5] = [
     ("hold", |next| matches!(next, Next::Hold { .. })),
     ("holding", |next| matches!(next, Next::Holding { .. })),
     ("lean", |next| matches!(next, Next::Lean { .. })),
@@ -48,27 +51,34 @@ fn at(folder: &Path, (name, is): State) -> (Window, std::path::PathBuf) {
 }
 
 #[test]
-fn stop_is_in_its_corner_in_every_state_of_a_day_and_stops_it_by_click_and_by_key() {
+fn stop_is_in_its_corner_in_every_state_of_loading_and_stops_the_day_by_click_and_by_key() {
+    LOADING.map(stops_in);
+}
+
+#[test]
+fn stop_is_in_its_corner_at_the_holds_and_after_them_and_stops_the_day_by_click_and_by_key() {
+    HOLDS_AND_AFTER.map(stops_in);
+}
+
+fn stops_in(state: State) {
     let folder = tempfile::tempdir().expect("a folder");
-    for state in STATES {
-        let (mut window, path) = at(folder.path(), state);
-        for size in [vec2(1024.0, 700.0), vec2(2560.0, 1440.0), vec2(1440.0, 900.0)] {
-            window.set_size(size);
-            window.run();
-            let (got, want) = (window.get_by_label("STOP").rect(), corner(&window));
-            let off = (got.min - want.min).length() + (got.max - want.max).length();
-            assert!(off < 1.0, "{}: got {got}, want {want}, difference {off} points", state.0);
-        }
-        let copy = path.with_extension("copy.testday");
-        std::fs::copy(&path, &copy).expect("copied");
-        press(&mut window, "STOP");
-        settled(&mut window);
-        assert!(is_stopped_by_hand(&path), "{}: {:?}", state.0, lines(&path).last());
-        assert!(window.query_by_label("STOP. Stand clear.").is_some(), "{}", state.0);
-        assert!(window.query_by_label("STOP").is_none(), "{}: a second press meets nothing there", state.0);
-        drop(window);
-        by_key(&copy, state.0);
+    let (mut window, path) = at(folder.path(), state);
+    for size in [vec2(1024.0, 700.0), vec2(2560.0, 1440.0), vec2(1440.0, 900.0)] {
+        window.set_size(size);
+        window.run();
+        let (got, want) = (window.get_by_label("STOP").rect(), corner(&window));
+        let off = (got.min - want.min).length() + (got.max - want.max).length();
+        assert!(off < 1.0, "{}: got {got}, want {want}, difference {off} points", state.0);
     }
+    let copy = path.with_extension("copy.testday");
+    std::fs::copy(&path, &copy).expect("copied");
+    press(&mut window, "STOP");
+    settled(&mut window);
+    assert!(is_stopped_by_hand(&path), "{}: {:?}", state.0, lines(&path).last());
+    assert!(window.query_by_label("STOP. Stand clear.").is_some(), "{}", state.0);
+    assert!(window.query_by_label("STOP").is_none(), "{}: a second press meets nothing there", state.0);
+    drop(window);
+    by_key(&copy, state.0);
 }
 
 /// By the space bar from the tare on, whatever has the keyboard; by F12 before it and while words are typed.
