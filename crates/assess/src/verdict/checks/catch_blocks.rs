@@ -54,7 +54,7 @@ fn one(plan: &Plan, exact: &Exact, block: &CatchBlock) -> Finding {
         None => {
             let text = format!(
                 "How far the article sinks over catch block “{}” is not known: no support has a stiffness. Enter them \
-                 on the Fixture page, or measure the gap of {} at every hold.",
+                 on the Fixture page, or set a gauge there that is read from a distance at every hold: the gap is {}.",
                 block.name,
                 shown(plan, gap_m)
             );
@@ -85,7 +85,7 @@ fn judge(plan: &Plan, block: &CatchBlock, (step, sink_m): (usize, f64)) -> (Stat
     if sink_m >= gap_m {
         (State::Fails, format!("{told}: the block would carry load, and the test would lie. Set it lower."))
     } else if sink_m > LOOK_SHARE * gap_m {
-        (State::Caution, format!("{told}. Set it a little lower, and measure the gap at every hold."))
+        (State::Caution, format!("{told}. Set it a little lower, and watch the gap from a distance."))
     } else if gap_m > thickest_m {
         (
             State::Caution,
