@@ -5,6 +5,7 @@ mod at_hand;
 mod by_keyboard;
 mod by_name;
 mod by_pointer;
+mod drawn_lines;
 mod files;
 mod fixture_page;
 mod forms;

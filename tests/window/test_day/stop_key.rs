@@ -52,12 +52,12 @@ fn at(folder: &Path, (name, is): State) -> (Window, std::path::PathBuf) {
 
 #[test]
 fn stop_is_in_its_corner_in_every_state_of_loading_and_stops_the_day_by_click_and_by_key() {
-    LOADING.map(stops_in);
+    LOADING.into_iter().for_each(stops_in);
 }
 
 #[test]
 fn stop_is_in_its_corner_at_the_holds_and_after_them_and_stops_the_day_by_click_and_by_key() {
-    HOLDS_AND_AFTER.map(stops_in);
+    HOLDS_AND_AFTER.into_iter().for_each(stops_in);
 }
 
 fn stops_in(state: State) {
