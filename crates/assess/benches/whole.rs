@@ -18,6 +18,10 @@ const LAYER: usize = 6;
 fn main() -> std::io::Result<()> {
     let mut out = std::io::stdout();
     let only: Vec<usize> = std::env::args().filter_map(|word| word.parse().ok()).collect();
+    let files: Vec<String> = std::env::args().filter(|word| word.ends_with(".ron")).collect();
+    if !files.is_empty() {
+        return files.iter().try_for_each(|file| of_file(&mut out, file));
+    }
     let counts = if only.is_empty() { vec![60, 200, 600] } else { only };
     writeln!(out, "pieces  stack                     rigid: checks, all    as the bags give: checks, all   s")?;
     for pieces in counts {
@@ -32,6 +36,19 @@ fn main() -> std::io::Result<()> {
         }
     }
     Ok(())
+}
+
+/// What all of a plan's check costs; with `--report` what it says, so that two states of the program can be compared.
+fn of_file(out: &mut impl std::io::Write, file: &str) -> std::io::Result<()> {
+    let text = std::fs::read_to_string(file)?;
+    let plan = plan::file::read(&text).map_err(|error| std::io::Error::other(error.to_string()))?;
+    let before = processor_s();
+    let assessment = assess::assess(&plan, Ask::to(Reach::Full));
+    let cost_s = processor_s() - before;
+    if std::env::args().any(|word| word == "--report") {
+        return writeln!(out, "{}", assess::report(&plan, &assessment));
+    }
+    writeln!(out, "{cost_s:>8.2} s  {file}")
 }
 
 fn cost_s(plan: &Plan, reach: Reach) -> f64 {

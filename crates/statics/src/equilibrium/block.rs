@@ -18,10 +18,12 @@ pub(crate) fn wrench(force: &Vector3<f64>, moment: &Vector3<f64>) -> Wrench {
     [force.x, force.y, force.z, moment.x, moment.y, moment.z]
 }
 
+#[inline]
 pub(crate) fn dot(a: &Wrench, b: &Wrench) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
+#[inline]
 pub(crate) fn add(to: &mut Wrench, factor: f64, what: &Wrench) {
     to.iter_mut().zip(what).for_each(|(to, what)| *to += factor * what);
 }
@@ -71,10 +73,12 @@ pub(crate) fn subtract_product(c: &mut Block, a: &Block, b_transposed: &Block) {
     }
 }
 
+#[inline]
 pub(crate) fn transposed(a: &Block) -> Block {
     std::array::from_fn(|row| std::array::from_fn(|column| a[column][row]))
 }
 
+#[inline]
 pub(crate) fn add_block(to: &mut Block, sign: f64, what: &Block) {
     for (to, what) in to.iter_mut().zip(what) {
         to.iter_mut().zip(what).for_each(|(to, what)| *to += sign * what);

@@ -186,10 +186,16 @@ impl Joint {
     /// Springs of the pressed part: int k J J' + int k_t B B'.
     pub(super) fn springs(&self, look: &Look) -> PairBlock {
         let mut block = [[0.0; PAIR]; PAIR];
-        for (moments, slope) in look.pressed.moments.iter().zip(&look.slopes) {
+        let weighed = look.pressed.moments.map(|moments| {
             let mut weighed = [0.0; PAIR];
-            combine(&mut weighed, self.lie.stiffness, moments, &look.slopes);
-            add_product(&mut block, 1.0, &weighed, slope);
+            combine(&mut weighed, self.lie.stiffness, &moments, &look.slopes);
+            weighed
+        });
+        let [one, x, y] = &look.slopes;
+        for (row, to) in block.iter_mut().enumerate() {
+            let [by_one, by_x, by_y] = [weighed[0][row], weighed[1][row], weighed[2][row]];
+            let slopes = one.iter().zip(x.iter().zip(y));
+            to.iter_mut().zip(slopes).for_each(|(to, (one, (x, y)))| *to = by_one * one + by_x * x + by_y * y);
         }
         for (slip, along) in self.slip.iter().zip(&ALONG) {
             self.add_shear(&mut block, &look.pressed, (slip, along));
@@ -305,27 +311,33 @@ impl Turning {
 }
 
 /// One quarter of a pair's matrix: the rows of one piece and the columns of one.
+#[inline]
 pub(super) fn quarter(block: &PairBlock, rows: usize, columns: usize) -> Block {
     std::array::from_fn(|row| std::array::from_fn(|column| block[rows + row][columns + column]))
 }
 
 /// Adds one matrix to another.
+#[inline]
 pub(super) fn add_pairs(to: &mut PairBlock, what: &PairBlock) {
     to.iter_mut().zip(what).for_each(|(to, what)| add(to, 1.0, what));
 }
 
+#[inline]
 fn add_product(to: &mut PairBlock, factor: f64, column: &Pair, row: &Pair) {
     to.iter_mut().zip(column).for_each(|(to, part)| add(to, factor * part, row));
 }
 
+#[inline]
 fn combine(to: &mut Pair, factor: f64, parts: &Form, rows: &[Pair; 3]) {
     rows.iter().zip(parts).for_each(|(row, part)| add(to, factor * part, row));
 }
 
+#[inline]
 fn add(to: &mut Pair, factor: f64, what: &Pair) {
     to.iter_mut().zip(what).for_each(|(to, what)| *to += factor * what);
 }
 
+#[inline]
 fn dot(a: &Pair, b: &Pair) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }

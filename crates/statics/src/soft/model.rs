@@ -202,6 +202,18 @@ impl Model {
         factor
     }
 
+    /// What the stack bears under its whole weight, and how its balance changes with the motion: with the moving edges of
+    /// half-open beds; none where there are none, so that both are one.
+    pub(super) fn stiffness_and_tangent(&self, looks: &[Look]) -> (Factor<'_>, Option<Factor<'_>>) {
+        let stiffness = self.stiffness(looks, true);
+        let edges = self.joints.iter().zip(looks).map(|(joint, look)| joint.edge(look)).enumerate();
+        let mut tangent: Option<Factor> = None;
+        for (at, edge) in edges.filter_map(|(at, edge)| Some((at, edge?))) {
+            self.add(tangent.get_or_insert_with(|| stiffness.in_two_halves()), at, &edge);
+        }
+        (stiffness, tangent)
+    }
+
     pub(super) fn looks(&self, motion: &[Wrench], order: Order) -> Vec<Look> {
         self.joints.iter().map(|joint| joint.look(motion, order)).collect()
     }

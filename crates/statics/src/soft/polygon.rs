@@ -41,8 +41,8 @@ impl Pressed {
     fn part(half: [f64; 2], gap: &Form) -> Pressed {
         let (polygon, edge) = clip(half, gap);
         let mut moments = [[0.0; 3]; 3];
-        for fan in 1..polygon.len().max(2) - 1 {
-            add_triangle(&mut moments, [polygon[0], polygon[fan], polygon[fan + 1]]);
+        if let Some((&first, others)) = polygon.known().split_first() {
+            others.windows(2).for_each(|side| add_triangle(&mut moments, [first, side[0], side[1]]));
         }
         Pressed { moments, edge }
     }
@@ -57,6 +57,7 @@ impl Pressed {
     }
 }
 
+#[inline]
 pub(super) fn at(form: &Form, [x, y]: [f64; 2]) -> f64 {
     form[0] + form[1] * x + form[2] * y
 }
@@ -65,10 +66,28 @@ pub(super) fn corners([x, y]: [f64; 2]) -> [[f64; 2]; 4] {
     [[-x, -y], [x, -y], [x, y], [-x, y]]
 }
 
+/// Points one after the other: never more than two for each side of the rectangle.
+#[derive(Default)]
+struct Points {
+    all: [[f64; 2]; 8],
+    count: usize,
+}
+
+impl Points {
+    fn push(&mut self, point: [f64; 2]) {
+        self.all[self.count] = point;
+        self.count += 1;
+    }
+
+    fn known(&self) -> &[[f64; 2]] {
+        &self.all[..self.count]
+    }
+}
+
 /// The polygon in which the form is negative, and the side of it on which it is nothing.
-fn clip(half: [f64; 2], gap: &Form) -> (Vec<[f64; 2]>, Option<[[f64; 2]; 2]>) {
+fn clip(half: [f64; 2], gap: &Form) -> (Points, Option<[[f64; 2]; 2]>) {
     let corners = corners(half);
-    let (mut polygon, mut edge) = (Vec::with_capacity(5), Vec::with_capacity(2));
+    let (mut polygon, mut edge) = (Points::default(), Points::default());
     for (index, &from) in corners.iter().enumerate() {
         let to = corners[(index + 1) % 4];
         let (start, end) = (at(gap, from), at(gap, to));
@@ -82,7 +101,7 @@ fn clip(half: [f64; 2], gap: &Form) -> (Vec<[f64; 2]>, Option<[[f64; 2]; 2]>) {
             edge.push(cut);
         }
     }
-    let edge = if let [a, b] = edge[..] { Some([a, b]) } else { None };
+    let edge = if let [a, b] = *edge.known() { Some([a, b]) } else { None };
     (polygon, edge)
 }
 

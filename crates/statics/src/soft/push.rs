@@ -9,34 +9,31 @@
 use super::factor::Factored;
 use super::given::SoftStack;
 use super::joint::{Joint, Order};
-use super::model::{Load, Model, Motion, Seen};
-use super::newton::{moved, turned_little};
-use super::state::{Settled, SoftEnd, settle};
-use crate::equilibrium::block::{Wrench, dot};
+use super::model::Load;
+use super::onward::{Found, Path, Place};
+use super::state::{Settled, SoftEnd, settle_for_push};
 use std::f64::consts::{FRAC_PI_4, TAU};
+use std::rc::Rc;
 
 /// How far the least of the directions may lie below the one that is told: other directions are only asked
 /// whether they bear this part of it.
 const NEARLY: f64 = 0.995;
 /// Directions asked at first.
 const EIGHT: u32 = 8;
+/// What differs by less than one in so many is alike.
+const ALIKE: f64 = 1e6;
 /// How often the directions beside the weakest are asked, at half the angle each time.
 const HALVINGS: u32 = 2;
 /// The push with which the first step along the path would be in line, part of the weight.
-const FIRST_PUSH: f64 = 0.1;
+pub(super) const FIRST_PUSH: f64 = 0.1;
 /// Each step along the path against the one before.
-const LONGER: f64 = 1.5;
-/// How far off the line onward a step may lead, against its length. At 0.3 one push in twenty went over to another
-/// branch and came out high by up to a quarter; at 0.08 none of 314 did, held against steps a twentieth as long.
-const ASTRAY: f64 = 0.08;
+pub(super) const LONGER: f64 = 1.5;
 /// The shortest step along the path, part of the first.
 const SHORTEST: f64 = 2e-4;
 /// The top is found when it no longer changes by this, part of the weight.
 const TOP: f64 = 1e-5;
 const STEPS: usize = 8;
-/// A miss of balance below this part of the load is none on the way: the push is then known to as much.
-const NEAR_BALANCE: f64 = 1e-7;
-const STRETCH: usize = 120;
+pub(super) const STRETCH: usize = 120;
 
 /// A push and where it points.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -79,7 +76,7 @@ pub fn push_limit(given: &SoftStack, step: usize) -> PushEnd {
 
 /// The soft push limit in one direction (rad, floor frame).
 pub fn push_along(given: &SoftStack, step: usize, direction_rad: f64) -> PushEnd {
-    let (end, settled) = settle(given, step);
+    let (end, settled) = settle_for_push(given, step);
     let Some(settled) = settled else { return unsettled(&end) };
     let start = Start::of(&settled);
     let top = start.and_then(|start| Path::new(&start, direction_rad)?.top(f64::INFINITY, &|| true));
@@ -91,7 +88,7 @@ fn unsettled(end: &SoftEnd) -> PushEnd {
 }
 
 pub(super) fn push_limit_while(given: &SoftStack, step: usize, wanted: &dyn Fn() -> bool) -> PushEnd {
-    let (end, settled) = settle(given, step);
+    let (end, settled) = settle_for_push(given, step);
     let Some(settled) = settled else { return unsettled(&end) };
     least(&settled, wanted).map_or(PushEnd::NotDecided, PushEnd::Decided)
 }
@@ -103,13 +100,13 @@ pub(super) fn push_limit_while(given: &SoftStack, step: usize, wanted: &dyn Fn()
 /// less than the one that was asked next to it. Source: `own derivation`, a push over one edge goes with the inverse of
 /// the cosine.
 pub(super) fn bears_while(given: &SoftStack, step: usize, push: f64, wanted: &dyn Fn() -> bool) -> Option<bool> {
-    let (end, settled) = settle(given, step);
+    let (end, settled) = settle_for_push(given, step);
     let Some(settled) = settled else { return end.stands().map(|_| false) };
     let asked = push / (0.5 * FRAC_PI_4).cos();
     let start = Start::of(&settled)?;
     for direction_rad in eight_ways() {
-        let top = Path::new(&start, direction_rad)?.top(asked, wanted)?;
-        if top.push < asked {
+        let path = Path::new(&start, direction_rad)?;
+        if !path.reaches(asked, wanted)? && path.top(asked, wanted)?.push < asked {
             return Some(false);
         }
     }
@@ -125,7 +122,10 @@ fn least(settled: &Settled, wanted: &dyn Fn() -> bool) -> Option<SoftPush> {
     let mut directions: Vec<f64> = eight_ways().collect();
     // The weakest first: a direction that bears more is then asked only whether it does.
     let sway = |direction: &f64| Path::new(&start, *direction).map_or(f64::INFINITY, |path| path.sway_m());
-    let mut swaying: Vec<(f64, f64)> = directions.iter().map(|direction| (sway(direction), *direction)).collect();
+    // Mirrored directions sway alike but for rounding: of these the first comes first.
+    let alike = |sway_m: f64| (sway_m.ln() * ALIKE).round();
+    let mut swaying: Vec<(f64, f64)> =
+        directions.iter().map(|direction| (alike(sway(direction)), *direction)).collect();
     swaying.sort_by(|a, b| b.0.total_cmp(&a.0));
     directions.clear();
     directions.extend(swaying.iter().map(|(_, direction)| direction));
@@ -151,6 +151,9 @@ fn weaker(start: &Start, known: Option<SoftPush>, direction_rad: f64, wanted: &d
     }
     let path = Path::new(start, direction_rad)?;
     let enough = known.map_or(f64::INFINITY, |known| NEARLY * known.multiplier);
+    if known.is_some() && path.reaches(enough, wanted)? {
+        return known;
+    }
     let new = path.top(enough, wanted)?.along(direction_rad);
     Some(known.filter(|_| new.multiplier >= enough).unwrap_or(new))
 }
@@ -168,78 +171,38 @@ impl Top {
     }
 }
 
-/// Where every push begins, with the factor of how the balance changes there.
+/// Where every push begins, with the system of how the balance changes there.
 struct Start<'a> {
     settled: &'a Settled,
-    factored: Factored<'a>,
+    system: Rc<Factored<'a>>,
 }
 
 impl<'a> Start<'a> {
     /// None: singular.
     fn of(settled: &'a Settled) -> Option<Start<'a>> {
-        let factored = settled.model.tangent(&settled.looks, &Load::gravity(1.0), Order::Second).decompose()?;
-        Some(Start { settled, factored })
+        let system = settled.model.tangent(&settled.looks, &Load::gravity(1.0), Order::Second).decompose()?;
+        Some(Start { settled, system: Rc::new(system) })
     }
-}
-
-/// A push that grows in one direction.
-struct Path<'a> {
-    model: &'a Model,
-    way: [f64; 3],
-    push: Vec<Wrench>,
-    start: Place,
-}
-
-/// A place on the path.
-#[derive(Clone)]
-struct Place {
-    motion: Motion,
-    push: f64,
-    /// Mean displacement along the way, m.
-    gone_m: f64,
-    /// How motion and push go on from here, for each metre of it.
-    onward: Motion,
-    rise_per_m: f64,
-    /// The last step's system was symmetric and positive: it is stable, there is no need to ask again.
-    positive: bool,
 }
 
 impl<'a> Path<'a> {
     /// None: the start is not stable.
     fn new(start: &Start<'a>, direction_rad: f64) -> Option<Path<'a>> {
-        let Start { settled: Settled { model, motion, .. }, factored } = start;
-        let (way, onward) = (model.way(direction_rad), Vec::new());
-        let start = Place { motion: motion.clone(), push: 0.0, gone_m: 0.0, onward, rise_per_m: 0.0, positive: true };
+        let Start { settled: Settled { model, motion, .. }, system } = start;
+        let (way, motion) = (model.way(direction_rad), motion.clone());
+        let start =
+            Place { motion, push: 0.0, gone_m: 0.0, onward: Vec::new(), rise_per_m: 0.0, system: Rc::clone(system) };
         let mut path = Path { model, way, push: model.push(way), start };
-        let (gone_m, mut start) = (path.gone_m(motion), path.start.clone());
-        path.set_onward(&mut start, factored.solve(&path.push));
-        path.start = Place { gone_m, ..start };
+        let mut start = path.start.clone();
+        start.gone_m = path.gone_m(&start.motion);
+        path.set_onward(&mut start, Rc::clone(system));
+        path.start = start;
         (path.start.rise_per_m.is_finite() && path.start.rise_per_m > 0.0).then_some(path)
     }
 
     /// How far the pieces go in the mean for each push of the whole weight at first, m.
-    fn sway_m(&self) -> f64 {
+    pub(super) fn sway_m(&self) -> f64 {
         self.start.rise_per_m.recip()
-    }
-
-    fn gone_m(&self, motion: &[Wrench]) -> f64 {
-        let weight: f64 = self.model.weights_n.iter().sum();
-        self.push.iter().zip(motion).map(|(push, motion)| dot(push, motion)).sum::<f64>() / weight
-    }
-
-    fn set_onward(&self, place: &mut Place, by_push: Motion) {
-        place.rise_per_m = self.gone_m(&by_push).recip();
-        place.onward = by_push;
-        place.onward.iter_mut().flatten().for_each(|part| *part *= place.rise_per_m);
-    }
-
-    fn load(&self, push: f64) -> Load {
-        Load { gravity: 1.0, push, way: self.way }
-    }
-
-    fn is_stable(&self, place: &Place) -> bool {
-        let looks = self.model.looks(&place.motion, Order::Second);
-        place.positive || self.model.stiffness(&looks, true).decompose().is_some_and(|factored| factored.positive)
     }
 
     /// The top of the push, or the first place beyond `enough`. None: it could not be followed.
@@ -255,17 +218,17 @@ impl<'a> Path<'a> {
             if stride_m < SHORTEST * first_m || places[1].push >= enough {
                 return Some(self.told(&places[1]));
             }
-            let next = self.at(places[1].gone_m + stride_m, &places[1]);
-            // On the way up every place is stable; one that is not lies on another branch of balances.
-            let Some(next) = next.filter(|next| next.push < places[1].push || self.is_stable(next)) else {
+            let found = self.found_by_newton(places[1].gone_m + stride_m, &places[1]);
+            if let Some(after) = found.as_ref().filter(|found| found.place.push < places[1].push) {
+                let [before, top] = places;
+                return Some(self.around(before, top, after.place.clone()));
+            }
+            let Some(next) = found.and_then(|found| self.held(found)) else {
                 stride_m *= 0.5;
                 continue;
             };
-            if next.push < places[1].push {
-                let [before, top] = places;
-                return Some(self.around(before, top, next));
-            }
-            places = [places[1].clone(), next];
+            let [_, last] = places;
+            places = [last, next];
             stride_m *= LONGER;
         }
         // Not at the top yet: what was balanced and stable last is borne, and the top is no less.
@@ -284,10 +247,11 @@ impl<'a> Path<'a> {
     }
 
     /// The top between three places, of which the middle one is the highest: by parabolas.
-    fn around(&self, mut before: Place, mut top: Place, mut after: Place) -> Top {
+    fn around(&self, mut before: Place<'a>, mut top: Place<'a>, mut after: Place<'a>) -> Top {
         for _ in 0..STEPS {
             let Some(middle_m) = summit(&before, &top, &after) else { break };
-            let Some(next) = self.at(middle_m, &top).or_else(|| self.at(middle_m, &before)) else { break };
+            let next = self.found_by_newton(middle_m, &top).or_else(|| self.found_by_newton(middle_m, &before));
+            let Some(Found { place: next, .. }) = next else { break };
             let gained = next.push - top.push;
             let is_later = next.gone_m > top.gone_m;
             match (gained > 0.0, is_later) {
@@ -301,48 +265,6 @@ impl<'a> Path<'a> {
             }
         }
         self.told(&top)
-    }
-
-    /// The place at which the pieces have gone so far, onward from another. None: Newton's steps do not close, or
-    /// lead so far off the line onward that they have gone over to another branch.
-    fn at(&self, gone_m: f64, from: &Place) -> Option<Place> {
-        let stretch_m = gone_m - from.gone_m;
-        let ahead = moved(&from.motion, stretch_m, &from.onward);
-        let push = from.push + stretch_m * from.rise_per_m;
-        let mut place = Place { motion: ahead.clone(), push, gone_m, ..from.clone() };
-        let mut last_miss = f64::INFINITY;
-        let mut seen = self.seen(&place);
-        for _ in 0..STEPS {
-            seen = self.correct(&mut place, &seen)?;
-            let miss = seen.miss;
-            if miss <= NEAR_BALANCE {
-                let off = self.model.apart(&place.motion, &ahead);
-                let is_near = off <= ASTRAY * self.model.apart(&ahead, &from.motion);
-                return (is_near && turned_little(&place.motion)).then_some(place);
-            }
-            if miss > last_miss {
-                return None;
-            }
-            last_miss = miss;
-        }
-        None
-    }
-
-    fn seen(&self, place: &Place) -> Seen {
-        self.model.seen(&place.motion, &self.load(place.push), Order::Second)
-    }
-
-    /// One of Newton's steps for motion and push together. Gives the balance there.
-    fn correct(&self, place: &mut Place, seen: &Seen) -> Option<Seen> {
-        let factored = self.model.tangent(&seen.looks, &self.load(place.push), Order::Second).decompose()?;
-        let by_miss = factored.solve(&seen.unbalanced);
-        place.positive = factored.positive;
-        self.set_onward(place, factored.solve(&self.push));
-        let short_m = place.gone_m - self.gone_m(&place.motion) - self.gone_m(&by_miss);
-        place.motion = moved(&moved(&place.motion, 1.0, &by_miss), short_m, &place.onward);
-        place.push += short_m * place.rise_per_m;
-        let left = self.seen(place);
-        left.miss.is_finite().then_some(left)
     }
 }
 

@@ -1,6 +1,7 @@
 //! A stack at rest on beds that give, and how the question can end.
 
 use super::critical::{critical, critical_by_springs};
+use super::factor::Factored;
 use super::given::SoftStack;
 use super::joint::{Look, Order};
 use super::model::{Load, Model, Motion};
@@ -168,6 +169,28 @@ pub(super) struct Settled {
 }
 
 pub(super) fn settle(given: &SoftStack, step: usize) -> (SoftEnd, Option<Settled>) {
+    settle_with(given, step, verdict)
+}
+
+/// The same without its figures, of which the critical load factor costs as much as the balance: for a push.
+pub(super) fn settle_for_push(given: &SoftStack, step: usize) -> (SoftEnd, Option<Settled>) {
+    settle_with(given, step, |model, reached, _| {
+        let Some(reached) = reached.filter(|reached| reached.is_balanced()) else {
+            return SoftEnd::NotDecided { residual: None };
+        };
+        let looks = model.looks(&reached.motion, Order::Second);
+        match stable(model, &looks) {
+            Some(_) => SoftEnd::Stands(model.rest(reached, &looks, f64::INFINITY, None)),
+            None => SoftEnd::LeansOver { critical: None },
+        }
+    })
+}
+
+fn settle_with(
+    given: &SoftStack,
+    step: usize,
+    verdict: impl Fn(&Model, Option<&Reached>, Option<[f64; 2]>) -> SoftEnd,
+) -> (SoftEnd, Option<Settled>) {
     if !given.is_usable() {
         return (SoftEnd::NotDecided { residual: None }, None);
     }
@@ -198,12 +221,16 @@ pub(super) fn verdict(model: &Model, reached: Option<&Reached>, shift_first_orde
         return SoftEnd::NotDecided { residual };
     };
     let looks = model.looks(&reached.motion, Order::Second);
-    let stable = model.stiffness(&looks, true).decompose().filter(|stable| stable.positive);
-    let Some(stable) = stable else {
+    let Some(stable) = stable(model, &looks) else {
         return SoftEnd::LeansOver { critical: critical_by_springs(model, &looks) };
     };
     let critical = critical(model, &looks, &stable).unwrap_or(f64::INFINITY);
     SoftEnd::Stands(model.rest(reached, &looks, critical, shift_first_order_m))
+}
+
+/// What it bears, factored. None: not positive in every direction.
+fn stable<'m>(model: &'m Model, looks: &[Look]) -> Option<Factored<'m>> {
+    model.stiffness(looks, true).decompose().filter(|stable| stable.positive)
 }
 
 impl Model {
