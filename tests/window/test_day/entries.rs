@@ -26,7 +26,7 @@ fn fields_take_the_focus_one_after_the_other_and_a_decimal_comma_is_read() {
 }
 
 #[test]
-fn a_value_that_nobody_would_expect_is_asked_about_and_taken_when_entered_again() {
+fn a_value_that_nobody_would_expect_is_told_with_its_difference_and_no_second_press_takes_it() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("day.testday");
     let mut window = begun(path.clone());
@@ -35,13 +35,55 @@ fn a_value_that_nobody_would_expect_is_asked_about_and_taken_when_entered_again(
     tare[0] += 180.0;
     weigh(&mut window, &tare);
     assert_eq!(lines(&path).len(), before);
-    assert!(window.query_by_label_contains("If it is so, enter it again.").is_some());
-    go(&mut window, "Take the tare");
-    assert!(matches!(lines(&path).last(), Some(Entry::Tare(_))));
+    assert!(window.query_by_label_contains("180.0 kg more than the").is_some(), "the difference is told");
+    press(&mut window, "Take the tare");
+    press(&mut window, "Take the tare");
+    assert_eq!(lines(&path).len(), before, "the button that entered it does not take it");
+    go(&mut window, "It reads so");
+    let Some(Entry::Tare(taken)) = lines(&path).last().cloned() else { panic!("{:?}", lines(&path).last()) };
+    let got = taken.scale_kg("front cell").expect("read");
+    assert!((got - tare[0]).abs() < 0.051, "got {got} kg, want {} kg", tare[0]);
     let gauge = window.state().day().expect("a day").plan.gauges[0].name.clone();
     type_into(&mut window, &format!("{gauge} entry"), "120");
     assert!(window.query_by_label_contains("is far for a gauge").is_some());
     assert!(matches!(lines(&path).last(), Some(Entry::Tare(_))));
+}
+
+#[test]
+fn every_reading_that_is_far_off_is_questioned_and_a_change_of_any_takes_the_answer_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    let mut tare = expected(&window, 0);
+    let before = lines(&path).len();
+    (tare[0], tare[1]) = (tare[0] + 180.0, tare[1] + 90.0);
+    weigh(&mut window, &tare);
+    assert!(window.query_by_label_contains("180.0 kg more than the").is_some());
+    assert!(window.query_by_label_contains("90.0 kg more than the").is_some(), "the second one as well");
+    type_into(&mut window, "right cell entry", "77");
+    press(&mut window, "It reads so");
+    assert_eq!(lines(&path).len(), before, "what is on the page now is not what was questioned");
+}
+
+#[test]
+fn a_tare_taken_by_mistake_is_put_right_from_where_the_next_step_shows_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    let mut tare = expected(&window, 0);
+    tare[0] += 20.0;
+    weigh(&mut window, &tare);
+    assert!(window.query_by_label_contains("Tare: front cell").is_some(), "it stands on the next page");
+    press(&mut window, "Correct this");
+    window.run();
+    assert_eq!(window.get_by_label("Why it is wrong entry").value().as_deref(), Some("typed wrong"));
+    type_into(&mut window, "front cell should say entry", &format!("{:.1}", tare[0] - 20.0));
+    go(&mut window, "Correct the line");
+    let taken = window.state().day().expect("a day").run().tare.clone().expect("a tare");
+    let got = taken.reading.scale_kg("front cell").expect("read");
+    assert!((got - (tare[0] - 20.0)).abs() < 0.051, "got {got} kg, want {} kg", tare[0] - 20.0);
+    let told = format!("Tare: front cell {got:.1} kg");
+    assert!(window.query_by_label_contains(&told).is_some(), "the page tells the corrected one");
 }
 
 #[test]

@@ -9,6 +9,7 @@ use eframe::egui::{self, Ui};
 use quantity::{Grain, Kind, Length, Mass, Quantity, Units};
 use testday::{Entry, Reading};
 
+pub(super) const WHY: &str = "Why it is wrong";
 /// The log is long: its last lines are what is put right.
 const LINES: usize = 60;
 
@@ -46,7 +47,7 @@ fn of_line(ui: &mut Ui, look: &Look, desk: &mut Desk, number: u64) {
     let Some(entry) = line(desk, number).cloned() else { return };
     let size = big_size(ui);
     ui.label(look::bold(format!("Line {number}: {}", entry.word()), size));
-    let why = field(ui, desk, "Why it is wrong", "", 150.0);
+    let why = field(ui, desk, WHY, "", 150.0);
     let instead = instead(ui, desk, &entry);
     ui.horizontal_wrapped(|ui| {
         if let Some(instead) = instead
@@ -72,7 +73,7 @@ fn line(desk: &Desk, number: u64) -> Option<&Entry> {
 
 fn correct(ui: &Ui, desk: &mut Desk, of: u64, why: &str, instead: Option<Box<Entry>>) {
     match why.trim() {
-        "" => desk.misfit("Why it is wrong: say it, it goes into the record.".to_owned()),
+        "" => desk.misfit(format!("{WHY}: say it, it goes into the record.")),
         why => desk.enter(ui.ctx(), Entry::Correction { of, why: why.to_owned(), instead }),
     }
 }

@@ -2,6 +2,7 @@
 //! is being typed.
 
 use super::back::Back;
+use super::doubt::Doubted;
 use super::held::{Heard, Side, Times};
 use super::reckoned::Worked;
 use crate::clock;
@@ -66,7 +67,7 @@ pub(crate) struct Desk {
     clock: Option<Instant>,
     /// What is typed, by the fields' names.
     pub(super) typed: BTreeMap<String, String>,
-    said: Option<(Sign, String)>,
+    pub(super) said: Option<(Sign, String)>,
     asked: Asked,
     /// A day that was left open: its log, and what is said of it.
     pub(super) offered: Option<(PathBuf, String)>,
@@ -84,8 +85,8 @@ pub(crate) struct Desk {
     pub(super) times: Times,
     /// Whether a stop could not be written into the log: it holds all the same.
     pub(super) unkept_stop: bool,
-    /// A value that was questioned: entered once more it is taken.
-    doubted: Option<String>,
+    /// A value that was questioned.
+    pub(super) doubted: Option<Doubted>,
     /// The field in which Return asked for what was typed to be entered.
     pub(super) entered_from: Option<String>,
     /// The field that takes the keyboard again, since what was typed there was not taken.
@@ -296,18 +297,6 @@ impl Desk {
         self.refocus = self.entered_from.take();
     }
 
-    /// Whether a value is taken: at once, or once it was questioned and entered again as it was.
-    pub(super) fn is_meant(&mut self, doubt: Option<String>) -> bool {
-        let Some(doubt) = doubt else { return true };
-        if self.doubted.as_ref() == Some(&doubt) {
-            return true;
-        }
-        self.said = Some((Sign::Near, format!("{doubt} If it is so, enter it again.")));
-        self.doubted = Some(doubt);
-        self.refocus = self.entered_from.take();
-        false
-    }
-
     /// Whether the first field may take the focus: once for every state of the log.
     pub(super) fn wants_focus(&mut self) -> bool {
         // What is still shown of the state before must not take the focus of the one to come.
@@ -383,7 +372,8 @@ impl Desk {
         self.current()?.outlook.as_deref()
     }
 
-    pub(super) fn trouble(&self, ui: &mut Ui, look: &Look) {
+    pub(super) fn trouble(&mut self, ui: &mut Ui, look: &Look) {
+        self.question(ui, look);
         let Some((sign, text)) = &self.said else { return };
         super::card(ui, look, |ui| {
             ui.horizontal(|ui| {

@@ -88,9 +88,15 @@ impl Row {
             focus(place);
         }
         match (self.returned, empty_from(0)) {
-            (Some(at), Some(first_empty)) => focus(empty_from(at + 1).unwrap_or(first_empty)),
+            (Some(at), Some(first_empty)) => {
+                let to = empty_from(at + 1).unwrap_or(first_empty);
+                focus(to);
+                if to == at {
+                    desk.misfit(format!("{}: nothing is typed there yet.", self.names[at]));
+                }
+            }
             // A field that may stay empty is passed by Return as well: what is typed next belongs to it.
-            (Some(at), None) if at + 1 < self.fields.len() => focus(at + 1),
+            (Some(at), None) if at + 1 < self.fields.len() && desk.doubted.is_none() => focus(at + 1),
             (Some(at), None) => {
                 desk.entered_from = Some(self.names[at].clone());
                 return true;

@@ -3,6 +3,7 @@
 use super::desk::Desk;
 use super::entry::Row;
 use super::large::{Act, big, big_inked, big_size, button, huge, huge_size, primary};
+use super::last_read::{self, Of};
 use super::{hold, lean, outlook, unload, weigh};
 use crate::look::{self, Look};
 use crate::signs;
@@ -21,6 +22,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         return big(ui, "Put nothing on and take nothing off until it is.");
     };
     outlook::show(ui, look, desk, &next);
+    let tells_last = !matches!(next, Next::Tare | Next::Holding { .. } | Next::Stopped | Next::Ended);
     match next {
         Next::Tare => weigh::scales(ui, look, desk, true),
         Next::Read => {
@@ -42,6 +44,9 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         }
         Next::Stopped | Next::Ended => {}
     }
+    if tells_last {
+        last_read::show(ui, look, desk, Of::Any);
+    }
 }
 
 fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
@@ -58,8 +63,10 @@ fn lift(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
         let layer = layout.pile.layer.get(index).copied().unwrap_or(1);
         big(ui, format!("Layer {layer}. {}.", taped.lies));
         tapes(ui, look, &taped);
-        lifting(ui, look, (plan, index), &handling::lifts(plan, layout));
-        big(ui, on_the_seat(run, plan, index));
+        let lifts = handling::lifts(plan, layout);
+        let lift = lifts.iter().find(|lift| lift.step == index);
+        lifting(ui, look, plan, lift);
+        big(ui, on_the_seat(run, plan, (index, lift.is_some())));
     }
     ui.add_space(6.0);
     let ready = has_stood(ui.ctx(), index);
@@ -106,13 +113,13 @@ fn weak(ui: &mut Ui, look: &Look, desk: &Desk, (plan, index): (&Plan, usize)) {
     big_inked(ui, look, text, Ink::Wanted);
 }
 
-fn on_the_seat(run: &RunDone, plan: &Plan, index: usize) -> String {
+/// Where nothing is known of the lift, two people are told; else the warning of the lift tells who lifts.
+fn on_the_seat(run: &RunDone, plan: &Plan, (index, lift_known): (usize, bool)) -> String {
     let weighs = plan.stack.get(index).map_or(0.0, |place| plan.mass_of(place).si());
     let then = Mass::kg(run.on_seat_kg() + weighs).shown(plan.units, Grain::Coarse);
     let mass = Mass::kg(weighs).shown(plan.units, Grain::Coarse);
-    format!(
-        "It weighs {mass}; with it {then} are on the seat. Two people for a lift, or a hoist. Lower it, do not drop it."
-    )
+    let who = if lift_known { "" } else { "Two people for a lift, or a hoist. " };
+    format!("It weighs {mass}; with it {then} are on the seat. {who}Lower it, do not drop it.")
 }
 
 /// The two figures of the tape.
@@ -136,9 +143,8 @@ fn tapes(ui: &mut Ui, look: &Look, taped: &Taped) {
 }
 
 /// Told where the lift is above what one pair of hands should take.
-fn lifting(ui: &mut Ui, look: &Look, (plan, index): (&Plan, usize), lifts: &[handling::PieceLift]) {
-    let Some(lift) = lifts.iter().find(|lift| lift.step == index) else { return };
-    let Some(warning) = lift.warning() else { return };
+fn lifting(ui: &mut Ui, look: &Look, plan: &Plan, lift: Option<&handling::PieceLift>) {
+    let Some((lift, warning)) = lift.and_then(|lift| Some((lift, lift.warning()?))) else { return };
     let [mass, height] = [lift.mass.shown(plan.units, Grain::Coarse), lift.put_down.shown(plan.units, Grain::Coarse)];
     let text = format!("Lifting: {mass} up to {height}. {warning}");
     Frame::new().fill(look.caution()).corner_radius(4).inner_margin(Margin::symmetric(10, 6)).show(ui, |ui| {

@@ -62,6 +62,7 @@ pub(super) struct Heard {
 /// What the page knows of times.
 #[derive(Default)]
 pub(super) struct Times {
+    /// Local time as it is told, and until when.
     pub(super) local: Option<(Instant, String)>,
     /// When the day was stopped, where this window saw it.
     pub(super) stopped: Option<Instant>,

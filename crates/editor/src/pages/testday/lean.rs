@@ -61,13 +61,9 @@ pub(super) fn fields(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 /// The settlement goes first: the lean is judged with what it tells of the bags.
 fn enter(ui: &Ui, desk: &mut Desk, shift_m: [f64; 2], sinks_m: Option<f64>) {
     let Some(units) = desk.day().map(|day| day.plan.units) else { return };
-    if !desk.is_meant(plausible::top(units, shift_m, sinks_m)) {
-        return;
-    }
-    if let Some(sinks_m) = sinks_m {
-        desk.enter(ui.ctx(), Entry::SettlementRead { sinks_m });
-    }
-    desk.enter(ui.ctx(), Entry::LeanRead { shift_m });
+    let doubt = plausible::top(units, shift_m, sinks_m, [AFT, RIGHT, SINKS]);
+    let sunk = sinks_m.map(|sinks_m| Entry::SettlementRead { sinks_m });
+    desk.enter_meant(ui.ctx(), doubt, sunk.into_iter().chain([Entry::LeanRead { shift_m }]).collect());
 }
 
 fn typed(units: Units, [aft, right, sinks]: [&str; 3]) -> Result<([f64; 2], Option<f64>), String> {

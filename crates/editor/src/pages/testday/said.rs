@@ -1,6 +1,7 @@
 //! What else can be said on the day: a deviation, a remark, a photograph, that it is given up.
 
 use super::desk::{Asked, CAPTION, Desk};
+use super::doubt::Doubt;
 use super::entry::{field, mass_kg, read};
 use super::large::{big, button, quiet};
 use crate::look::Look;
@@ -101,22 +102,22 @@ fn deviate(ui: &Ui, desk: &mut Desk, deviation: Result<Deviation, String>, why: 
             desk.misfit("Why: say why it is done otherwise, it goes into the record.".to_owned());
         }
         Ok(deviation) => {
-            if desk.is_meant(buried(desk, &deviation)) {
-                desk.enter(ui.ctx(), Entry::Deviation { deviation, why: why.trim().to_owned() });
-            }
+            let doubt = buried(desk, &deviation);
+            desk.enter_meant(ui.ctx(), doubt, vec![Entry::Deviation { deviation, why: why.trim().to_owned() }]);
         }
         Err(sentence) => desk.misfit(sentence),
     }
 }
 
 /// What other pieces lie on by now is hardly changed without taking them off.
-fn buried(desk: &Desk, deviation: &Deviation) -> Option<String> {
+fn buried(desk: &Desk, deviation: &Deviation) -> Option<Doubt> {
     let run = desk.day()?.run();
     if matches!(deviation, Deviation::LostMass { .. }) {
         return None;
     }
     let (step, now) = (deviation.step(), run.last_on? + 1);
-    (step < now).then(|| format!("Step {step} is under what was put down since: step {now} was the last."))
+    let sentence = || format!("Step {step} is under what was put down since: step {now} was the last.");
+    (step < now).then(|| Doubt { sentence: sentence(), fields: Vec::new() })
 }
 
 pub(super) fn number(text: &str) -> Result<usize, String> {

@@ -5,6 +5,7 @@
 use super::desk::Desk;
 use super::entry::{Row, field};
 use super::large::{big, big_inked, big_size, button, primary};
+use super::last_read::{self, Of};
 use super::{card, lean, outlook, spare, weigh};
 use crate::look::{self, Look};
 use drafting::figure::Ink;
@@ -122,6 +123,9 @@ pub(super) fn ways(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         ui.set_width(ui.available_width());
         outlook::show(ui, look, desk, &Next::Stopped);
         way(ui, look, desk, (&day, stop, &stand));
+        if stand.misfits {
+            last_read::show(ui, look, desk, Of::Tare);
+        }
         if (stand.misfits || stand.leans) && !stand.is_final {
             ui.add_space(6.0);
             let head = egui::RichText::new("Continue against the stop").size(big_size(ui));

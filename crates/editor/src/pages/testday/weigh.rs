@@ -3,7 +3,8 @@
 use super::desk::Desk;
 use super::entry::{Row, mass_kg, read};
 use super::large::{big, huge, primary, quiet};
-use super::{plausible, rows};
+use super::plausible::{self, When};
+use super::rows;
 use crate::look::Look;
 use eframe::egui::Ui;
 use plan::Plan;
@@ -42,9 +43,8 @@ pub(super) fn asked(ui: &mut Ui, look: &Look, desk: &mut Desk, (tare, mut row): 
     }
     match reading(&texts, &pulls, &plan) {
         Ok(reading) => {
-            if desk.is_meant(plausible::scales(&plan, &reading, tare.then_some(&ranges[..]))) {
-                desk.enter(ui.ctx(), if tare { Entry::Tare(reading) } else { Entry::Reading(reading) });
-            }
+            let doubt = plausible::scales(&plan, &reading, if tare { When::Tare(&ranges) } else { When::Loaded });
+            desk.enter_meant(ui.ctx(), doubt, vec![if tare { Entry::Tare(reading) } else { Entry::Reading(reading) }]);
         }
         Err(sentence) => desk.misfit(sentence),
     }
@@ -58,9 +58,8 @@ pub(super) fn left(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     if super::large::button(ui, "Enter what they show now") {
         match reading(&texts, &pulls, &plan) {
             Ok(reading) => {
-                if desk.is_meant(plausible::scales(&plan, &reading, None)) {
-                    desk.enter(ui.ctx(), Entry::Reading(reading));
-                }
+                let doubt = plausible::scales(&plan, &reading, When::Left(&ranges));
+                desk.enter_meant(ui.ctx(), doubt, vec![Entry::Reading(reading)]);
             }
             Err(sentence) => desk.misfit(sentence),
         }
@@ -156,9 +155,8 @@ pub(super) fn gauge(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, place, mut 
             // What is a stop by itself is not questioned first.
             let stops = day.run().stage == Stage::Loading
                 && stop_of(day, place).is_some_and(|[low_m, high_m]| reading_m <= low_m || reading_m >= high_m);
-            if stops || desk.is_meant(plausible::gauge(day.run(), plan, place, reading_m)) {
-                desk.enter(ui.ctx(), Entry::Gauge { gauge: gauge.name.clone(), reading_m });
-            }
+            let doubt = if stops { None } else { plausible::gauge(day.run(), plan, place, reading_m) };
+            desk.enter_meant(ui.ctx(), doubt, vec![Entry::Gauge { gauge: gauge.name.clone(), reading_m }]);
         }
         Err(why) => desk.misfit(format!("{}: {why}", gauge.name)),
     }

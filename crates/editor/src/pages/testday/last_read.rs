@@ -1,0 +1,72 @@
+//! What was read last stands where the next step is told: what was taken by mistake is put right from there.
+
+use super::correct;
+use super::desk::Desk;
+use super::held::Part;
+use super::large::big_size;
+use crate::look::Look;
+use drafting::figure::Ink;
+use eframe::egui::{self, RichText, Sense, Ui};
+use testday::{Entry, Line};
+
+/// Which reading is told.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Of {
+    /// The last one of any kind.
+    Any,
+    /// The tare that counts.
+    Tare,
+}
+
+pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, of: Of) {
+    let Some((number, told)) = told(desk, of) else { return };
+    let size = 0.78 * big_size(ui);
+    ui.add_space(6.0);
+    let words = RichText::new(told).size(size).color(look.ink(Ink::Quiet));
+    ui.add(egui::Label::new(words).wrap());
+    let link = RichText::new("Correct this").size(size).color(look.ink(Ink::Is));
+    let link = ui.add(egui::Label::new(link).selectable(false).sense(Sense::click()));
+    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "Correct this"));
+    if link.has_focus() {
+        let under = [link.rect.left_bottom(), link.rect.right_bottom()];
+        ui.painter().line_segment(under, egui::Stroke::new(2.0, look.ink(Ink::Is)));
+    }
+    if link.on_hover_cursor(egui::CursorIcon::PointingHand).clicked() {
+        desk.side.open = Some(Part::Lines);
+        desk.side.line = Some(number);
+        // What is put right from here was typed a moment ago.
+        desk.typed.insert(correct::WHY.to_owned(), "typed wrong".to_owned());
+    }
+}
+
+/// The line that is told, and what it says by now.
+fn told(desk: &Desk, of: Of) -> Option<(u64, String)> {
+    let journal = desk.journal()?;
+    let lines = journal.log().lines();
+    let corrected = |number: u64| {
+        lines.iter().rev().find_map(|line| match &line.entry {
+            Entry::Correction { of, instead, .. } if *of == number => Some(instead.as_deref()),
+            _ => None,
+        })
+    };
+    let now = |line: &Line| match corrected(line.number) {
+        // Struck out: it says nothing any more.
+        Some(None) => None,
+        Some(Some(instead)) => Some(instead.clone()),
+        None => Some(line.entry.clone()),
+    };
+    let told = lines.iter().rev().filter(|line| is_told(&line.entry, of));
+    let (number, entry) = told.filter_map(|line| Some((line.number, now(line)?))).next()?;
+    let what = if matches!(entry, Entry::Tare(_)) { "Tare" } else { "Read last" };
+    Some((number, format!("{what}: {}", drafting::record::told(&journal.day().plan, &entry))))
+}
+
+fn is_told(entry: &Entry, of: Of) -> bool {
+    match entry {
+        Entry::Tare(_) => true,
+        Entry::Reading(_) | Entry::Gauge { .. } | Entry::LeanRead { .. } | Entry::SettlementRead { .. } => {
+            of == Of::Any
+        }
+        _ => false,
+    }
+}
