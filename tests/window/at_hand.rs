@@ -24,7 +24,7 @@ fn beside(window: &Window) -> Pos2 {
 }
 
 #[test]
-fn two_clicks_measure_and_the_same_key_mirrors_what_is_selected() {
+fn two_clicks_measure_whatever_is_selected_and_another_key_mirrors() {
     let mut window = demo();
     from_above(&mut window);
     let before = steps(&window);
@@ -43,10 +43,13 @@ fn two_clicks_measure_and_the_same_key_mirrors_what_is_selected() {
     window.get_by_label("shot bag 1 from above").click_accesskit();
     window.run();
     key(&mut window, Modifiers::NONE, Key::M);
-    assert!(
-        window.state().document().undo_name().is_some_and(|name| name.contains("mirror")),
-        "the key mirrors as before"
-    );
+    assert!(window.state().document().undo_name().is_none(), "with a piece selected the key measures all the same");
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    window.get_by_label("shot bag 1 from above").click_accesskit();
+    window.run();
+    key(&mut window, Modifiers::NONE, Key::X);
+    let undo = window.state().document().undo_name();
+    assert!(undo.is_some_and(|name| name.contains("mirror")), "{undo:?}");
 }
 
 #[test]
@@ -109,6 +112,36 @@ fn a_right_click_offers_what_fits_a_piece_the_ground_and_a_lot() {
     let lot = middle(&window, "Place shot bag");
     right_click(&mut window, lot);
     assert!(window.query_by_label("Change the lot").is_some(), "the menu of a lot");
+    let lots = window.state().document().plan().ballast.clone();
+    press(&mut window, "Duplicate lot");
+    let all = &window.state().document().plan().ballast;
+    assert_eq!(all.len(), lots.len() + 1);
+    let (one, more) = (&lots[0], &all[lots.len()]);
+    assert_eq!((more.size, more.mass, more.weighed.len()), (one.size, one.mass, 0), "of the same size, not weighed");
+    assert_ne!(more.name, one.name);
+}
+
+#[test]
+fn escape_puts_the_cautions_away_before_anything_else() {
+    let mut window = demo();
+    from_above(&mut window);
+    window.get_by_label("shot bag 42 from above").click_accesskit();
+    window.run();
+    key(&mut window, Modifiers::NONE, Key::F2);
+    let open = drafting::cautions::CAUTIONS[0];
+    assert!(shows(&window, open));
+    key(&mut window, Modifiers::NONE, Key::Escape);
+    assert!(!shows(&window, open), "put away");
+    key(&mut window, Modifiers::NONE, Key::Delete);
+    assert!(window.state().document().undo_name().is_some(), "what was selected still is");
+}
+
+#[test]
+fn all_steps_to_the_sheet_open_from_the_stack_page() {
+    let mut window = demo();
+    press(&mut window, "All steps");
+    press(&mut window, "3. Supports and bearings, done");
+    assert!(window.query_by_label("Weighings").is_some(), "the Fixture page");
 }
 
 #[test]

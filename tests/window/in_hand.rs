@@ -60,6 +60,30 @@ fn the_head_says_for_which_state_its_four_numbers_stand() {
 }
 
 #[test]
+fn at_a_hold_below_limit_the_head_says_what_is_allowed_there_and_why() {
+    let plan = plan::file::read(editor::DEMOS[0].1).expect("the demo is a plan");
+    let mut window = opened(&plan);
+    crate::stage::decided(&mut window);
+    let step = window.state().assessment().closed.hold_steps[0].expect("the first hold is reached");
+    key(&mut window, Modifiers::NONE, Key::Home);
+    for _ in 0..=step {
+        key(&mut window, Modifiers::NONE, Key::PageDown);
+    }
+    let told = "allowed 30 mm, 20 mm: twice, below limit";
+    assert!(window.query_all_by_label_contains(told).next().is_some(), "“{told}” is not told");
+}
+
+#[test]
+fn a_scale_without_a_capacity_is_told_as_one_that_has_no_limit() {
+    let mut plan = plan::file::read(editor::DEMOS[0].1).expect("the demo is a plan");
+    plan.fixture.supports[0].capacity = None;
+    let mut window = opened(&plan);
+    crate::stage::decided(&mut window);
+    let told = |words: &str| window.query_all_by_label_contains(words).next().is_some();
+    assert!(told("no limit given") && told("of 500.0 kg"), "of one no limit is given, of the others 500 kg");
+}
+
+#[test]
 fn the_scale_stays_while_pieces_are_placed_until_one_lies_beyond_the_view() {
     let mut window = with_first(13);
     let name = plan(&window).piece_name(0);

@@ -17,6 +17,7 @@ mod in_hand;
 mod kept;
 mod laid_out;
 mod load_case;
+mod looking;
 mod looks;
 mod lost_log;
 mod occupant;

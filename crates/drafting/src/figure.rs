@@ -95,6 +95,8 @@ pub enum Plate {
     Framed,
     /// A light ground that fades what lies behind but does not hide it.
     Halo,
+    /// The same in the tint of the piece on which the text stands.
+    Tint(Material, Strength),
 }
 
 /// Which part of a text lies on its point.

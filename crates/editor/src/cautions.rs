@@ -20,19 +20,16 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, open: bool) -> bool {
     if open {
         full(ui, look, panel.response.rect);
     }
-    let escape = open && ui.ctx().input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape));
-    open != (pressed || escape)
+    open != pressed
 }
 
-/// The full text alone, where it is open, over the foot of the window: for a page that has a line of its own. Gives
-/// back whether it is open then.
-pub(crate) fn over(ui: &Ui, look: &Look, open: bool) -> bool {
+/// The full text alone, where it is open, over the foot of the window: for a page that has a line of its own.
+pub(crate) fn over(ui: &Ui, look: &Look, open: bool) {
     if !open {
-        return false;
+        return;
     }
     let window = ui.ctx().content_rect();
     full(ui, look, egui::Rect::from_min_max(window.left_bottom(), window.right_bottom()));
-    !ui.ctx().input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape))
 }
 
 /// The line; whether it was pressed.

@@ -17,6 +17,7 @@ mod photograph;
 mod pictures;
 mod replacing;
 mod sheets;
+mod tab;
 mod window;
 
 pub use frame::NAME;

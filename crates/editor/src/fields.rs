@@ -28,7 +28,7 @@ pub(crate) struct Fields {
     /// The field that gets the keyboard back, since its entry was refused.
     back_to: Option<Id>,
     /// What undo took out of a field, for redo.
-    taken_back: Option<(Id, String)>,
+    taken_back: Option<(Id, Typed)>,
     /// Whether Enter leads on to the next field.
     enter_leads_on: bool,
     /// Parts of a page that were opened, or put away.
@@ -36,6 +36,7 @@ pub(crate) struct Fields {
 }
 
 struct Typed {
+    name: String,
     text: String,
     sentence: Option<String>,
 }
@@ -79,6 +80,11 @@ impl Fields {
         self.parts.entry(name).or_insert(at_first)
     }
 
+    /// What is being typed in a field of this name and not taken yet.
+    pub(crate) fn typing(&self, name: &str) -> Option<&str> {
+        self.open.values().find(|typed| typed.name == name).map(|typed| typed.text.as_str())
+    }
+
     /// Whether the keyboard is in one of these fields.
     pub(crate) fn have_keyboard(&self, ctx: &egui::Context) -> bool {
         self.was_in_hand.is_some() && ctx.memory(|m| m.focused()) == self.was_in_hand
@@ -87,7 +93,7 @@ impl Fields {
     /// Takes back what is being typed; whether there was anything.
     pub(crate) fn undo(&mut self, ctx: &egui::Context) -> bool {
         let Some(id) = self.was_in_hand.filter(|_| self.have_keyboard(ctx)) else { return false };
-        self.taken_back = self.open.remove(&id).map(|typed| (id, typed.text));
+        self.taken_back = self.open.remove(&id).map(|typed| (id, typed));
         self.taken_back.is_some()
     }
 
@@ -96,8 +102,8 @@ impl Fields {
         if !self.have_keyboard(ctx) {
             return false;
         }
-        let Some((id, text)) = self.taken_back.take_if(|(id, _)| Some(*id) == self.was_in_hand) else { return false };
-        self.open.insert(id, Typed { text, sentence: None });
+        let Some((id, typed)) = self.taken_back.take_if(|(id, _)| Some(*id) == self.was_in_hand) else { return false };
+        self.open.insert(id, Typed { sentence: None, ..typed });
         true
     }
 
@@ -115,9 +121,9 @@ impl Fields {
     /// sentence back where no field holds it: after a tick, a choice, a button.
     pub(crate) fn refuse(&mut self, sentence: String) -> Option<String> {
         match self.changed.take() {
-            Some(Changed { id, text, entered, .. }) if id != Id::NULL => {
+            Some(Changed { id, text, entered, what: name }) if id != Id::NULL => {
                 self.back_to = entered.then_some(id);
-                self.open.insert(id, Typed { text, sentence: Some(sentence) });
+                self.open.insert(id, Typed { name, text, sentence: Some(sentence) });
                 None
             }
             _ => Some(sentence),

@@ -2,10 +2,12 @@
 //! What is done is found in the plan by `plan::GuideStep`; here are its words and where each step is done.
 
 use crate::commands::Command;
+use crate::fields::label;
 use crate::look::{self, Look};
 use crate::pages::Page;
 use crate::signs;
 use drafting::figure::{Ink, Sign};
+use eframe::egui::containers::menu::MenuButton;
 use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, Panel, RichText, Ui};
 use plan::{Beside, GuideStep, Plan};
 
@@ -60,25 +62,40 @@ pub(crate) fn strip(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Op
     asked
 }
 
+/// What its button is called.
+const ALL_STEPS: &str = "All steps";
+
 /// All steps with what is done ticked, behind a button.
-pub(crate) fn list(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Command> {
+fn list(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Command> {
+    ui.menu_button(ALL_STEPS, |ui| steps(ui, look, plan, beside)).inner.flatten()
+}
+
+/// The same behind the word before what comes next.
+pub(crate) fn behind(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Command> {
+    let word = look::bold("Next:", look::BODY).color(look.ink(Ink::Is));
+    let button = MenuButton::from_button(Button::new(word).frame(false));
+    let (response, inner) = button.ui(ui, |ui| steps(ui, look, plan, beside));
+    label(ui, &response, ALL_STEPS);
+    response.on_hover_text("All steps from an empty plan to the printed sheet");
+    inner.and_then(|inner| inner.inner)
+}
+
+fn steps(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Command> {
     let mut asked = None;
-    ui.menu_button("All steps", |ui| {
-        ui.set_min_width(300.0);
-        for (number, step) in GuideStep::ALL.into_iter().enumerate() {
-            let is_done = step.is_done(plan, beside);
-            ui.horizontal(|ui| {
-                let (sign, ink) = if is_done { (Sign::Holds, Ink::Is) } else { (Sign::Undecided, Ink::Quiet) };
-                signs::sign(ui, look, sign, ink);
-                let told = if is_done { ", done" } else { "" };
-                let line = RichText::new(format!("{}. {}{told}", number + 1, capital(words(step))));
-                if ui.add(Button::new(line).frame(false)).clicked() {
-                    asked = Some(command(step));
-                    ui.close();
-                }
-            });
-        }
-    });
+    ui.set_min_width(300.0);
+    for (number, step) in GuideStep::ALL.into_iter().enumerate() {
+        let is_done = step.is_done(plan, beside);
+        ui.horizontal(|ui| {
+            let (sign, ink) = if is_done { (Sign::Holds, Ink::Is) } else { (Sign::Undecided, Ink::Quiet) };
+            signs::sign(ui, look, sign, ink);
+            let told = if is_done { ", done" } else { "" };
+            let line = RichText::new(format!("{}. {}{told}", number + 1, capital(words(step))));
+            if ui.add(Button::new(line).frame(false)).clicked() {
+                asked = Some(command(step));
+                ui.close();
+            }
+        });
+    }
     asked
 }
 

@@ -61,6 +61,11 @@ impl Look {
         if self.dark { Color32::from_rgb(0x36, 0x3C, 0x40) } else { Color32::from_rgb(0xD9, 0xD5, 0xC9) }
     }
 
+    /// The edge of what is typed into, ticked or pressed: seen on the page's ground and on its own.
+    fn edge(&self) -> Color32 {
+        if self.dark { Color32::from_rgb(0x56, 0x5F, 0x65) } else { Color32::from_rgb(0xB4, 0xAD, 0x9D) }
+    }
+
     /// The ground of the line or piece in hand.
     pub(crate) fn in_hand(&self) -> Color32 {
         if self.dark { Color32::from_rgb(0x1E, 0x3A, 0x38) } else { Color32::from_rgb(0xDF, 0xEE, 0xEA) }
@@ -87,13 +92,13 @@ impl Look {
         v.selection.bg_fill = self.in_hand();
         v.selection.stroke = Stroke::new(1.0, self.ink(Ink::Is));
         v.window_stroke = Stroke::new(1.0, self.rule());
-        let radius = CornerRadius::same(2);
+        let radius = CornerRadius::same(4);
         v.window_corner_radius = radius;
         v.menu_corner_radius = radius;
         let text = self.ink(Ink::Line);
         for (widget, fill, rule) in [
             (&mut v.widgets.noninteractive, self.ground(), self.rule()),
-            (&mut v.widgets.inactive, self.field(), self.rule()),
+            (&mut v.widgets.inactive, self.field(), self.edge()),
             (&mut v.widgets.hovered, self.band(), self.ink(Ink::Quiet)),
             (&mut v.widgets.active, self.in_hand(), self.ink(Ink::Is)),
             (&mut v.widgets.open, self.band(), self.ink(Ink::Quiet)),

@@ -7,7 +7,7 @@ use eframe::egui::epaint::RectShape;
 use eframe::egui::{self, Align2, Color32, FontFamily, FontId, Painter, Pos2, Shape};
 
 /// Points of type in a point of the window: a drawing's text is read at the size of captions.
-pub(crate) const UNIT_PER_PT: f64 = 1.36;
+pub(crate) const UNIT_PER_PT: f64 = 1.47;
 
 /// The family under which the bold face is known.
 pub(crate) const BOLD: &str = "bold";

@@ -33,14 +33,6 @@ pub(crate) fn state(ui: &mut Ui, look: &Look, state: State) {
     sign(ui, look, shape, ink);
 }
 
-/// The same, or its empty place.
-pub(crate) fn state_or_none(ui: &mut Ui, look: &Look, of: Option<State>) {
-    match of {
-        Some(of) => state(ui, look, of),
-        None => drop(ui.allocate_exact_size(SIZE, Sense::hover())),
-    }
-}
-
 /// A text in a signal colour.
 pub(crate) fn inked(look: &Look, text: impl Into<String>, ink: Ink) -> egui::RichText {
     egui::RichText::new(text).color(look.ink(ink))

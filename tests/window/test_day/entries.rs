@@ -74,7 +74,7 @@ fn a_tare_taken_by_mistake_is_put_right_from_where_the_next_step_shows_it() {
     tare[0] += 20.0;
     weigh(&mut window, &tare);
     assert!(window.query_by_label_contains("Tare: front cell").is_some(), "it stands on the next page");
-    press(&mut window, "Correct this");
+    press(&mut window, "Correct the tare");
     window.run();
     assert_eq!(window.get_by_label("Why it is wrong entry").value().as_deref(), Some("typed wrong"));
     type_into(&mut window, "front cell should say entry", &format!("{:.1}", tare[0] - 20.0));

@@ -37,6 +37,30 @@ pub fn lower_named(figure: &Figure, viewport: &Viewport, palette: &Palette, take
     out
 }
 
+/// The same, but names that find no room beside what is drawn are left out of it and given back with where they hang
+/// on the device: for a window, which tells them under the pointer.
+pub fn lower_with_names(
+    figure: &Figure,
+    viewport: &Viewport,
+    palette: &Palette,
+    taken: Vec<[f64; 4]>,
+) -> (Vec<Primitive>, Vec<Unnamed>) {
+    let names = Names::of(figure, viewport, &taken);
+    let taken = taken.into_iter().chain(names.covers()).collect();
+    let mut out = lowered(figure, viewport, palette, (taken, &names.all_marks()));
+    names.draw(viewport, palette, &mut out);
+    (out, names.left_over(viewport))
+}
+
+/// A name that found no room, and where it hangs on the device.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unnamed {
+    /// The name.
+    pub text: String,
+    /// Its point.
+    pub at: [f64; 2],
+}
+
 /// Without the marks that are drawn elsewhere, by their places.
 fn lowered(
     figure: &Figure,

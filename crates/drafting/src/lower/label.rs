@@ -4,7 +4,7 @@ use super::clip::{self, Area};
 use super::primitive::{Primitive, Stroke, narrow, narrow_point};
 use super::viewport::Viewport;
 use crate::figure::{Align, Dash, Figure, Ink, Label, Level, Mark, Pen, Plate, Room, Sign, Weight};
-use crate::palette::Palette;
+use crate::palette::{Palette, Rgba};
 use crate::text;
 
 /// Labels set so far, as rectangles on the device, and what is painted over them later.
@@ -196,7 +196,11 @@ fn plate(plate: Plate, covers: Area, unit: f64, palette: &Palette) -> Option<Pri
     let (pad, stroke) = match plate {
         Plate::None => return None,
         Plate::Plain => (1.0, None),
-        Plate::Halo => return Some(halo(covers, unit, palette)),
+        Plate::Halo => return Some(halo(covers, [2.0 * unit, unit], palette.ground)),
+        // No higher than it must be: the edges of thin pieces stay whole.
+        Plate::Tint(material, strength) => {
+            return Some(halo(covers, [2.0 * unit, 0.4 * unit], palette.material(material, strength)));
+        }
         Plate::Framed => (2.0, Some(Stroke::of(Pen::solid(Ink::Line, Weight::Thin), palette, unit))),
     };
     let [left, top, right, bottom] = covers;
@@ -207,12 +211,12 @@ fn plate(plate: Plate, covers: Area, unit: f64, palette: &Palette) -> Option<Pri
     Some(Primitive::Polygon { points: corners.map(narrow_point).to_vec(), fill: Some(palette.ground), stroke })
 }
 
-/// An octagon of the ground's colour that lets a little through.
-fn halo([left, top, right, bottom]: Area, unit: f64, palette: &Palette) -> Primitive {
-    const PAD_PT: f64 = 2.0;
+/// An octagon of this colour that lets a little through.
+fn halo([left, top, right, bottom]: Area, [beside, over]: [f64; 2], colour: Rgba) -> Primitive {
     const COVER: u8 = 205;
-    let (pad, bottom) = (PAD_PT * unit, bottom - unit);
-    let [left, top, right, bottom] = [left - pad, top - pad, right + pad, bottom + pad];
+    // What hangs below the line counts for little: digits have none.
+    let bottom = bottom - 0.12 * (bottom - top);
+    let [left, top, right, bottom] = [left - beside, top - over, right + beside, bottom + over];
     let cut = (0.3 * (bottom - top)).min(0.3 * (right - left));
     let corners = [
         [left + cut, top],
@@ -224,7 +228,7 @@ fn halo([left, top, right, bottom]: Area, unit: f64, palette: &Palette) -> Primi
         [left, bottom - cut],
         [left, top + cut],
     ];
-    let fill = Some(palette.ground.with_cover(COVER));
+    let fill = Some(colour.with_cover(COVER));
     Primitive::Polygon { points: corners.map(narrow_point).to_vec(), fill, stroke: None }
 }
 

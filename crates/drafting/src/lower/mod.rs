@@ -9,7 +9,7 @@ mod primitive;
 mod sign;
 mod viewport;
 
-pub use draw::{lower, lower_beside, lower_named};
+pub use draw::{Unnamed, lower, lower_beside, lower_named, lower_with_names};
 pub use hatch::hatched;
 pub use primitive::{Primitive, Stroke};
 pub(crate) use primitive::{narrow, narrow_point};

@@ -1,6 +1,7 @@
 //! The names of a figure that go into columns beside what is drawn.
 
 use super::clip;
+use super::draw::Unnamed;
 use super::primitive::{Primitive, Stroke, narrow, narrow_point};
 use super::viewport::Viewport;
 use crate::figure::{Align, Figure, Ink, Label, Mark, Pen, Room, Sign, Weight};
@@ -97,6 +98,18 @@ impl<'a> Names<'a> {
     /// The marks that are drawn here, by their places.
     pub(super) fn marks(&self) -> Vec<usize> {
         self.placed.iter().flat_map(|placed| self.labels[placed.named].places.iter().copied()).collect()
+    }
+
+    /// The marks of all names, whether they found room or not.
+    pub(super) fn all_marks(&self) -> Vec<usize> {
+        self.labels.iter().flat_map(|shared| shared.places.iter().copied()).collect()
+    }
+
+    /// Those that found none.
+    pub(super) fn left_over(&self, viewport: &Viewport) -> Vec<Unnamed> {
+        let has_room = |index: &usize| self.placed.iter().any(|placed| placed.named == *index);
+        let left = (0..self.labels.len()).filter(|index| !has_room(index)).map(|index| &self.labels[index]);
+        left.map(|shared| Unnamed { text: shared.text.clone(), at: viewport.to_device(shared.label.at) }).collect()
     }
 
     /// What other labels keep clear of.

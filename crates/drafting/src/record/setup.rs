@@ -58,8 +58,7 @@ fn stack(book: &mut Book, run: &RunDone, layout: &Closed) {
     }
     heading(book, "Stack as it stood with the most on the seat", STACK_MM + 12.0);
     let plan = run.as_done();
-    let scene =
-        Scene { plan, layout, step: placed, layer: None, hide_above: false, selected: &[], numbers: Some(run.steps()) };
+    let scene = Scene { step: placed, numbers: Some(run.steps()), ..Scene::whole(plan, layout) };
     let [left, right, top] = [book.left_mm(), book.right_mm(), book.cursor_mm];
     let middle = f64::midpoint(left, right);
     let look = Look::default();

@@ -60,6 +60,14 @@ impl Datums {
         beside.map(|y| in_floor((self.mark.clone(), Point3::new(self.front_m, y, 0.0)))).to_vec()
     }
 
+    /// The marks by their places fore and aft, bed frame x, m, the one from which places are told first; of several
+    /// at one place the first.
+    pub fn along(&self) -> impl Iterator<Item = (&str, f64)> {
+        let own = (self.mark.as_str(), self.front_m);
+        let others = self.marked.iter().map(|(mark, at)| (mark.as_str(), at.x));
+        [own].into_iter().chain(others.filter(move |(_, at_m)| (at_m - own.1).abs() > 5e-4))
+    }
+
     /// How mark and string are made before the first piece, where no piece will cover them.
     pub fn made(&self) -> String {
         self.made.join(" ")
@@ -155,7 +163,7 @@ pub fn place_words(plan: &Plan, layout: &Closed, step: usize) -> String {
     let fore = distance(plan, x - length / 2.0 - datums.front_m, (0, "flush with"));
     let across = distance(plan, y - width / 2.0 - datums.across_m, (1, "on"));
     let row = row_words(plan, layout, step, &|rank, of| format!(", {} of {of} from the front", ordinal(rank)));
-    format!("{lies}{row}. Front edge {fore} {}; left edge {across} {}.", datums.front, datums.string_words())
+    format!("{lies}{row}. Front edge {fore} mark {}; left edge {across} the string.", datums.mark)
 }
 
 /// `143 mm aft of`; another word where that is shown as zero.
@@ -255,8 +263,8 @@ pub fn taped_place(plan: &Plan, layout: &Closed, step: usize) -> Taped {
     Taped {
         lies,
         edges: [
-            [format!("front edge from {}", datums.front), shown(x - length / 2.0 - datums.front_m, 0, "flush")],
-            [format!("left edge from {}", datums.string_words()), shown(y - width / 2.0 - datums.across_m, 1, "on it")],
+            [format!("front edge from mark {}", datums.mark), shown(x - length / 2.0 - datums.front_m, 0, "flush")],
+            ["left edge from the string".to_owned(), shown(y - width / 2.0 - datums.across_m, 1, "on it")],
         ],
     }
 }

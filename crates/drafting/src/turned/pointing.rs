@@ -37,8 +37,11 @@ fn numbers(over: &mut Figure, turned: &Turned, scene: &Scene, look: &Look) {
         let is_next = look.next == Some(step);
         let ink = if is_next { Ink::Is } else { Ink::Line };
         let label = Label::new(at, scene.number(step).to_string()).bold().ink(ink).on(Plate::Halo);
-        let size = if is_next { TextSize::Large } else { TextSize::Body };
-        over.label(label.size(size).room(Room::Within(room)));
+        // The next one has its number however small its top is seen: it is what the picture is about.
+        over.label(match is_next {
+            true => label.size(TextSize::Large),
+            false => label.size(TextSize::Body).room(Room::Within(room)),
+        });
     }
 }
 

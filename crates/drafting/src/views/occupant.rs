@@ -45,7 +45,9 @@ pub fn seat_bounds(scene: &Scene) -> [[f64; 2]; 2] {
     regions::bearings(&mut figure, scene, View::Side);
     plumb::occupant_point(&mut figure, scene, View::Side);
     let point = View::Side.project(scene.layout.target_in_floor);
-    let [low, high] = figure.bounds().unwrap_or([point, point]);
+    // The seat hangs in the air where the foot of its fixture is cut off.
+    let feet = scene.plan.fixture.supports.iter().map(|support| View::Side.project(plan::point(support.at)));
+    let [low, high] = feet.fold(figure.bounds().unwrap_or([point, point]), crate::figure::grown);
     // A lone point is shown with a seat's room around it.
     let room = 0.45;
     [

@@ -41,12 +41,15 @@ impl Pieces {
 /// The steps of the layer in hand as tags on its pieces; for the view from above. Pieces below
 /// have none: their numbers would stand for what is hidden.
 pub(super) fn tags(figure: &mut Figure, scene: &Scene) {
+    let middle = scene.state().map(|state| View::Above.project(state.centroid));
     for step in scene.pieces().filter(|step| scene.strength(*step) == Strength::Strong) {
         let Some(outline) = scene.outline(View::Above, step) else { continue };
         let (mut at, room) = middle_and_room(&outline);
-        // Off the middle, where centroid, occupant point and centreline meet.
+        // Off the middle, where centroid, occupant point and centreline meet, and away from it.
         let long = if room[0] >= room[1] { 0 } else { 1 };
-        at[long] += if long == 0 { -0.28 } else { 0.28 } * room[long];
+        let beyond = at[long] - middle.map_or(at[long], |middle| middle[long]);
+        let outward = if beyond.abs() > 1e-3 { beyond > 0.0 } else { long == 1 };
+        at[long] += if outward { 0.28 } else { -0.28 } * room[long];
         let label = Label::new(at, scene.number(step).to_string()).bold().size(TextSize::Large);
         figure.label(label.room(Room::Within(room)).on(Plate::Framed));
     }
@@ -88,63 +91,54 @@ fn pen(scene: &Scene, step: usize) -> Pen {
     }
 }
 
-/// One number for pieces that lie behind each other: “3 · 4”.
+/// The number of the nearest of the pieces that lie behind each other.
 fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
-    let mut groups = Groups::of(drawn);
+    let mut seen = Nearest::of(drawn);
     // The nearest come last in the painting, and first in the numbering.
     for piece in drawn.iter().rev() {
-        groups.take(piece, scene.number(piece.step));
+        seen.take(piece);
     }
-    for (piece, mut steps) in groups.all {
-        steps.sort_unstable();
-        number(figure, scene, piece, &joined(&steps));
+    for piece in seen.all {
+        number(figure, scene, piece);
     }
 }
 
-/// Pieces gathered by where they are seen.
-struct Groups<'a> {
-    all: Vec<(&'a Drawn, Vec<usize>)>,
-    /// The groups by the cell of a grid in which the middle of their first piece lies, and by those around it: there
-    /// are far fewer groups than pieces.
+/// The nearest pieces, those behind left out.
+struct Nearest<'a> {
+    all: Vec<&'a Drawn>,
+    /// By the cell of a grid in which the middle of a piece lies, and by those around it: there are far fewer of them
+    /// than pieces.
     cells: HashMap<[i64; 2], Vec<usize>>,
     cell_m: [f64; 2],
 }
 
-impl<'a> Groups<'a> {
+impl<'a> Nearest<'a> {
     /// None yet. A cell is as large as two middles that are alike can lie apart.
     fn of(drawn: &[Drawn]) -> Self {
         let largest = |i: usize| drawn.iter().map(|piece| piece.room[i]).fold(1e-3, f64::max) / 6.0;
         Self { all: Vec::new(), cells: HashMap::new(), cell_m: [largest(0), largest(1)] }
     }
 
-    fn take(&mut self, piece: &'a Drawn, number: usize) {
+    fn take(&mut self, piece: &'a Drawn) {
         #[expect(clippy::cast_possible_truncation, reason = "a float cast saturates; a stack is some metres")]
         let [u, v] = [0, 1].map(|i| (piece.middle[i] / self.cell_m[i]).floor() as i64);
-        let near = self.cells.get(&[u, v]).into_iter().flatten().copied();
-        // Of several the latest: it is the one that lies next behind.
-        match near.filter(|group| alike(self.all[*group].0, piece)).max() {
-            Some(group) => self.all[group].1.push(number),
-            None => {
-                for cell in (u - 1..=u + 1).flat_map(|u| (v - 1..=v + 1).map(move |v| [u, v])) {
-                    self.cells.entry(cell).or_default().push(self.all.len());
-                }
-                self.all.push((piece, vec![number]));
-            }
+        let mut near = self.cells.get(&[u, v]).into_iter().flatten();
+        if near.any(|nearer| alike(self.all[*nearer], piece)) {
+            return;
         }
+        for cell in (u - 1..=u + 1).flat_map(|u| (v - 1..=v + 1).map(move |v| [u, v])) {
+            self.cells.entry(cell).or_default().push(self.all.len());
+        }
+        self.all.push(piece);
     }
 }
 
-fn number(figure: &mut Figure, scene: &Scene, piece: &Drawn, text: &str) {
-    let strong = scene.strength(piece.step) == Strength::Strong && scene.layer.is_some();
-    let label = Label::new(piece.middle, text).room(Room::Within(piece.room));
-    figure.label(if strong { label.bold() } else { label });
-}
-
-fn joined(steps: &[usize]) -> String {
-    match steps {
-        [first, .., last] if steps.len() > 4 => format!("{first} … {last}"),
-        _ => steps.iter().map(ToString::to_string).collect::<Vec<_>>().join(" · "),
-    }
+fn number(figure: &mut Figure, scene: &Scene, piece: &Drawn) {
+    let strength = scene.strength(piece.step);
+    let plate = Plate::Tint(scene.material(piece.step), strength);
+    let label = Label::new(piece.middle, scene.number(piece.step).to_string()).on(plate).room(Room::Within(piece.room));
+    let is_strong = strength == Strength::Strong && scene.layer.is_some();
+    figure.label(if is_strong { label.bold() } else { label });
 }
 
 /// Whether two outlines lie on each other to within a sixth of their size.

@@ -86,11 +86,24 @@ pub(super) fn offset(figure: &mut Figure, scene: &Scene, view: View) {
     let Some(state) = scene.state() else { return };
     let at = [view.project(state.centroid)[0], scene.floor_m()];
     let axis = usize::from(view == View::Front);
-    // The drawing has the pieces as they are laid; what bags lean and supports tilt is told beside it.
-    let laid = if gives(scene.plan, scene.step.saturating_sub(1)) { ", as laid" } else { "" };
-    let text = offset_words(state.offset_m[axis], axis, scene.plan.units) + laid;
+    let text = told_offset(scene, axis, state.offset_m[axis]);
     let anchor = Anchor { align: Align::Centre, level: Level::Top };
     figure.label(Label::new(at, text).ink(Ink::Is).anchored(anchor, [0.0, -23.0]).dodging());
+}
+
+/// The offset as it is judged. The drawing has the pieces as they are laid: where lean and tilt make a difference that
+/// can be shown, both are told, and where they are not solved it is told as laid.
+fn told_offset(scene: &Scene, axis: usize, laid_m: f64) -> String {
+    let units = scene.plan.units;
+    let shown = |m: f64| Length::m(m.abs()).shown(units, Grain::Fine);
+    match scene.offset_m.map(|acts_m| acts_m[axis]) {
+        Some(acts_m) if shown(acts_m - laid_m) != shown(0.0) => {
+            format!("{}; as laid {} {}", offset_words(acts_m, axis, units), shown(laid_m), side(axis, laid_m))
+        }
+        Some(acts_m) => offset_words(acts_m, axis, units),
+        None if gives(scene.plan, scene.step.saturating_sub(1)) => offset_words(laid_m, axis, units) + ", as laid",
+        None => offset_words(laid_m, axis, units),
+    }
 }
 
 /// An offset (m) in words: `4 mm aft of the occupant point`; axis: 0 along x, 1 along y.

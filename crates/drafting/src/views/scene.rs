@@ -25,19 +25,31 @@ pub struct Scene<'a> {
     /// The numbers (from 0) that its pieces go by where the plan is a part of another one's; none where
     /// they go by their own steps.
     pub numbers: Option<&'a [usize]>,
+    /// Line of action minus occupant point with what lean and tilt add, fore-aft and lateral, floor frame, m; none
+    /// where that is not solved: then the offset is told as laid.
+    pub offset_m: Option<[f64; 2]>,
 }
 
 impl<'a> Scene<'a> {
     /// A plan with every piece in place and none in hand.
     pub fn whole(plan: &'a Plan, layout: &'a Closed) -> Self {
-        Self { plan, layout, step: plan.steps(), layer: None, hide_above: false, selected: &[], numbers: None }
+        Self {
+            plan,
+            layout,
+            step: plan.steps(),
+            layer: None,
+            hide_above: false,
+            selected: &[],
+            numbers: None,
+            offset_m: None,
+        }
     }
 
     /// A layer in hand at the moment when its last piece lies, with nothing above it.
     pub fn of_layer(plan: &'a Plan, layout: &'a Closed, layer: usize) -> Self {
         let last = layout.pile.layer.iter().rposition(|l| *l == layer);
         let step = last.map_or(0, |s| s + 1);
-        Self { plan, layout, step, layer: Some(layer), hide_above: true, selected: &[], numbers: None }
+        Self { plan, layout, step, layer: Some(layer), hide_above: true, selected: &[], numbers: None, offset_m: None }
     }
 
     /// Steps of the pieces that are drawn.

@@ -3,6 +3,7 @@
 mod gap;
 mod lowered;
 mod seat;
+mod told;
 
 use assess::{Ask, Assessment, assess};
 use drafting::figure::{Figure, Fill, Ink, Mark, Pen, Sign, Strength, Weight};

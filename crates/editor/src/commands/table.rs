@@ -112,8 +112,8 @@ commands! {
         Layer: "Select the layer", any(&[Chord::bare(Key::L)]), |h| !h.dragging, Selecting, "selects the whole layer of the selected step";
         Nudge: "Nudge", Keys::Arrows, |h| h.selected && !h.dragging, Changing, "nudge by 5 mm or 1/4 in, with Shift tenfold: right is aft, up is right";
         Turn: "Turn", any(&[Chord::bare(Key::R)]), |h| !h.dragging, Changing, "turns it; with nothing selected, the piece to be placed";
-        Mirror: "Mirror", any(&[Chord::bare(Key::M)]), |h| h.selected && !h.dragging, Changing, "mirrors it: a copy on the other side of the centreline";
-        Measure: "Measure", any(&[Chord::bare(Key::M)]), |h| !h.selected && !h.dragging, Looking, "with nothing selected: two clicks in a view give the distance, level and plumb";
+        Mirror: "Mirror", any(&[Chord::bare(Key::X)]), |h| h.selected && !h.dragging, Changing, "mirrors it: a copy on the other side of the centreline";
+        Measure: "Measure", any(&[Chord::bare(Key::M)]), |h| !h.dragging, Looking, "two clicks in a view give the distance, level and plumb; once more ends it";
         Duplicate: "Duplicate", any(&[Chord::ctrl(Key::D)]), |h| h.selected && !h.dragging, Changing, "duplicates it";
         LayerUp: "Copy layer up", any(&[Chord::bare(Key::U)]), |h| !h.dragging, Changing, "copies the layer of the selected step: the same again on top";
         Clipboard: "Copy, cut, paste", Keys::Clipboard, |h| !h.dragging, Changing, "copy, cut, paste as plan text, also into another window";
@@ -146,7 +146,7 @@ commands! {
         LastCorner: "Remove the last corner", any(&[Chord::bare(Key::Backspace)]), |t| t.drawing, Fixture, "removes the last corner of the line being drawn";
         Delete: "Delete", any(&[Chord::bare(Key::Delete), Chord::bare(Key::Backspace)]), Tracing::is_free, Fixture, "deletes the corner or the whole part";
         Insert: "Insert corner", any(&[Chord::bare(Key::Insert)]), Tracing::is_free, Fixture, "adds a corner after the selected one";
-        Mirror: "Mirror", any(&[Chord::bare(Key::M)]), Tracing::is_free, Fixture, "mirrors it to the other side of the centreline";
+        Mirror: "Mirror", any(&[Chord::bare(Key::X)]), Tracing::is_free, Fixture, "mirrors it to the other side of the centreline";
         Duplicate: "Duplicate", any(&[Chord::ctrl(Key::D)]), Tracing::is_free, Fixture, "duplicates it beside itself";
         Before: "Handle before", any(&[Chord::bare(Key::OpenBracket)]), Tracing::is_free, Fixture, "selects the handle before of the same part";
         Next: "Next handle", any(&[Chord::bare(Key::CloseBracket)]), Tracing::is_free, Fixture, "selects the next handle of the same part";

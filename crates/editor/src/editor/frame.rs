@@ -1,5 +1,6 @@
 //! A frame of the window: what was heard, then bar, head, page, and what lies over them.
 
+use super::tab;
 use super::window::Editor;
 use crate::cautions;
 use crate::commands::{Known, OnWindow, Stated};
@@ -8,7 +9,6 @@ use crate::intent::Intent;
 use crate::look::{self, Look};
 use crate::menu;
 use crate::pages::{Page, head};
-use crate::signs;
 use eframe::egui::{self, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 
 /// What the window is called before a plan's name.
@@ -44,6 +44,10 @@ impl eframe::App for Editor {
         // A day that is open has the whole window, and its STOP is heard before anything else.
         let hangar = self.page == Page::TestDay && self.day().is_some();
         self.fill_screen(&ctx, hangar);
+        // What lies over everything is put away first.
+        if self.cautions && !covered && !self.is_asking() && !egui::Popup::is_any_open(&ctx) {
+            self.cautions = !ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape));
+        }
         if hangar {
             self.desk.hear_keys(&ctx, covered || self.is_asking());
         }
@@ -60,7 +64,7 @@ impl eframe::App for Editor {
             self.refresh();
         }
         if hangar {
-            self.cautions = cautions::over(ui, &look, self.cautions);
+            cautions::over(ui, &look, self.cautions);
         } else {
             self.bar(ui, &look, asked);
             self.cautions = cautions::show(ui, &look, self.cautions);
@@ -134,6 +138,7 @@ impl Editor {
         let frame = Frame::new().inner_margin(Margin::symmetric(12, 6)).fill(look.band());
         Panel::top("bar").frame(frame).resizable(false).show(ui, |ui| {
             ui.horizontal(|ui| {
+                ui.set_min_height(tab::HIGH);
                 let menus = menu::Menus {
                     known: self.known(ui.ctx()),
                     asked,
@@ -143,9 +148,10 @@ impl Editor {
                 };
                 let chosen = menu::show(ui, &menus);
                 ui.add_space(10.0);
-                for page in Page::ALL {
-                    self.tab(ui, look, page);
-                }
+                ui.scope(|ui| {
+                    ui.spacing_mut().item_spacing.x = 0.0;
+                    Page::ALL.into_iter().for_each(|page| self.tab(ui, look, page));
+                });
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                     if self.messages.in_title(ui, look) {
                         return;
@@ -176,18 +182,15 @@ impl Editor {
         }
     }
 
+    /// A page's tab with the worst that is found of it; the page in hand is open towards its ground.
     fn tab(&mut self, ui: &mut Ui, look: &Look, page: Page) {
         let worst = page.worst(&self.shown);
-        let response = ui.selectable_label(self.page == page, page.word());
-        let told = worst.map(|state| format!(": {}", state.word())).unwrap_or_default();
+        let (is_chosen, told) =
+            (self.page == page, worst.map(|state| format!(": {}", state.word())).unwrap_or_default());
+        let response = tab::show(ui, look, &tab::Tab { page, worst, is_chosen });
         let response = response.on_hover_text(format!("{}{told}. {}", page.word(), OnWindow::of(page).keys()));
         if response.clicked() {
             self.go(page);
         }
-        // The place of the sign is kept: no tab moves when one appears.
-        ui.scope(|ui| {
-            ui.spacing_mut().item_spacing.x = 2.0;
-            signs::state_or_none(ui, look, worst);
-        });
     }
 }

@@ -74,6 +74,7 @@ impl Editor {
     pub(super) fn on_table(&mut self, ctx: &Context, look: &Look, work: impl FnOnce(&mut stack::Table)) -> Vec<Edit> {
         let mut table = stack::Table {
             progress: self.progress(ctx),
+            beside: self.beside(),
             can_undo: self.document.undo_name().is_some(),
             can_redo: self.document.redo_name().is_some(),
             plan: self.document.plan(),

@@ -81,7 +81,7 @@ impl Form<'_> {
                 if let Some(sentence) = &sentence {
                     self.under(ui, &response, sentence);
                 }
-                self.fields.open.insert(id, Typed { text, sentence });
+                self.fields.open.insert(id, Typed { name: name.to_owned(), text, sentence });
             } else if !response.has_focus() {
                 face.tell(response);
             }

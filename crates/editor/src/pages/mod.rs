@@ -10,6 +10,7 @@ mod list;
 pub(crate) mod load_case;
 mod occupant;
 mod page;
+mod piece_picture;
 pub(crate) mod propose;
 pub(crate) mod sheet;
 pub(crate) mod stack;

@@ -44,6 +44,11 @@ impl Page {
         }
     }
 
+    /// Whether findings are mended on it.
+    pub(crate) fn has_findings(self) -> bool {
+        !matches!(self, Page::Sheet | Page::TestDay)
+    }
+
     /// The worst state of the findings that are mended on this page.
     pub(crate) fn worst(self, shown: &Shown) -> Option<State> {
         let here = |place: &Where, check: Check| match self {

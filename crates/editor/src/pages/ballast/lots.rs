@@ -5,6 +5,7 @@ use super::hand::Hand;
 use crate::fields::label;
 use crate::look::{self, Look};
 use crate::pages::Bench;
+use crate::pages::piece_picture;
 use drafting::figure::Ink;
 use eframe::egui::{self, Align, Layout, Ui, vec2};
 use plan::edit::Part;
@@ -14,14 +15,17 @@ use std::collections::BTreeMap;
 
 /// Heads and widths of the columns, points.
 const COLUMNS: [(&str, f32); 6] = [
-    ("Lot", 150.0),
-    ("Size as settled", 178.0),
+    ("Lot", 176.0),
+    ("Size as settled", 162.0),
     ("Count", 44.0),
     ("Weighed", 56.0),
     ("A piece", 112.0),
     ("In all", 90.0),
 ];
 const LINE: f32 = 22.0;
+/// Height of a lot's line, and the width of its picture in it.
+const ROW: f32 = 32.0;
+const PICTURE: f32 = 44.0;
 
 pub(super) fn about(plan: &Plan) -> String {
     let left: u32 = plan.ballast.iter().map(|lot| weighing::summary(lot).left).sum();
@@ -74,13 +78,20 @@ fn duplicate(all: &[Lot], lot: Lot) -> Lot {
     Lot { name, weighed: BTreeMap::new(), softness: None, ..lot }
 }
 
+/// One more lot like this one, at the end of the list.
+pub(crate) fn duplicated(all: &[Lot], index: usize) -> Edit {
+    added(all, duplicate(all, all[index].clone()))
+}
+
 fn push(bench: &mut Bench, hand: &mut Hand, lot: Lot) {
-    let mut all = bench.plan.ballast.clone();
     hand.take(bench.plan, 0);
-    hand.lot = all.len();
+    hand.lot = bench.plan.ballast.len();
+    bench.edits.push(added(&bench.plan.ballast, lot));
+}
+
+fn added(all: &[Lot], lot: Lot) -> Edit {
     let what = format!("lot list: {} added", lot.name);
-    all.push(lot);
-    bench.edits.push(Edit::set(Part::Ballast(all), what));
+    Edit::set(Part::Ballast(all.iter().cloned().chain([lot]).collect()), what)
 }
 
 fn line(ui: &mut Ui, mut add: impl FnMut(&mut Ui, usize)) {
@@ -112,7 +123,10 @@ fn one(ui: &mut Ui, bench: &Bench, hand: &mut Hand, index: usize) {
     let texts = texts(lot, plan.units);
     line(ui, |ui, column| match column {
         0 => {
-            let shown = name_cell(ui, hand.lot == index, &lot.name, vec2(COLUMNS[0].1, LINE));
+            let (place, _) = ui.allocate_exact_size(vec2(PICTURE, ROW), egui::Sense::hover());
+            piece_picture::paint(ui.painter(), bench.look, lot, place.shrink2(vec2(3.0, 4.0)));
+            let size = vec2(COLUMNS[0].1 - PICTURE - ui.spacing().item_spacing.x, ROW);
+            let shown = name_cell(ui, hand.lot == index, &lot.name, size);
             label(ui, &shown, &format!("Lot {}", lot.name));
             if shown.clicked() {
                 hand.take(plan, index);

@@ -5,7 +5,7 @@ mod detail;
 mod hand;
 mod handling;
 mod histogram;
-mod lots;
+pub(crate) mod lots;
 mod paste;
 mod softness;
 mod trial;

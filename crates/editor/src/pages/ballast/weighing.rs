@@ -179,9 +179,10 @@ fn in_words(lot: &Lot, told: &Summary, units: Units) -> String {
     let (Some(mean), Some([least, most])) = (told.mean, told.range) else {
         return format!("None of {} weighed.", lot.count);
     };
-    let spread = told.deviation.map(|sd| format!(", standard deviation {}", shown(sd, units))).unwrap_or_default();
-    let range = format!("{} to {}", least.shown_bare(units, Grain::Coarse), shown(most, units));
-    format!("{} of {} weighed: mean {}{spread}, {range}.", told.weighed, lot.count, shown(mean, units))
+    let told_of = |mass: Mass| as_weighed(lot, mass, units);
+    let spread = told.deviation.map(|sd| format!(", standard deviation {}", told_of(sd))).unwrap_or_default();
+    let (weighed, count) = (told.weighed, lot.count);
+    format!("{weighed} of {count} weighed: mean {}{spread}, {} to {}.", told_of(mean), told_of(least), told_of(most))
 }
 
 /// Weighed pieces that are off the nominal mass say something of those that were not weighed.
@@ -225,10 +226,10 @@ fn buys(bench: &Bench, lot: usize) -> String {
 }
 
 /// How far a mass is off the mean, with its sign; what rounds to nothing has none.
-fn off_the_mean(mass: Mass, mean: Mass, units: Units) -> String {
+fn off_the_mean(lot: &Lot, mass: Mass, mean: Mass, units: Units) -> String {
     let off = mass - mean;
-    let text = shown(Mass::kg(off.si().abs()), units);
-    let nothing = text == shown(Mass::kg(0.0), units);
+    let text = as_weighed(lot, Mass::kg(off.si().abs()), units);
+    let nothing = text == as_weighed(lot, Mass::kg(0.0), units);
     let sign = match off.si() {
         _ if nothing => "",
         off if off < 0.0 => "−",
@@ -266,6 +267,17 @@ fn scroll_to(hand: &mut Hand) -> Option<f32> {
     (!in_view.contains(&top)).then(|| (top - LIST / 2.0).max(0.0))
 }
 
+/// As fine as the finest of its lot was noted, so that the numbers stand under one another: what weighing gave is not
+/// rounded away.
+fn as_weighed(lot: &Lot, mass: Mass, units: Units) -> String {
+    let decimals =
+        |text: &str| text.split(' ').next().and_then(|number| number.split_once('.')).map_or(0, |(_, d)| d.len());
+    let finest = lot.weighed.values().map(|mass| decimals(&mass.at_rest(units, Grain::Coarse))).max().unwrap_or(0);
+    let least = decimals(&shown(mass, units));
+    let unit = units.unit(quantity::Kind::Mass, Grain::Coarse);
+    format!("{:.*} {}", finest.max(least), mass.si() / unit.si, unit.symbol)
+}
+
 fn heads(ui: &mut Ui, look: &Look) {
     ui.horizontal(|ui| {
         ui.allocate_ui_with_layout(vec2(NAME, LINE), Layout::left_to_right(Align::Center), |ui| {
@@ -289,7 +301,7 @@ fn column(ui: &mut Ui, text: impl Into<egui::WidgetText>) {
 fn line(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed, item: u32) {
     let (look, units, lot) = (bench.look, bench.plan.units, weighed.lot);
     let mass = lot.weighed.get(&item);
-    let text = mass.map_or_else(|| "not weighed".to_owned(), |mass| shown(*mass, units));
+    let text = mass.map_or_else(|| "not weighed".to_owned(), |mass| as_weighed(lot, *mass, units));
     ui.horizontal(|ui| {
         let called = format!("{} {item}", lot.name);
         let name = name_cell(ui, hand.item == item, &called, vec2(NAME, LINE));
@@ -303,7 +315,7 @@ fn line(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed, item: u3
                 let text =
                     if is_selected { look::bold(text, look::BODY).color(look.ink(Ink::Is)) } else { text.into() };
                 column(ui, text);
-                column(ui, look::caption(look, off_the_mean(*mass, mean, units)));
+                column(ui, look::caption(look, off_the_mean(lot, *mass, mean, units)));
                 if weighed.outliers.iter().any(|outlier| outlier.item == item) {
                     ui.colored_label(look.ink(Ink::Wanted), "stands apart");
                 }

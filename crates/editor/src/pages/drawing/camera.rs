@@ -120,7 +120,12 @@ impl Camera {
             let (a, b) = (view.project(*low), view.project(*high));
             [[a[0].min(b[0]), a[1].min(b[1])], [a[0].max(b[0]), a[1].max(b[1])]]
         };
-        let scale = |view: View, rect: Rect| Viewport::fitting(bounds(view), area(rect), 30.0, UNIT_PER_PT).scale;
+        let scale = |view: View, rect: Rect| {
+            let [left, top, right, bottom] = area(rect);
+            let names = (NAMES_PART * (right - left)).min(NAMES);
+            let between = [left + names, top, right - names, bottom];
+            Viewport::fitting(bounds(view), between, 30.0, UNIT_PER_PT).scale
+        };
         let least = panes.iter().map(|&(view, rect)| scale(view, rect)).fold(f64::INFINITY, f64::min);
         self.centre = nalgebra::center(low, high);
         self.px_per_m = least.clamp(SCALES[0], SCALES[1]);
@@ -196,6 +201,10 @@ impl Camera {
 fn is_much_smaller(wanted: &Extent, shown: &Extent) -> bool {
     (0..3).all(|i| wanted.1[i] - wanted.0[i] < 0.25 * (shown.1[i] - shown.0[i]))
 }
+
+/// What is left free for names on either side of what is fitted: a part of the view's width, and no more points.
+const NAMES_PART: f64 = 0.13;
+const NAMES: f64 = 120.0;
 
 fn area(rect: Rect) -> [f64; 4] {
     [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from)

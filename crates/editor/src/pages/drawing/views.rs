@@ -5,7 +5,7 @@ use super::parts::{Pane, Parts};
 use crate::look::{self, Look};
 use crate::paint;
 use drafting::figure::{Figure, Ink};
-use drafting::lower;
+use drafting::lower::{self, Unnamed};
 use drafting::views::{self, View};
 use eframe::egui::{self, PointerButton, Rect, Response, Ui, pos2, vec2};
 use quantity::{Length, Units};
@@ -45,6 +45,8 @@ pub(crate) struct Ruled {
 
 /// What the numbers of the upright ruler take, points of the window.
 const RULER: f64 = 40.0;
+/// What those of the level ruler take.
+const FOOT: f64 = 24.0;
 
 /// Paints a figure with the rulers around it and what the view shows in its upper left corner, beside
 /// the name of the upright axis; labels of the figure keep clear of that.
@@ -57,12 +59,37 @@ pub(crate) fn paint(ui: &Ui, look: &Look, figure: &Figure, ruled: Ruled) {
     let plate = Rect::from_min_size(area.left_top() + vec2(104.0, 6.0), words.size());
     let taken = [plate.left(), plate.top(), plate.right(), plate.bottom()].map(f64::from);
     let ruler = [left, top + RULER, left + RULER, bottom];
-    paint::primitives(&painter, lower::lower_named(figure, &viewport, &look.palette, vec![taken, ruler]));
+    let foot = [left, bottom - FOOT, right, bottom];
+    let (drawn, unnamed) = lower::lower_with_names(figure, &viewport, &look.palette, vec![taken, ruler, foot]);
+    paint::primitives(&painter, drawn);
     let rulers = views::rulers(&viewport, view, units);
     paint::primitives(&painter, lower::lower(&rulers, &viewport, &look.palette));
     // What is drawn runs on under the words.
     painter.rect_filled(plate.expand2(vec2(3.0, 0.0)), 0.0, look.ground());
     painter.galley(plate.min, words, look.ink(Ink::Quiet));
+    name_at_pointer(ui, look, area, &unnamed);
+}
+
+/// How near the pointer must come to what found no room for its name, points.
+const NEAR: f32 = 12.0;
+
+/// The names that found no room, of what the pointer is at.
+fn name_at_pointer(ui: &Ui, look: &Look, area: Rect, unnamed: &[Unnamed]) {
+    let Some(pointer) = ui.input(|i| i.pointer.hover_pos()).filter(|pointer| area.contains(*pointer)) else { return };
+    #[expect(clippy::cast_possible_truncation, reason = "window coordinates")]
+    let off = |name: &Unnamed| pos2(name.at[0] as f32, name.at[1] as f32).distance(pointer);
+    let near: Vec<&str> = unnamed.iter().filter(|name| off(name) <= NEAR).map(|name| name.text.as_str()).collect();
+    if near.is_empty() {
+        return;
+    }
+    let painter = ui.painter_at(area);
+    let font = egui::FontId::proportional(look::SMALL);
+    let words = painter.layout_no_wrap(near.join(", "), font, look.ink(Ink::Line));
+    let at = egui::Align2::LEFT_BOTTOM.anchor_size(pointer + vec2(12.0, -8.0), words.size());
+    let at = at.translate(vec2((area.right() - 8.0 - at.right()).min(0.0), (area.top() + 6.0 - at.top()).max(0.0)));
+    let plate = at.expand2(vec2(5.0, 3.0));
+    painter.rect(plate, 2.0, look.ground(), egui::Stroke::new(1.0, look.rule()), egui::StrokeKind::Outside);
+    painter.galley(at.min, words, look.ink(Ink::Line));
 }
 
 /// Rules between the views.

@@ -42,7 +42,8 @@ pub(super) struct Scale {
     pub(super) kg: f64,
     pub(super) capacity_kg: Option<f64>,
     pub(super) value: String,
-    pub(super) of: Option<String>,
+    /// What it is held against, in words.
+    pub(super) of: String,
 }
 
 impl Scale {
@@ -194,7 +195,8 @@ fn scales(ui: &mut Ui, look: &Look, scales: &[Scale], place: Rect) {
         shown.sort_by(|a, b| b.fullness().total_cmp(&a.fullness()).then(b.kg.total_cmp(&a.kg)));
         shown.truncate(MOST);
     }
-    let most_kg = scales.iter().map(|scale| scale.capacity_kg.unwrap_or(scale.kg)).fold(1e-6, f64::max);
+    // What has no limit never reaches the end of its line: there is none.
+    let most_kg = scales.iter().map(|scale| scale.capacity_kg.unwrap_or(OPEN * scale.kg)).fold(1e-6, f64::max);
     for (row, scale) in (0_u8..).zip(shown) {
         let top = place.top() + LINE * f32::from(row);
         let line = Rect::from_min_max(pos2(place.left(), top), pos2(place.right(), top + LINE));
@@ -202,8 +204,30 @@ fn scales(ui: &mut Ui, look: &Look, scales: &[Scale], place: Rect) {
     }
 }
 
+/// Full where the capacity is reached.
+fn against(painter: &egui::Painter, look: &Look, track: Rect, (kg, capacity_kg): (f64, f64)) {
+    painter.rect_filled(track, 1.0, look.rule());
+    let fill = track.with_max_x(egui::lerp(track.x_range(), part(kg, capacity_kg)));
+    painter.rect_filled(fill, 1.0, look.ink(if kg > capacity_kg { Ink::Wanted } else { Ink::Is }));
+    let limit = Stroke::new(2.0, look.ink(Ink::Wanted));
+    painter.vline(track.right(), track.center().y - 6.0..=track.center().y + 6.0, limit);
+}
+
+/// How much longer than the fullest reading a line without a limit is.
+const OPEN: f64 = 1.6;
+
+/// A thin line with a point at its end, on dots and not on a track: nothing that could be full.
+fn open(painter: &egui::Painter, look: &Look, track: Rect, part: f32) {
+    let middle = track.center().y;
+    let end = pos2(egui::lerp(track.x_range(), part), middle);
+    let dots = [end, pos2(track.right(), middle)];
+    painter.extend(egui::Shape::dotted_line(&dots, look.ink(Ink::Quiet), 6.0, 0.9));
+    painter.hline(track.left()..=end.x, middle, Stroke::new(2.0, look.ink(Ink::Is)));
+    painter.circle_filled(end, 3.0, look.ink(Ink::Is));
+}
+
 fn scale(ui: &mut Ui, look: &Look, scale: &Scale, (line, most_kg): (Rect, f64)) {
-    let told = format!("{} {} {}", scale.name, scale.value, scale.of.as_deref().unwrap_or_default());
+    let told = format!("{} {} {}", scale.name, scale.value, scale.of);
     let response = ui.interact(line, ui.scope_id().with(&scale.name), Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, told.trim_end()));
     let wide = line.width() >= TARGET_FROM;
@@ -216,18 +240,14 @@ fn scale(ui: &mut Ui, look: &Look, scale: &Scale, (line, most_kg): (Rect, f64)) 
     let name = painter.layout_job(name);
     painter.galley(pos2(line.left(), middle - name.size().y / 2.0), name, look.ink(Ink::Quiet));
     let track = Rect::from_x_y_ranges(line.left() + names..=line.right() - values, middle - 4.0..=middle + 4.0);
-    painter.rect_filled(track, 1.0, look.rule());
-    let full = scale.capacity_kg.unwrap_or(most_kg);
-    let over = scale.capacity_kg.is_some_and(|capacity| scale.kg > capacity);
-    let fill = track.with_max_x(egui::lerp(track.x_range(), part(scale.kg, full)));
-    painter.rect_filled(fill, 1.0, look.ink(if over { Ink::Wanted } else { Ink::Is }));
-    if scale.capacity_kg.is_some() {
-        painter.vline(track.right(), middle - 6.0..=middle + 6.0, Stroke::new(2.0, look.ink(Ink::Wanted)));
+    match scale.capacity_kg {
+        Some(capacity_kg) => against(painter, look, track, (scale.kg, capacity_kg)),
+        None => open(painter, look, track, part(scale.kg, most_kg)),
     }
     let bold = FontId::new(look::BODY, paint::bold_family());
     let end = if wide { track.right() + 54.0 } else { line.right() };
     painter.text(pos2(end, middle), Align2::RIGHT_CENTER, &scale.value, bold, look.ink(Ink::Line));
-    if let Some(of) = scale.of.as_ref().filter(|_| wide) {
-        painter.text(pos2(end + 5.0, middle), Align2::LEFT_CENTER, of, small, look.ink(Ink::Quiet));
+    if wide {
+        painter.text(pos2(end + 5.0, middle), Align2::LEFT_CENTER, &scale.of, small, look.ink(Ink::Quiet));
     }
 }

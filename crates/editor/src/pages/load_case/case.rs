@@ -57,7 +57,8 @@ fn started(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
 
 /// Which figures the basis no longer tells, until the builder has rewritten it.
 fn changed(ui: &mut Ui, bench: &mut Bench, index: usize) {
-    let Some(words) = bench.plan.load_cases[index].basis_changed(bench.plan.units) else { return };
+    let case = being_typed(bench, &bench.plan.load_cases[index]);
+    let Some(words) = case.basis_changed(bench.plan.units) else { return };
     let words = format!("{words} Rewrite the basis, or start from the rule again.");
     ui.add(Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap());
     let about = "The basis no longer quotes the rule for these figures: say on what they rest";
@@ -65,6 +66,27 @@ fn changed(ui: &mut Ui, bench: &mut Bench, index: usize) {
         bench.edits.push(Edit::Case(CaseEdit::Own(index)));
     }
     ui.add_space(2.0);
+}
+
+/// The case with what is being typed: that it departs from its rule is told before the field is left.
+fn being_typed(bench: &Bench, case: &LoadCase) -> LoadCase {
+    let mut case = case.clone();
+    let typed = |name: &str| bench.fields.typing(name);
+    if let Some(mass) =
+        typed("load case occupant mass").and_then(|t| Mass::typed(t, bench.plan.units, Grain::Coarse).ok())
+    {
+        case.occupant_mass = mass;
+    }
+    for (name, number) in [
+        ("load case limit load factor", &mut case.load_factor),
+        ("load case safety factor", &mut case.safety_factor),
+        ("load case special factor", &mut case.special_factor),
+    ] {
+        if let Some(typed) = typed(name).and_then(|text| quantity::number(text).ok()) {
+            *number = typed;
+        }
+    }
+    case
 }
 
 /// Beside a value that nobody entered yet.

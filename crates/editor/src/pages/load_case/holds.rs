@@ -58,6 +58,9 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
             ui.end_row();
         }
     });
+    if let Some(why) = wider(plan) {
+        ui.add(egui::Label::new(look::caption(bench.look, why)).wrap());
+    }
     ui.horizontal(|ui| {
         if ui.button("Add run").clicked() {
             asked = Some(Asked::AddRun);
@@ -70,6 +73,17 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         Some(asked) => bench.edits.push(edit(plan, asked)),
         None => bench.set_if_changed(|| Part::Holds(holds)),
     }
+}
+
+/// Why more is allowed at some holds than at the end.
+fn wider(plan: &Plan) -> Option<String> {
+    let usual = plan.target.tolerance();
+    plan.holds.iter().find(|hold| hold.tolerance.is_none() && plan.tolerance_at(hold) != usual)?;
+    let [fore_aft, lateral] = usual.map(|allowed| allowed.shown(plan.units, Grain::Fine));
+    Some(format!(
+        "Off at most: {fore_aft} and {lateral} are the plan's at limit load and above. Below it nothing is proved yet: \
+         twice as much is allowed there, where nothing else is typed."
+    ))
 }
 
 /// A hold in its line.

@@ -149,11 +149,25 @@ fn lines(ui: &mut Ui, table: &Table, finding: &Finding, open: bool) {
     } else {
         in_short(&finding.text)
     };
+    let text = [Some(text), wider(table, finding).filter(|_| open)].into_iter().flatten().collect::<Vec<_>>().join(" ");
     if !text.is_empty() {
         let text = RichText::new(text).size(look::SMALL).color(table.look.ink(Ink::Quiet));
         let indented = egui::Frame::new().inner_margin(egui::Margin { left: 22, ..Default::default() });
         indented.show(ui, |ui| ui.add(egui::Label::new(text).wrap().selectable(false)));
     }
+}
+
+/// Why more is allowed at this hold than the head says.
+fn wider(table: &Table, finding: &Finding) -> Option<String> {
+    let Where::Step { step, .. } = finding.place else { return None };
+    if finding.check != Check::OffsetAtHolds {
+        return None;
+    }
+    let plan = &table.shown.plan;
+    let at = table.shown.assessment.closed.hold_steps.iter().position(|of| *of == Some(step))?;
+    let hold = plan.holds.get(at)?;
+    let is_wider = hold.tolerance.is_none() && plan.tolerance_at(hold) != plan.target.tolerance();
+    is_wider.then(|| "Allowed is twice what it is at limit load: below that nothing is proved yet.".to_owned())
 }
 
 /// The first two sentences of a text; the others are told when it is chosen, and under the pointer.

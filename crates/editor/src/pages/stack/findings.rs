@@ -108,10 +108,14 @@ fn head(ui: &mut Ui, table: &mut Table, of: Group, (states, bare): (&[State], bo
     }
     let middle = rect.center().y;
     let bold = FontId::new(look::BODY, paint::bold_family());
-    painter.text(pos2(rect.left() + 2.0, middle), Align2::LEFT_CENTER, of.heading(), bold, look.ink(Ink::Line));
+    let name = pos2(rect.left() + 2.0, middle);
+    let name = painter.text(name, Align2::LEFT_CENTER, of.heading(), bold, look.ink(Ink::Line));
     let quiet = look.ink(Ink::Quiet);
     let small = FontId::proportional(look::SMALL);
     let at = pos2(rect.right() - 18.0, middle);
+    let told = leading(&told, at.x - name.right() - 24.0, |text| {
+        painter.layout_no_wrap(text.to_owned(), small.clone(), quiet).size().x
+    });
     let words = painter.text(at, Align2::RIGHT_CENTER, told, small, quiet);
     if states.iter().all(|state| *state == State::Met) {
         let (sign, ink) = signs::of_state(State::Met);
@@ -126,6 +130,15 @@ fn head(ui: &mut Ui, table: &mut Table, of: Group, (states, bare): (&[State], bo
     if response.clicked() && !bare && !table.hand.groups.remove(&of) {
         table.hand.groups.insert(of);
     }
+}
+
+/// As many of the states as there is room for, the worst first; the line's own name has all of them.
+fn leading(told: &str, room: f32, wide: impl Fn(&str) -> f32) -> String {
+    let mut parts: Vec<&str> = told.split(" · ").collect();
+    while parts.len() > 1 && wide(&parts.join(" · ")) > room {
+        parts.pop();
+    }
+    parts.join(" · ")
 }
 
 /// `1 caution · 2 met`.
@@ -160,6 +173,11 @@ mod tests {
         assert_eq!(told(&states), "1 failure · 1 not decided · 2 cautions · 2 met");
         assert_eq!(told(&[State::NoLimit, State::Met]), "1 without a limit · 1 met");
         assert_eq!([counted(State::Fails, 0), counted(State::Fails, 2)], ["no failure", "2 failures"]);
+        let letters = |text: &str| f32::from(u8::try_from(text.chars().count()).expect("short"));
+        let of_states = told(&states);
+        assert_eq!(leading(&of_states, 50.0, letters), of_states, "where there is room nothing is left out");
+        assert_eq!(leading(&of_states, 26.0, letters), "1 failure · 1 not decided");
+        assert_eq!(leading(&of_states, 3.0, letters), "1 failure", "the worst is always told");
         assert!(!is_quiet(State::Undecided) && !is_quiet(State::Caution) && !is_quiet(State::Fails));
     }
 }

@@ -8,6 +8,7 @@ use super::{finding, gesture};
 use crate::commands::{Command, OnStack, OnWindow, Stated};
 use crate::fields::label;
 use crate::pages::Page;
+use crate::pages::ballast::lots;
 use crate::pages::drawing::Pane;
 use drafting::views::View;
 use eframe::egui::{Button, Response, Ui};
@@ -102,6 +103,9 @@ pub(super) fn of_lot(response: &Response, table: &mut Table, index: usize) {
             && line(ui, "Weigh its pieces", "")
         {
             table.commands.push(Command::Weigh { step });
+        }
+        if line(ui, "Duplicate lot", "") {
+            table.edits.push(lots::duplicated(&table.plan.ballast, index));
         }
         if line(ui, "Change the lot", &OnWindow::Ballast.row().keys.first()) {
             table.commands.push(Command::Go(Page::Ballast));

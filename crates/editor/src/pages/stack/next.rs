@@ -4,10 +4,8 @@ use super::finding;
 use super::table::Table;
 use crate::commands::Command;
 use crate::guide;
-use crate::look;
 use crate::pages::Page;
 use assess::{Check, State, Where};
-use drafting::figure::Ink;
 use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, RichText, Ui, vec2};
 use plan::{Edit, GuideStep};
 use quantity::{Grain, Quantity};
@@ -35,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, here: &[usize]) {
                 Step::Go(_) => ui.button("Go").clicked(),
             };
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                ui.label(look::bold("Next:", look::BODY).color(table.look.ink(Ink::Is)));
+                table.commands.extend(guide::behind(ui, table.look, table.plan, table.beside));
                 ui.add(Label::new(RichText::new(&words)).truncate()).on_hover_text(&words);
             });
             if pressed {

@@ -50,7 +50,10 @@ fn tag(painter: &Painter, table: &Table, (anchor, at): (Align2, Pos2), words: St
     painter.galley(inside.min + vec2(4.0, 1.0), galley, Color32::PLACEHOLDER);
 }
 
-/// Station, buttock line and waterline as far as the view has them, and what a tape reads from mark A and from the string.
+/// From so many marks the distance is told, in the plan's order: there is room for no more.
+const MARKS: usize = 2;
+
+/// Station, buttock line and waterline as far as the view has them, and what a tape reads from the plan's marks and from the string.
 /// What a view does not know of a place is taken at the bed's origin: with the article pitched, a station from above
 /// depends on the height.
 fn words(table: &Table, view: View, [u, v]: [f64; 2]) -> String {
@@ -69,11 +72,13 @@ fn words(table: &Table, view: View, [u, v]: [f64; 2]) -> String {
     let [station, line, height] =
         [("station", in_article.x), ("buttock line", in_article.y), ("waterline", in_article.z)]
             .map(|(name, m)| format!("{name} {}", told(m)));
-    let from_a = format!("mark A: {}", taped(0, in_bed.x - Datums::of(plan).front_m));
-    let from_string = format!("string: {}", taped(1, in_bed.y));
+    let datums = Datums::of(plan);
+    let from_marks = datums.along().map(|(mark, at_m)| format!("mark {mark}: {}", taped(0, in_bed.x - at_m)));
+    let from_marks = from_marks.take(MARKS).collect::<Vec<_>>().join(" · ");
+    let from_string = format!("string: {}", taped(1, in_bed.y - datums.across_m));
     match view {
-        View::Side => [station, height, from_a].join(" · "),
+        View::Side => [station, height, from_marks].join(" · "),
         View::Front => [line, height, from_string].join(" · "),
-        View::Above => [station, line, from_a, from_string].join(" · "),
+        View::Above => [station, line, from_marks, from_string].join(" · "),
     }
 }

@@ -20,5 +20,12 @@ pub(super) fn scene<'a>(table: &'a Table) -> Scene<'a> {
         hide_above: false,
         selected: &table.hand.selected,
         numbers: None,
+        offset_m: acts(table),
     }
+}
+
+/// Where the load acts at the step in hand, as it is judged: none until lean and tilt are solved.
+fn acts(table: &Table) -> Option<[f64; 2]> {
+    table.shown.assessment.exact.as_ref()?;
+    table.shown.assessment.offset_m(table.hand.placed().checked_sub(1)?)
 }

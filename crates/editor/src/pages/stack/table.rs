@@ -16,6 +16,8 @@ pub(crate) struct Table<'a> {
     pub(crate) hand: &'a mut Hand,
     pub(crate) fields: &'a mut crate::fields::Fields,
     pub(crate) look: &'a Look,
+    /// What the way from an empty plan to the sheet needs to know beside the plan.
+    pub(crate) beside: plan::Beside,
     /// The part of the solving that is done, while it runs.
     pub(crate) progress: Option<f32>,
     /// Whether the history has a step to undo, and to redo.

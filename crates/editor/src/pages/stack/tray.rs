@@ -5,13 +5,14 @@ use super::menus;
 use super::table::Table;
 use crate::commands::{OnStack, Stated};
 use crate::look;
+use crate::pages::piece_picture;
 use crate::paint;
-use drafting::figure::{Ink, Material, Strength};
+use drafting::figure::Ink;
 use eframe::egui::{
-    self, Align2, FontId, PointerButton, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2,
+    self, Align2, FontId, PointerButton, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role,
     vec2,
 };
-use plan::{Form, Lot, Turn};
+use plan::{Lot, Turn};
 use quantity::{Grain, Quantity};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
@@ -84,10 +85,10 @@ fn lot(ui: &mut Ui, table: &mut Table, index: usize, in_words: bool) {
     ui.painter().rect(rect, 2.0, fill, Stroke::new(1.0, edge), StrokeKind::Inside);
     let text = look.ink(if left > 0 { Ink::Line } else { Ink::Quiet });
     if in_words {
-        swatch(ui, table, lot, rect.left_center() + vec2(10.0, 0.0));
+        picture(ui, table, lot, Rect::from_center_size(rect.left_center() + vec2(26.0, 0.0), vec2(40.0, 30.0)));
         words(ui, table, lot, (rect, text));
     } else {
-        swatch(ui, table, lot, rect.center_top() + vec2(-17.0, 15.0));
+        picture(ui, table, lot, Rect::from_center_size(rect.center_top() + vec2(0.0, 13.0), vec2(38.0, 21.0)));
         let bold = FontId::new(look::SMALL, paint::bold_family());
         ui.painter().text(rect.center_bottom() - vec2(0.0, 3.0), Align2::CENTER_BOTTOM, left.to_string(), bold, text);
     }
@@ -130,8 +131,12 @@ fn told(table: &Table, lot: &Lot) -> String {
     format!("{}, {mass} ± {tolerance}: {} of {} left", lot.name, table.shown.plan.left_of(lot), lot.count)
 }
 
+fn picture(ui: &Ui, table: &Table, lot: &Lot, place: Rect) {
+    piece_picture::paint(ui.painter(), table.look, lot, place);
+}
+
 /// Name and mass, and at the right how many are left.
-fn words(ui: &Ui, table: &Table, lot: &Lot, (rect, text): (egui::Rect, egui::Color32)) {
+fn words(ui: &Ui, table: &Table, lot: &Lot, (rect, text): (Rect, egui::Color32)) {
     let (look, painter) = (table.look, ui.painter());
     let small = FontId::proportional(look::SMALL);
     let right = rect.right_top() + vec2(-8.0, 4.0);
@@ -149,24 +154,4 @@ fn words(ui: &Ui, table: &Table, lot: &Lot, (rect, text): (egui::Rect, egui::Col
     let tolerance = lot.mass_tolerance.shown_bare(table.plan.units, Grain::Coarse);
     let mass = format!("{} ± {tolerance}", lot.mass.shown(table.plan.units, Grain::Coarse));
     painter.galley(at + vec2(0.0, 17.0), line(mass, small, look.ink(Ink::Quiet)), text);
-}
-
-/// A piece of the lot in small, long side across.
-fn swatch(ui: &Ui, table: &Table, lot: &Lot, left_middle: egui::Pos2) {
-    let (material, height) = match lot.form {
-        Form::Bag => (Material::Sand, 14.0),
-        Form::Board => (Material::Wood, 7.0),
-        Form::Solid => (Material::Steel, 11.0),
-    };
-    let rect = egui::Rect::from_min_size(left_middle - vec2(0.0, height / 2.0), vec2(34.0, height));
-    let fill = paint::color(table.look.palette.material(material, Strength::Strong));
-    let stroke = Stroke::new(1.0, table.look.ink(Ink::Structure));
-    ui.painter().rect(rect, 0.0, fill, stroke, StrokeKind::Inside);
-    if lot.form == Form::Board {
-        let y = rect.center().y;
-        ui.painter().line_segment(
-            [pos2(rect.left(), y), pos2(rect.right(), y)],
-            Stroke::new(0.5, table.look.ink(Ink::Structure)),
-        );
-    }
 }

@@ -2,7 +2,7 @@
 
 use super::desk::{Asked, Desk, PRESENT};
 use super::entry::Row;
-use super::large::{big, big_inked, button, huge, quiet};
+use super::large::{big, big_inked, button, huge, primary, quiet};
 use crate::look::Look;
 use crate::shown::Shown;
 use crate::signs;
@@ -38,13 +38,11 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     let why = matches!(standing, Standing::Short(_)).then(|| row.field(ui, desk, [WHY, ""], 420.0));
     let entered = row.entered(ui, desk);
     ui.add_space(10.0);
-    ui.horizontal(|ui| {
-        if button(ui, "Start the test…") || entered {
-            begin(desk, &standing, people.trim(), why.as_deref().map(str::trim).unwrap_or_default());
-        }
-        go_on(ui, desk);
-    });
-    ui.add_space(8.0);
+    if primary(ui, look, "Start the test…", (row.act(ui), false, false)) || entered {
+        begin(desk, &standing, people.trim(), why.as_deref().map(str::trim).unwrap_or_default());
+    }
+    ui.add_space(14.0);
+    go_on(ui, desk);
     quiet(ui, look, "After a crash: continue with the log. It opens at the step where it stopped.");
 }
 

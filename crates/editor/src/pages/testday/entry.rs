@@ -92,7 +92,11 @@ impl Row {
                 let to = empty_from(at + 1).unwrap_or(first_empty);
                 focus(to);
                 if to == at {
-                    desk.misfit(format!("{}: nothing is typed there yet.", self.names[at]));
+                    // What is questioned says already what is due.
+                    if desk.doubted.is_none() {
+                        desk.misfit(format!("{}: nothing is typed there yet.", self.names[at]));
+                    }
+                    desk.refocus = Some(self.names[at].clone());
                 }
             }
             // A field that may stay empty is passed by Return as well: what is typed next belongs to it.

@@ -21,8 +21,8 @@ pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &Desk) {
         let layer = selected.first().and_then(|at| layout.pile.layer.get(*at)).copied();
         let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
         let numbers = Some(&numbers[..]);
-        let scene = Scene { plan, layout, step: plan.steps(), layer, hide_above: false, selected: &selected, numbers };
-        return show(ui, look, &scene, None);
+        let whole = Scene { layer, selected: &selected, numbers, ..Scene::whole(plan, layout) };
+        return show(ui, look, &whole, None);
     }
     let Some(layout) = desk.layout() else { return };
     let lifted = match desk.next() {
@@ -34,7 +34,8 @@ pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &Desk) {
     let layer = step.checked_sub(1).and_then(|last| layout.pile.layer.get(last)).copied();
     let layer = layer.filter(|_| lifted.is_some());
     let numbers = Some(run.steps());
-    let scene = Scene { plan: run.as_done(), layout, step, layer, hide_above: true, selected: &selected, numbers };
+    let whole = Scene::whole(run.as_done(), layout);
+    let scene = Scene { step, layer, hide_above: true, selected: &selected, numbers, ..whole };
     show(ui, look, &scene, lifted);
 }
 

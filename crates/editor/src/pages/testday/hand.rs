@@ -3,8 +3,7 @@
 use super::desk::Desk;
 use super::entry::Row;
 use super::large::{Act, big, big_inked, big_size, button, huge, huge_size, primary};
-use super::last_read::{self, Of};
-use super::{hold, lean, outlook, unload, weigh};
+use super::{hold, last_read, lean, outlook, unload, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use assess::handling;
@@ -45,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         Next::Stopped | Next::Ended => {}
     }
     if tells_last {
-        last_read::show(ui, look, desk, Of::Any);
+        last_read::beside_next(ui, look, desk);
     }
 }
 

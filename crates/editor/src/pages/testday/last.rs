@@ -51,8 +51,7 @@ fn stood(ui: &mut Ui, look: &Look, account: &Account) {
     let plan = run.as_done();
     let layout = assess::assess(plan, assess::Ask::closed()).closed;
     let numbers = Some(run.steps());
-    let scene =
-        Scene { plan, layout: &layout, step: run.placed(), layer: None, hide_above: false, selected: &[], numbers };
+    let scene = Scene { step: run.placed(), numbers, ..Scene::whole(plan, &layout) };
     figures::show(ui, look, &scene, None);
 }
 

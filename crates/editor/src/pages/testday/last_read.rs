@@ -18,15 +18,24 @@ pub(super) enum Of {
     Tare,
 }
 
+/// Beside the next step: what was read last, and before the first piece the tare as well.
+pub(super) fn beside_next(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    show(ui, look, desk, Of::Any);
+    let is_empty = desk.day().is_some_and(|day| day.run().placed() == 0);
+    if is_empty && told(desk, Of::Any) != told(desk, Of::Tare) {
+        show(ui, look, desk, Of::Tare);
+    }
+}
+
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, of: Of) {
-    let Some((number, told)) = told(desk, of) else { return };
+    let Some((number, told, word)) = told(desk, of) else { return };
     let size = 0.78 * big_size(ui);
     ui.add_space(6.0);
     let words = RichText::new(told).size(size).color(look.ink(Ink::Quiet));
     ui.add(egui::Label::new(words).wrap());
-    let link = RichText::new("Correct this").size(size).color(look.ink(Ink::Is));
+    let link = RichText::new(word).size(size).color(look.ink(Ink::Is));
     let link = ui.add(egui::Label::new(link).selectable(false).sense(Sense::click()));
-    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, "Correct this"));
+    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, word));
     if link.has_focus() {
         let under = [link.rect.left_bottom(), link.rect.right_bottom()];
         ui.painter().line_segment(under, egui::Stroke::new(2.0, look.ink(Ink::Is)));
@@ -39,8 +48,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, of: Of) {
     }
 }
 
-/// The line that is told, and what it says by now.
-fn told(desk: &Desk, of: Of) -> Option<(u64, String)> {
+/// The line that is told, what it says by now, and the words that lead to its correction.
+fn told(desk: &Desk, of: Of) -> Option<(u64, String, &'static str)> {
     let journal = desk.journal()?;
     let lines = journal.log().lines();
     let corrected = |number: u64| {
@@ -57,8 +66,11 @@ fn told(desk: &Desk, of: Of) -> Option<(u64, String)> {
     };
     let told = lines.iter().rev().filter(|line| is_told(&line.entry, of));
     let (number, entry) = told.filter_map(|line| Some((line.number, now(line)?))).next()?;
-    let what = if matches!(entry, Entry::Tare(_)) { "Tare" } else { "Read last" };
-    Some((number, format!("{what}: {}", drafting::record::told(&journal.day().plan, &entry))))
+    let (what, word) = match entry {
+        Entry::Tare(_) => ("Tare", "Correct the tare"),
+        _ => ("Read last", "Correct the reading"),
+    };
+    Some((number, format!("{what}: {}", drafting::record::told(&journal.day().plan, &entry)), word))
 }
 
 fn is_told(entry: &Entry, of: Of) -> bool {

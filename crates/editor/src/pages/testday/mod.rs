@@ -37,6 +37,7 @@ use crate::look::{self, Look};
 use crate::shown::Shown;
 use drafting::cautions::CAUTION_LINE;
 use drafting::figure::Ink;
+use drafting::views::Scene;
 use eframe::egui::{self, Align, Color32, Frame, Layout, Margin, Panel, Rect, RichText, ScrollArea, Sense, Ui, vec2};
 use large::big_size;
 use testday::Next;
@@ -55,10 +56,18 @@ pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> 
 fn before(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     let ground = Frame::new().fill(look.ground()).inner_margin(Margin::symmetric(28, 14));
     egui::CentralPanel::default().frame(ground).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("day").auto_shrink([false, false]).show(ui, |ui| {
-            desk.trouble(ui, look);
-            begin::show(ui, look, desk, shown);
+        let area = ui.max_rect();
+        let has_picture = shown.plan.steps() > 0;
+        let [left, right] = halves(area, if has_picture { 0.58 } else { 1.0 });
+        at(ui, left, |ui| {
+            ScrollArea::vertical().id_salt("day").auto_shrink([false, false]).show(ui, |ui| {
+                desk.trouble(ui, look);
+                begin::show(ui, look, desk, shown);
+            });
         });
+        if has_picture {
+            at(ui, right, |ui| figures::show(ui, look, &Scene::whole(&shown.plan, &shown.assessment.closed), None));
+        }
     });
 }
 
