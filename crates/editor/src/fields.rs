@@ -85,6 +85,16 @@ impl Fields {
         self.open.values().find(|typed| typed.name == name).map(|typed| typed.text.as_str())
     }
 
+    /// The next field that is shown gets the keyboard.
+    pub(crate) fn lead_on(&mut self) {
+        self.hands_on = true;
+    }
+
+    /// Whether the last field that was shown was entered: what comes after it gets the keyboard.
+    pub(crate) fn take_lead(&mut self) -> bool {
+        std::mem::take(&mut self.hands_on)
+    }
+
     /// Whether the keyboard is in one of these fields.
     pub(crate) fn have_keyboard(&self, ctx: &egui::Context) -> bool {
         self.was_in_hand.is_some() && ctx.memory(|m| m.focused()) == self.was_in_hand

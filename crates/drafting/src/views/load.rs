@@ -17,6 +17,8 @@ const BEYOND: f64 = 1.22;
 const HEAD_M: f64 = 0.05;
 /// A part smaller than this share of the load is not drawn: its arrow would be all head.
 const NONE: f64 = 0.05;
+/// How far above the occupant point a seat back may reach to be seen whole, m.
+const TOP_M: f64 = 0.5;
 
 /// The case in hand at the occupant point (floor frame, m), and the box of the figure that is to be
 /// seen, lower left and upper right, m. The article's outline reaches beyond it.
@@ -24,13 +26,15 @@ pub fn load(plan: &Plan, occupant_in_floor: Point3<f64>) -> (Figure, [[f64; 2]; 
     let mut figure = Figure::default();
     outline(&mut figure, plan);
     let at = View::Side.project(occupant_in_floor);
+    // A seat back is seen to its top where it is no higher than a head.
+    let top = figure.bounds().map_or(at[1], |[_, high]| high[1].min(at[1] + TOP_M)) + 0.03;
     gravity(&mut figure, at);
     if let Some(case) = plan.case_in_hand() {
         vectors(&mut figure, plan, case, occupant_in_floor);
     }
     figure.sign(at, Sign::OccupantPoint, Ink::Wanted);
     let half = LOAD_M * 0.95;
-    (figure, [[at[0] - half, at[1] - LOAD_M * BEYOND - 0.10], [at[0] + half, at[1] + 0.14]])
+    (figure, [[at[0] - half, at[1] - LOAD_M * BEYOND - 0.10], [at[0] + half, top.max(at[1] + 0.14)]])
 }
 
 fn outline(figure: &mut Figure, plan: &Plan) {

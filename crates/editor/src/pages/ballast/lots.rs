@@ -41,7 +41,10 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
     let look = *bench.look;
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
-        line(ui, |ui, index| drop(cell(ui, index, look::caption(&look, COLUMNS[index].0))));
+        // Heads over nothing would only be in the way.
+        if !bench.plan.ballast.is_empty() {
+            line(ui, |ui, index| drop(cell(ui, index, look::caption(&look, COLUMNS[index].0))));
+        }
         for index in 0..bench.plan.ballast.len() {
             one(ui, bench, hand, index);
         }

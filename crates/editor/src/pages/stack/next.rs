@@ -2,11 +2,12 @@
 
 use super::finding;
 use super::table::Table;
-use crate::commands::Command;
+use crate::commands::{Command, OnWindow};
+use crate::fields::label;
 use crate::guide;
 use crate::pages::Page;
 use assess::{Check, State, Where};
-use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, RichText, Ui, vec2};
+use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, Response, RichText, Ui, vec2};
 use plan::{Edit, GuideStep};
 use quantity::{Grain, Quantity};
 
@@ -17,6 +18,8 @@ enum Step {
     Show(Where),
     Do(Edit),
     Go(Command),
+    /// The program lays the stack.
+    Propose,
 }
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table, here: &[usize]) {
@@ -31,6 +34,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, here: &[usize]) {
                 Step::Show(_) => ui.button("Show").clicked(),
                 Step::Do(_) => ui.add(Button::new("Do it")).clicked(),
                 Step::Go(_) => ui.button("Go").clicked(),
+                Step::Propose => named(ui, "Propose", "Have a stack proposed").clicked(),
             };
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
                 table.commands.extend(guide::behind(ui, table.look, table.plan, table.beside));
@@ -43,6 +47,13 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, here: &[usize]) {
     });
 }
 
+/// A button that is called otherwise than another one of the same word.
+fn named(ui: &mut Ui, word: &str, name: &str) -> Response {
+    let button = ui.button(word);
+    label(ui, &button, name);
+    button
+}
+
 fn take(table: &mut Table, step: Step) {
     match step {
         Step::Wait => {}
@@ -50,6 +61,7 @@ fn take(table: &mut Table, step: Step) {
         Step::Do(edit) if table.hand.gesture.is_none() => table.edits.push(edit),
         Step::Do(_) => {}
         Step::Go(command) => table.commands.push(command),
+        Step::Propose => table.commands.push(OnWindow::Propose.into()),
     }
 }
 
@@ -61,6 +73,9 @@ fn next(table: &Table, here: &[usize]) -> (String, Step) {
         return (guide::words(step).to_owned(), Step::Go(guide::command(step)));
     }
     let of = |state: State| here.iter().copied().find(|index| assessment.findings[*index].state == state);
+    if table.plan.steps() == 0 && !table.plan.ballast.is_empty() {
+        return ("lay the stack, or".to_owned(), Step::Propose);
+    }
     if let Some(kg) = table.shown.still_to_come_kg() {
         let mass = quantity::Mass::kg(kg).shown(table.plan.units, Grain::Coarse);
         return (format!("place {mass} more"), Step::Wait);

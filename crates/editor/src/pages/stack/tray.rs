@@ -25,6 +25,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     }
     match table.hand.placing {
         Some(placing) => in_hand(ui, table, placing),
+        None if table.plan.ballast.is_empty() => {}
         None => {
             let hint = "Drag a piece into a view, or click the lot, then where the piece goes.";
             ui.add(egui::Label::new(look::caption(table.look, hint)).wrap());

@@ -7,7 +7,7 @@ use crate::fields::Form;
 use crate::look;
 use drafting::figure::{Figure, Ink, Label, Pen, Plate, TextSize, Weight};
 use drafting::solids::Direction;
-use eframe::egui::{Button, Key, Label as Words, Rect, Sense, Ui, vec2};
+use eframe::egui::{Align, Button, Key, Label as Words, Layout, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
 use plan::edit::Part;
 use plan::start::{SIZES, Shape};
 use plan::{Edit, Plan};
@@ -25,6 +25,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
     );
     ui.label(look::caption(desk.look, about));
     ui.add_space(10.0);
+    let is_opened_now = desk.hand.large.as_ref().is_none_or(|(of, ..)| *of != shape);
     let room = ui.available_size();
     let picture = vec2((room.x - FORM - 24.0).max(280.0), (room.y - 16.0).clamp(260.0, 620.0));
     ui.horizontal_top(|ui| {
@@ -34,6 +35,9 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.x = 8.0;
             ui.set_width(FORM);
+            if is_opened_now {
+                desk.fields.lead_on();
+            }
             fields(ui, desk, shape);
             ending(ui, desk, shape);
         });
@@ -74,10 +78,11 @@ fn fields(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
     for (index, size) in shape.sizes().into_iter().enumerate() {
         ui.horizontal(|ui| {
             let ink = if desk.hand.sizes[index].is_some() { Ink::Is } else { Ink::Wanted };
-            ui.add_sized([16.0, 26.0], Words::new(look::bold(LETTERS[index], look::HEAD).color(desk.look.ink(ink))));
+            ui.add_sized([16.0, 22.0], Words::new(look::bold(LETTERS[index], look::HEAD).color(desk.look.ink(ink))));
             let words = Words::new(size.called).selectable(false);
-            ui.allocate_ui(vec2(230.0, 26.0), |ui| {
-                ui.set_min_size(vec2(230.0, 26.0));
+            let middle = Layout::left_to_right(Align::Center);
+            ui.allocate_ui_with_layout(vec2(230.0, 22.0), middle, |ui| {
+                ui.set_min_size(vec2(230.0, 22.0));
                 ui.add(words);
             });
             let mut form = Form::of(desk.fields, desk.look, desk.units);
@@ -96,8 +101,21 @@ fn ending(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
     let left = desk.hand.sizes.iter().filter(|size| size.is_none()).count();
     ui.add_space(4.0);
     ui.horizontal(|ui| {
-        let make = Button::new("Make the plan").min_size(vec2(130.0, 28.0));
-        if ui.add_enabled(left == 0, make).clicked() {
+        let (ink, ground) = (desk.look.ink(Ink::Is), desk.look.ground());
+        let make = match left {
+            0 => Button::new(look::bold("Make the plan", look::BODY).color(ground)).fill(ink),
+            _ => Button::new("Make the plan"),
+        };
+        let make = ui.add_enabled(left == 0, make.min_size(vec2(130.0, 28.0)));
+        // Enter in the last field leads here.
+        if desk.fields.take_lead() && left == 0 {
+            make.request_focus();
+        }
+        if make.has_focus() {
+            let ring = Stroke::new(2.0, desk.look.ink(Ink::Line));
+            ui.painter().rect_stroke(make.rect.expand(2.0), 4.0, ring, StrokeKind::Outside);
+        }
+        if make.clicked() {
             begin(desk, shape);
         }
         if ui.add(Button::new("Back").min_size(vec2(70.0, 28.0))).clicked() {
