@@ -5,13 +5,14 @@ use crate::{example, loadcairn, report, text};
 use plan::Plan;
 use quantity::{Quantity, Units};
 use serde_json::Value;
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::Command;
 
-const DEMOS: [&str; 3] = ["tandem-rear-seat.ron", "side-by-side.ron", "four-faults.ron"];
+pub(crate) const DEMOS: [&str; 3] = ["tandem-rear-seat.ron", "side-by-side.ron", "four-faults.ron"];
 
 /// What a program that is not ours writes to its output; none where it is not there.
-fn foreign(program: &str, arguments: &[&str]) -> Option<String> {
+pub(crate) fn foreign(program: &str, arguments: &[&str]) -> Option<String> {
     match Command::new(program).args(arguments).output() {
         Ok(output) => Some(text(&output.stdout) + &text(&output.stderr)),
         Err(_) => {
@@ -24,7 +25,7 @@ fn foreign(program: &str, arguments: &[&str]) -> Option<String> {
     }
 }
 
-fn sheet(name: &str, folder: &Path, ending: &str) -> String {
+pub(crate) fn sheet(name: &str, folder: &Path, ending: &str) -> String {
     let out = folder.join(format!("sheet.{ending}")).display().to_string();
     let output = loadcairn(&["sheet", &example(name).display().to_string(), "-o", &out]);
     assert!(Path::new(&out).exists() || ending == "svg", "{name}: {}", text(&output.stderr));
@@ -32,22 +33,22 @@ fn sheet(name: &str, folder: &Path, ending: &str) -> String {
 }
 
 /// The words of the sheet in the order in which they are set, white space made single.
-fn words(pdf: &str) -> Option<String> {
+pub(crate) fn words(pdf: &str) -> Option<String> {
     foreign("pdftotext", &["-raw", pdf, "-"]).map(|all| all.split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
-fn plan_of(name: &str) -> Plan {
+pub(crate) fn plan_of(name: &str) -> Plan {
     let text = std::fs::read_to_string(example(name)).expect("an example");
     plan::file::read(&text).expect("it opens")
 }
 
 /// The numbers of a text in their order.
-fn numbers(text: &str) -> Vec<f64> {
+pub(crate) fn numbers(text: &str) -> Vec<f64> {
     text.split(|c: char| !c.is_ascii_digit() && c != '.').filter_map(|word| word.parse().ok()).collect()
 }
 
 /// By hand: 1 lb = 0.45359237 kg, 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N.
-fn factor(units: Units, kind: char) -> f64 {
+pub(crate) fn factor(units: Units, kind: char) -> f64 {
     match (units, kind) {
         (Units::Metric, 'l') => 1000.0,
         (Units::Metric, _) => 1.0,
@@ -57,7 +58,7 @@ fn factor(units: Units, kind: char) -> f64 {
     }
 }
 
-fn assert_is(what: &str, got: f64, want: f64, digit: f64) {
+pub(crate) fn assert_is(what: &str, got: f64, want: f64, digit: f64) {
     // Half of the last digit that is printed, and what a binary fraction adds to it.
     assert!((got - want).abs() <= 0.5 * digit + 1e-9, "{what}: got {got}, want {want}, difference {}", got - want);
 }
@@ -134,6 +135,9 @@ fn taped(what: &str, plan: &Plan, step: usize, row: &str) {
     }
 }
 
+/// What stands under the head of every page of unloading.
+const UNLOADING: &str = "Nobody reaches under the load.";
+
 /// Whatever comes off, what is left is the sum of the masses of the plan that are still there.
 #[test]
 fn what_is_left_after_each_removal_is_the_sum_of_the_plans_masses() {
@@ -142,50 +146,46 @@ fn what_is_left_after_each_removal_is_the_sum_of_the_plans_masses() {
         let Some(all) = words(&sheet(name, folder.path(), "pdf")) else { return };
         std::fs::remove_file(folder.path().join("sheet.pdf")).expect("the sheet");
         let plan = plan_of(name);
-        let mut tables: Vec<String> = Vec::new();
-        let mut runs_on = false;
-        for part in all.split(UNLOADING).skip(1) {
-            // What follows on the same page, and the head of the next one.
-            let rows = part.split(" Stand clear of the fall zone").next().unwrap_or_default();
-            match tables.last_mut().filter(|_| runs_on) {
-                Some(table) => table.push_str(rows),
-                None => tables.push(rows.to_owned()),
+        let back = all.split_once(UNLOADING).expect("unloading").1;
+        let back = back.split_once("Hang this page where everybody sees it").map_or(back, |(before, _)| before);
+        let lines = lines(back, &plan);
+        for (number, run) in plan.runs().iter().enumerate() {
+            let mut lying: Vec<usize> = (0..run.placements(&plan)).collect();
+            for line in lines_of(back, number, lines.len()) {
+                let what = format!("{name}, run {}, line {line}", number + 1);
+                let (step, left) = lines.get(&line).copied().unwrap_or_else(|| panic!("{what} is not there: {back}"));
+                let count = lying.len();
+                lying.retain(|lies| *lies != step);
+                assert_eq!(lying.len() + 1, count, "{what}: step {} does not lie there", step + 1);
+                let kg: f64 = lying.iter().map(|step| plan.mass_of(&plan.stack[*step]).si()).sum();
+                assert_is(&what, left, kg * factor(plan.units, 'm'), 0.1);
             }
-            runs_on = part.trim_end().ends_with("· continued");
+            assert_eq!(lying, Vec::<usize>::new(), "{name}, run {}: what stays on the seat", number + 1);
         }
-        let rows: usize = tables.iter().map(|table| left_kg(name, &plan, table)).sum();
-        assert!(rows >= plan.steps(), "{name}: {rows} rows of unloading");
     }
 }
 
-/// What stands under the head of every page of unloading.
-const UNLOADING: &str = "Nobody reaches under the load.";
-
-/// How many rows of a table told the mass that is left.
-fn left_kg(name: &str, plan: &Plan, table: &str) -> usize {
-    let mut off = Vec::new();
-    let words: Vec<&str> = table.split(' ').collect();
-    for at in 0..words.len() {
-        let rest = words[at..].join(" ");
-        let found =
-            (0..plan.steps()).find(|step| rest.starts_with(&format!("{} {} ", plan.piece_name(*step), step + 1)));
-        let Some(step) = found.filter(|step| !off.contains(step)) else { continue };
-        off.push(step);
-        let rest = &rest[plan.piece_name(step).len()..];
-        let got = numbers(rest)[1];
-        let kept = last_of(plan, &off);
-        let kg: f64 = (0..=kept).filter(|step| !off.contains(step)).map(|s| plan.mass_of(&plan.stack[s]).si()).sum();
-        assert_is(&format!("{name}, after step {} came off", step + 1), got, kg * factor(plan.units, 'm'), 0.1);
-    }
-    off.len()
+/// By its number: the step (from 0) that comes off on a line, and what is left.
+fn lines(back: &str, plan: &Plan) -> BTreeMap<usize, (usize, f64)> {
+    let words: Vec<&str> = back.split(' ').collect();
+    let line = |at: usize| {
+        let number: usize = words[at].parse().ok()?;
+        let rest = words[at + 1..].join(" ");
+        let begins = |step: usize| format!("{} {} ", plan.piece_name(step), step + 1);
+        let step = (0..plan.steps()).find(|step| rest.starts_with(&begins(*step)))?;
+        Some((number, (step, *numbers(&rest[begins(step).len()..]).first()?)))
+    };
+    (0..words.len()).filter_map(line).collect()
 }
 
-/// The last step of the run that is unloaded: the least hold that all steps so far belong to.
-fn last_of(plan: &Plan, off: &[usize]) -> usize {
-    let most = off.first().copied().unwrap_or(0);
-    let runs = plan.runs();
-    let ends = runs.iter().map(|run| run.placements(plan).saturating_sub(1));
-    ends.filter(|end| *end >= most).min().unwrap_or(plan.steps() - 1)
+/// Which lines are those of a run (from 0), by the sentence over the tables; all where there is one run.
+fn lines_of(back: &str, run: usize, rows: usize) -> Vec<usize> {
+    let Some((_, told)) = back.split_once(&format!("After run {}: lines ", run + 1)) else {
+        return (1..=rows).collect();
+    };
+    let told = numbers(told.split_once('.').expect("a sentence").0);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "numbers of lines")]
+    told.chunks(2).flat_map(|ends| ends[0] as usize..=ends[1] as usize).collect()
 }
 
 /// A page as SVG and the same page as PDF, each drawn by a program that is not ours and blurred so far that the edges of

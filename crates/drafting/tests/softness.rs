@@ -91,7 +91,7 @@ fn each_hold_tells_the_lean_the_sinking_and_the_turn_and_each_catch_block_what_i
     assert!(text.contains(&sinks), "no {sinks:?} in {text}");
     for block in &plan.fixture.catch_blocks {
         let sinks_m = moved.sink_m(&plan::point(block.at));
-        let row = format!("{} {}", tenth_mm(sinks_m), tenth_mm(block.gap.si() - sinks_m));
+        let row = format!("{} sinks {}", tenth_mm(block.gap.si() - sinks_m), tenth_mm(sinks_m));
         assert!(text.contains(&row), "no {row:?} for {} in {text}", block.name);
     }
 }

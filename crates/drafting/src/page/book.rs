@@ -183,6 +183,15 @@ impl Book {
         }
     }
 
+    /// Sets something between other edges, left and right, mm.
+    pub(crate) fn within<T>(&mut self, [left, right]: [f64; 2], set: impl FnOnce(&mut Self) -> T) -> T {
+        let margins_mm = self.margins_mm;
+        (self.margins_mm[0], self.margins_mm[2]) = (left, self.paper.size_mm()[0] - right);
+        let told = set(self);
+        self.margins_mm = margins_mm;
+        told
+    }
+
     /// The left edge of the text, mm.
     pub fn left_mm(&self) -> f64 {
         self.margins_mm[0]

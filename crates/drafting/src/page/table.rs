@@ -230,23 +230,35 @@ fn across(book: &mut Book, weight: Weight) {
 /// the middle.
 fn set_cells(book: &mut Book, row: &[Cell], slots: &[Slot], (height, table, number): (f64, usize, usize)) {
     let tallest = row.iter().zip(slots).map(|(cell, slot)| cell.height_mm(slot.width)).fold(0.0, f64::max);
-    let base = book.cursor_mm + 0.5 * (height - tallest) + PAD_MM + 0.76 * Style::BODY.leading_mm();
+    let first = row.iter().map(Cell::first_mm).fold(0.0, f64::max);
+    let base = book.cursor_mm + 0.5 * (height - tallest) + PAD_MM + 0.76 * first;
     for (cell, slot) in row.iter().zip(slots) {
         book.part(Role::Cell { table, row: number, is_head: false }, |book| cell.set(book, slot, (base, height)));
     }
 }
 
 impl Cell {
+    /// The height of its first line, by which the row finds its baseline, mm.
+    fn first_mm(&self) -> f64 {
+        match self {
+            Cell::Text(text, style) if !text.is_empty() => style.leading_mm(),
+            // A sign alone is as high as a note.
+            Cell::State(_, _, word) if word.is_empty() => Style::NOTE.leading_mm(),
+            Cell::State(..) | Cell::Write(_) => Style::BODY.leading_mm(),
+            Cell::Text(..) | Cell::Tick | Cell::Lines(_) | Cell::Reading { .. } | Cell::Ticks(_) => 0.0,
+        }
+    }
+
     fn height_mm(&self, width: f64) -> f64 {
         match self {
             Cell::Text(text, style) => style.leading_mm() * wrapped(text, width, *style).len() as f64 + 2.0 * PAD_MM,
-            Cell::State(..) => Style::BODY.leading_mm() + 2.0 * PAD_MM,
+            Cell::State(..) => self.first_mm() + 2.0 * PAD_MM,
             Cell::Tick => TICK_MM + 1.0,
             Cell::Write(expected) if expected.is_empty() => WRITING_MM,
             Cell::Write(_) => Style::BODY.leading_mm() + WRITING_MM,
             Cell::Lines(lines) => lines_mm(lines, width) + 2.0 * PAD_MM,
-            Cell::Reading { due, band, boxes } => due_mm(due, band, width) + boxes_mm(*boxes) + 2.0 * PAD_MM,
-            Cell::Ticks(runs) => Style::FIGURE.leading_mm() + boxes_mm(runs.len()) + 2.0 * PAD_MM,
+            Cell::Reading { due, band, boxes } => reading_mm(due, band, (*boxes, width)) + 2.0 * PAD_MM,
+            Cell::Ticks(runs) => boxes_mm(runs.len()) + 2.0 * PAD_MM,
         }
     }
 
@@ -308,17 +320,35 @@ fn due_mm(due: &str, band: &str, width: f64) -> f64 {
     Style::FIGURE.leading_mm() + second
 }
 
+/// Least width of what is due where boxes stand beside it, and of such a box, mm.
+const BESIDE_MM: [f64; 2] = [10.8, 12.5];
+
+/// Width of what is due where several boxes find room beside it; none: they stand under it.
+fn beside_mm(due: &str, band: &str, (boxes, width): (usize, f64)) -> Option<f64> {
+    let words = Style::FIGURE.width_mm(due).max(Style::NOTE.width_mm(band)).max(BESIDE_MM[0]) + 0.8;
+    (boxes > 1 && width - words >= BESIDE_MM[1]).then_some(words)
+}
+
+fn reading_mm(due: &str, band: &str, (boxes, width): (usize, f64)) -> f64 {
+    match beside_mm(due, band, (boxes, width)) {
+        Some(_) => boxes_mm(boxes).max(Style::FIGURE.leading_mm() + Style::NOTE.leading_mm()),
+        None => due_mm(due, band, width) + boxes_mm(boxes),
+    }
+}
+
 fn set_reading(book: &mut Book, slot: &Slot, (due, band): (&str, &str), (boxes, height): (usize, f64)) {
+    let words = beside_mm(due, band, (boxes, slot.width));
     let base = book.cursor_mm + PAD_MM + 0.76 * Style::FIGURE.leading_mm();
     book.text([slot.left, base], Align::Left, Style::FIGURE, due);
-    let beside = if is_level(due, band, slot.width) {
+    let beside = if words.is_none() && is_level(due, band, slot.width) {
         [slot.left + Style::FIGURE.width_mm(due) + 1.2, base]
     } else {
         [slot.left, base + Style::NOTE.leading_mm()]
     };
     book.text(beside, Align::Left, Style::NOTE, band);
     for top in box_tops(book.cursor_mm + height, boxes) {
-        book.frame([[slot.left, top], [slot.left + slot.width, top + box_mm(boxes)[0]]], Weight::Thin, false);
+        let left = slot.left + words.unwrap_or(0.0);
+        book.frame([[left, top], [slot.left + slot.width, top + box_mm(boxes)[0]]], Weight::Thin, false);
     }
 }
 

@@ -12,11 +12,7 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     if known.assessment.closed.steps.is_empty() {
         return;
     }
-    const UNDER: &str = "With the empty seat, before anything is moved";
-    // Under the last unloading only as a whole: signatures do not stand on a page of their own.
-    if !book.begin_under("Afterwards", UNDER, whole_mm(book, known)) {
-        book.section_on("Afterwards", UNDER);
-    }
+    book.section_on("Afterwards", "With the empty seat, before anything is moved");
     heading(book, "Zero return of the scales", 24.0);
     zeros(plan).set(book);
     if !plan.gauges.is_empty() {
@@ -33,18 +29,6 @@ pub(super) fn set(book: &mut Book, known: &Known) {
 
 /// Lines for remarks.
 const REMARKS: usize = 1;
-
-/// The height of all of it, mm.
-fn whole_mm(book: &Book, known: &Known) -> f64 {
-    /// A heading with the air over it, and the line under the head of the part.
-    const HEADING_MM: f64 = 9.6;
-    const UNDER_MM: f64 = 8.0;
-    let tables = [zeros(known.plan), inspection(), signatures()];
-    let sets = (!known.plan.gauges.is_empty()).then(|| sets(known));
-    let tables: Vec<f64> = tables.iter().chain(&sets).map(|table| table.height_mm(book)).collect();
-    let headings = HEADING_MM * (tables.len() + 1) as f64;
-    tables.iter().sum::<f64>() + headings + lines(REMARKS).row_mm(book, 0) * REMARKS as f64 + UNDER_MM
-}
 
 fn zeros(plan: &Plan) -> Table {
     let mass = unit_of_mass(plan);

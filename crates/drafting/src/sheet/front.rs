@@ -160,8 +160,8 @@ fn order(known: &Known) -> String {
         ("ballast", Section::Ballast),
         ("layers", Section::Layers),
         ("unload", Section::Unloading),
-        ("afterwards", Section::Afterwards),
         ("emergency", Section::Emergency),
+        ("afterwards", Section::Afterwards),
         ("engineer", Section::Engineer),
     ];
     let told =

@@ -8,16 +8,24 @@ use crate::words::{bare_mass, bare_place, deflection, heading, unit_of_force, un
 use plan::{Instrument, Plan};
 use quantity::{Grain, Kind, Quantity};
 
+const HEAD: &str = "Instruments before";
+const UNDER: &str = "Read everything once with the bare article in place, and write it down";
+/// A heading with the air over it, mm.
+const HEADING_MM: f64 = 9.5;
+
 pub(super) fn set(book: &mut Book, known: &Known) {
-    book.section_on("Instruments before", "Read everything once with the bare article in place, and write it down");
     let plan = known.plan;
+    let start_mm = HEADING_MM + scales(known).height_mm(book);
+    if !book.begin_under(HEAD, UNDER, start_mm) {
+        book.section_on(HEAD, UNDER);
+    }
     heading(book, "Scales", 30.0);
     scales(known).set(book);
     book.cursor_mm += 1.0;
     if let Some(sentence) = known.due.sentence() {
-        book.paragraph(Style::NOTE, &sentence);
+        told(book, &sentence);
     }
-    book.paragraph(Style::NOTE, CHECKED);
+    told(book, CHECKED);
     if !plan.fixture.hold_downs.is_empty() {
         heading(book, "Hold-down straps", 26.0);
         pulls(known).set(book);
@@ -29,11 +37,18 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         book.paragraph(Style::NOTE, "Touch each gauge once and see it come back.");
     }
     if let Some(sentence) = motion::sentence(known.assessment) {
-        heading(book, "Lean of the pile", 24.0);
-        book.paragraph(Style::NOTE, &sentence);
+        book.cursor_mm += 1.5;
+        told(book, &sentence);
     }
-    heading(book, "Instruments", 50.0);
-    used(plan).set(book);
+    let used = used(plan);
+    heading(book, "Instruments", HEADING_MM + used.height_mm(book).min(60.0));
+    used.set(book);
+}
+
+/// A note that is not torn.
+fn told(book: &mut Book, note: &str) {
+    book.keep_together(book.paragraph_mm(Style::NOTE, note));
+    book.paragraph(Style::NOTE, note);
 }
 
 /// `common practice, no source`.
@@ -65,7 +80,7 @@ fn scales(known: &Known) -> Table {
         row.extend(vec![Cell::Write(String::new()); 3]);
         row
     };
-    Table { columns, rows: scales.map(row).collect(), row_mm: 9.0 }
+    Table { columns, rows: scales.map(row).collect(), row_mm: 7.0 }
 }
 
 fn pulls(known: &Known) -> Table {
@@ -79,7 +94,7 @@ fn pulls(known: &Known) -> Table {
     let row = |(index, strap): (usize, &plan::HoldDown)| {
         vec![Cell::strong(strap.name.as_str()), Cell::text(known.due.pull(plan, 0, index)), Cell::Write(String::new())]
     };
-    Table { columns, rows: straps.map(row).collect(), row_mm: 9.0 }
+    Table { columns, rows: straps.map(row).collect(), row_mm: 7.0 }
 }
 
 fn gauges(plan: &Plan) -> Table {
@@ -95,11 +110,10 @@ fn gauges(plan: &Plan) -> Table {
         let allowed = deflection(plan, gauge.allowed_set.si());
         vec![Cell::strong(gauge.name.as_str()), Cell::text(at), Cell::text(allowed), Cell::Write(String::new())]
     };
-    Table { columns, rows: plan.gauges.iter().map(row).collect(), row_mm: 9.0 }
+    Table { columns, rows: plan.gauges.iter().map(row).collect(), row_mm: 7.0 }
 }
 
-/// Lines for what was used, and until when it is calibrated.
-/// What the plan knows of each, and room for what it does not know.
+/// Lines for what was used, and until when it is calibrated: what the plan knows of each, and room for what it does not know.
 fn used(plan: &Plan) -> Table {
     let columns = ["instrument", "number", "range", "calibrated until"].map(Column::wide).to_vec();
     let told = |text: String| if text.is_empty() { Cell::Write(text) } else { Cell::text(text) };
@@ -109,7 +123,7 @@ fn used(plan: &Plan) -> Table {
         std::iter::once(Cell::strong(instrument.name.as_str())).chain(known).collect()
     };
     let mut rows: Vec<Vec<Cell>> = plan.instruments.iter().map(row).collect();
-    let empty = if rows.is_empty() { 4 } else { 2 };
+    let empty = if rows.is_empty() { 2 } else { 1 };
     rows.extend(std::iter::repeat_n(vec![Cell::Write(String::new()); 4], empty));
-    Table { columns, rows, row_mm: 9.0 }
+    Table { columns, rows, row_mm: 7.0 }
 }

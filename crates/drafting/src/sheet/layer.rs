@@ -47,10 +47,15 @@ struct LayerPage<'a> {
 /// Least and most height of the drawings, mm.
 const LEAST_MM: f64 = 54.0;
 const MOST_MM: f64 = 150.0;
-/// Drawings lower than this have no height to spare, mm.
-const LOW_MM: f64 = 72.0;
+/// Drawings lower than this have no height to spare, mm: what is said of them stands beside them.
+const LOW_MM: f64 = 88.0;
+/// The width of what is said there, mm.
+const SAID_MM: f64 = 38.0;
 /// Air under the drawings, mm.
 const UNDER_MM: f64 = 0.5;
+/// Air over and between what is said beside low drawings, mm.
+const SAID_TOP_MM: f64 = 5.0;
+const SAID_AIR_MM: f64 = 1.5;
 /// Share of the width for the stack in the round; the rest is the plan.
 const SHARE: f64 = 0.42;
 
@@ -112,50 +117,83 @@ impl<'a> LayerPage<'a> {
     }
 
     fn drawings(&self, book: &mut Book, height_mm: f64) {
-        let (plan, layout) = (self.known.plan, &self.known.assessment.closed);
-        let scene = Scene::of_layer(plan, layout, self.layer);
-        let (left, right, top) = (book.left_mm(), book.right_mm(), book.cursor_mm);
-        let split = left + SHARE * (right - left);
-        let room_mm = split - left - 3.0;
-        let notes_mm: f64 = self.notes.iter().map(|note| note_mm(note, room_mm)).sum();
-        let (datums, datums_mm) = (self.known.datums.short(plan), self.datums_mm(book));
-        let bottom = top + height_mm - datums_mm;
-        self.in_the_round(book, &scene, [left, top, split - 3.0, bottom - notes_mm]);
-        let datum = &self.known.datums;
-        let taped = views::Taping { mark: &datum.mark, front_m: datum.front_m, string_m: datum.across_m };
-        // Where there is little height the arrow to the nose stands in the caption, and the pieces have its room.
-        let is_low = height_mm < LOW_MM;
-        let drawn = if is_low { views::marked_bare } else { views::marked };
-        let plan_figure = drawn(&scene, taped);
-        if let Some(focus) = plan_figure.bounds() {
-            let told = format!(
-                "Layer {} from above, nose to the left, the pieces with their step numbers; taped from mark {} and from \
-                 the string as the rows below say.",
-                self.layer, datum.mark
-            );
-            let caption = match is_low {
-                true => "From above, right at top; numbers are steps",
-                false => "From above: nose to the left, right at top; numbers are steps",
-            };
-            let picture = Picture { figure: &plan_figure, focus, caption, told };
-            let air = if is_low { [8.0, 6.0, 14.0, 6.0] } else { [8.0, 2.0, 14.0, 3.0] };
-            picture.set(book, [split, top, right, bottom], air);
-            if is_low {
-                book.text([right, top + 3.6], Align::Right, Style::FIGURE, "← NOSE");
+        let (top, bottom) = (book.cursor_mm, book.cursor_mm + height_mm);
+        let scene = Scene::of_layer(self.known.plan, &self.known.assessment.closed, self.layer);
+        let said_mm = self.said_mm();
+        if height_mm < LOW_MM && said_mm <= height_mm {
+            let right = book.right_mm() - SAID_MM;
+            let split = book.left_mm() + SHARE * (right - book.left_mm());
+            self.in_the_round(book, &scene, [book.left_mm(), top, split - 3.0, bottom]);
+            self.from_above(book, &scene, ([split, top, right - 3.0, bottom], true));
+            self.say(book, [right, top]);
+        } else {
+            let split = book.left_mm() + SHARE * book.width_mm();
+            let room_mm = split - book.left_mm() - 3.0;
+            let notes_mm: f64 = self.notes.iter().map(|note| note_mm(note, room_mm)).sum();
+            let datums = self.datums();
+            let over = bottom - book.paragraph_mm(Style::NOTE, &datums);
+            self.in_the_round(book, &scene, [book.left_mm(), top, split - 3.0, over - notes_mm]);
+            self.from_above(book, &scene, ([split, top, book.right_mm(), over], false));
+            book.cursor_mm = over - notes_mm;
+            for (style, note) in &self.notes {
+                book.part(crate::page::Role::Paragraph, |book| book.lines(*style, note, room_mm));
             }
+            book.paragraph(Style::NOTE, &datums);
         }
-        book.cursor_mm = bottom - notes_mm;
-        for (style, note) in &self.notes {
-            book.part(crate::page::Role::Paragraph, |book| book.lines(*style, note, room_mm));
-        }
-        book.cursor_mm = bottom;
-        book.paragraph(Style::NOTE, &datums);
-        book.cursor_mm += UNDER_MM;
+        book.cursor_mm = bottom + UNDER_MM;
     }
 
-    /// Height of what is said of mark and string, mm.
-    fn datums_mm(&self, book: &Book) -> f64 {
-        book.paragraph_mm(Style::NOTE, &self.known.datums.short(self.known.plan))
+    /// What is said of mark and string.
+    fn datums(&self) -> String {
+        self.known.datums.short(self.known.plan)
+    }
+
+    /// What is said of the layer, one under the other.
+    fn said(&self) -> impl Iterator<Item = (Style, String)> + '_ {
+        self.notes.iter().cloned().chain([(Style::NOTE, self.datums())])
+    }
+
+    /// Its height, mm.
+    fn said_mm(&self) -> f64 {
+        SAID_TOP_MM + self.said().map(|note| note_mm(&note, SAID_MM) + SAID_AIR_MM).sum::<f64>()
+    }
+
+    /// Says it in a column from its upper left corner.
+    fn say(&self, book: &mut Book, [left, top]: [f64; 2]) {
+        let mut y = top + SAID_TOP_MM;
+        for (style, note) in self.said() {
+            book.part(crate::page::Role::Paragraph, |book| {
+                for line in crate::text::wrap(&note, SAID_MM, style.size_mm(), style.bold) {
+                    y += style.leading_mm();
+                    book.text([left, y - 0.28 * style.size_mm()], Align::Left, style, &line);
+                }
+            });
+            y += SAID_AIR_MM;
+        }
+    }
+
+    /// The layer from above, taped. Where there is little height the arrow to the nose stands in the caption, and the
+    /// pieces have its room.
+    fn from_above(&self, book: &mut Book, scene: &Scene, (area, is_low): ([f64; 4], bool)) {
+        let datum = &self.known.datums;
+        let taped = views::Taping { mark: &datum.mark, front_m: datum.front_m, string_m: datum.across_m };
+        let drawn = if is_low { views::marked_bare } else { views::marked };
+        let figure = drawn(scene, taped);
+        let Some(focus) = figure.bounds() else { return };
+        let told = format!(
+            "Layer {} from above, nose to the left, the pieces with their step numbers; taped from mark {} and from \
+             the string as the rows below say.",
+            self.layer, datum.mark
+        );
+        let caption = match is_low {
+            true => "From above, right at top",
+            false => "From above: nose to the left, right at top; numbers are steps",
+        };
+        let air = if is_low { [8.0, 5.0, 14.0, 4.0] } else { [8.0, 2.0, 14.0, 3.0] };
+        Picture { figure: &figure, focus, caption, told }.set(book, area, air);
+        if is_low {
+            book.text([area[2], area[1] + 3.6], Align::Right, Style::FIGURE, "← NOSE");
+        }
     }
 
     /// The stack as it will stand with this layer on it, the layer lifted a little.
@@ -237,9 +275,11 @@ fn table(book: &Book, known: &Known, steps: &[usize]) -> Table {
         places.iter().flat_map(|place| &place[1..]).map(|words| Style::FIGURE.width_mm(words)).fold(19.0, f64::max);
     let instruments = instruments(known);
     let several = known.runs.len() > 1;
-    let (each, name_mm) = widths(book, wide, instruments.len());
+    let last = steps.iter().max().map_or(0, |step| step + 1);
+    let step_mm = Style::STEP.width_mm(&last.to_string()).max(STEP_MM);
+    let (each, name_mm) = widths(book, step_mm + wide, instruments.len());
     let mut columns = vec![
-        Column::fixed("step", STEP_MM, Align::Left),
+        Column::fixed("step", step_mm, Align::Left),
         Column::fixed("piece, and how it lies", name_mm, Align::Left),
         Column::fixed(format!("from {}, from string, {tape}", known.datums.mark), wide + 0.4, Align::Left),
     ];
@@ -249,16 +289,17 @@ fn table(book: &Book, known: &Known, steps: &[usize]) -> Table {
     Table { columns, rows, row_mm: 0.0 }
 }
 
-const STEP_MM: f64 = 11.0;
+/// Least width of the number of a step, mm.
+const STEP_MM: f64 = 8.0;
 const TICK_MM: f64 = 9.0;
 /// Least and most width of a box for what is read, and of the name of a piece, mm.
 const READ_MM: [f64; 2] = [12.5, 25.0];
 const NAME_MM: [f64; 2] = [28.0, 47.0];
 
 /// The width of a box for what is read, and what is left for the name of the piece, mm.
-fn widths(book: &Book, place_mm: f64, count: usize) -> (f64, f64) {
+fn widths(book: &Book, taken_mm: f64, count: usize) -> (f64, f64) {
     let gaps = 3.0 * (3 + count) as f64;
-    let room = book.width_mm() - STEP_MM - place_mm - 0.4 - TICK_MM - gaps;
+    let room = book.width_mm() - taken_mm - 0.4 - TICK_MM - gaps;
     let each = |name_mm: f64| (room - name_mm) / count.max(1) as f64;
     let read_mm = if each(NAME_MM[1]) >= READ_MM[1] * 0.85 { each(NAME_MM[1]) } else { each(NAME_MM[0]) };
     let read_mm = read_mm.clamp(READ_MM[0], READ_MM[1]);

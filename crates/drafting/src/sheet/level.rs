@@ -7,21 +7,37 @@ use crate::words::{bare_place, heading, tenth, unit_of_place};
 use plan::Plan;
 use quantity::{Grain, Quantity};
 
-pub(super) fn set(book: &mut Book, known: &Known) {
-    book.section_on("Level, catch, stand clear", "Before the first piece, with the bare article in place");
-    let plan = known.plan;
-    heading(book, "Level and pitch", 40.0);
-    checks(level_lines(plan)).set_bare(book);
+/// How mark and string are made and checked, where the page of the fixture has no room for it.
+pub(super) fn marks(book: &mut Book, known: &Known) {
     heading(book, &format!("Mark {} and string", known.datums.mark), 30.0);
+    marks_table(known).set_bare(book);
+}
+
+/// The height of that, mm.
+pub(super) fn marks_mm(book: &Book, known: &Known) -> f64 {
+    let table = marks_table(known);
+    9.5 + (0..table.rows.len()).map(|row| table.row_mm(book, row)).sum::<f64>()
+}
+
+fn marks_table(known: &Known) -> Table {
     checks(vec![
         known.datums.made(),
         "Check both marks from the same face with a square; sight along the string.".to_owned(),
     ])
-    .set_bare(book);
+}
+
+pub(super) fn set(book: &mut Book, known: &Known, are_marks_told: bool) {
+    book.section_on("Level, catch, stand clear", "Before the first piece, with the bare article in place");
+    let plan = known.plan;
+    heading(book, "Level and pitch", 40.0);
+    checks(level_lines(plan)).set_bare(book);
+    if !are_marks_told {
+        marks(book, known);
+    }
     catch(book, plan);
     heading(book, "Who stands where", 50.0);
     let people = people(known);
-    Table { row_mm: 11.0, ..people }.set(book);
+    people.set(book);
     book.paragraph(Style::NOTE, CLEAR);
 }
 
@@ -90,18 +106,18 @@ fn catch(book: &mut Book, plan: &Plan) {
 /// Who does what, and from where.
 fn people(_: &Known) -> Table {
     let columns = vec![
-        Column::fixed("who", 32.0, Align::Left),
+        Column::fixed("who", 34.0, Align::Left),
         Column::wide("does what, from where"),
-        Column::fixed("name", 45.0, Align::Left),
+        Column::fixed("name", 40.0, Align::Left),
     ];
     let row = |(who, what): (&str, &str)| vec![Cell::strong(who), Cell::text(what), Cell::Write(String::new())];
     let rows = [
-        ("in charge", "reads the sheet aloud, ticks, calls STOP; outside the fall zone"),
-        ("two who lift", "put down one piece at a time, then step back out of the fall zone"),
-        ("one who watches", "watches pile, straps and supports from the side; may call STOP"),
-        ("one who reads", "reads scales and gauges from a distance or by camera, and writes"),
+        ("in charge", "reads aloud, ticks, calls STOP; outside the fall zone"),
+        ("two who lift", "put down one piece, then step out of the fall zone"),
+        ("one who watches", "watches pile, straps, supports from outside; calls STOP"),
+        ("one who reads", "reads from a distance or by camera, and writes"),
     ];
-    Table { columns, rows: rows.map(row).to_vec(), row_mm: 11.0 }
+    Table { columns, rows: rows.map(row).to_vec(), row_mm: 8.0 }
 }
 
 /// `common practice, no source`.

@@ -1,5 +1,6 @@
 //! What must lie ready: the lots that are used, what each weighed item weighs, and how the bags give.
 
+use super::abreast::Abreast;
 use super::softness;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
@@ -10,39 +11,48 @@ use plan::{Lot, Plan};
 use quantity::{Grain, Length, Quantity};
 
 pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
-    book.section_on("Bags and masses", "What must lie ready, and what each piece weighs");
-    table(plan).set(book);
+    const HEAD: [&str; 2] = ["Bags and masses", "What must lie ready, and what each piece weighs"];
+    let table = table(plan);
+    if !book.begin_under(HEAD[0], HEAD[1], table.height_mm(book) + 40.0) {
+        book.section_on(HEAD[0], HEAD[1]);
+    }
+    table.set(book);
     if let Some(words) = lifting(plan, assessment) {
         book.cursor_mm += 1.0;
         book.paragraph(Style::NOTE, &words);
     }
+    heading(book, &format!("What each piece weighs, {}: number, mass", unit_of_mass(plan)), 40.0);
     for lot in used(plan) {
-        let table = masses(plan, lot);
-        heading(book, &format!("{}, {}", lot.name, unit_of_mass(plan)), 12.0 + table.start_mm(book));
-        book.paragraph(Style::NOTE, &known(plan, lot));
-        table.set(book);
+        let masses = masses(plan, lot);
+        let least_mm = KNOWN.leading_mm() + masses.start_mm(book);
+        book.keep_together(least_mm);
+        book.paragraph(KNOWN, &format!("{}: {}", lot.name, known(plan, lot)));
+        masses.set(book);
+        book.cursor_mm += 1.0;
     }
     softness::set(book, plan);
 }
 
+const KNOWN: Style = Style { bold: true, ..Style::NOTE };
+
 /// How many pieces stand abreast in the table of masses.
-const ABREAST: usize = 7;
+const ABREAST: usize = 8;
 
 /// Number and mass of each piece of a lot, and what carries no number of its own.
-fn masses(plan: &Plan, lot: &Lot) -> Table {
-    let items = items(plan, lot);
-    let lines = items.len().div_ceil(ABREAST).max(1);
-    let columns = (0..ABREAST).flat_map(|_| [Column::fixed("no.", 8.0, Align::Right), Column::wide("mass")]).collect();
-    let cell = |index: usize| match items.get(index) {
-        None => [Cell::text(""), Cell::text("")],
-        Some(item) => {
-            let mass = bare_mass(plan, lot.mass_of(*item).si());
-            let mass = if lot.is_weighed(*item) { mass } else { format!("({mass})") };
-            [Cell::strong(item.to_string()), Cell::text(mass)]
-        }
+fn masses(plan: &Plan, lot: &Lot) -> Abreast {
+    let entry = |item: u32| {
+        let mass = bare_mass(plan, lot.mass_of(item).si());
+        let mass = if lot.is_weighed(item) { mass } else { format!("({mass})") };
+        vec![Cell::strong(item.to_string()), Cell::text(mass)]
     };
-    let row = |line: usize| (0..ABREAST).flat_map(|column| cell(column * lines + line)).collect();
-    Table { columns, rows: (0..lines).map(row).collect(), row_mm: 6.0 }
+    let columns = vec![Column::fixed("no.", 7.0, Align::Right), Column::wide("mass")];
+    Abreast {
+        columns,
+        count: ABREAST,
+        entries: items(plan, lot).into_iter().map(entry).collect(),
+        row_mm: 5.4,
+        is_headed: false,
+    }
 }
 
 /// How well the masses of a lot are known.
@@ -51,7 +61,7 @@ fn known(plan: &Plan, lot: &Lot) -> String {
     let open = items.iter().filter(|item| !lot.is_weighed(**item)).count();
     let tolerance = mass(plan, lot.mass_tolerance.si());
     match open {
-        0 => format!("All weighed, within ± {tolerance}."),
+        0 => format!("all weighed, within ± {tolerance}."),
         some => format!(
             "{some} not weighed, in brackets, counted as {} ± {tolerance}. Weigh them.",
             mass(plan, lot.mass.si())
@@ -97,7 +107,7 @@ fn table(plan: &Plan) -> Table {
         Column::fixed("together", 23.0, Align::Right),
         Column::fixed("ready", 12.0, Align::Centre),
     ];
-    Table { columns, rows: used(plan).map(|lot| lot_row(plan, lot)).collect(), row_mm: 7.5 }
+    Table { columns, rows: used(plan).map(|lot| lot_row(plan, lot)).collect(), row_mm: 6.2 }
 }
 
 fn lot_row(plan: &Plan, lot: &Lot) -> Vec<Cell> {

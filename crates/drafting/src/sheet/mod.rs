@@ -1,7 +1,8 @@
 //! The stacking sheet, in the order in which it is used: front page, fixture, level, instruments, ballast, a page a
-//! layer with its holds, unloading, afterwards, emergency, the engineer's annex. Cautions, page x of y, the plan's title
+//! layer with its holds, unloading, emergency, afterwards, the engineer's annex. Cautions, page x of y, the plan's title
 //! and fingerprint stand on every page.
 
+mod abreast;
 mod catch;
 mod closing;
 mod emergency;
@@ -26,6 +27,7 @@ mod tables;
 mod title;
 mod unloading;
 mod verdicts;
+mod way_back;
 
 pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as reserve_words, step_reserve};
 pub use pages::{Format, SheetFile, pages, pdf, svg};

@@ -33,7 +33,7 @@ pub(super) fn sentence(assessment: &Assessment) -> Option<String> {
         SoftFrom::Assumed => "at 0.3 MPa, for nobody measured the bags; what fits goes from 1 MPa to 0.1 MPa",
     };
     Some(format!(
-        "What the holds tell of lean and sinking is expected {from}. Hang a plumb string before loading. The top mark is \
+        "Lean of the pile: what the holds tell of lean and sinking is expected {from}. Hang a plumb string before loading. The top mark is \
          at the middle of the piece that a hold names; read it from a distance or by camera."
     ))
 }

@@ -31,8 +31,8 @@ fn composed(known: &Known, paper: Paper) -> (Vec<Page>, Places) {
         places.note(section, [first, book.page_number()]);
     };
     part(&mut book, Section::Prepare, &|book| {
-        rig::set(book, plan, assessment);
-        level::set(book, known);
+        let are_marks_told = rig::set(book, known);
+        level::set(book, known, are_marks_told);
         instruments::set(book, known);
     });
     part(&mut book, Section::Ballast, &|book| lots::set(book, plan, assessment));
@@ -40,8 +40,8 @@ fn composed(known: &Known, paper: Paper) -> (Vec<Page>, Places) {
         (1..=known.top_layer()).for_each(|number| layer::set(book, known, number))
     });
     part(&mut book, Section::Unloading, &|book| unloading::set(book, known));
-    part(&mut book, Section::Afterwards, &|book| closing::set(book, known));
     part(&mut book, Section::Emergency, &|book| emergency::set(book));
+    part(&mut book, Section::Afterwards, &|book| closing::set(book, known));
     part(&mut book, Section::Engineer, &|book| verdicts::set(book, known));
     (book.finish(), places)
 }

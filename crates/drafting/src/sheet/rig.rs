@@ -1,15 +1,19 @@
 //! The fixture: what stands where, what holds it down, and what it bears of a level push.
 
+use super::known::Known;
+use super::level;
 use super::picture::Picture;
 use crate::figure::Align;
-use crate::page::{Book, Cell, Column, Style, Table};
+use crate::page::{Book, Cell, Column, Role, Style, Table};
 use crate::views::{self, Scene, View};
 use crate::words::{bare_place, force, heading, unit_of_place};
 use assess::Assessment;
 use plan::{Anchors, Plan, PreloadSet};
 use quantity::{Grain, Quantity};
 
-pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
+/// Whether mark and string were told as well: where the drawings leave room for it.
+pub(super) fn set(book: &mut Book, known: &Known) -> bool {
+    let (plan, assessment) = (known.plan, known.assessment);
     book.section_on(
         "Fixture",
         &format!("Stations, buttock lines and waterlines of the floor frame, {}", unit_of_place(plan)),
@@ -20,6 +24,9 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let words_mm: f64 = words(plan).iter().map(|line| book.paragraph_mm(Style::BODY, line) + AIR_MM).sum();
     let tables = supports(plan).height_mm(book) + straps_mm(book, plan, assessment) + words_mm;
     let room = book.bottom_mm() - book.cursor_mm - tables - 6.0;
+    let marks_mm = level::marks_mm(book, known);
+    let are_marks_told = 0.5 * (room - marks_mm) - 1.0 >= AMPLE_MM;
+    let room = if are_marks_told { room - marks_mm } else { room };
     let height_mm = (0.5 * room - 1.0).clamp(58.0, 105.0);
     for view in pages {
         drawing(book, &scene, view, height_mm);
@@ -34,7 +41,14 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         book.cursor_mm += AIR_MM;
         book.paragraph(Style::BODY, &line);
     }
+    if are_marks_told {
+        level::marks(book, known);
+    }
+    are_marks_told
 }
+
+/// A drawing of the fixture is no lower for the sake of what might stand on the next page, mm.
+const AMPLE_MM: f64 = 84.0;
 
 /// Air over a line under the tables, mm.
 const AIR_MM: f64 = 1.5;
@@ -89,8 +103,7 @@ pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     // The bed alone: pieces would hide the curve of what is asked.
     let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, &assessment.closed) });
     figure.over(pushed);
-    const HEIGHT_MM: f64 = 62.0;
-    heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 22.0);
+    heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 10.0);
     let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
     let text = format!(
         "Solid: the greatest level push at the stack's centroid in each direction before article and stack tip or \
@@ -98,16 +111,21 @@ pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
          line of action to the curve on the floor.",
         curve.asked
     );
-    book.paragraph(Style::NOTE, &text);
-    let area = [book.left_mm(), book.cursor_mm, book.right_mm(), book.cursor_mm + HEIGHT_MM];
+    let top = book.cursor_mm;
+    book.part(Role::Paragraph, |book| book.lines(Style::NOTE, &text, BESIDE_MM));
+    let area = [book.left_mm() + BESIDE_MM + 4.0, top, book.right_mm(), top + HEIGHT_MM];
     views::nose(&mut figure, View::Above);
     let focus = figure.bounds().unwrap_or(focus);
     let caption = "From above: nose to the left, aircraft's right at top";
     let told =
         "The footprint from above with the greatest level push in each direction and the required one.".to_owned();
     Picture { figure: &figure, focus, caption, told }.set(book, area, [4.0, 2.0, 4.0, 2.0]);
-    book.cursor_mm += HEIGHT_MM + 2.0;
+    book.cursor_mm = top + HEIGHT_MM;
 }
+
+/// Height of the drawing of the push, and width of what is said beside it, mm.
+const HEIGHT_MM: f64 = 58.0;
+const BESIDE_MM: f64 = 52.0;
 
 fn supports(plan: &Plan) -> Table {
     let place = unit_of_place(plan);

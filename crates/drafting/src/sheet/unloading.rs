@@ -1,11 +1,14 @@
-//! The way back: which piece comes off next, and how what is left stands.
+//! The way back for those who take off: which piece comes next, where it went on, and what is left then. Where what is
+//! left stands worst is told in the annex, by the number of the line.
 
+use super::abreast::Abreast;
 use super::known::Known;
+use super::way_back::{Stretch, stretches};
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
-use crate::words::{bare_mass, bounded, reserve, step_reserve, unit_of_mass};
-use assess::Amount;
-use assess::unload::{Left, Release, Unloading};
+use crate::words::{bare_mass, bounded, heading, reserve, step_reserve, unit_of_mass};
+use assess::unload::{Left, Release};
+use assess::{Amount, Decision};
 use plan::Plan;
 use quantity::frame::sides;
 
@@ -13,134 +16,156 @@ pub(super) fn set(book: &mut Book, known: &Known) {
     if known.plan.stack.is_empty() {
         return;
     }
-    for (number, group) in groups(known).into_iter().enumerate() {
-        let words: Vec<String> = group.iter().map(|run| (run + 1).to_string()).collect();
-        let head = match known.runs.len() {
-            1 => "Unloading".to_owned(),
-            _ if group.len() > 1 => format!("Unloading after runs {}", words.join(" and ")),
-            _ => format!("Unloading after run {}", words.join("")),
-        };
-        const UNDER: &str = "Nobody reaches under the load. One piece at a time. Offsets are those of what is left.";
-        if number == 0 || !book.begin_under(&head, UNDER, LEAST_MM) {
-            book.section_on(&head, UNDER);
-        }
-        one(book, known, &group);
+    book.section_on(
+        "Unloading",
+        "Nobody reaches under the load. One piece at a time, down the left column, then the right.",
+    );
+    let Some(stretches) = stretches(known) else {
+        return book.paragraph(Style::STRONG, "The unloading order was not solved: do not unload by this sheet.");
+    };
+    let is_reverse = stretches.iter().all(|stretch| stretch.way.is_reverse());
+    book.paragraph(Style::BODY, if is_reverse { IN_REVERSE } else { LAYER_BY_LAYER });
+    let several = known.runs.len() > 1;
+    if several {
+        let told: Vec<String> = (0..known.runs.len()).map(|run| itinerary(&stretches, run)).collect();
+        book.paragraph(Style::STRONG, &told.join(" "));
     }
-}
-
-/// So much of a table stands under another one at the least, mm.
-const LEAST_MM: f64 = 60.0;
-
-/// The way back of a run.
-fn way_back<'a>(known: &Known<'a>, run: usize) -> Option<&'a Unloading> {
-    let placed = known.runs.get(run)?.placements(known.plan);
-    known.assessment.exact.as_ref()?.way_back(placed)
-}
-
-/// Runs that come off in one order share a table: the shorter one begins further down in it. The longest comes first.
-fn groups(known: &Known) -> Vec<Vec<usize>> {
-    let mut groups: Vec<Vec<usize>> = Vec::new();
-    let mut runs: Vec<usize> = (0..known.runs.len()).collect();
-    runs.sort_by_key(|run| std::cmp::Reverse(known.runs[*run].placements(known.plan)));
-    let order = |run: usize| way_back(known, run).map(|way| way.order.as_slice());
-    for run in runs {
-        let same = |group: &&mut Vec<usize>| match (order(group[0]), order(run)) {
-            (Some(whole), Some(part)) => whole.ends_with(part),
-            _ => false,
-        };
-        match groups.iter_mut().find(same) {
-            Some(group) => group.push(run),
-            None => groups.push(vec![run]),
+    for stretch in &stretches {
+        book.cursor_mm += 1.0;
+        let list = list(known, stretch);
+        if stretches.len() > 1 {
+            let least_mm = Style::STRONG.leading_mm() + list.start_mm(book);
+            book.keep_together(least_mm);
+            book.paragraph(Style::STRONG, &format!("{}:", of_runs(&stretch.runs)));
         }
-    }
-    groups.iter_mut().for_each(|group| group.sort_unstable());
-    groups.sort_unstable();
-    groups
-}
-
-/// The way back of the runs of a group.
-fn one(book: &mut Book, known: &Known, group: &[usize]) {
-    let placed = |run: &usize| known.runs[*run].placements(known.plan);
-    let longest = group.iter().copied().max_by_key(placed);
-    match longest.and_then(|run| way_back(known, run)) {
-        Some(unloading) => {
-            book.paragraph(Style::BODY, if unloading.is_reverse() { IN_REVERSE } else { LAYER_BY_LAYER });
-            for run in group.iter().filter(|run| placed(run) < unloading.order.len()) {
-                let first = unloading.order.len() - placed(run) + 1;
-                book.paragraph(Style::STRONG, &format!("Run {} begins at line {first}.", run + 1));
-            }
-            book.cursor_mm += 1.0;
-            table(known, group, unloading).set(book);
-        }
-        None => book.paragraph(Style::STRONG, "The unloading order was not solved: do not unload by this sheet."),
+        list.set(book);
     }
 }
 
 const LAYER_BY_LAYER: &str = "Layer by layer from the top, alternating sides; never pull a piece from under another.";
 const IN_REVERSE: &str = "In the reverse of the placing order; never pull a piece from under another.";
 
-fn table(known: &Known, group: &[usize], unloading: &Unloading) -> Table {
+/// `After runs 1 and 2`.
+fn of_runs(runs: &[usize]) -> String {
+    let words: Vec<String> = runs.iter().map(|run| (run + 1).to_string()).collect();
+    let word = if runs.len() > 1 { "runs" } else { "run" };
+    format!("After {word} {}", words.join(" and "))
+}
+
+/// `After run 1: lines 1 to 21, then 58 to 70.`
+fn itinerary(stretches: &[Stretch], run: usize) -> String {
+    let mut ends: Vec<[usize; 2]> = Vec::new();
+    for stretch in stretches.iter().filter(|stretch| stretch.runs.contains(&run)) {
+        match ends.last_mut().filter(|ends| ends[1] + 1 == stretch.first_line) {
+            Some(ends) => ends[1] = stretch.last_line(),
+            None => ends.push([stretch.first_line, stretch.last_line()]),
+        }
+    }
+    let parts: Vec<String> = ends.iter().map(|[first, last]| format!("{first} to {last}")).collect();
+    format!("After run {}: lines {}.", run + 1, parts.join(", then "))
+}
+
+fn list(known: &Known, stretch: &Stretch) -> Abreast {
     let (plan, unit) = (known.plan, unit_of_mass(known.plan));
     let mut columns = vec![
-        Column::fixed("off", 7.0, Align::Right),
+        Column::fixed("line", 8.0, Align::Right),
         Column::wide("piece"),
         Column::fixed("step", 8.0, Align::Right),
-        Column::fixed(format!("left, {unit}"), 14.0, Align::Right),
-        Column::fixed("off the occupant point", 36.0, Align::Left),
-        Column::fixed("reserve; push, fixture", 50.0, Align::Left),
+        Column::fixed(format!("left, {unit}"), 15.0, Align::Right),
     ];
-    columns.extend(group.iter().map(|run| match known.runs.len() {
-        1 => Column::fixed("off", 8.0, Align::Centre),
-        _ => Column::fixed(format!("run {}", run + 1), 9.0, Align::Centre),
+    columns.extend(stretch.runs.iter().map(|run| match known.runs.len() {
+        1 => Column::fixed("off", 7.0, Align::Centre),
+        _ => Column::fixed(format!("run {}", run + 1), 8.0, Align::Centre),
     }));
-    let count = unloading.order.len();
-    let releases = unloading.releases(plan);
-    let rows = (0..count).flat_map(|number| {
-        let due = releases.iter().filter(move |release| release.before == number);
-        let straps = due.map(|release| strap_row(plan, release, columns.len(), group.len())).collect::<Vec<_>>();
-        straps.into_iter().chain([row(known, group, unloading, number)])
+    let releases = stretch.way.releases(plan);
+    let entries = stretch.lines().flat_map(|(line, removal, step, left)| {
+        let due = releases.iter().filter(|release| release.before == removal);
+        let mut rows: Vec<_> = due.map(|release| strap_row(plan, release, stretch.runs.len())).collect();
+        rows.push(row(plan, (line, step, left), stretch.runs.len()));
+        rows
     });
-    Table { rows: rows.collect(), columns, row_mm: 5.3 }
+    Abreast { entries: entries.collect(), columns, count: 2, row_mm: 5.3, is_headed: true }
 }
 
 /// A piece that comes off.
-fn row(known: &Known, group: &[usize], unloading: &Unloading, number: usize) -> Vec<Cell> {
-    let (plan, step) = (known.plan, unloading.order[number]);
-    let left = unloading.left.get(number);
-    // Where the line of action lies beside the occupant point.
-    let off = |left: &Left, axis: usize| Amount::Off(left.offset_m[axis], sides(axis)).shown(plan.units);
+fn row(plan: &Plan, (line, step, left): (usize, usize, Option<&Left>), ticks: usize) -> Vec<Cell> {
     let mut row = vec![
-        Cell::strong((number + 1).to_string()),
+        Cell::text(line.to_string()),
         Cell::strong(plan.piece_name(step)),
         Cell::text((step + 1).to_string()),
         Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
-        Cell::Text(
-            left.map_or_else(|| "empty seat".to_owned(), |left| format!("{}, {}", off(left, 0), off(left, 1))),
-            Style::NOTE,
-        ),
-        Cell::Text(
-            left.map_or_else(String::new, |left| format!("{}; {}", reserve_left(left), reserve(left.push))),
-            Style::NOTE,
-        ),
     ];
-    let comes = |run: &usize| number >= unloading.order.len() - known.runs[*run].placements(plan);
-    row.extend(group.iter().map(|run| if comes(run) { Cell::Tick } else { Cell::text("–") }));
+    row.extend(std::iter::repeat_n(Cell::Tick, ticks));
     row
+}
+
+/// A strap that comes off before the piece below it.
+fn strap_row(plan: &Plan, release: &Release, ticks: usize) -> Vec<Cell> {
+    let name = plan.fixture.bindings.get(release.binding).map_or("", |strap| strap.name.as_str());
+    let told = format!("release strap “{name}”, stay out of its line");
+    let mut row = vec![Cell::text(""), Cell::strong(told), Cell::text(""), Cell::text("")];
+    row.extend(std::iter::repeat_n(Cell::Tick, ticks));
+    row
+}
+
+/// Where what is left stands worst while it comes off, for the annex: run by run, by the lines of the page.
+pub(super) fn worst(book: &mut Book, known: &Known) {
+    let Some(stretches) = stretches(known).filter(|_| !known.plan.stack.is_empty()) else { return };
+    let columns = vec![
+        Column::fixed("run", 8.0, Align::Right),
+        Column::wide("least reserve"),
+        Column::fixed("after line", 13.0, Align::Right),
+        Column::fixed("least push on the fixture", 38.0, Align::Left),
+        Column::fixed("after line", 13.0, Align::Right),
+        Column::fixed("farthest off the occupant point", 46.0, Align::Left),
+        Column::fixed("after line", 13.0, Align::Right),
+    ];
+    let rows: Vec<_> = (0..known.runs.len()).filter_map(|run| worst_row(known.plan, &stretches, run)).collect();
+    if rows.is_empty() {
+        return;
+    }
+    let table = Table { columns, rows, row_mm: 4.4 };
+    heading(book, "While it comes off", 14.0 + table.height_mm(book).min(60.0));
+    book.paragraph(
+        Style::NOTE,
+        "The worst of what is left, by the lines of Unloading. Each line has its own in the table for a spreadsheet.",
+    );
+    table.set(book);
+}
+
+fn worst_row(plan: &Plan, stretches: &[Stretch], run: usize) -> Option<Vec<Cell>> {
+    let mine = stretches.iter().filter(|stretch| stretch.runs.contains(&run));
+    let left: Vec<(usize, &Left)> =
+        mine.flat_map(|stretch| stretch.lines().filter_map(|(line, .., left)| Some((line, left?)))).collect();
+    let least = |of: &dyn Fn(&Left) -> f64| left.iter().copied().min_by(|a, b| of(a.1).total_cmp(&of(b.1)));
+    let reserve_at = least(&|left| rank(left.reserve.least).min(left.reserve.at_least.unwrap_or(f64::INFINITY)))?;
+    let push_at = least(&|left| rank(left.push))?;
+    let off_at = least(&|left| -left.offset_m[0].hypot(left.offset_m[1]))?;
+    // Where the line of action lies beside the occupant point.
+    let off = |axis: usize| Amount::Off(off_at.1.offset_m[axis], sides(axis)).shown(plan.units);
+    let note = |text: String| Cell::Text(text, Style::NOTE);
+    let line = |(line, _): (usize, &Left)| note(line.to_string());
+    Some(vec![
+        Cell::Text((run + 1).to_string(), Style { bold: true, ..Style::NOTE }),
+        note(reserve_left(reserve_at.1)),
+        line(reserve_at),
+        note(reserve(push_at.1.push)),
+        line(push_at),
+        note(format!("{}, {}", off(0), off(1))),
+        line(off_at),
+    ])
+}
+
+/// The less, the worse; what falls or is not decided is the worst.
+fn rank(decision: Decision) -> f64 {
+    match decision {
+        Decision::Decided(reserve) => reserve.multiplier,
+        Decision::NotLimited => f64::INFINITY,
+        Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => f64::NEG_INFINITY,
+    }
 }
 
 /// What is left may be known from above alone, as rigid pieces.
 fn reserve_left(left: &Left) -> String {
     if left.reserve.is_bound() { bounded(&left.reserve) } else { step_reserve(&left.reserve) }
-}
-
-/// A strap that comes off before the piece below it in the table.
-fn strap_row(plan: &Plan, release: &Release, columns: usize, ticks: usize) -> Vec<Cell> {
-    let name = plan.fixture.bindings.get(release.binding).map_or("", |strap| strap.name.as_str());
-    let mut row = vec![Cell::text(String::new()); columns];
-    row[1] = Cell::strong(format!("release strap “{name}”"));
-    row[4] = Cell::text("stay out of its line");
-    for tick in row.iter_mut().rev().take(ticks) {
-        *tick = Cell::Tick;
-    }
-    row
 }

@@ -1,26 +1,44 @@
 //! The engineer's annex: the verdict of every check with its source, the reserve after each step, what is left of the
 //! gaps, and what the fixture bears.
 
+use super::abreast::Abreast;
 use super::known::Known;
 use super::readings::critical_words;
-use super::{catch, rig, title};
+use super::{catch, rig, title, unloading};
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{heading, reserve_after};
 use assess::{Assessment, Finding, State};
 use plan::Plan;
 
+const HEAD: &str = "Engineer's annex";
+const UNDER: &str = "All findings, each with its limit and what the limit is from";
+/// So much of it stands under what went before at the least, mm.
+const LEAST_MM: f64 = 60.0;
+
 pub(super) fn set(book: &mut Book, known: &Known) {
     let (plan, assessment) = (known.plan, known.assessment);
-    book.section_on("Engineer's annex", "All findings, each with its limit and what the limit is from");
+    if !book.begin_under(HEAD, UNDER, LEAST_MM) {
+        book.section_on(HEAD, UNDER);
+    }
     book.paragraph(Style::NOTE, &format!("Occupant point: {}.", title::occupant_point(plan, assessment)));
-    let (holding, open): (Vec<usize>, Vec<usize>) =
-        (0..assessment.findings.len()).partition(|i| assessment.findings[*i].state <= State::NoLimit);
+    let those = |of: &dyn Fn(State) -> bool| -> Vec<usize> {
+        (0..assessment.findings.len()).filter(|i| of(assessment.findings[*i].state)).collect()
+    };
+    let [open, met, unlimited] = [
+        those(&|state| state > State::NoLimit),
+        those(&|state| state == State::Met),
+        those(&|state| state == State::NoLimit),
+    ];
     if !open.is_empty() {
         headed(book, "To look at first", &in_full(plan, assessment, &open));
     }
-    headed(book, "Checks that are met", &in_short(plan, assessment, &holding));
+    headed(book, "Checks that are met", &in_short(plan, assessment, &met));
+    if !unlimited.is_empty() {
+        headed(book, "No limit given, and none is needed to decide", &in_short(plan, assessment, &unlimited));
+    }
     reserves(book, known);
+    unloading::worst(book, known);
     catch::set(book, plan, assessment);
     rig::push(book, plan, assessment);
 }
@@ -36,22 +54,12 @@ fn reserves(book: &mut Book, known: &Known) {
         let least = exact.and_then(|exact| reserve_after(plan, exact, step));
         least.unwrap_or_else(|| "not decided".to_owned())
     };
-    const ABREAST: usize = 4;
-    let lines = plan.steps().div_ceil(ABREAST);
-    let columns = (0..ABREAST)
-        .flat_map(|_| [Column::fixed("step", 9.0, Align::Right), Column::wide("reserve, of weight")])
-        .collect();
-    let cell = |text: String| Cell::Text(text, Style::NOTE);
-    let row = |line: usize| {
-        let steps = (0..ABREAST).map(|column| column * lines + line);
-        let cells = steps.flat_map(|step| match step < plan.steps() {
-            true => [Cell::Text((step + 1).to_string(), NAME), cell(told(step))],
-            false => [cell(String::new()), cell(String::new())],
-        });
-        cells.collect::<Vec<_>>()
-    };
-    let table = Table { columns, rows: (0..lines).map(row).collect(), row_mm: 4.6 };
-    heading(book, "Least reserve after each step", 12.0 + table.start_mm(book));
+    let columns = vec![Column::fixed("step", 9.0, Align::Right), Column::wide("reserve, of weight")];
+    let entry = |step: usize| vec![Cell::Text((step + 1).to_string(), NAME), note(told(step))];
+    let table =
+        Abreast { columns, count: 4, entries: (0..plan.steps()).map(entry).collect(), row_mm: 4.4, is_headed: true };
+    let least_mm = 12.0 + table.start_mm(book);
+    heading(book, "Least reserve after each step", least_mm);
     let steps: Vec<usize> = (0..plan.steps()).collect();
     if let Some(sentence) = critical_words(plan, assessment, &steps) {
         book.paragraph(Style::NOTE, &sentence);
@@ -69,51 +77,52 @@ fn headed(book: &mut Book, text: &str, table: &Table) {
 
 /// What fails, is not decided or is a caution, with what usually helps.
 fn in_full(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common(28.0);
-    columns.push(Column::wide("finding, and what helps"));
+    let columns = vec![
+        Column::fixed("state", 24.0, Align::Left),
+        Column::fixed("check, value, limit", 36.0, Align::Left),
+        Column::wide("finding, and what helps"),
+    ];
     let row = |index: &usize| {
-        let mut row = cells(plan, &assessment.findings[*index]);
-        row.push(note(assessment.explained(*index)));
-        row
+        let finding = &assessment.findings[*index];
+        let (sign, ink) = sign_of(finding.state);
+        let [value, limit] = amounts(plan, finding);
+        let check = vec![(finding.check.heading().to_owned(), NAME), (format!("{value}, limit {limit}"), Style::NOTE)];
+        vec![Cell::State(sign, ink, finding.word().to_owned()), Cell::Lines(check), note(assessment.explained(*index))]
     };
     Table { columns, rows: which.iter().map(row).collect(), row_mm: 6.0 }
 }
 
+/// Checks whose state stands over the table: the sign alone is repeated.
 fn in_short(plan: &Plan, assessment: &Assessment, which: &[usize]) -> Table {
-    let mut columns = common(28.0);
-    columns.push(Column::wide("where"));
-    columns.push(Column::fixed("the limit is from", 42.0, Align::Left));
+    let columns = vec![
+        Column::fixed("", 4.0, Align::Left),
+        Column::fixed("check", 29.5, Align::Left),
+        Column::fixed("value", 20.5, Align::Right),
+        Column::fixed("limit", 20.5, Align::Right),
+        Column::wide("where"),
+        Column::fixed("the limit is from", 61.0, Align::Left),
+    ];
     let row = |index: &usize| {
         let finding = &assessment.findings[*index];
-        let mut row = cells(plan, finding);
-        row.push(note(finding.place.words(plan)));
+        let (sign, ink) = sign_of(finding.state);
+        let [value, limit] = amounts(plan, finding);
         // Short enough for one line: a second one drives the last rows overleaf.
         let source = finding.rests_on().replacen("the plan's ", "plan: ", 1);
-        row.push(note(source));
-        row
+        vec![
+            Cell::State(sign, ink, String::new()),
+            Cell::Text(finding.check.heading().to_owned(), NAME),
+            note(value),
+            note(limit),
+            note(finding.place.words(plan)),
+            note(source),
+        ]
     };
-    Table { columns, rows: which.iter().map(row).collect(), row_mm: 5.0 }
+    Table { columns, rows: which.iter().map(row).collect(), row_mm: 4.4 }
 }
 
-fn common(state_mm: f64) -> Vec<Column> {
-    vec![
-        Column::fixed("state", state_mm, Align::Left),
-        Column::fixed("check", 31.0, Align::Left),
-        Column::fixed("value", 20.0, Align::Right),
-        Column::fixed("limit", 19.0, Align::Right),
-    ]
-}
-
-fn cells(plan: &Plan, finding: &Finding) -> Vec<Cell> {
-    let amount = |a: Option<assess::Amount>| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units));
-    let (sign, ink) = sign_of(finding.state);
-    let word = finding.word().to_owned();
-    vec![
-        Cell::State(sign, ink, word),
-        Cell::Text(finding.check.heading().to_owned(), NAME),
-        note(amount(finding.value)),
-        note(amount(finding.limit)),
-    ]
+/// Value and limit of a finding.
+fn amounts(plan: &Plan, finding: &Finding) -> [String; 2] {
+    [finding.value, finding.limit].map(|a| a.map_or_else(|| "–".to_owned(), |a| a.shown(plan.units)))
 }
 
 /// The annex is read at a desk: notes.

@@ -155,7 +155,9 @@ fn mark_and_string(figure: &mut Figure, [low, high]: [[f64; 2]; 2], (mark, [fron
     let ends = [[front, low[1] - 0.5 * out], [front, high[1] + 0.5 * out]];
     figure.line(ends.to_vec(), Pen::chain(Ink::Line, Weight::Medium));
     for end in ends {
-        figure.label(Label::new(end, mark).bold().size(TextSize::Large).on(Plate::Framed));
+        // Forward of its line: what is taped from it stands aft.
+        let label = Label::new(end, mark).bold().size(TextSize::Large).on(Plate::Framed);
+        figure.label(label.anchored(Anchor::RIGHT, [-3.0, 0.0]));
     }
     let string = [[low[0] - 0.3 * out, centre], [high[0] + out, centre]];
     figure.line(string.to_vec(), Pen::chain(Ink::Line, Weight::Medium));

@@ -2,10 +2,12 @@
 
 mod checklist;
 mod departures;
+#[path = "../read_back/mod.rs"]
+mod read_back;
 
 use drafting::record;
-use lopdf::Document;
 use plan::Plan;
+use read_back::texts;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use testday::{Account, Course, Deviation, Entry, FORMAT, Log, Moment, Next, Reading, WayBack};
@@ -107,14 +109,6 @@ fn account(log: &Log) -> Account {
 
 fn printed(log: &Log) -> Vec<u8> {
     record::pdf(log, &account(log)).expect("a record prints")
-}
-
-/// The text of each page, as lopdf reads it, white space made single.
-fn texts(bytes: &[u8]) -> Vec<String> {
-    let document = Document::load_mem(bytes).expect("a PDF that another reader opens");
-    let pages = document.get_pages();
-    let text = |page: &u32| document.extract_text(&[*page]).expect("a page with text");
-    pages.keys().map(|page| text(page).split_whitespace().collect::<Vec<_>>().join(" ")).collect()
 }
 
 #[test]

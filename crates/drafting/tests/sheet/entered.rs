@@ -46,7 +46,9 @@ fn places_are_taped_from_the_plans_own_mark_and_string() {
         rows.contains("44 shot bag 37 11.3 kg, in all 459.3 Lengthwise, left row, 2nd of 2 190 aft 60 right"),
         "{rows}"
     );
-    assert!(!whole.contains("from A"), "the mark that the program would make up is told nowhere");
+    for words in ["edge from A", "from A, from string"] {
+        assert!(!whole.contains(words), "the mark that the program would make up is told nowhere: {words}");
+    }
 }
 
 #[test]

@@ -7,40 +7,76 @@ fn last_step(plan: &Plan, run: &plan::Run) -> usize {
     run.holds.last().and_then(|hold| hold.step).unwrap_or(plan.steps() - 1)
 }
 
+/// The pages of unloading, in one text.
+fn unloading(pages: &[String]) -> String {
+    pages.iter().filter(|page| page.starts_with("Unloading")).cloned().collect::<Vec<_>>().join(" ")
+}
+
 #[test]
-fn the_way_back_names_every_piece_once_a_run() {
+fn the_way_back_names_every_piece_once_for_each_run_that_puts_it_on() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
-        let pages = texts(&printed(&plan));
-        let back: String = pages.iter().filter(|p| p.contains("push, fixture")).cloned().collect::<Vec<_>>().join(" ");
-        // Runs that come off in one order share a row, with a box each.
-        let shared = back.contains("Unloading after runs 1 and 2");
-        for step in 0..plan.steps() {
-            let row = format!("{} {} ", plan.piece_name(step), step + 1);
-            let got = occurrences(&back, &row);
-            let runs = plan.runs().iter().filter(|run| last_step(&plan, run) >= step).count();
-            let want = if shared { runs.min(1) } else { runs };
-            assert_eq!(got, want, "{name}: got {got} rows {row:?}, want {want} in {back}");
+        let back = unloading(&texts(&printed(&plan)));
+        // Runs that come off alike share a row, with a box each: which lines are a run's is said over the tables.
+        let rows: usize = (0..plan.steps()).map(|step| rows_of(&back, &plan, step).len()).sum();
+        let runs = plan.runs();
+        let told: usize = (0..runs.len()).map(|run| lines_of(&back, run, rows).len()).sum();
+        let want: usize = runs.iter().map(|run| last_step(&plan, run) + 1).sum();
+        assert_eq!(told, want, "{name}: got {told} lines of all runs, want {want} in {back}");
+        for (number, run) in runs.iter().enumerate() {
+            let lines = lines_of(&back, number, rows);
+            for step in 0..=last_step(&plan, run) {
+                let got = rows_of(&back, &plan, step).iter().filter(|line| lines.contains(line)).count();
+                assert_eq!(got, 1, "{name}, run {}: got {got} rows of step {}, want 1 in {back}", number + 1, step + 1);
+            }
         }
     }
 }
 
-/// What is left may lie off the occupant point either way, and what pushes it pushes the fixture too.
+/// The numbers of the lines on which a step comes off.
+fn rows_of(back: &str, plan: &Plan, step: usize) -> Vec<usize> {
+    let row = format!(" {} {} ", plan.piece_name(step), step + 1);
+    let before = back.match_indices(&row).map(|(at, _)| &back[..at]);
+    before.filter_map(|before| before.rsplit(' ').next()?.parse().ok()).collect()
+}
+
+/// Which lines are those of a run (from 0), by the sentence over the tables; all where there is one run.
+fn lines_of(back: &str, run: usize, rows: usize) -> Vec<usize> {
+    let head = format!("After run {}: lines ", run + 1);
+    let Some((_, told)) = back.split_once(&head) else { return (1..=rows).collect() };
+    let told = told.split_once('.').expect("a sentence").0;
+    let ends = |part: &str| {
+        let (from, to) = part.split_once(" to ").expect("from one line to another");
+        from.parse::<usize>().expect("a line")..=to.parse::<usize>().expect("a line")
+    };
+    told.split(", then ").flat_map(ends).collect()
+}
+
+/// What is left may lie off the occupant point either way, and what pushes it pushes the fixture too: the annex tells the
+/// worst of a run with its line, the table for a spreadsheet tells all.
 #[test]
-fn the_way_back_tells_both_offsets_and_the_push_that_the_fixture_bears() {
+fn the_way_back_tells_the_worst_offset_and_the_least_push_that_the_fixture_bears() {
     let plan = plan_of(EXAMPLES[0].1);
     let assessment = solved(&plan);
-    let pages = texts(&printed(&plan)).join(" ");
-    assert!(pages.contains("push, fixture"), "the column's head");
-    for left in &assessment.exact.as_ref().expect("solved").unloading.left {
-        let fore_aft_mm = left.offset_m[0] * 1e3;
-        let side = if fore_aft_mm > 0.0 { "aft" } else { "forward" };
+    let pages = texts(&printed(&plan));
+    let annex = pages.iter().find(|page| page.contains("While it comes off")).expect("a table in the annex");
+    let told = annex.split_once("While it comes off").expect("just found").1;
+    let table = sheet::csv(&plan, &assessment);
+    let left = &assessment.exact.as_ref().expect("solved").unloading.left;
+    let side = |m: f64, [positive, negative]: [&str; 2]| {
+        let mm = (1e3 * m).abs();
         // Rounded to nothing it lies to no side.
-        let due =
-            if fore_aft_mm.abs() < 0.5 { "0 mm".to_owned() } else { format!("{:.0} mm {side}", fore_aft_mm.abs()) };
-        assert!(pages.contains(&due), "{} kg left: {due} is not on the sheet", left.applied_kg);
-        let push = left.push.reserve().expect("decided").multiplier;
-        assert!(pages.contains(&format!("{push:.2}")), "{} kg left: a push of {push:.2}", left.applied_kg);
+        if mm < 0.5 { "0 mm".to_owned() } else { format!("{mm:.0} mm {}", if m > 0.0 { positive } else { negative }) }
+    };
+    let farthest = left.iter().map(|left| left.offset_m).max_by(|a, b| a[0].hypot(a[1]).total_cmp(&b[0].hypot(b[1])));
+    let [aft, right] = farthest.expect("pieces come off");
+    let due = format!("{}, {}", side(aft, ["aft", "forward"]), side(right, ["right", "left"]));
+    assert!(told.contains(&due), "{due} is not in {told}");
+    let pushes = left.iter().map(|left| left.push.reserve().expect("decided").multiplier);
+    let least = format!("{:.2} ", pushes.clone().fold(f64::INFINITY, f64::min));
+    assert!(told.contains(&least), "a push of {least} is not in {told}");
+    for push in pushes {
+        assert!(table.contains(&format!("{push:.4}")), "a push of {push:.4} is not in the table for a spreadsheet");
     }
 }
 
@@ -56,7 +92,7 @@ fn a_binding_strap_is_released_on_the_sheet_before_the_piece_that_it_went_on_aft
     let (before, after) = text.split_at(release);
     let last = |words: &str| before.rfind(words).unwrap_or_else(|| panic!("no {words:?} before the release"));
     let (first, second) = (plan.piece_name(plan.steps() - 1), plan.piece_name(plan.steps() - 2));
-    assert!(last(&first) > last("push, fixture"), "{first} comes off first, in the same table");
+    assert!(last(&first) > last("Unloading Nobody reaches"), "{first} comes off first, in the same table");
     let next = after.find(&second).unwrap_or_else(|| panic!("no {second} after the release"));
     assert!(next < 60, "{second} comes off next: {}", &after[..200.min(after.len())]);
 }
