@@ -12,6 +12,21 @@ pub struct Gauge {
     pub at: [Length; 3],
     /// The permanent set that is accepted.
     pub allowed_set: Length,
+    /// How far the structure should bend there at limit load, downward positive, without what the whole article sinks
+    /// on its supports; none: not given.
+    pub expected_at_limit: Option<Length>,
+    /// The same at ultimate load.
+    pub expected_at_ultimate: Option<Length>,
+    /// How far off that may be either way and still fit; none: not given.
+    pub expected_within: Option<Length>,
+}
+
+impl Gauge {
+    /// A gauge of which nobody said how far it should move.
+    pub fn at(name: &str, at: [Length; 3], allowed_set: Length) -> Self {
+        let name = name.to_owned();
+        Self { name, at, allowed_set, expected_at_limit: None, expected_at_ultimate: None, expected_within: None }
+    }
 }
 
 /// A fraction of ultimate load at which loading stops to read scales and gauges.

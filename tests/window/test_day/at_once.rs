@@ -113,6 +113,7 @@ fn a_gauge_tells_where_it_stops_and_stops_there() {
         super::holds::brought(&path, |next| matches!(next, Next::Gauges { moment: testday::Moment::Hold(_), .. }));
     assert!(says(&window, "Before loading 0 mm. Stop at"), "where it stops: {:?}", words_shown(&window));
     assert!(says(&window, "the article is down on the catch block “under the bucket”"));
+    assert!(says(&window, "Expected deflection: not given."), "nobody said how far it should move");
     type_into(&mut window, "floor, front entry", "26");
     settled(&mut window);
     let last = lines(&path).pop().expect("lines");
@@ -123,6 +124,26 @@ fn a_gauge_tells_where_it_stops_and_stops_there() {
     type_into(&mut window, "What was found entry", "the point was forgotten");
     settled(&mut window);
     assert_eq!(next(&window), next_gauge(), "read again it is within");
+}
+
+/// By hand: 4.9 mm at 342 kg is 2.53 mm under the 176.6 kg of the first hold; what the article sinks comes on top.
+#[test]
+fn a_gauge_tells_what_is_expected_and_asks_again_where_that_does_not_fit() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut plan = super::holds::demo();
+    let mm = |mm: f64| Some(quantity::Length::m(1e-3 * mm));
+    (plan.gauges[0].expected_at_limit, plan.gauges[0].expected_within) = (mm(4.9), mm(0.6));
+    let at_a_hold = |next: &Next| matches!(next, Next::Gauges { moment: testday::Moment::Hold(_), .. });
+    let mut window = super::holds::brought_by(&path, &plan, at_a_hold);
+    assert!(says(&window, "Expected: ") && says(&window, " fits."), "{:?}", words_shown(&window));
+    type_into(&mut window, "floor, front entry", "6");
+    settled(&mut window);
+    assert!(says(&window, "floor, front: 6 mm does not fit."), "{:?}", words_shown(&window));
+    assert_eq!(next(&window), Next::Gauges { gauges: vec![0, 1], moment: testday::Moment::Hold(0) }, "not taken yet");
+    type_into(&mut window, "floor, front entry", "2.7");
+    settled(&mut window);
+    assert_eq!(next(&window), next_gauge(), "what fits is taken");
 }
 
 fn next_gauge() -> Next {

@@ -5,6 +5,7 @@ use crate::forms::type_into;
 use crate::stage::{press, window};
 use editor::{Opening, journal};
 use egui_kittest::kittest::Queryable;
+use plan::Plan;
 use std::path::Path;
 use std::time::{Duration, Instant};
 use testday::{Course, Entry, Next, Reading, WayBack};
@@ -19,15 +20,23 @@ const GAUGE_M_PER_PIECE: f64 = 1.5e-4;
 
 /// A day of the demo until that comes next.
 pub(super) fn brought(path: &Path, until: impl Fn(&Next) -> bool) -> Window {
-    let plan = plan::file::read(include_str!("../../../assets/examples/tandem-rear-seat.ron")).expect("an example");
+    brought_by(path, &demo(), until)
+}
+
+pub(super) fn demo() -> Plan {
+    plan::file::read(include_str!("../../../assets/examples/tandem-rear-seat.ron")).expect("an example")
+}
+
+/// The same of another plan of this stack.
+pub(super) fn brought_by(path: &Path, plan: &Plan, until: impl Fn(&Next) -> bool) -> Window {
     let started = Entry::Started {
         format: testday::FORMAT,
-        fingerprint: plan::file::fingerprint(&plan),
-        plan: plan::file::write(&plan),
+        fingerprint: plan::file::fingerprint(plan),
+        plan: plan::file::write(plan),
         people: "two".to_owned(),
     };
     let mut log = journal::Journal::begin(path, "2026-05-04 09:30:00 UTC", started).expect("begun");
-    let course = Course::of(&plan);
+    let course = Course::of(plan);
     let reading = |placed: usize| {
         let kg = &course.after(placed).expect("it stands").supports_kg;
         let scales = plan.fixture.supports.iter().zip(kg).filter(|(support, _)| support.scale);

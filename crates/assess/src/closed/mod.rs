@@ -5,6 +5,7 @@
 pub(crate) mod bond;
 pub(crate) mod certainty;
 pub(crate) mod clearance;
+pub(crate) mod deflection;
 pub(crate) mod gap;
 pub mod handling;
 pub(crate) mod hangar;

@@ -30,7 +30,7 @@ fn full() -> Plan {
     }];
     plan.fixture.catch_blocks =
         vec![CatchBlock { name: "block".to_owned(), at: m([1.2, 0.0, 0.2]), gap: Length::m(0.015) }];
-    plan.gauges = vec![Gauge { name: "pan".to_owned(), at: m([1.2, 0.0, 0.4]), allowed_set: Length::m(0.0005) }];
+    plan.gauges = vec![Gauge::at("pan", m([1.2, 0.0, 0.4]), Length::m(0.0005))];
     plan.holds = vec![Hold::at("limit", 0.667), Hold::at("ultimate", 1.0)];
     plan.article.outline = vec![Line::new("floor".to_owned(), vec![m([0.0, 0.0]), m([1.0, 0.0])])];
     plan.article.picture =

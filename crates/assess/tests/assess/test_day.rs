@@ -10,7 +10,7 @@ use quantity::Length;
 fn gauged() -> Plan {
     let mut plan = bench();
     let at = [0.0, 0.0, 0.0].map(Length::m);
-    plan.gauges = vec![Gauge { name: "pan".to_owned(), at, allowed_set: Length::m(0.0005) }];
+    plan.gauges = vec![Gauge::at("pan", at, Length::m(0.0005))];
     plan.holds = vec![Hold::at("limit", 0.667), Hold::at("ultimate", 1.0)];
     plan
 }

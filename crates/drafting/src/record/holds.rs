@@ -20,6 +20,7 @@ pub(super) fn set(book: &mut Book, account: &Account) {
         heading(book, &format!("Holds of run {}", number + 1), 30.0);
         of_run(book, account, number, run);
         every_gauge(book, account, number, run);
+        against_expected(book, account, number, run);
         chart(book, "Load against deflection", charts::deflections(account, number, [book.width_mm(), CHART_MM]));
         top::set(book, account, number);
         ledger(book, account, number, run);
@@ -146,14 +147,80 @@ fn every_gauge(book: &mut Book, account: &Account, number: usize, run: &RunDone)
     Table { columns, rows, row_mm: 5.2 }.set(book);
 }
 
-fn gauge_row(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) -> Vec<Cell> {
+/// What the structure bent at each gauge under load, against what was expected there.
+fn against_expected(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
     let plan = &account.day.plan;
-    let when = match read.moment {
+    let under_load = |read: &&GaugeRead| matches!(read.moment, Moment::Hold(_) | Moment::Between);
+    let reads: Vec<&GaugeRead> = run.gauges.iter().filter(under_load).collect();
+    if reads.is_empty() {
+        return;
+    }
+    heading(book, "Deflection against what was expected", 30.0);
+    if plan.gauges.iter().all(|gauge| gauge.expected_at_limit.or(gauge.expected_at_ultimate).is_none()) {
+        return book.paragraph(Style::BODY, "What was expected: not given.");
+    }
+    book.paragraph(Style::SMALL, EXPECTED_KEY);
+    let unit = unit_of_deflection(plan);
+    let columns = vec![
+        Column::wide("gauge"),
+        Column::fixed("when", 38.0, Align::Left),
+        Column::fixed(format!("on the seat, {}", unit_of_mass(plan)), 16.0, Align::Right),
+        Column::fixed(format!("left, {unit}"), 14.0, Align::Right),
+        Column::fixed(format!("expected, {unit}"), 18.0, Align::Right),
+        Column::fixed("±", 12.0, Align::Right),
+        Column::fixed(format!("difference, {unit}"), 18.0, Align::Right),
+        Column::fixed("fits", 22.0, Align::Left),
+    ];
+    let rows = reads.into_iter().map(|read| expected_row(account, number, run, read)).collect();
+    Table { columns, rows, row_mm: 5.2 }.set(book);
+}
+
+const EXPECTED_KEY: &str = "Left: as above. Expected: given in the plan at limit or ultimate load, in between and below in proportion to the \
+                            load. Fits: within the tolerance that the plan gives.";
+
+fn expected_row(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) -> Vec<Cell> {
+    let plan = &account.day.plan;
+    let gauge = plan.gauges.get(read.gauge);
+    let on_seat_kg = run.applied_then_kg(read.last_on, read.line);
+    let due = gauge.and_then(|gauge| assess::foreseen(plan, gauge, on_seat_kg));
+    let left_m = left_m(account, number, run, read);
+    let told = |m: Option<f64>| figure(m.map_or("–".to_owned(), |m| bare_deflection(plan, m)));
+    let given = |m: Option<f64>| figure(m.map_or("not given".to_owned(), |m| bare_deflection(plan, m)));
+    let off_m = due.zip(left_m).map(|(due, left_m)| left_m - due.bends_m);
+    let fits = match due.zip(left_m).map(|(due, left_m)| due.fits(left_m)) {
+        Some(Some(true)) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
+        Some(Some(false)) => Cell::State(Sign::Near, Ink::Wanted, "no".to_owned()),
+        Some(None) | None => Cell::State(Sign::NoLimit, Ink::Quiet, "not given".to_owned()),
+    };
+    vec![
+        strong(gauge.map_or("", |gauge| gauge.name.as_str())),
+        figure(moment_words(plan, read.moment)),
+        figure(bare_mass(plan, on_seat_kg)),
+        told(left_m),
+        given(due.map(|due| due.bends_m)),
+        given(due.and_then(|due| due.within_m)),
+        told(off_m),
+        fits,
+    ]
+}
+
+/// What a gauge moved since before loading, less what the whole article sank there, m.
+fn left_m(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) -> Option<f64> {
+    let moved_m = read.reading_m - run.gauge_m(read.gauge, Moment::Before)?;
+    Some(moved_m - account.rigid_m(number, read).unwrap_or_default())
+}
+
+fn moment_words(plan: &Plan, moment: Moment) -> String {
+    match moment {
         Moment::Before => "before loading".to_owned(),
         Moment::After => "after unloading".to_owned(),
         Moment::Between => "between holds".to_owned(),
         Moment::Hold(hold) => format!("hold “{}”", name_of(plan, hold)),
-    };
+    }
+}
+
+fn gauge_row(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) -> Vec<Cell> {
+    let plan = &account.day.plan;
     let on_seat_kg = match read.moment {
         Moment::Before | Moment::After => 0.0,
         _ => run.applied_then_kg(read.last_on, read.line),
@@ -164,12 +231,12 @@ fn gauge_row(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) 
     vec![
         figure(read.line.to_string()),
         strong(plan.gauges.get(read.gauge).map_or("", |gauge| gauge.name.as_str())),
-        figure(when),
+        figure(moment_words(plan, read.moment)),
         figure(bare_mass(plan, on_seat_kg)),
         told(Some(read.reading_m)),
         told(moved_m),
         told(rigid_m),
-        told(moved_m.map(|moved| moved - rigid_m.unwrap_or_default())),
+        told(left_m(account, number, run, read)),
     ]
 }
 

@@ -4,10 +4,10 @@ use super::known::{Known, Section};
 use super::motion;
 use super::panel::{Field, Panel};
 use crate::page::Style;
-use crate::words::mass;
-use assess::Beside;
+use crate::words::{bare_deflection, mass};
 use assess::load::Load;
-use plan::{Hold, HoldStep, Plan};
+use assess::{Beside, foreseen};
+use plan::{Gauge, Hold, HoldStep, Plan};
 use quantity::{Grain, Kind, Mass, Quantity};
 
 /// The holds that are due after a step (from 0), in the order of the runs.
@@ -52,12 +52,29 @@ fn fields(known: &Known, hold: &Hold, step: usize) -> Vec<Field> {
     let due_s = testday::due_s(hold.at);
     let least = if due_s > 0.0 { format!("{due_s} s or more") } else { planned(plan, hold) };
     let mut fields = vec![Field::read("held", least, "s")];
-    fields.extend(plan.gauges.iter().map(|gauge| Field::read(gauge.name.as_str(), "", tape)));
+    fields
+        .extend(plan.gauges.iter().map(|gauge| Field::read(gauge.name.as_str(), gauge_due(known, gauge, step), tape)));
     let moves = motion::due_rows(plan, known.assessment, (step, known.lean(step)));
     fields.extend(moves.into_iter().map(|(what, due, unit)| Field::read(what, due, unit)));
     fields.push(Field::signed("initials of both"));
     fields.push(Field::signed("heard, seen"));
     fields
+}
+
+/// How far a gauge should have moved since it was read before loading: what the structure bends, and what the article
+/// sinks there as far as that is known.
+fn gauge_due(known: &Known, gauge: &Gauge, step: usize) -> String {
+    let (plan, assessment) = (known.plan, known.assessment);
+    let applied_kg = assessment.closed.steps.get(step).map_or(0.0, |state| state.applied_kg);
+    let Some(due) = foreseen(plan, gauge, applied_kg) else { return "expected: not given".to_owned() };
+    let moved = assessment.exact.as_ref().and_then(|exact| exact.article_moved(step));
+    let sinks_m = moved.map(|moved| moved.sink_m(&plan::point(gauge.at)));
+    let within = due.within_m.map_or_else(String::new, |m| format!(" ± {}", bare_deflection(plan, m)));
+    let told = bare_deflection(plan, due.bends_m + sinks_m.unwrap_or_default());
+    match sinks_m {
+        Some(m) => format!("moved {told}{within}, sinking {} of it", bare_deflection(plan, m)),
+        None => format!("moved {told}{within}, sinking not known"),
+    }
 }
 
 fn planned(plan: &Plan, hold: &Hold) -> String {

@@ -2,6 +2,7 @@
 
 mod checklist;
 mod departures;
+mod expected;
 #[path = "../read_back/mod.rs"]
 mod read_back;
 

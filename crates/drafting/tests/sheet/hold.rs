@@ -64,3 +64,27 @@ fn what_is_read_at_a_hold_stands_on_one_page_after_its_step() {
         }
     }
 }
+
+/// What a gauge should show is what the structure bends, given, and what the article sinks there, which the report has; in
+/// proportion to the load. By hand: 4.9 mm at 342 kg and 7.4 mm at 513 kg.
+#[test]
+fn what_a_gauge_should_show_stands_beside_it_at_every_hold_and_where_nobody_gave_it_that_is_said() {
+    let mut plan = plan_of(EXAMPLES[0].1);
+    let holds = plan.holds.len();
+    let untold = texts(&printed(&plan)).join(" ");
+    assert_eq!(occurrences(&untold, "expected: not given"), holds * plan.gauges.len(), "at each hold for each gauge");
+    let mm = |mm: f64| Some(quantity::Length::m(1e-3 * mm));
+    let gauge = &mut plan.gauges[0];
+    (gauge.expected_at_limit, gauge.expected_at_ultimate, gauge.expected_within) = (mm(4.9), mm(7.4), mm(0.6));
+    let assessment = solved(&plan);
+    let told = texts(&printed(&plan)).join(" ");
+    assert_eq!(occurrences(&told, "expected: not given"), holds * (plan.gauges.len() - 1), "the others are not given");
+    for step in assessment.closed.hold_steps.iter().copied().flatten() {
+        let kg = assessment.closed.steps[step].applied_kg;
+        let bends_mm = if kg <= 342.0 { 4.9 * kg / 342.0 } else { 4.9 + 2.5 * (kg - 342.0) / 171.0 };
+        let moved = assessment.exact.as_ref().expect("solved").article_moved(step).expect("it stands");
+        let sinks_mm = 1e3 * moved.sink_m(&plan::point(plan.gauges[0].at));
+        let due = format!("moved {:.2} ± 0.60, sinking {sinks_mm:.2} of it", bends_mm + sinks_mm);
+        assert!(told.contains(&due), "no {due:?} after step {}", step + 1);
+    }
+}

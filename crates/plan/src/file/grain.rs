@@ -3,13 +3,16 @@
 use crate::{Path, Way};
 use quantity::Grain;
 
-const FINE: [&str; 15] = [
+const FINE: [&str; 18] = [
     "tolerance",
     "clearance",
     "touch",
     "beside",
     "placement_scatter",
     "allowed_set",
+    "expected_at_limit",
+    "expected_at_ultimate",
+    "expected_within",
     "pan_cushion",
     "back_cushion",
     "back_pack",

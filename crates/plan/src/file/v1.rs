@@ -270,6 +270,9 @@ record! { Gauge {
     name: String;
     at: [Length; 3];
     allowed_set: Length;
+    expected_at_limit: Option<Length>, plain;
+    expected_at_ultimate: Option<Length>, plain;
+    expected_within: Option<Length>, plain;
 } }
 
 record! { Hold {

@@ -12,6 +12,16 @@ pub(super) fn gauge_rules(gauges: &[Gauge], faults: &mut Faults) {
         let thing = Thing::entry(&list, i, "gauge", &gauge.name);
         faults.all_finite(&thing.field_called("at", "place"), &gauge.at);
         faults.not_negative(&thing.field("allowed_set"), gauge.allowed_set);
+        let expected = [
+            ("expected_at_limit", "expected at limit load", gauge.expected_at_limit),
+            ("expected_at_ultimate", "expected at ultimate load", gauge.expected_at_ultimate),
+        ];
+        for (field, called, deflection) in expected {
+            deflection.inspect(|deflection| _ = faults.finite(&thing.field_called(field, called), *deflection));
+        }
+        if let Some(within) = gauge.expected_within {
+            faults.not_negative(&thing.field_called("expected_within", "tolerance of what is expected"), within);
+        }
     }
 }
 

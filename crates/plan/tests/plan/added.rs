@@ -29,7 +29,7 @@ fn soft() -> Softness {
 }
 
 /// How a field stands in the text, how it is given, and how it is taken away again.
-const ROWS: [Row; 16] = [
+const ROWS: [Row; 17] = [
     (
         "half_breadth: \"0.32 m\", width: \"0.05 m\", stuff: Timber)",
         |plan| {
@@ -56,6 +56,18 @@ const ROWS: [Row; 16] = [
         "width: \"35 mm\", after:",
         |plan| plan.fixture.bindings[0].width = Length::m(0.035),
         |plan| plan.fixture.bindings[0].width = Length::m(0.050),
+    ),
+    (
+        "expected_at_limit: \"4.9 mm\", expected_at_ultimate: \"7.4 mm\", expected_within: \"0.6 mm\")",
+        |plan| {
+            let gauge = &mut plan.gauges[0];
+            (gauge.expected_at_limit, gauge.expected_at_ultimate) = (Some(Length::m(0.0049)), Some(Length::m(0.0074)));
+            gauge.expected_within = Some(Length::m(0.0006));
+        },
+        |plan| {
+            let gauge = &mut plan.gauges[0];
+            (gauge.expected_at_limit, gauge.expected_at_ultimate, gauge.expected_within) = (None, None, None);
+        },
     ),
     ("time: \"90 s\")", |plan| plan.holds[1].time = Some(Time::s(90.0)), |plan| plan.holds[1].time = None),
     (

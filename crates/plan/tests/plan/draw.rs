@@ -132,11 +132,17 @@ impl Draw {
             bed: self.bed(),
             stack: self.stack(&ballast),
             ballast,
-            gauges: self.list(0, |d| Gauge { name: d.name(), at: d.point(), allowed_set: d.fine() }),
+            gauges: self.list(0, Self::gauge),
             holds: self.holds(),
             instruments: self.list(0, Self::instrument),
             allow: self.allow(),
         }
+    }
+
+    fn gauge(&mut self) -> Gauge {
+        let plain = Gauge::at(&self.name(), self.point(), self.fine());
+        let [expected_at_limit, expected_at_ultimate, expected_within] = [(); 3].map(|()| self.optional(Self::fine));
+        Gauge { expected_at_limit, expected_at_ultimate, expected_within, ..plain }
     }
 
     fn allow(&mut self) -> Allow {

@@ -11,6 +11,7 @@ mod details;
 mod doubt;
 mod entry;
 mod figures;
+mod foreseen;
 mod hand;
 mod held;
 mod hold;

@@ -1,7 +1,9 @@
 //! Scales, straps and gauges: a field each, with what it should show.
 
 use super::desk::Desk;
+use super::doubt::Doubt;
 use super::entry::{Row, mass_kg, read};
+use super::foreseen::Foreseen;
 use super::large::{big, huge, primary, quiet};
 use super::plausible::{self, When};
 use super::rows;
@@ -140,9 +142,15 @@ pub(super) fn gauge(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, place, mut 
     let plan = &day.plan;
     let Some(gauge) = plan.gauges.get(place) else { return };
     let unit = plan.units.unit(Kind::Length, Grain::Fine).symbol;
+    let foreseen = Foreseen::of(desk, day, place);
     let text = row.field(ui, desk, [&gauge.name, unit], 110.0);
     if matches!(day.run().stage, Stage::Loading) {
         quiet(ui, look, stops_at(day, place));
+        quiet(
+            ui,
+            look,
+            foreseen.map_or_else(|| "Expected deflection: not given.".to_owned(), |due| due.words(plan.units)),
+        );
     }
     ui.add_space(8.0);
     let entered = row.entered(ui, desk);
@@ -155,7 +163,12 @@ pub(super) fn gauge(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, place, mut 
             // What is a stop by itself is not questioned first.
             let stops = day.run().stage == Stage::Loading
                 && stop_of(day, place).is_some_and(|[low_m, high_m]| reading_m <= low_m || reading_m >= high_m);
-            let doubt = if stops { None } else { plausible::gauge(day.run(), plan, place, reading_m) };
+            let misfit = || {
+                let due = foreseen.filter(|_| day.run().stage == Stage::Loading)?;
+                due.misfit(&gauge.name, plan.units, reading_m).map(|sentence| Doubt::of(&gauge.name, sentence))
+            };
+            let strange = || misfit().or_else(|| plausible::gauge(day.run(), plan, place, reading_m));
+            let doubt = if stops { None } else { strange() };
             desk.enter_meant(ui.ctx(), doubt, vec![Entry::Gauge { gauge: gauge.name.clone(), reading_m }]);
         }
         Err(why) => desk.misfit(format!("{}: {why}", gauge.name)),
@@ -169,7 +182,7 @@ fn stop_of(day: &Day, gauge: usize) -> Option<[f64; 2]> {
     Some([before_m - gap_m, before_m + gap_m])
 }
 
-/// What it showed before loading, and where it stops: what the seat bends is not reckoned by the plan.
+/// What it showed before loading, and where it stops.
 fn stops_at(day: &Day, gauge: usize) -> String {
     let length = |m: f64| Length::m(m).in_field(day.plan.units, Grain::Fine);
     let before = day
@@ -178,13 +191,11 @@ fn stops_at(day: &Day, gauge: usize) -> String {
         .map_or_else(String::new, |m| format!("Before loading {}. ", length(m)));
     match GaugeStop::of(&day.plan, gauge).zip(stop_of(day, gauge)) {
         Some((stop, [low_m, high_m])) => format!(
-            "{before}Stop at {} or {}: there the article is down on the catch block “{}”. How far the seat bends the plan does not know.",
+            "{before}Stop at {} or {}: there the article is down on the catch block “{}”.",
             length(low_m),
             length(high_m),
             stop.block.name
         ),
-        None => format!(
-            "{before}The plan has no catch block and does not know how far the seat bends: agree on a limit before."
-        ),
+        None => format!("{before}The plan has no catch block: agree on a limit before."),
     }
 }

@@ -35,6 +35,7 @@ const LITTLE: &str = "A stack with so little reserve goes over at a touch. Ask f
 const LIFTING: &str = "The caution on lifting counts on it. Check the number and its unit.";
 const TAPED: &str = "Every piece is taped from it. Check the number and its unit.";
 const BEND: &str = "No board bears so much, or so little: bending is judged by it. Check the number and its unit.";
+const BENDS: &str = "No seat bends so far. Check the number and its unit.";
 const BAG: &str = "How a bag gives is judged by it. Check the number and its unit, or measure three bags.";
 
 fn one(quantity: impl Quantity) -> Vec<f64> {
@@ -176,6 +177,9 @@ pub(super) const TABLE: &[Row] = table! {
     Place.at "place" Place [-OFF_THE_SEAT_M, OFF_THE_SEAT_M] fails PRACTICE Place(|p| all(p.at)) "So far off is no seat. Check the number and its unit.";
     Gauge.at "place" Place [-FAR_M, FAR_M] caution PRACTICE Gauge(|g| all(g.at)) DRAWN;
     Gauge.allowed_set "allowed set" Small [0.0, 0.020] fails PRACTICE Gauge(|g| one(g.allowed_set)) "With so much no permanent set is ever found. Enter what the structure may keep.";
+    Gauge.expected_at_limit "expected at limit load" Small [-0.3, 0.3] caution PRACTICE Gauge(|g| given(g.expected_at_limit)) BENDS;
+    Gauge.expected_at_ultimate "expected at ultimate load" Small [-0.3, 0.3] caution PRACTICE Gauge(|g| given(g.expected_at_ultimate)) BENDS;
+    Gauge.expected_within "tolerance of what is expected" Small [0.0, 0.05] caution PRACTICE Gauge(|g| given(g.expected_within)) "With so much every reading fits. Check the number and its unit.";
     Hold.tolerance "tolerance" Small [0.0, 0.5] fails PRACTICE Hold(|h| all(h.tolerance.into_iter().flatten())) OFF_POINT;
     Hold.time "planned time" Time [1.0, DAY_S] caution PRACTICE Hold(|h| if is_ultimate(h) { Vec::new() } else { given(h.time) }) "How far bags sink and creep meanwhile comes from it. Check the number and its unit.";
     Hold.time "planned time at ultimate load" Time [3.0, DAY_S] fails RULE_305 Hold(|h| if is_ultimate(h) { given(h.time) } else { Vec::new() }) "Ultimate load is to be held for three seconds. Plan for as long.";
