@@ -58,11 +58,11 @@ const ROWS: [Row; 17] = [
         |plan| plan.fixture.bindings[0].width = Length::m(0.050),
     ),
     (
-        "expected_at_limit: \"4.9 mm\", expected_at_ultimate: \"7.4 mm\", expected_within: \"0.6 mm\")",
+        "expected_at_limit: \"5 mm\", expected_at_ultimate: \"8 mm\", expected_within: \"0.5 mm\")",
         |plan| {
             let gauge = &mut plan.gauges[0];
-            (gauge.expected_at_limit, gauge.expected_at_ultimate) = (Some(Length::m(0.0049)), Some(Length::m(0.0074)));
-            gauge.expected_within = Some(Length::m(0.0006));
+            (gauge.expected_at_limit, gauge.expected_at_ultimate) = (Some(Length::m(0.005)), Some(Length::m(0.008)));
+            gauge.expected_within = Some(Length::m(0.0005));
         },
         |plan| {
             let gauge = &mut plan.gauges[0];
