@@ -49,7 +49,7 @@ pub use verdict::finding::{Finding, State, Where};
 pub use verdict::remedy::Remedy;
 pub use verdict::report::report;
 pub use verdict::tally::Tally;
-pub use verdict::{is_borne, mend};
+pub use verdict::{is_borne, mend, overloaded_on_the_way};
 
 use plan::Plan;
 

@@ -23,6 +23,7 @@ pub(crate) use boards::{LITTLE_ACROSS_PA, NEAR_SHARE as NEAR_BEARING};
 pub use chances::Chances;
 pub use fixture::{FixtureStep, fixture_under};
 pub use on_the_way::Borne;
+pub(crate) use on_the_way::last_that_fails;
 pub use push_curve::{PushCurve, footprint_m, push_curve};
 pub use reserve::{StepReserve, Told};
 pub(crate) use soft::LONGEST_S;

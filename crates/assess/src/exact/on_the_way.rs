@@ -60,6 +60,30 @@ pub(super) fn look(
     Some(looked)
 }
 
+/// The last step before the finished stack after which boards and bearings do not bear it as `bears` has it; none where
+/// they do after every step. Told to stop, it leaves what is left unasked.
+pub(crate) fn last_that_fails(
+    plan: &Plan,
+    bears: &(dyn Fn(&Plan, &Borne) -> bool + Sync),
+    go_on: &dyn Fn() -> bool,
+) -> Option<usize> {
+    let problem = Problem::of(plan);
+    let splits = Splits::of(&problem);
+    let on_board = |contact: &&Contact| matches!(contact.lower, Under::Body(step) if is_board(plan, step));
+    let first = problem.pile.contacts.iter().find(on_board).map(|contact| contact.upper)?;
+    let mut left = plan.steps().saturating_sub(1);
+    while left > first && go_on() {
+        let chunk = left.saturating_sub(AT_ONCE).max(first)..left;
+        left = chunk.start;
+        let fails = |step: &usize| !bears(plan, &after(plan, *step, &splits));
+        let failing: Vec<usize> = chunk.into_par_iter().filter(fails).collect();
+        if let Some(last) = failing.last() {
+            return Some(*last);
+        }
+    }
+    None
+}
+
 /// From here on a bearing is near what it may carry, N; never, where nobody says what that is.
 fn near_n(bearing: &plan::Bearing) -> f64 {
     bearing.allowable.map_or(f64::INFINITY, |allowed| NEAR_SHARE * allowed.si())

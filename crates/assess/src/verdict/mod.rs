@@ -17,7 +17,7 @@ use self::assessment::Assessment;
 use crate::ask::{Ask, Reach};
 use crate::closed::Closed;
 use crate::closed::problem::Problem;
-use crate::exact;
+use crate::exact::{self, BearingState, BoardState};
 use plan::Plan;
 
 /// An assessment with its remedies, where they are asked for.
@@ -53,5 +53,16 @@ fn judged(plan: &Plan, ask: &mut Ask) -> Assessment {
 /// sort out many stacks.
 pub fn is_borne(plan: &Plan) -> bool {
     let (boards, bearings) = exact::borne(plan, &Problem::of(plan));
-    checks::borne(plan, &boards, &bearings).iter().all(|finding| !finding.state.falls_short())
+    bears(plan, &boards, &bearings)
+}
+
+/// The last step (from 0) before the finished stack after which boards or bearings do not bear what lies on them, where
+/// boards are among it; none where they do on the whole way up. For those who sort out stacks that are borne in the end.
+pub fn overloaded_on_the_way(plan: &Plan, go_on: &dyn Fn() -> bool) -> Option<usize> {
+    let bears = |plan: &Plan, state: &exact::Borne| bears(plan, &state.boards, &state.bearings);
+    exact::last_that_fails(plan, &bears, go_on)
+}
+
+fn bears(plan: &Plan, boards: &[BoardState], bearings: &[BearingState]) -> bool {
+    checks::borne(plan, boards, bearings).iter().all(|finding| !finding.state.falls_short())
 }

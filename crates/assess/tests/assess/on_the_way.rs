@@ -135,3 +135,16 @@ fn states_before_a_board_is_relieved_are_looked_at_whatever_the_bearings_may_car
     looked.sort_unstable();
     assert!(looked.contains(&1) && looked.contains(&2), "{looked:?}");
 }
+
+/// The front rail bears 270 N to 292 N after step 2 and less than 241 N in the end, by moments as above.
+#[test]
+fn who_sorts_out_stacks_hears_of_the_step_before_the_end_that_is_not_borne() {
+    let answer = |allowed_n: f64| assess::overloaded_on_the_way(&with_front_allowed(allowed_n), &|| true);
+    assert_eq!(answer(265.0), Some(1), "after step 2, from 0");
+    assert_eq!(answer(500.0), None, "borne on the whole way up");
+    let relieved = loaded(&[(120.0, 0.5), (20.0, -0.35), (20.0, 1.35)]);
+    assert!(
+        assess::overloaded_on_the_way(&relieved, &|| true).is_some(),
+        "the board bends too far under the first bag"
+    );
+}

@@ -15,5 +15,6 @@ mod sample;
 
 pub use first_order::{FirstOrder, OffsetBound, Piece, first_order, placement_in_floor};
 pub use model::{Doubt, Question, Scatter};
+pub use normal::below;
 pub use outcome::{Chance, Failures, Limits, Offset, Outcome, Spread};
 pub use sample::{Draw, Sampled, Watch, sample};

@@ -12,7 +12,7 @@ const HALVINGS: u32 = 60;
 ///
 /// 1/2 + density(x) (x + x^3/3 + x^5/(3 5) + ...), all terms of one sign. Source: `own derivation`
 /// (integration by parts, again and again).
-pub(super) fn below(x: f64) -> f64 {
+pub fn below(x: f64) -> f64 {
     if x.abs() > FAR {
         return if x > 0.0 { 1.0 } else { 0.0 };
     }
