@@ -130,7 +130,7 @@ fn astride(
     let (along, across) = if turn == Turn::Lengthwise { (0, 1) } else { (1, 0) };
     let line = task.line_at(0.0);
     let underside_m = below.iter().map(|put| task.stocks[put.lot].size_m[2]).fold(0.0, f64::max);
-    let put = |at_m| Put { lot, item: Item { number: 1, mass_kg: 0.0 }, at_m, turn, locked: false, kept: false };
+    let put = |at_m| Put { lot, item: Item::ANY, at_m, turn, locked: false, kept: false };
     let at = |off_m: f64| {
         let mut at_m = [0.0; 2];
         (at_m[along], at_m[across]) = (line[along], line[across] + off_m);

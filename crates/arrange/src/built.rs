@@ -1,6 +1,7 @@
 //! A stack that is built, with its worth by closed forms.
 
 use crate::judge::{Judged, Worth, judge};
+use crate::lie::Gives;
 use crate::task::{Put, Task};
 
 /// The number of the plan's own stack: the last of all.
@@ -27,6 +28,12 @@ impl Built {
     /// Whether it is the plan's own stack, or came of that.
     pub(crate) fn is_own(&self) -> bool {
         self.number == OWN
+    }
+
+    /// Asks how the finished stack gives, which takes a solver.
+    pub(crate) fn ask_how_it_gives(&mut self, task: &Task, gives: Gives) {
+        self.judged.gives = Some(gives);
+        self.worth = self.judged.worth_at_first(task);
     }
 
     /// What tells kinds apart: boards, and layers.

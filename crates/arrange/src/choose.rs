@@ -3,17 +3,18 @@
 use crate::built::Built;
 use crate::impossible::greatest_reserve;
 use crate::improve::{Aim, Search, reordered};
-use crate::judge::{judge, reserve};
-use crate::kind::{different, is_of_kind, rank};
+use crate::judge::{Judged, judge, reserve};
+use crate::kind::{is_of_kind, rank};
 use crate::lie::Lie;
 use crate::proposal::{Kind, Proposal};
 use crate::share::share_out;
-use crate::survey::SURVEY;
+use crate::survey::{SURVEY, Surveyed};
 use crate::task::{Put, Task};
 use crate::work::{Work, worth_in_full};
 use fastrand::Rng;
 use plan::edit::Restacking;
 use plan::{Edit, Plan};
+use std::cmp::Ordering;
 
 /// So many stacks of a kind are improved side by side,
 const FINALISTS: usize = 4;
@@ -29,13 +30,15 @@ const ASKED_AT_ONCE: usize = 24;
 const MANY: usize = 60;
 /// A reserve that is less by no more than this is as good.
 const AS_GOOD: f64 = 0.001;
+/// What strains the tolerance by no more than this part of it is as good.
+const AS_STRAINED: f64 = 0.05;
 /// One that the full assessment finds less by more than this was thought too steady.
 const NEARLY: f64 = 0.01;
 /// How often more are taken where none of them holds.
-const AGAIN: usize = 3;
+const AGAIN: usize = 8;
 
 impl Work<'_> {
-    pub(crate) fn choose(&self, mut built: Vec<Built>) -> Vec<Proposal> {
+    pub(crate) fn choose(&self, (mut built, first): Surveyed) -> Vec<Proposal> {
         if built.is_empty() {
             built.push(Built::new(&self.task, 0, self.task.kept.clone()));
         }
@@ -45,22 +48,35 @@ impl Work<'_> {
             #[expect(clippy::cast_precision_loss, reason = "a few kinds")]
             let done = SURVEY + (1.0 - SURVEY) * index as f64 / 4.0;
             if chosen.len() < 3 && self.goes_on(done) {
-                chosen.extend(self.best_of_kind(kind, &mut built, &chosen, done));
+                match first.as_ref().filter(|_| kind == Kind::Steadiest) {
+                    Some(first) if self.is_at_the_bound(&first.1) => chosen.push(first.clone()),
+                    first => {
+                        let near_bound = first.is_some_and(|(_, proposal)| self.is_near_the_bound(proposal));
+                        let best = self.best_of_kind((kind, near_bound), &mut built, &chosen, done);
+                        chosen.extend(best.into_iter().chain(first.cloned()).min_by(by_full_worth));
+                    }
+                }
             }
         }
         let mut proposals: Vec<Proposal> = chosen.into_iter().map(|(_, proposal)| proposal).collect();
         if proposals.is_empty() {
             proposals.extend(self.shown.lock().ok().and_then(|mut shown| shown.take()));
         }
-        let holds = proposals.iter().any(Proposal::in_order);
-        let proposals = proposals.into_iter().enumerate();
-        proposals.filter(|(index, p)| p.in_order() || (!holds && *index == 0)).map(|(_, proposal)| proposal).collect()
+        if proposals.iter().any(Proposal::in_order) {
+            proposals.retain(Proposal::in_order);
+            return proposals;
+        }
+        // Of what falls short the best alone is told.
+        let by_worth =
+            |a: &Proposal, b: &Proposal| worth_in_full(a).partial_cmp(&worth_in_full(b)).unwrap_or(Ordering::Equal);
+        proposals.into_iter().min_by(by_worth).into_iter().collect()
     }
 
-    /// The best stack of a kind that is not there yet: improved, and assessed until one holds.
+    /// The best stack of a kind that is not there yet: improved, and assessed until one holds. Where one near the bound
+    /// holds already, one less is assessed.
     fn best_of_kind(
         &self,
-        kind: Kind,
+        (kind, near_bound): (Kind, bool),
         built: &mut [Built],
         chosen: &[(Built, Proposal)],
         done: f64,
@@ -69,9 +85,9 @@ impl Work<'_> {
         let is_new = |built: &&Built| is_of_kind(kind, built, chosen) && !self.is_turned_down(built);
         let mut fits: Vec<&Built> = built.iter().filter(is_new).collect();
         fits.sort_by(|a, b| self.by_key(kind, a, b));
-        let (own, others): (Vec<&Built>, Vec<&Built>) = different(fits).into_iter().partition(|built| built.is_own());
+        let (own, others): (Vec<&Built>, Vec<&Built>) = fits.into_iter().partition(|built| built.is_own());
         let mut own = self.with_own_as_it_is(own.first().copied(), done);
-        let (mut fits, borne) = self.borne_first(others);
+        let (mut fits, borne) = self.borne_first(&low_ones_between(&self.task, others));
         let (finalists, most) = finalists_and_most(chosen);
         // Once something holds, another kind is not worth whole assessments of what is hardly borne.
         let rounds = match (self.certain.is_empty(), chosen.is_empty()) {
@@ -83,7 +99,7 @@ impl Work<'_> {
             (false, _) => 1,
         };
         let mut short: Option<Built> = None;
-        let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (0, None);
+        let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (usize::from(near_bound), None);
         let mut held: Option<(Built, Proposal)> = None;
         let mut chunks: Vec<&[Built]> = fits.chunks(finalists).take(rounds).collect();
         if chunks.is_empty() && !own.is_empty() {
@@ -103,6 +119,7 @@ impl Work<'_> {
                     break;
                 }
                 let proposal = self.assess(kind, &built.stack, done)?;
+                let (built, proposal) = self.in_another_order_if_it_falls(kind, (built, proposal), done);
                 if !self.certain.is_empty() {
                     return Some((built, proposal));
                 }
@@ -116,7 +133,7 @@ impl Work<'_> {
                     continue;
                 }
                 self.turn_down(&built);
-                fallen.get_or_insert((built, proposal));
+                fallen = fallen.into_iter().chain([(built, proposal)]).min_by(by_full_worth);
             }
         }
         // What falls short is told only where nothing holds.
@@ -139,9 +156,9 @@ impl Work<'_> {
         }
     }
 
-    fn by_key(&self, kind: Kind, a: &Built, b: &Built) -> std::cmp::Ordering {
+    fn by_key(&self, kind: Kind, a: &Built, b: &Built) -> Ordering {
         let key = |built: &Built| (rank(kind, built, self.task.plan.allow.collapse), built.worth);
-        key(a).partial_cmp(&key(b)).unwrap_or(std::cmp::Ordering::Equal).then(a.number.cmp(&b.number))
+        key(a).partial_cmp(&key(b)).unwrap_or(Ordering::Equal).then(a.number.cmp(&b.number))
     }
 
     /// Asks the best of a kind how they give, which takes a solver, until the best were all asked: one that nobody
@@ -161,15 +178,14 @@ impl Work<'_> {
             let gives = |index: usize| Lie::of(&self.task, &built[best[index]].stack).gives_at_last(&self.task);
             let gives = share_out(best.len(), self.wish.threads, &gives, &|_| true);
             for (index, gives) in best.into_iter().zip(gives) {
-                built[index].judged.gives = Some(gives);
-                built[index].worth = built[index].judged.worth_at_first(&self.task);
+                built[index].ask_how_it_gives(&self.task, gives);
             }
         }
     }
 
     /// Takes out the best of improved stacks, after asking how they stand as a whole: best first by closed forms,
     /// until one stands as well as they say. They are upper bounds, so that none behind it can be better.
-    fn steadiest(&self, kind: Kind, improved: &mut Vec<Built>, done: f64) -> Option<Built> {
+    pub(crate) fn steadiest(&self, kind: Kind, improved: &mut Vec<Built>, done: f64) -> Option<Built> {
         improved.sort_by(|a, b| self.by_key(kind, a, b));
         for built in improved.iter_mut() {
             let closed = built.judged.margin;
@@ -192,22 +208,11 @@ impl Work<'_> {
         let whole = if push > 0.0 { whole_reserve(&self.task, &built.stack, &go_on) } else { 0.0 };
         built.judged.gives = Some(gives);
         built.judged.margin = built.judged.margin.min(push).min(whole);
+        if built.judged.stands(&self.task) {
+            built.judged.is_borne = laid(&self.task, &built.stack).is_some_and(|laid| assess::is_borne(&laid));
+        }
         built.worth = built.judged.worth(&self.task);
         self.keep_asked(built);
-    }
-
-    /// The same stacks, those first whose boards and bearings bear them, and how many these are. Only so many
-    /// are asked as may become finalists.
-    fn borne_first(&self, mut fits: Vec<&Built>) -> (Vec<Built>, usize) {
-        fits.truncate(FINALISTS * AGAIN);
-        let is_borne = |index: usize| {
-            let laid = laid(&self.task, &fits[index].stack);
-            laid.is_some_and(|laid| assess::is_borne(&laid))
-        };
-        let borne = share_out(fits.len(), self.wish.threads, &is_borne, &|_| true);
-        let (borne, others): (Vec<_>, Vec<_>) = fits.into_iter().zip(borne).partition(|(_, is_borne)| *is_borne);
-        let count = borne.len();
-        (borne.into_iter().chain(others).map(|(built, _)| built.clone()).collect(), count)
     }
 
     /// The plan's own stack, as it is and improved, for the first round, however it looks by closed forms: they are upper
@@ -220,7 +225,7 @@ impl Work<'_> {
     }
 
     /// Improves stacks by closed forms.
-    fn improve(&self, finalists: &[Built], done: f64) -> Vec<Built> {
+    pub(crate) fn improve(&self, finalists: &[Built], done: f64) -> Vec<Built> {
         let bound = greatest_reserve(&self.task);
         let improve = |index: usize| {
             if let Some(known) = self.known_improved(&finalists[index].stack) {
@@ -236,7 +241,7 @@ impl Work<'_> {
                 stack = steadier(&self.task, stack, &go_on);
             }
             let search = Search::new(&self.task, stack, Aim::Whole).run(rounds(&self.task), random, &go_on);
-            let Search { stack, judged, .. } = search;
+            let (stack, judged) = layer_by_layer(&self.task, search.stack, search.judged);
             Built { number: *number, worth: judged.worth(&self.task), stack, judged, is_asked: false }
         };
         let improved = share_out(finalists.len(), self.wish.threads, &improve, &|_| true);
@@ -245,6 +250,22 @@ impl Work<'_> {
         }
         improved
     }
+}
+
+/// Those that stand low between those that are worth the most: closed forms and offsets that nobody has mended yet may put
+/// a low stack far behind, and of stacks that fall the low one falls last. The first few stay as they are.
+fn low_ones_between<'b>(task: &Task, by_worth: Vec<&'b Built>) -> Vec<&'b Built> {
+    let is_sound = |built: &Built| {
+        let judged = &built.judged;
+        judged.badly == 0 && judged.lacking_kg <= 0.0 && judged.margin >= task.plan.allow.collapse
+    };
+    let mut low: Vec<usize> = (0..by_worth.len()).filter(|index| is_sound(by_worth[*index])).collect();
+    low.sort_by_key(|index| by_worth[*index].judged.layers());
+    let mut told = vec![false; by_worth.len()];
+    let by_turns = (0..by_worth.len()).zip(low.into_iter().map(Some).chain(std::iter::repeat(None)));
+    let first = 0..by_worth.len().min(FINALISTS);
+    let in_order = first.chain(by_turns.flat_map(|(worth, low)| [Some(worth), low]).flatten());
+    in_order.filter(|index| !std::mem::replace(&mut told[*index], true)).map(|index| by_worth[index]).collect()
 }
 
 /// How many of the next kind are improved side by side, and how many of them the full assessment may turn down.
@@ -262,12 +283,12 @@ fn is_as_steady_as_thought(built: &Built, proposal: &Proposal) -> bool {
     proposal.numbers.reserve.is_none_or(|reserve| reserve >= built.judged.margin - NEARLY)
 }
 
-fn by_full_worth((_, a): &(Built, Proposal), (_, b): &(Built, Proposal)) -> std::cmp::Ordering {
-    worth_in_full(a).partial_cmp(&worth_in_full(b)).unwrap_or(std::cmp::Ordering::Equal)
+pub(crate) fn by_full_worth((_, a): &(Built, Proposal), (_, b): &(Built, Proposal)) -> Ordering {
+    worth_in_full(a).partial_cmp(&worth_in_full(b)).unwrap_or(Ordering::Equal)
 }
 
 /// The plan with this stack.
-fn laid(task: &Task, stack: &[Put]) -> Option<Plan> {
+pub(crate) fn laid(task: &Task, stack: &[Put]) -> Option<Plan> {
     Edit::Restack { why: Restacking::Proposing, places: task.places(stack) }.apply(task.plan).ok()
 }
 
@@ -288,9 +309,72 @@ fn steadier(task: &Task, stack: Vec<Put>, go_on: &dyn Fn() -> bool) -> Vec<Put> 
     if starts_alike && is_better { again } else { stack }
 }
 
+/// The same with each layer finished before the next is begun, where it does as well: whoever lays the pieces then makes
+/// fewer mistakes. Steps of two layers come by turns where a hold or the reserve on the way asks for it.
+fn layer_by_layer(task: &Task, stack: Vec<Put>, judged: Judged) -> (Vec<Put>, Judged) {
+    let (kept, layer) = (task.kept.len(), &judged.pile.layer);
+    let mut steps: Vec<usize> = (kept..stack.len()).collect();
+    steps.sort_by_key(|step| layer[*step]);
+    let sorted: Vec<Put> = (0..kept).chain(steps).map(|step| stack[step]).collect();
+    if sorted == stack {
+        return (stack, judged);
+    }
+    let again = Judged { gives: judged.gives, ..judge(task, &sorted) };
+    let is_as_good = again.badly <= judged.badly
+        && again.falls_short_by(task) <= judged.falls_short_by(task) + AS_GOOD
+        && again.margin >= judged.margin - AS_GOOD
+        && again.strain(task) <= judged.strain(task) + AS_STRAINED;
+    if is_as_good { (sorted, again) } else { (stack, judged) }
+}
+
 /// Changes tried: a large stack costs more a change, and has its offset spread over more pieces. All
 /// of them take less time than one full assessment.
 fn rounds(task: &Task) -> usize {
     let pieces: usize = task.stocks.iter().map(|stock| stock.free.len()).sum();
     (60_000 / pieces.max(1)).clamp(400, 2000)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn two_tubes() -> Plan {
+        plan::file::read(include_str!("../benches/seats/two-tubes.ron")).expect("a seat is a plan")
+    }
+
+    #[test]
+    fn a_layer_is_finished_before_the_next_is_begun_where_that_does_as_well() {
+        let plan = two_tubes();
+        let task = Task::of(&plan);
+        let by_layer = task.own();
+        let layer = judge(&task, &by_layer).pile.layer;
+        // The last piece of a layer comes after the first of the next that does not lie on it.
+        let first = (1..by_layer.len()).rfind(|step| layer[*step] != layer[step - 1]).expect("two layers");
+        let meets = |a: usize, b: usize| {
+            task.body(&by_layer[a]).footprint().overlap(&task.body(&by_layer[b]).footprint()).is_some()
+        };
+        let early = (first..by_layer.len()).find(|step| !meets(first - 1, *step)).expect("one that lies elsewhere");
+        let mut by_turns = by_layer.clone();
+        let put = by_turns.remove(early);
+        by_turns.insert(first - 1, put);
+        let judged = judge(&task, &by_turns);
+        assert!(judged.pile.layer.windows(2).any(|pair| pair[1] < pair[0]), "two layers by turns");
+        let (stack, judged) = layer_by_layer(&task, by_turns, judged);
+        assert!(judged.pile.layer.is_sorted(), "got {:?}", judged.pile.layer);
+        assert_eq!(stack.len(), by_layer.len());
+    }
+
+    #[test]
+    fn a_piece_that_is_put_on_after_the_load_is_reached_is_counted() {
+        let mut plan = two_tubes();
+        let task = Task::of(&plan);
+        let stack = task.own();
+        assert_eq!(task.put_on_after(&stack), 0);
+        // 11 kg less are due: the last bag of 11 kg is one too many.
+        let case = &mut plan.load_cases[0];
+        case.occupant_mass = quantity::Mass::kg(quantity::Quantity::si(case.occupant_mass) - 11.0 / 3.8 / 1.5);
+        let task = Task::of(&plan);
+        assert_eq!(task.put_on_after(&stack), 1);
+        assert!(!judge(&task, &stack).stands(&task), "it loads an article that has carried all that it must");
+    }
 }

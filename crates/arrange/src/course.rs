@@ -193,7 +193,7 @@ fn drawn_over_the_line(task: &Task, stack: &[Put], course: Course) -> Option<Cou
 
 fn puts(task: &Task, lot: usize, tiles: &[Tile], line: [f64; 2]) -> Vec<Put> {
     // Any item will do until the pieces are chosen: those of a lot are alike in size.
-    let item = task.stocks[lot].free.first().copied().unwrap_or(crate::task::Item { number: 0, mass_kg: 0.0 });
+    let item = task.stocks[lot].free.first().copied().unwrap_or(crate::task::Item::ANY);
     let put = |tile: &Tile| {
         let at_m = task.on_grid([line[0] + tile.centre_m[0], line[1] + tile.centre_m[1]]);
         Put { lot, item, at_m, turn: tile.turn, locked: false, kept: false }

@@ -96,7 +96,7 @@ fn carried(task: &Task, lot: &Lot) -> f64 {
     let places = (-CARRIED_STEPS..=CARRIED_STEPS)
         .flat_map(|x| (-CARRIED_STEPS..=CARRIED_STEPS).map(move |y| [line[0] + off(x), line[1] + off(y)]));
     let share = |(at_m, turn): ([f64; 2], Turn)| {
-        let item = Item { number: 1, mass_kg: 0.0 };
+        let item = Item::ANY;
         let body = task.body(&Put { lot: index, item, at_m, turn, locked: false, kept: false });
         let pile = statics::settle(&task.bed, std::slice::from_ref(&body));
         let lies_m2: f64 = pile.contacts.iter().map(|contact| contact.patch.area()).sum();

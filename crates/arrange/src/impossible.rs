@@ -26,7 +26,7 @@ const TRIED_EVERY_M: f64 = 0.02;
 
 /// All that is proven to stand in the way.
 pub(crate) fn reasons(task: &Task) -> Vec<Shortfall> {
-    [load, bearings, line_of_action, allowables, room, friction, scales, direction]
+    [load, crate::sure::not_weighed, bearings, line_of_action, allowables, room, friction, scales, direction]
         .iter()
         .filter_map(|reason| reason(task))
         .collect()
@@ -163,7 +163,7 @@ fn room(task: &Task) -> Option<Shortfall> {
 }
 
 fn finds_room(task: &Task, lot: usize, turn: Turn, span: [[f64; 2]; 2]) -> bool {
-    let item = crate::task::Item { number: 1, mass_kg: 0.0 };
+    let item = crate::task::Item::ANY;
     let at = |at_m: [f64; 2]| task.body(&crate::task::Put { lot, item, at_m, turn, locked: false, kept: false });
     let extent = at([0.0; 2]).extent_m;
     let places = |axis: usize| {

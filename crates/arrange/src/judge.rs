@@ -42,6 +42,9 @@ const LOOK_CRITICAL: f64 = 5.0 / 3.0;
 const LOOK_LEAN: f64 = 0.8;
 /// So much does what is near a limit count against what passes it. `common practice, no source`: our own choice.
 const NEAR_SHARE: f64 = 0.01;
+/// What a board or a bearing that does not bear it counts against what else falls short: as much as the whole reserve that
+/// is required. `common practice, no source`: our own choice.
+const NOT_BORNE: f64 = 1.0;
 /// To what the bond is rounded.
 const BOND_STEP: f64 = 0.2;
 
@@ -99,10 +102,14 @@ pub(crate) struct Judged {
     pub(crate) lacking_kg: f64,
     /// What is beyond the greatest load that may be applied, kg.
     pub(crate) beyond_kg: f64,
+    /// Pieces that would be put on when the load that is due is on.
+    pub(crate) put_on_after: usize,
     /// Least reserve over all steps; of the finished stack as its bags give, too.
     pub(crate) margin: f64,
     /// About how many times its weight it would bear as its bags give; closed form.
     pub(crate) critical_about: f64,
+    /// Boards and bearings bear the finished stack, as far as that was asked: it takes a solver.
+    pub(crate) is_borne: bool,
     /// How it gives; none where that was not asked, for it takes a solver.
     pub(crate) gives: Option<Gives>,
     /// Least push, as a fraction of weight, that turns the finished stack over at some layer, friction
@@ -141,7 +148,8 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     let rests: Vec<Resting> = ours().map(|index| resting(task, &lie, index)).collect();
     let lone = rests.iter().map(|rest| rest.margin).fold(f64::INFINITY, f64::min);
     let soft = lie.soft_bound(task);
-    let critical_about = lie.critical_about(&cuts);
+    let bonded = bonded(&lie.pile, &|index| task.stocks[stack[index].lot].form != Form::Board);
+    let critical_about = lie.critical_about(&cuts, bonded);
     let Lie { bodies, pile, .. } = lie;
     let offset = |step: &Step| {
         [step.centroid_in_floor.x - task.target_in_floor.x, step.centroid_in_floor.y - task.target_in_floor.y]
@@ -152,13 +160,15 @@ pub(crate) fn judge(task: &Task, stack: &[Put]) -> Judged {
     };
     Judged {
         badly: rests.iter().filter(|rest| !rest.is_well).count() + overlapping(task, stack, &bodies, &pile),
-        lacking_kg: (task.due_kg * (1.0 - 1e-9) - Task::mass_kg(stack)).max(0.0),
+        lacking_kg: task.lacking_kg(stack),
         beyond_kg: (Task::mass_kg(stack) - MOST_APPLIED * task.due_kg).max(0.0),
+        put_on_after: task.put_on_after(stack),
         margin: steps.iter().map(|step| at_most(task, &step.least)).fold(lone.min(soft), f64::min),
         critical_about,
+        is_borne: true,
         gives: None,
         tip: cuts.iter().map(|cut| cut.tip.multiplier).fold(AMPLE_TIP.min(soft), f64::min),
-        bonded: bonded(&pile, &|index| task.stocks[stack[index].lot].form != Form::Board),
+        bonded,
         offset_m: steps.last().map_or([0.0; 2], offset),
         at_holds: task.holds_kg.iter().zip(&task.holds_allowed_m).filter_map(at_hold).collect(),
         sway_m: sway_m(task, &steps, &offset),
@@ -242,6 +252,8 @@ impl Judged {
             gives.critical >= task.plan.allow.critical && gives.lean_m <= task.plan.allow.lean.si()
         });
         self.badly == 0
+            && self.is_borne
+            && self.put_on_after == 0
             && self.lacking_kg <= 0.0
             && self.beyond_kg <= 0.0
             && self.margin >= task.plan.allow.collapse
@@ -262,14 +274,22 @@ impl Judged {
         self.goals(task, Steps { margin: 0.02, strain: 0.5, offset_m: 5e-3, work_j: 5.0 })
     }
 
+    /// How far it falls short of what is asked, all together, as parts of each limit.
     #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
-    fn goals(&self, task: &Task, steps: Steps) -> Worth {
+    pub(crate) fn falls_short_by(&self, task: &Task) -> f64 {
         let asked = task.plan.allow.collapse;
-        let short = 100.0 * (self.lacking_kg + self.beyond_kg) / task.due_kg.max(1.0)
+        100.0 * (self.lacking_kg + self.beyond_kg) / task.due_kg.max(1.0)
             + beyond(task, 1.0, self.offset_m)
             + self.at_holds.iter().map(|hold| past(hold.allowed_m, 1.0, hold.offset_m)).sum::<f64>()
             + ((asked - self.margin) / asked.max(1e-3)).clamp(0.0, 10.0)
-            + self.gives.map_or_else(|| self.too_slender(task), |gives| too_soft(task, gives));
+            + if self.is_borne { 0.0 } else { NOT_BORNE }
+            + self.put_on_after as f64
+            + self.gives.map_or_else(|| self.too_slender(task), |gives| too_soft(task, gives))
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "counts of pieces")]
+    fn goals(&self, task: &Task, steps: Steps) -> Worth {
+        let (asked, short) = (task.plan.allow.collapse, self.falls_short_by(task));
         Worth([
             self.badly as f64,
             rounded(short, 1e-3),
@@ -321,7 +341,7 @@ impl Judged {
     /// How far the line of action passes a share of the tolerance, as a part of it, all together: at
     /// the end, which the pieces above the last hold can mend, and at the holds, where pieces of one
     /// course are told apart only by their order.
-    fn strain(&self, task: &Task) -> f64 {
+    pub(crate) fn strain(&self, task: &Task) -> f64 {
         let at_holds: f64 = self.at_holds.iter().map(|hold| beyond(task, AT_HOLDS, hold.offset_m)).sum();
         at_holds + beyond(task, AT_ULTIMATE, self.offset_m)
     }

@@ -29,15 +29,3 @@ pub(crate) fn rank(kind: Kind, built: &Built, asked: f64) -> [f64; 3] {
         _ => [0.0; 3],
     }
 }
-
-/// One stack of each print, the first.
-pub(crate) fn different(built: Vec<&Built>) -> Vec<&Built> {
-    let mut prints = Vec::new();
-    let is_new = |built: &&Built| {
-        let print = built.print();
-        let is_new = !prints.contains(&print);
-        prints.push(print);
-        is_new || built.is_own()
-    };
-    built.into_iter().filter(is_new).collect()
-}

@@ -101,11 +101,13 @@
 
 mod balance;
 mod base;
+mod bear;
 pub mod bond;
 mod built;
 mod change;
 mod choose;
 mod course;
+mod early;
 mod fewest;
 mod gap;
 mod given;
@@ -119,6 +121,7 @@ mod proposal;
 mod propose;
 mod scheme;
 mod share;
+mod sure;
 mod survey;
 mod task;
 mod tie;

@@ -6,6 +6,9 @@ use statics::equilibrium::Stack;
 use statics::soft::{self, PushEnd, SoftEnd, SoftStack, Softness};
 use statics::{Body, Contact, CutMargin, Pile, Under, settle};
 
+/// From this share in bond on a stack leans as one. `common practice, no source`: the figure is our own choice.
+const HELD_TOGETHER: f64 = 0.3;
+
 /// A stack at rest on the bed.
 pub(crate) struct Lie {
     pub(crate) bodies: Vec<Body>,
@@ -73,13 +76,14 @@ impl Lie {
     /// over the layers of W h / k, the weight above the layer, the height of its centroid, and the stiffness of the
     /// layer's beds against a turn about the weaker axis. Infinite: no bag.
     ///
-    /// Good for stacks in bond: each layer's beds count as one, so that columns side by side come out far too well.
-    /// It leads the search and decides nothing. Source: `own derivation` (each layer alone is the block of
+    /// Good for stacks in bond, where each layer's beds count as one. Where hardly a piece lies on two, the columns lean each
+    /// by itself, and each bed counts by itself; between the two the share in bond decides. It leads the search and decides nothing. Source: `own derivation` (each layer alone is the block of
     /// `soft-bag-defaults`; their shares added up).
-    pub(crate) fn critical_about(&self, cuts: &[CutMargin]) -> f64 {
+    pub(crate) fn critical_about(&self, cuts: &[CutMargin], bonded: f64) -> f64 {
+        let held_together = (bonded / HELD_TOGETHER).min(1.0);
         let shares = cuts.iter().map(|cut| {
             let (weight_n, height_m) = (cut.mass_kg * GRAVITY, cut.edge_m / cut.tip.multiplier);
-            let turn = self.stiffness_against_turns(cut.layer);
+            let turn = self.stiffness_against_turns(cut.layer, held_together);
             let share =
                 |stiffness: f64| if height_m.is_finite() { weight_n * height_m.max(0.0) / stiffness } else { 0.0 };
             turn.map(share)
@@ -88,8 +92,9 @@ impl Lie {
         about_y.max(about_x).recip()
     }
 
-    /// What the beds that cross into a layer from below offer against a turn of all above: along x, along y, N m/rad.
-    fn stiffness_against_turns(&self, layer: usize) -> [f64; 2] {
+    /// What the beds that cross into a layer from below offer against a turn of all above: along x, along y, N m/rad. Each
+    /// bed by itself, and as much of what they offer together as the share that is held together.
+    fn stiffness_against_turns(&self, layer: usize, held_together: f64) -> [f64; 2] {
         let crosses = |contact: &&Contact| {
             self.carrying.layer[contact.upper] >= layer && self.carrying.layer_under(contact) < layer
         };
@@ -102,11 +107,14 @@ impl Lie {
                 let [from, to] = ends(contact);
                 let force = stiffness * contact.patch.area();
                 let middle = 0.5 * (from + to);
-                [force * middle, force * (middle * middle + (to - from) * (to - from) / 12.0)]
+                [force * middle, force * middle * middle, force * (to - from) * (to - from) / 12.0]
             };
-            let [first, second] =
-                crossing.iter().map(moment).fold([0.0; 2], |sum, part| [sum[0] + part[0], sum[1] + part[1]]);
-            (second - first * first / whole.max(f64::MIN_POSITIVE)).max(f64::MIN_POSITIVE)
+            let [first, second, alone] = crossing
+                .iter()
+                .map(moment)
+                .fold([0.0; 3], |sum, part| [sum[0] + part[0], sum[1] + part[1], sum[2] + part[2]]);
+            let together = (second - first * first / whole.max(f64::MIN_POSITIVE)).max(0.0);
+            (alone + held_together * together).max(f64::MIN_POSITIVE)
         })
     }
 
@@ -128,6 +136,13 @@ impl Lie {
             return Gives::NOT;
         }
         Gives::of(&soft::at_rest(&self.given(task), self.bodies.len()).end)
+    }
+
+    /// Whether it bears a push (part of its weight) whichever way it points after every step, as its bags give.
+    pub(crate) fn bears(&self, task: &Task, push: f64, go_on: &dyn Fn() -> bool) -> bool {
+        let steps: Vec<usize> = (1..=self.bodies.len()).collect();
+        let bears = || soft::bears(&self.given(task), &steps, push, &|_| go_on());
+        !self.has_bags() || bears().iter().all(|bears| *bears == Some(true))
     }
 
     /// How it gives at the worst of all steps, and the push that it bears at the two steps where that is likely the
@@ -155,4 +170,38 @@ impl Lie {
 
 fn given<'l>(task: &'l Task, (bodies, pile): (&'l [Body], &'l Pile), pieces: &'l [Softness]) -> SoftStack<'l> {
     SoftStack::new(Stack { floor_from_bed: &task.floor_from_bed, bodies, pile, dead: &[] }, pieces)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::task::Item;
+    use plan::Turn;
+
+    /// So many columns of bags beside one another on a wide bearing, so many high.
+    fn columns(count: u32, high: u32) -> f64 {
+        let mut plan =
+            plan::file::read(include_str!("../benches/seats/hundred-bags-of-one-lot.ron")).expect("a seat is a plan");
+        plan.stack.clear();
+        let task = Task::of(&plan);
+        let put = |number: u32| Put {
+            lot: 0,
+            item: Item { number, mass_kg: 6.0, sd_kg: 0.0 },
+            at_m: [0.2, -0.2 + 0.2 * f64::from(number % count)],
+            turn: Turn::Lengthwise,
+            locked: false,
+            kept: false,
+        };
+        let stack: Vec<Put> = (0..count * high).map(put).collect();
+        crate::judge::judge(&task, &stack).critical_about
+    }
+
+    #[test]
+    fn columns_side_by_side_lean_each_by_itself() {
+        // Nothing ties them, so that three bear no more than one does: as many times their own weight.
+        let (one, three) = (columns(1, 8), columns(3, 8));
+        assert!((three / one - 1.0).abs() < 1e-9, "one {one}, three {three} times their weight");
+        let low = columns(1, 4);
+        assert!(low > 2.0 * one, "half as high: got {low}, twice as high {one} times the weight");
+    }
 }

@@ -18,6 +18,6 @@ use plan::Plan;
 pub fn propose(plan: &Plan, wish: &Wish, hearing: &Hearing) -> Vec<Proposal> {
     let work = Work::on(plan, wish, hearing);
     let schemes = Schemes::of(&work.task);
-    let built = work.survey(&schemes);
-    work.choose(built)
+    let surveyed = work.survey(&schemes);
+    work.choose(surveyed)
 }

@@ -11,6 +11,13 @@ use quantity::Quantity;
 /// No stack is built higher than so many courses.
 const MOST_COURSES: usize = 60;
 
+/// Room for a course is looked for this far fore and aft of the line of action, m,
+const OFFS_M: [f64; 9] = [0.0, -0.03, 0.03, -0.06, 0.06, -0.09, 0.09, -0.12, 0.12];
+/// at these heights above the bed, m,
+const HEIGHTS_M: [f64; 5] = [0.0, 0.05, 0.15, 0.3, 0.5];
+/// for something so thin, m.
+const THIN_M: f64 = 0.02;
+
 /// How to build.
 #[derive(Clone, Debug)]
 pub(crate) struct Scheme {
@@ -25,6 +32,8 @@ pub(crate) struct Scheme {
 /// All schemes of a task with what they draw on.
 pub(crate) struct Schemes {
     pub(crate) bases: Vec<Vec<Put>>,
+    /// The sides of each reach, m.
+    reaches: Vec<[f64; 2]>,
     /// For each reach, for each lot, its patterns; none for boards.
     patterns: Vec<Vec<Vec<Pattern>>>,
     pub(crate) all: Vec<Scheme>,
@@ -53,7 +62,27 @@ impl Schemes {
                 }
             }
         }
-        Self { patterns, bases, all }
+        Self { patterns, bases, reaches, all }
+    }
+
+    /// About how high a scheme would stand over its sides: the squares of both shares together. By counting pieces alone, so
+    /// that schemes can be put in an order before any is carried out.
+    pub(crate) fn about_slender(&self, task: &Task, scheme: &Scheme) -> f64 {
+        let (mut missing_kg, mut height_m) = (task.due_kg, 0.0);
+        for lot in &scheme.lots {
+            let stock = &task.stocks[*lot];
+            let most = self.patterns[scheme.reach][*lot].iter().map(Pattern::len).max().unwrap_or(0);
+            let Some(item) = stock.free.first().filter(|_| missing_kg > 0.0 && most > 0) else { continue };
+            #[expect(clippy::cast_precision_loss, reason = "a few dozen pieces")]
+            let (free, most) = (stock.free.len() as f64, most as f64);
+            let pieces = (missing_kg / item.mass_kg.max(f64::MIN_POSITIVE)).ceil().min(free);
+            missing_kg -= pieces * item.mass_kg;
+            height_m += (pieces / most).ceil() * stock.size_m[2];
+        }
+        if missing_kg > 0.0 {
+            return f64::INFINITY;
+        }
+        self.reaches[scheme.reach].iter().map(|side| (height_m / side) * (height_m / side)).sum()
     }
 
     /// Carries a scheme out: the whole stack, the kept pieces first. It may fall short of the load
@@ -139,7 +168,23 @@ fn reaches(task: &Task) -> Vec<[f64; 2]> {
         sides
     };
     let (along, across) = (sides(0), sides(1));
-    along.iter().flat_map(|x| across.iter().map(move |y| [*x, *y])).collect()
+    let all: Vec<[f64; 2]> = along.iter().flat_map(|x| across.iter().map(move |y| [*x, *y])).collect();
+    let with_room: Vec<[f64; 2]> = all.iter().copied().filter(|reach| has_room(task, *reach)).collect();
+    if with_room.is_empty() { all } else { with_room }
+}
+
+/// Whether a course of these sides finds room between what must stay clear, low or high, about where the line of action
+/// is: what does not is cut down to one that does.
+fn has_room(task: &Task, [along_m, across_m]: [f64; 2]) -> bool {
+    let line = task.line_at(0.0);
+    let body = |off_m: f64| statics::Body {
+        centre_m: [line[0] + off_m, line[1]],
+        extent_m: [along_m - ALIKE_M, across_m - ALIKE_M, THIN_M],
+        mass_kg: 1.0,
+        friction: 0.0,
+        soft: true,
+    };
+    OFFS_M.iter().any(|off_m| HEIGHTS_M.iter().any(|height_m| task.clearances.is_clear(&body(*off_m), *height_m)))
 }
 
 fn sums([length, width, _]: [f64; 3], gap: f64, most: f64) -> Vec<f64> {

@@ -21,6 +21,8 @@ pub(crate) struct Task<'p> {
     pub(crate) target_in_floor: Point3<f64>,
     /// Ultimate load, kg.
     pub(crate) due_kg: f64,
+    /// So many standard deviations of its mass must lie beyond that.
+    pub(crate) deviations: f64,
     /// What is applied at each hold, kg.
     pub(crate) holds_kg: Vec<f64>,
     /// How far off the line of action may be at each of them, fore-aft and lateral, m.
@@ -53,6 +55,13 @@ pub(crate) struct Stock {
 pub(crate) struct Item {
     pub(crate) number: u32,
     pub(crate) mass_kg: f64,
+    /// Standard deviation of that, kg; none where it was weighed.
+    pub(crate) sd_kg: f64,
+}
+
+impl Item {
+    /// Any piece, to see how it would lie.
+    pub(crate) const ANY: Self = Self { number: 1, mass_kg: 0.0, sd_kg: 0.0 };
 }
 
 /// A piece put down.
@@ -94,6 +103,7 @@ impl<'p> Task<'p> {
             floor_from_bed: plan.floor_from_bed(),
             target_in_floor: assess::target_in_floor(plan),
             due_kg,
+            deviations: crate::sure::deviations(plan),
             holds_kg: plan.holds.iter().map(|hold| hold.at * due_kg).collect(),
             holds_allowed_m: plan.holds.iter().map(|hold| plan.tolerance_at(hold).map(Quantity::si)).collect(),
             stocks: plan.ballast.iter().map(stock).collect(),
@@ -179,6 +189,22 @@ impl<'p> Task<'p> {
         Some([span(|b| b.x_m)?, span(|b| b.y_m)?])
     }
 
+    /// What is lacking of the load that is due, with what must lie beyond it where pieces were not weighed, kg.
+    pub(crate) fn lacking_kg(&self, stack: &[Put]) -> f64 {
+        let sure_kg = Self::mass_kg(stack) - self.deviations * crate::sure::spread_kg(self, stack);
+        (self.due_kg * (1.0 - 1e-9) - sure_kg).max(0.0)
+    }
+
+    /// How many pieces would be put on after the load that is due is reached.
+    pub(crate) fn put_on_after(&self, stack: &[Put]) -> usize {
+        let mut mass_kg = 0.0;
+        let reached = stack.iter().position(|put| {
+            mass_kg += put.item.mass_kg;
+            mass_kg >= self.due_kg * (1.0 - 1e-9)
+        });
+        reached.map_or(0, |step| stack.len() - step - 1)
+    }
+
     /// Mass of pieces, kg.
     pub(crate) fn mass_kg(stack: &[Put]) -> f64 {
         stack.iter().map(|put| put.item.mass_kg).sum()
@@ -194,7 +220,7 @@ fn grid_m(units: Units) -> f64 {
 }
 
 fn stock(lot: &plan::Lot) -> Stock {
-    let item = |number: u32| Item { number, mass_kg: lot.mass_of(number).si() };
+    let item = |number: u32| item(lot, number);
     let mut free: Vec<Item> = (1..=lot.count).map(item).collect();
     free.sort_by(|a, b| b.mass_kg.total_cmp(&a.mass_kg).then(a.number.cmp(&b.number)));
     Stock {
@@ -206,11 +232,15 @@ fn stock(lot: &plan::Lot) -> Stock {
     }
 }
 
+fn item(lot: &plan::Lot, number: u32) -> Item {
+    Item { number, mass_kg: lot.mass_of(number).si(), sd_kg: crate::sure::sd_kg(lot, number) }
+}
+
 fn put(plan: &Plan, place: &Place) -> Put {
     let lot = plan.ballast.iter().position(|lot| lot.name == place.lot).unwrap_or_default();
     Put {
         lot,
-        item: Item { number: place.item, mass_kg: plan.mass_of(place).si() },
+        item: item(plan.lot_of(place), place.item),
         at_m: place.at.map(Quantity::si),
         turn: place.turn,
         locked: place.locked,

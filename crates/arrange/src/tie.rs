@@ -12,6 +12,8 @@ use statics::settle;
 
 /// A stack of which less than this share lies in bond stands in columns.
 const IN_BOND: f64 = 0.5;
+/// What falls short by more, in parts of its limits, needs more than another order and a shift.
+const FALLS: f64 = 0.05;
 /// Boards are laid between the courses of so many of the best.
 const LEADERS: usize = 4;
 /// After each second course, each third, and so on.
@@ -76,8 +78,12 @@ fn extent_of_top(task: &Task, stack: &[Put]) -> Option<[[f64; 2]; 2]> {
 impl Work<'_> {
     /// The best that stand in columns once more, with boards between their courses.
     pub(crate) fn tied(&self, schemes: &Schemes, built: &[Built]) -> Vec<Built> {
-        let mut columns: Vec<&Built> = built.iter().filter(|built| built.judged.bonded < IN_BOND).collect();
-        columns.sort_by(|a, b| crate::built::by_worth(a, b));
+        let mut all: Vec<&Built> = built.iter().collect();
+        all.sort_by(|a, b| crate::built::by_worth(a, b));
+        // What stands in bond gains by boards only where it would fall without.
+        let falls = all.first().is_some_and(|best| best.judged.falls_short_by(&self.task) > FALLS);
+        let is_wanted = |built: &&Built| falls || built.judged.bonded < IN_BOND;
+        let columns: Vec<&Built> = all.into_iter().filter(is_wanted).collect();
         let scheme = |built: &&Built| schemes.all.get(built.number);
         let columns: Vec<&Scheme> = columns.iter().filter_map(scheme).take(LEADERS).collect();
         let ties = ties(&self.task);
@@ -87,8 +93,7 @@ impl Work<'_> {
             // Asked at once how it gives: by closed forms columns look as good without boards.
             let gives = Lie::of(&self.task, &stack).gives_at_last(&self.task);
             let mut built = Built::new(&self.task, schemes.all.len() + index, stack);
-            built.judged.gives = Some(gives);
-            built.worth = built.judged.worth_at_first(&self.task);
+            built.ask_how_it_gives(&self.task, gives);
             built
         };
         share_out(columns.len() * ties.len(), self.wish.threads, &build, &|_| true)

@@ -6,6 +6,7 @@ use crate::judge::AMPLE_TIP;
 use crate::proposal::{Kind, Proposal};
 use crate::task::{Put, Task};
 use crate::wish::{Heard, Hearing, Wish};
+use assess::Check;
 use plan::Plan;
 use std::sync::Mutex;
 
@@ -57,6 +58,12 @@ impl<'a> Work<'a> {
             lacking.sentence = crate::gap::no_place(&self.task, proposal.numbers.applied_kg);
             let why = [crate::gap::too_short(&self.task), crate::gap::not_carried(&self.task)];
             proposal.shortfalls.splice(0..0, why.into_iter().flatten());
+        }
+        let not_weighed = |short: &&mut Shortfall| short.check == Check::ChanceToMiss && !short.is_certain;
+        if let Some(short) = proposal.shortfalls.iter_mut().find(not_weighed)
+            && let Some(help) = crate::sure::what_to_weigh(self.task.plan)
+        {
+            short.sentence = format!("{} {help}", short.sentence);
         }
         self.show(&proposal, done);
         keep(&self.assessed, stack, &proposal);

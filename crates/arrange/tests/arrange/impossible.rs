@@ -3,7 +3,7 @@
 use crate::bench::{at, bags, block, boards, task};
 use arrange::{Wish, propose};
 use assess::Check;
-use plan::{Plan, Target};
+use plan::{Lot, Plan, Target};
 use quantity::{Angle, Force, Mass};
 
 /// Lays out, and gives the sentence of the proven reason for a check.
@@ -87,4 +87,36 @@ fn a_task_that_can_be_done_has_no_reason_against_it() {
     let proposals = propose(&plan, &Wish::default(), &|_| true);
     let best = proposals.first().expect("a stack");
     assert!(best.in_order() && best.shortfalls.is_empty(), "{:?}", best.shortfalls);
+}
+
+#[test]
+fn bags_that_nobody_weighed_are_told_to_be_weighed_where_no_stack_reaches_the_load_for_certain() {
+    // 40 bags of 3 kg, each within 0.6 kg: half of that is one standard deviation. 33 of them reach 99 kg; all off alike,
+    // their sum has a deviation of 33 x 0.3 kg = 9.9 kg, and no stack passes the load by more than its last bag of 3 kg:
+    // 0.30 deviations, so that 38 of 100 stacks weigh less (any table of the normal distribution, `from memory`: 0.618).
+    let unweighed = Lot { mass_tolerance: Mass::kg(0.6), ..bags(40, 3.0) };
+    let mut plan = task(99.0, vec![unweighed]);
+    let told = reason(&plan, Check::ChanceToMiss);
+    assert!(told.contains("at least 38 of 100") && told.contains("20 of 100 are allowed"), "{told}");
+    assert!(told.contains("weigh the 40 pieces of “sand bag”"), "{told}");
+    plan.ballast[0].weighed = (1..=40).map(|item| (item, Mass::kg(3.0))).collect();
+    let proposals = propose(&plan, &Wish::default(), &|_| true);
+    let proven = proposals.iter().flat_map(|p| &p.shortfalls).any(|short| short.check == Check::ChanceToMiss);
+    assert!(!proven, "all are weighed");
+}
+
+#[test]
+fn a_stack_of_unweighed_bags_passes_the_load_by_what_they_may_lack() {
+    // Bags of 18 kg within 0.36 kg, that is 0.18 kg each and 0.18 n kg together. For 122 kg seven of them, 126 kg, are 3.2
+    // deviations beyond the load; for 125.5 kg the same seven would be 0.4, and a plank more helps.
+    let unweighed = || Lot { mass_tolerance: Mass::kg(0.36), ..bags(14, 18.0) };
+    for due_kg in [122.0, 125.5] {
+        let plan = task(due_kg, vec![unweighed(), boards(4)]);
+        let proposals = propose(&plan, &Wish::default(), &|_| true);
+        let best = proposals.first().expect("a stack");
+        let misses = best.shortfalls.iter().any(|short| short.check == Check::ChanceToMiss);
+        assert!(!misses, "{due_kg} kg due, {} kg laid: {:?}", best.numbers.applied_kg, best.shortfalls);
+        let late = best.shortfalls.iter().any(|short| short.check == Check::AfterUltimate);
+        assert!(!late, "nothing is put on after the load is reached: {:?}", best.shortfalls);
+    }
 }
