@@ -1,11 +1,14 @@
 //! Tasks laid out and measured: `cargo bench -p arrange`, or with numbers behind `--` for some of them alone, with
-//! `demos` for the demo plans and 120 bags alone, or with `seats` for the real seats alone (with words behind it for
-//! those whose names hold one of them). The table and what it says stand in the README beside this folder.
+//! `demos` for the demo plans and 120 bags alone, with `seats` for the real seats alone (with words behind it for
+//! those whose names hold one of them), or with `novice` for seats drawn as a novice draws them (with numbers behind it
+//! for some of them). The table and what it says stand in the README beside this folder.
 
 mod clock;
 mod draw;
 mod floor;
+mod heap;
 mod many;
+mod novice;
 mod seats;
 
 use arrange::{Numbers, Proposal, Wish, greatest_reserve, propose};
@@ -46,6 +49,9 @@ fn main() {
     let asked: Vec<String> = std::env::args().skip(1).filter(|argument| !argument.starts_with('-')).collect();
     if let Some((_, words)) = asked.split_first().filter(|(first, _)| *first == "seats") {
         return seats::tell(words);
+    }
+    if let Some((_, numbers)) = asked.split_first().filter(|(first, _)| *first == "novice") {
+        return seats::tell_drawn(&numbers.iter().filter_map(|number| number.parse().ok()).collect::<Vec<u64>>());
     }
     if asked.iter().any(|word| word == "demos") {
         demos();

@@ -1,10 +1,11 @@
 //! Real seats of invented aircraft: the stack laid by hand, plain greedy and the proposal side by side.
 
 use crate::draw::{Grade, Task};
-use crate::{Row, measured, offset_mm, say};
+use crate::{Row, measured, novice, offset_mm, say};
 use arrange::{Numbers, Proposal};
 use assess::Ask;
 use plan::Plan;
+use quantity::Quantity;
 
 /// The plan of every seat, with its name, in the order of the names.
 fn plans() -> Vec<(String, Plan)> {
@@ -53,4 +54,45 @@ fn laid_by_hand(plan: &Plan) -> String {
 fn proposed(best: &Proposal) -> String {
     let reserve = best.numbers.reserve.map_or("none".to_owned(), |reserve| format!("{reserve:.3}"));
     best.shortfalls.first().map_or(reserve, |short| format!("falls short: {}", short.check.heading()))
+}
+
+/// The table of seats drawn as a novice draws them, of all or of those with these numbers; then why some fall short. What
+/// was laid out is kept as plans in the folder that `LOADCAIRN_BENCH_TO` names.
+pub(crate) fn tell_drawn(numbers: &[u64]) {
+    say("| seat | bed, ballast | load kg | proposal | bound | pieces | boards | first that holds s | whole s |");
+    say("| --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    let all: Vec<u64> = if numbers.is_empty() { (0..novice::SEATS).collect() } else { numbers.to_vec() };
+    let (mut solved, mut proven, mut reasons) = (0, 0, Vec::new());
+    for number in &all {
+        let Some(best) = drawn_row(*number) else { continue };
+        let is_proven = best.shortfalls.iter().any(|short| short.is_certain);
+        solved += u32::from(best.in_order());
+        proven += u32::from(is_proven && !best.in_order());
+        let told = best.shortfalls.iter().map(|short| format!("{}: {}", short.check.heading(), short.sentence));
+        reasons.extend(told.map(|told| format!("- {number}: {told}")));
+    }
+    say(&format!("\nsolved {solved} of {}, proven that none can: {proven}\n", all.len()));
+    reasons.iter().for_each(|reason| say(reason));
+}
+
+fn drawn_row(number: u64) -> Option<Proposal> {
+    let (words, plan) = novice::seat(number);
+    let due_kg = plan.case_in_hand().map_or(0.0, |case| assess::load::Load::of(case).ultimate.as_mass().si());
+    let row = measured((number, 0), Task { grade: Grade::Tight, plan });
+    let best = row.proposals.into_iter().next()?;
+    if let Ok(folder) = std::env::var("LOADCAIRN_BENCH_TO") {
+        let laid = best.edit().apply(&row.task.plan).expect("places of the plan's own pieces");
+        std::fs::write(format!("{folder}/novice-{number}.ron"), plan::file::write(&laid))
+            .expect("a folder to write to");
+    }
+    say(&format!(
+        "| {number} | {words} | {due_kg:.0} | {} | {:.3} | {} | {} | {} | {} |",
+        proposed(&best),
+        row.bound,
+        best.numbers.pieces,
+        best.numbers.boards,
+        row.first.as_ref().map_or("-".to_owned(), ToString::to_string),
+        row.whole,
+    ));
+    Some(best)
 }
