@@ -1,4 +1,5 @@
-//! One stack among several: a small figure from the side, its state, its numbers.
+//! One stack among several: a small figure from the side, or from above where what is too short lies across the bed; its
+//! state, its numbers.
 
 use crate::look::{self, Look};
 use crate::{paint, signs};
@@ -55,6 +56,12 @@ pub(super) fn around_gap(extent: Extent, gap: &Gap) -> Extent {
         .fold(extent, |extent, face| around_both(extent, [[face.x - 0.1, face.z], [face.x + 0.1, face.z + room_m]]))
 }
 
+/// Whether a gap lies across the bed rather than along it.
+fn is_across(gap: &Gap) -> bool {
+    let along = gap.faces_in_floor[1] - gap.faces_in_floor[0];
+    along.y.abs() > along.x.abs()
+}
+
 impl Column<'_> {
     pub(super) fn show(&self, ui: &mut Ui, width: f32, below: impl FnOnce(&mut Ui)) {
         ui.vertical(|ui| {
@@ -101,21 +108,43 @@ impl Column<'_> {
         self.assessment.findings.iter().map(|finding| finding.state).max()
     }
 
-    /// The view from the side without its words, which would not be read at this size.
+    /// The view without its words, which would not be read at this size: from the side, or from above where a gap would be
+    /// seen end on.
     fn figure(&self, ui: &mut Ui, width: f32) {
         let (rect, response) = ui.allocate_exact_size(vec2(width, FIGURE_HEIGHT), Sense::hover());
-        let name = format!("From the side: {}", self.name);
+        let scene = Scene::whole(self.plan, &self.assessment.closed);
+        let (view, from, mut figure, extent) = match self.gaps.iter().any(|gap| is_across(gap)) {
+            true => (View::Above, "above", views::above(&scene), self.extent_above(&scene)),
+            false => (View::Side, "the side", views::side(&scene), self.extent),
+        };
+        let name = format!("From {from}: {}", self.name);
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
         let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
-        let viewport = Viewport::fitting(self.extent, area, MARGIN, UNIT_PER_PT);
-        let mut figure = views::side(&Scene::whole(self.plan, &self.assessment.closed));
+        let viewport = Viewport::fitting(extent, area, MARGIN, UNIT_PER_PT);
         figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
         for gap in &self.gaps {
-            figure.over(views::gap(gap, self.plan.units, View::Side));
+            figure.over(views::gap(gap, self.plan.units, view));
         }
         let painter = ui.painter_at(rect);
         painter.rect_filled(rect, 0.0, self.look.field());
         paint::primitives(&painter, lower::lower(&figure, &viewport, &self.look.palette));
+    }
+
+    /// What of the view from above the pieces, the occupant point, the bearings and the gaps take up.
+    fn extent_above(&self, scene: &Scene) -> Extent {
+        let project = |point| View::Above.project(point);
+        let pieces = scene.pieces().filter_map(|step| scene.outline(View::Above, step)).flatten();
+        let bearings = self.plan.bed.bearings.iter().flat_map(|bearing| {
+            let corner = |x: usize, y: usize| nalgebra::Point3::new(bearing.x[x].si(), bearing.y[y].si(), 0.0);
+            [corner(0, 0), corner(1, 1)].map(|at| project(self.plan.floor_from_bed() * at))
+        });
+        let room_m = |gap: &Gap| 0.55 * gap.between_m() + 0.1;
+        let gaps = self.gaps.iter().flat_map(|gap| {
+            let faces = gap.faces_in_floor.map(project);
+            faces.into_iter().flat_map(move |[x, y]| [[x - room_m(gap), y - 0.1], [x + room_m(gap), y + 0.1]])
+        });
+        let all = pieces.chain(bearings).chain(gaps).chain([project(self.assessment.closed.target_in_floor)]);
+        all.fold([[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]], |extent, at| around_both(extent, [at, at]))
     }
 
     fn table(&self, ui: &mut Ui) {
