@@ -156,6 +156,11 @@ fn fonts() -> FontDefinitions {
     fonts
 }
 
+/// What a question stands in: with air about its words.
+pub(crate) fn dialog(ctx: &Context) -> egui::Frame {
+    egui::Frame::popup(&ctx.global_style()).inner_margin(16)
+}
+
 /// A text in the bold face.
 pub(crate) fn bold(text: impl Into<String>, size: f32) -> egui::RichText {
     egui::RichText::new(text).font(FontId::new(size, paint::bold_family()))

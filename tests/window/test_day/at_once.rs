@@ -1,4 +1,4 @@
-//! What reads wrong is a stop in the frame in which it is entered; what was questioned is entered again by the same key.
+//! What reads wrong is a stop in the frame in which it is entered; what was questioned is typed again.
 
 use super::day::{begun, down, emptied, expected, go, lines, next, says, settled};
 use crate::forms::type_into;
@@ -89,6 +89,25 @@ fn what_was_questioned_is_typed_again_and_no_second_press_of_its_key_takes_it() 
     types(&mut window, &tare[1..2]);
     settled(&mut window);
     assert!(lines(&path).iter().any(|entry| matches!(entry, Entry::Tare(_))), "{:?}", lines(&path).last());
+}
+
+#[test]
+fn a_field_that_was_passed_empty_is_told_and_has_the_keyboard() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = down(&folder.path().join("day.testday"), 1);
+    press(&mut window, "STOP");
+    settled(&mut window);
+    window.get_by_label("What was found entry").focus();
+    window.run();
+    for _ in 0..2 {
+        window.key_press(Key::Enter);
+        window.run();
+    }
+    assert!(says(&window, "What was found: nothing is typed there yet."), "{:?}", words_shown(&window));
+    window.run();
+    let focused = window.get_by_label("What was found entry").is_focused();
+    assert!(focused, "what is typed next goes there");
+    assert_eq!(next(&window), Next::Stopped);
 }
 
 #[test]

@@ -91,7 +91,7 @@ impl Editor {
         let Some((path, lost)) = self.desk.journal().and_then(|log| Some((log.path().to_owned(), log.lost()?))) else {
             return;
         };
-        let answer = egui::Modal::new(egui::Id::unique("lost log")).show(ctx, |ui| {
+        let answer = egui::Modal::new(egui::Id::unique("lost log")).frame(look::dialog(ctx)).show(ctx, |ui| {
             ui.set_width(460.0);
             ui.label(look::bold("No entry is taken", 15.0));
             ui.label(format!("The log {} cannot be kept there: {lost}.", path.display()));

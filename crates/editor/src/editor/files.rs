@@ -200,7 +200,7 @@ impl Editor {
         let Some(intent) = self.question.clone() else { return };
         let name = self.document.name();
         let mut answer = None;
-        egui::Modal::new(egui::Id::unique("question")).show(ctx, |ui| {
+        egui::Modal::new(egui::Id::unique("question")).frame(look::dialog(ctx)).show(ctx, |ui| {
             ui.set_width(380.0);
             ui.label(look::bold("Save the changes?", 15.0));
             ui.label(format!("{name} has changes that are not saved. Save them before {}?", intent.words()));
@@ -229,7 +229,7 @@ impl Editor {
     pub(super) fn type_path(&mut self, ctx: &Context) {
         let Some(typing) = &mut self.typing else { return };
         let mut answer = None;
-        egui::Modal::new(egui::Id::unique("path")).show(ctx, |ui| {
+        egui::Modal::new(egui::Id::unique("path")).frame(look::dialog(ctx)).show(ctx, |ui| {
             ui.set_width(520.0);
             ui.label(look::bold(typing.wanted.title(), 15.0));
             ui.label("No file dialog could be shown on this desktop. Type the path:");

@@ -110,7 +110,7 @@ enum Answer {
 
 fn ask(ctx: &Context, left: &Left, focused: &mut bool) -> Option<Answer> {
     let mut answer = None;
-    egui::Modal::new(egui::Id::unique("left behind")).show(ctx, |ui| {
+    egui::Modal::new(egui::Id::unique("left behind")).frame(look::dialog(ctx)).show(ctx, |ui| {
         ui.set_width(440.0);
         ui.label(look::bold("Work that was not saved", 15.0));
         let file = left.path.as_ref().map_or_else(|| "It has no file yet.".to_owned(), |p| p.display().to_string());

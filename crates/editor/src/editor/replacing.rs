@@ -94,7 +94,7 @@ impl Editor {
     pub(super) fn ask_before_replacing(&mut self, ctx: &Context) {
         let Some(replacing) = &self.replacing else { return };
         let mut answer = None;
-        egui::Modal::new(egui::Id::unique("replacing")).show(ctx, |ui| {
+        egui::Modal::new(egui::Id::unique("replacing")).frame(look::dialog(ctx)).show(ctx, |ui| {
             ui.set_width(520.0);
             ui.label(look::bold(replacing.heading(), 15.0));
             ui.label(replacing.words());

@@ -278,6 +278,23 @@ fn as_weighed(lot: &Lot, mass: Mass, units: Units) -> String {
     format!("{:.*} {}", finest.max(least), mass.si() / unit.si, unit.symbol)
 }
 
+/// How far the farthest of a lot is off its mean.
+fn reach(lot: &Lot, mean: Mass) -> Mass {
+    Mass::kg(lot.weighed.values().map(|mass| (*mass - mean).si().abs()).fold(1e-6, f64::max))
+}
+
+/// Where a piece lies about the mean of its lot, to the right what is heavier.
+fn dot(ui: &mut Ui, look: &Look, off: Mass, (reach, is_apart): (Mass, bool)) {
+    const WIDE: f32 = 112.0;
+    let (rect, _) = ui.allocate_exact_size(vec2(WIDE, LINE), egui::Sense::hover());
+    let middle = rect.center();
+    ui.painter().vline(middle.x, middle.y - 6.0..=middle.y + 6.0, egui::Stroke::new(1.0, look.rule()));
+    #[expect(clippy::cast_possible_truncation, reason = "a part of one")]
+    let part = (off.si() / reach.si()).clamp(-1.0, 1.0) as f32;
+    let ink = look.ink(if is_apart { Ink::Wanted } else { Ink::Is });
+    ui.painter().circle_filled(middle + vec2(part * (0.5 * WIDE - 8.0), 0.0), 3.5, ink);
+}
+
 fn heads(ui: &mut Ui, look: &Look) {
     ui.horizontal(|ui| {
         ui.allocate_ui_with_layout(vec2(NAME, LINE), Layout::left_to_right(Align::Center), |ui| {
@@ -316,7 +333,9 @@ fn line(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed, item: u3
                     if is_selected { look::bold(text, look::BODY).color(look.ink(Ink::Is)) } else { text.into() };
                 column(ui, text);
                 column(ui, look::caption(look, off_the_mean(lot, *mass, mean, units)));
-                if weighed.outliers.iter().any(|outlier| outlier.item == item) {
+                let is_apart = weighed.outliers.iter().any(|outlier| outlier.item == item);
+                dot(ui, look, *mass - mean, (reach(lot, mean), is_apart));
+                if is_apart {
                     ui.colored_label(look.ink(Ink::Wanted), "stands apart");
                 }
             }

@@ -37,8 +37,7 @@ const HEIGHT: f32 = 620.0;
 /// Shows what was found so far; says what is asked.
 pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arranger) -> Asked {
     let mut asked = Asked::Stay;
-    let frame = egui::Frame::popup(&ctx.global_style()).inner_margin(16);
-    let modal = egui::Modal::new(egui::Id::unique("proposals")).frame(frame).show(ctx, |ui| {
+    let modal = egui::Modal::new(egui::Id::unique("proposals")).frame(look::dialog(ctx)).show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width(((COLUMN + 16.0) * columns(arranger.question)).min(room.x - 60.0));
         head(ui, look, arranger, &mut asked);

@@ -91,12 +91,13 @@ impl Row {
             (Some(at), Some(first_empty)) => {
                 let to = empty_from(at + 1).unwrap_or(first_empty);
                 focus(to);
-                if to == at {
+                // Nothing further on is empty: what was passed is told.
+                if to <= at {
                     // What is questioned says already what is due.
                     if desk.doubted.is_none() {
-                        desk.misfit(format!("{}: nothing is typed there yet.", self.names[at]));
+                        desk.misfit(format!("{}: nothing is typed there yet.", self.names[to]));
                     }
-                    desk.refocus = Some(self.names[at].clone());
+                    desk.refocus = Some(self.names[to].clone());
                 }
             }
             // A field that may stay empty is passed by Return as well: what is typed next belongs to it.
