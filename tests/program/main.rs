@@ -1,7 +1,9 @@
 //! The built binary as a person or a script calls it: output, exit code, untouched inputs.
 
 mod files;
+mod numbers;
 mod record;
+mod second_reader;
 mod sheet;
 mod standing;
 
