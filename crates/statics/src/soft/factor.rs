@@ -7,9 +7,10 @@
 //! shear, which is not symmetric: then both halves are kept.
 
 use crate::equilibrium::block::{
-    Block, NO_BLOCK, NO_WRENCH, ROWS, Wrench, add, add_block, dot, subtract_product, transposed,
+    Block, NO_BLOCK, NO_WRENCH, Wrench, add, add_block, dot, subtract_product, transposed,
 };
 use crate::equilibrium::factor::{Pattern, Seat};
+use nalgebra::Matrix6;
 
 /// The numbers that go with a pattern.
 pub(super) struct Factor<'p> {
@@ -154,62 +155,17 @@ fn product(a: &Block, b: &Block) -> Block {
     product
 }
 
-/// The inverse of a pivot block, and whether it is positive (asked only while all before it were): without exchanges its
-/// pivots tell. None: singular.
+/// The inverse of a pivot block, and whether it is positive (asked only while all before it were).
 fn invert(block: &Block, ask: bool) -> Option<(Block, bool)> {
-    if ask && let Some(inverse) = inverse_of_positive(block) {
-        return Some((inverse, true));
+    let matrix = Matrix6::from_fn(|row, column| block[row][column]);
+    let read = |matrix: Matrix6<f64>| -> Block {
+        std::array::from_fn(|row| std::array::from_fn(|column| matrix[(row, column)]))
+    };
+    if ask && let Some(cholesky) = matrix.cholesky() {
+        return Some((read(cholesky.inverse()), true));
     }
-    Some((inverse(block)?, false))
-}
-
-/// By Gauss and Jordan, in place. None: not positive.
-fn inverse_of_positive(block: &Block) -> Option<Block> {
-    let mut left = *block;
-    for pivot in 0..ROWS {
-        let value = left[pivot][pivot];
-        if !(value > 0.0 && value.is_finite()) {
-            return None;
-        }
-        clear_column(&mut left, pivot);
-    }
-    Some(left)
-}
-
-/// The same with rows exchanged for the greatest pivot.
-fn inverse(block: &Block) -> Option<Block> {
-    let (mut left, mut order) = (*block, [0; ROWS]);
-    for pivot in 0..ROWS {
-        let size = |row: &usize| left[*row][pivot].abs();
-        let greatest = (pivot..ROWS).max_by(|a, b| size(a).total_cmp(&size(b)))?;
-        left.swap(pivot, greatest);
-        order[pivot] = greatest;
-        if left[pivot][pivot] == 0.0 {
-            return None;
-        }
-        clear_column(&mut left, pivot);
-    }
-    // Rows that were exchanged before are columns that are exchanged after, the last first.
-    for (pivot, &other) in order.iter().enumerate().rev() {
-        left.iter_mut().for_each(|row| row.swap(pivot, other));
-    }
-    left.iter().flatten().all(|part| part.is_finite()).then_some(left)
-}
-
-/// One step of Gauss and Jordan, the inverse growing in the place of the matrix.
-#[inline]
-fn clear_column(left: &mut Block, pivot: usize) {
-    let scale = left[pivot][pivot].recip();
-    let mut own = left[pivot].map(|part| part * scale);
-    own[pivot] = scale;
-    for (row, line) in left.iter_mut().enumerate() {
-        if row == pivot {
-            *line = own;
-        } else {
-            let factor = std::mem::take(&mut line[pivot]);
-            add(line, -factor, &own);
-        }
-    }
+    let inverse = matrix.try_inverse().filter(|inverse| inverse.iter().all(|part| part.is_finite()))?;
+    Some((read(inverse), false))
 }
 
 #[cfg(test)]
