@@ -168,7 +168,8 @@ impl Balance {
         }
     }
 
-    fn read_forces(&self, solution: &Solution, direction_rad: f64) -> Decision {
+    /// What forces show that are said to be those of the greatest push: nothing unless they balance.
+    pub(crate) fn read_forces(&self, solution: &Solution, direction_rad: f64) -> Decision {
         let residual = self.miss(&solution.forces, 1.0);
         let multiplier = solution.forces.last().copied().unwrap_or(f64::NAN);
         match multiplier {

@@ -4,10 +4,10 @@
 //! checked in the tests by W s = W^-1 u.
 
 /// A point of the cone or a step from one.
-pub(super) type Part = [f64; 3];
+pub(crate) type Part = [f64; 3];
 
 /// Three rows that are alike by rows and by columns.
-pub(super) type Metric = [Part; 3];
+pub(crate) type Metric = [Part; 3];
 
 /// The metric that undoes one that is positive definite.
 pub(super) fn inverse([[a, b, c], [_, d, e], [_, _, f]]: &Metric) -> Metric {
@@ -17,7 +17,7 @@ pub(super) fn inverse([[a, b, c], [_, d, e], [_, _, f]]: &Metric) -> Metric {
     [[aa, bb, cc], [bb, dd, ee], [cc, ee, ff]].map(|row| row.map(|part| part / whole))
 }
 
-pub(super) fn dot(a: &Part, b: &Part) -> f64 {
+pub(crate) fn dot(a: &Part, b: &Part) -> f64 {
     a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 }
 
@@ -56,18 +56,18 @@ pub(super) fn longest(v: &Part, d: &Part) -> f64 {
 
 /// W with W s = W^-1 u.
 #[derive(Clone, Copy)]
-pub(super) struct Scaling {
+pub(crate) struct Scaling {
     size: f64,
     axis: Part,
     /// 1 / size, and 1 / (1 + the axis' first part): a division costs as much as all else at a corner.
     inverse_size: f64,
     inverse_reach: f64,
     /// The point at which both look alike.
-    pub(super) middle: Part,
+    pub(crate) middle: Part,
 }
 
 impl Scaling {
-    pub(super) fn between(u: &Part, s: &Part) -> Scaling {
+    pub(crate) fn between(u: &Part, s: &Part) -> Scaling {
         let (du, ds) = (depth(u).sqrt(), depth(s).sqrt());
         let unit = |part: &Part, by: f64| part.map(|part| part / by);
         let (u, s) = (unit(u, du), unit(s, ds));
@@ -81,7 +81,7 @@ impl Scaling {
     }
 
     /// W p.
-    pub(super) fn by(&self, p: &Part) -> Part {
+    pub(crate) fn by(&self, p: &Part) -> Part {
         let [w, x, y] = self.axis;
         let level = x * p[1] + y * p[2];
         let share = p[0] + level * self.inverse_reach;
@@ -97,7 +97,7 @@ impl Scaling {
     }
 
     /// W2.
-    pub(super) fn square(&self) -> Metric {
+    pub(crate) fn square(&self) -> Metric {
         square(self.size * self.size, &self.axis)
     }
 

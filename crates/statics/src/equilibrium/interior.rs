@@ -277,7 +277,7 @@ impl<'s> State<'s> {
 }
 
 /// The right side of the second leap: the centre, less what the first leap (du, ds) bends away.
-pub(super) fn centred(scalings: &[Scaling], du: &[Part], ds: &[Part], centre: f64) -> Vec<Part> {
+pub(crate) fn centred(scalings: &[Scaling], du: &[Part], ds: &[Part], centre: f64) -> Vec<Part> {
     let right = |(scaling, (du, ds)): (&Scaling, (&Part, &Part))| {
         let (middle, bent) = (&scaling.middle, cone::product(&scaling.back(du), &scaling.by(ds)));
         let square = cone::product(middle, middle);
@@ -288,7 +288,7 @@ pub(super) fn centred(scalings: &[Scaling], du: &[Part], ds: &[Part], centre: f6
 }
 
 /// How far the forces and the speeds can go before a cone ends; at most to where a shy step is a whole one.
-pub(super) fn lengths(scalings: &[Scaling], du: &[Part], ds: &[Part], shy: f64) -> [f64; 2] {
+pub(crate) fn lengths(scalings: &[Scaling], du: &[Part], ds: &[Part], shy: f64) -> [f64; 2] {
     let mut lengths = [1.0 / shy; 2];
     for (scaling, (du, ds)) in scalings.iter().zip(du.iter().zip(ds)) {
         lengths[0] = lengths[0].min(cone::longest(&scaling.middle, &scaling.back(du)));

@@ -70,14 +70,14 @@
 mod band;
 pub(crate) mod block;
 mod bounds;
-mod cone;
+pub(crate) mod cone;
 mod energy;
 pub(crate) mod factor;
 mod forces;
 mod front;
 mod group;
 mod inherit;
-mod interior;
+pub(crate) mod interior;
 mod layers;
 mod load_path;
 mod mechanism;
