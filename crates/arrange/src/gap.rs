@@ -3,7 +3,7 @@
 use crate::impossible::Shortfall;
 use crate::judge::BAG_CARRIED;
 use crate::task::{Item, Put, Task};
-use assess::{Check, Gap, gap_for};
+use assess::{Check, Gap, gap_along, gap_for};
 use plan::{Form, Lot, Turn};
 use quantity::{Grain, Length, Mass, Quantity};
 
@@ -57,8 +57,13 @@ pub(crate) fn not_carried(task: &Task) -> Option<Shortfall> {
     let longest = boards.clone().max_by(|a, b| a.size[0].si().total_cmp(&b.size[0].si()));
     // A board without end stops at whatever there is on both sides.
     let endless = Lot { size: [Length::m(1e3), longest.unwrap_or(lot).size[1], lot.size[2]], ..lot.clone() };
-    let gap = gap_for(task.plan, &endless)?;
-    let (span_m, free_m) = (span_m(task, &gap)?, gap.free_m());
+    // Along the bed where the bearings lie one behind the other, else across it: rails lie side by side.
+    let spanned = |axis: usize| {
+        let gap = gap_along(task.plan, &endless, axis)?;
+        Some((span_m(task, &gap)?, gap))
+    };
+    let (span_m, gap) = [0, 1].into_iter().find_map(spanned)?;
+    let free_m = gap.free_m();
     if span_m > free_m || boards.clone().any(|board| (span_m..=free_m).contains(&board.size[0].si())) {
         return None;
     }

@@ -24,7 +24,7 @@ pub use closed::bond::columns;
 pub use closed::certainty::{Bound, Certainty, certainty, in_hand};
 pub use closed::clearance::Clearances;
 pub use closed::deflection::{Foreseen, foreseen};
-pub use closed::gap::{Gap, gap_for};
+pub use closed::gap::{Gap, gap_along, gap_for};
 pub use closed::hangar::{Hangar, HangarTest, Misread, hangar, hangar_load};
 pub use closed::occupant::{OccupantPoint, Seated, occupant_point, point_of, target_in_floor, with_angles};
 pub use closed::problem::{bed, body};

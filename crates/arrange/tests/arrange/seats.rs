@@ -194,3 +194,29 @@ fn columns_are_held_together_by_boards_between_their_courses() {
     };
     assert!(contacts.iter().filter(|contact| ties(contact)).count() >= 4, "boards lie on bags of several columns");
 }
+
+#[test]
+fn rails_that_no_board_here_goes_across_are_told_with_the_board_that_would() {
+    // Rails 40 mm wide at y -0.2 m and 0.2 m, consoles that leave 0.54 m between them with 25 mm at each taken off: planks
+    // of 0.65 m do not go across, and along a rail they are as narrow as that is. From middle to middle of the rails 0.40 m.
+    let mut plan = read(("floor-with-rails", include_str!("../../benches/seats/floor-with-rails.ron")));
+    plan.stack.clear();
+    let console = |name: &str, y: [f64; 2]| plan::KeepClear {
+        name: name.to_owned(),
+        side: [[1.7, 0.42], [2.7, 0.42], [2.7, 1.1], [1.7, 1.1]].map(|at| at.map(Length::m)).to_vec(),
+        y: y.map(Length::m),
+        y_known: [true; 2],
+        clearance: Length::m(0.025),
+    };
+    plan.article.keep_clear.push(console("left console", [-0.355, -0.295]));
+    plan.article.keep_clear.push(console("right console", [0.295, 0.355]));
+    plan.ballast[0].size = [0.45, 0.30, 0.11].map(Length::m);
+    let plank = plan.ballast.iter().position(|lot| lot.form == plan::Form::Board).expect("planks");
+    plan.ballast[plank].size[0] = Length::m(0.65);
+    let best = best(&plan);
+    let told = best.shortfalls.iter().find(|short| short.sentence.contains("sag between them"));
+    let told = &told.unwrap_or_else(|| panic!("not told why: {:?}", best.shortfalls)).sentence;
+    let figures =
+        ["650 mm long", "540 mm are free between left console and right console", "boards of 400 mm to 540 mm"];
+    assert!(figures.iter().all(|figure| told.contains(figure)), "{told}");
+}

@@ -72,20 +72,23 @@ struct Wall {
 /// not go with its length; looked for on the line of action, at the height of a piece on the bearings. None where it
 /// goes in both ways.
 pub fn gap_for(plan: &Plan, lot: &Lot) -> Option<Gap> {
+    [0, 1].into_iter().find_map(|axis| gap_along(plan, lot, axis))
+}
+
+/// The same along the bed (0) or across it (1) alone.
+pub fn gap_along(plan: &Plan, lot: &Lot, axis: usize) -> Option<Gap> {
     let length_m = lot.size[0].si();
-    [0, 1].into_iter().find_map(|axis| {
-        let probe = Probe::of(plan, lot, axis);
-        let (low, high) = (probe.wall(-1.0)?, probe.wall(1.0)?);
-        if low.end_m + high.end_m >= length_m {
-            return None;
-        }
-        let name = |wall: &Wall| plan.article.keep_clear[wall.region].name.clone();
-        Some(Gap {
-            between: [name(&low), name(&high)],
-            faces_in_floor: [probe.in_floor(-low.face_m), probe.in_floor(high.face_m)],
-            ends_in_floor: [probe.in_floor(-low.end_m), probe.in_floor(high.end_m)],
-            needed: Some((lot.name.clone(), length_m)),
-        })
+    let probe = Probe::of(plan, lot, axis);
+    let (low, high) = (probe.wall(-1.0)?, probe.wall(1.0)?);
+    if low.end_m + high.end_m >= length_m {
+        return None;
+    }
+    let name = |wall: &Wall| plan.article.keep_clear[wall.region].name.clone();
+    Some(Gap {
+        between: [name(&low), name(&high)],
+        faces_in_floor: [probe.in_floor(-low.face_m), probe.in_floor(high.face_m)],
+        ends_in_floor: [probe.in_floor(-low.end_m), probe.in_floor(high.end_m)],
+        needed: Some((lot.name.clone(), length_m)),
     })
 }
 
