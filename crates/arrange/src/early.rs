@@ -11,7 +11,7 @@ const TRIED: usize = 2;
 /// A reserve that is less than the bound by no more than this has come up to it.
 const AT_THE_BOUND: f64 = 0.005;
 /// From this part of the bound on a reserve is near it.
-const NEAR_THE_BOUND: f64 = 0.8;
+const NEAR_THE_BOUND: f64 = 0.95;
 /// And its offset at ultimate is no more than this, m: what nobody reads off a tape.
 const ON_THE_POINT_M: f64 = 0.001;
 /// And so much of it lies in bond.
