@@ -112,8 +112,11 @@ struct Subject {
 
 type Found = Vec<(Kind, f64)>;
 
+/// Where numbers come from, in words and in code.
+type Source = (&'static str, fn(&Subject) -> Found);
+
 /// Where numbers come from, and why they are there.
-const SOURCES: [(&str, fn(&Subject) -> Found); 10] = [
+const SOURCES: [Source; 10] = [
     ("a figure of the report", of_report),
     ("a quantity of the plan", of_plan),
     ("a cell of the table for a spreadsheet: bands, the way back", of_table),

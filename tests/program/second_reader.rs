@@ -98,15 +98,10 @@ fn who_has_the_paper_alone_lays_the_stack_of_the_plan() {
             let mass = plan.mass_of(place).si() * factor(plan.units, 'm');
             assert!((got.mass - mass).abs() <= 0.05 + 1e-9, "{what}: got {} want {mass}", got.mass);
             let want = [(place.at[0].si() - mark_m) * unit, place.at[1].si() * unit];
-            for axis in 0..2 {
-                let off = got.middle[axis] - want[axis];
+            for (axis, (got, want)) in got.middle.into_iter().zip(want).enumerate() {
+                let off = got - want;
                 // The edge is told to its last digit, the size of a piece to a thousandth of a metre or of an inch.
-                assert!(
-                    off.abs() <= digit + 1e-6,
-                    "{what}, axis {axis}: got {} want {} off {off}",
-                    got.middle[axis],
-                    want[axis]
-                );
+                assert!(off.abs() <= digit + 1e-6, "{what}, axis {axis}: got {got} want {want} off {off}");
             }
         }
     }

@@ -124,7 +124,7 @@ impl<'a> LayerPage<'a> {
             let right = book.right_mm() - SAID_MM;
             let split = book.left_mm() + SHARE * (right - book.left_mm());
             self.in_the_round(book, &scene, [book.left_mm(), top, split - 3.0, bottom]);
-            self.from_above(book, &scene, ([split, top, right - 3.0, bottom], true));
+            self.seen_from_above(book, &scene, ([split, top, right - 3.0, bottom], true));
             self.say(book, [right, top]);
         } else {
             let split = book.left_mm() + SHARE * book.width_mm();
@@ -133,7 +133,7 @@ impl<'a> LayerPage<'a> {
             let datums = self.datums();
             let over = bottom - book.paragraph_mm(Style::NOTE, &datums);
             self.in_the_round(book, &scene, [book.left_mm(), top, split - 3.0, over - notes_mm]);
-            self.from_above(book, &scene, ([split, top, book.right_mm(), over], false));
+            self.seen_from_above(book, &scene, ([split, top, book.right_mm(), over], false));
             book.cursor_mm = over - notes_mm;
             for (style, note) in &self.notes {
                 book.part(crate::page::Role::Paragraph, |book| book.lines(*style, note, room_mm));
@@ -174,7 +174,7 @@ impl<'a> LayerPage<'a> {
 
     /// The layer from above, taped. Where there is little height the arrow to the nose stands in the caption, and the
     /// pieces have its room.
-    fn from_above(&self, book: &mut Book, scene: &Scene, (area, is_low): ([f64; 4], bool)) {
+    fn seen_from_above(&self, book: &mut Book, scene: &Scene, (area, is_low): ([f64; 4], bool)) {
         let datum = &self.known.datums;
         let taped = views::Taping { mark: &datum.mark, front_m: datum.front_m, string_m: datum.across_m };
         let drawn = if is_low { views::marked_bare } else { views::marked };
