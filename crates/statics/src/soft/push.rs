@@ -20,8 +20,6 @@ use std::rc::Rc;
 const NEARLY: f64 = 0.995;
 /// Directions asked at first.
 const EIGHT: u32 = 8;
-/// What differs by less than one in so many is alike.
-const ALIKE: f64 = 1e6;
 /// How often the directions beside the weakest are asked, at half the angle each time.
 const HALVINGS: u32 = 2;
 /// The push with which the first step along the path would be in line, part of the weight.
@@ -122,10 +120,7 @@ fn least(settled: &Settled, wanted: &dyn Fn() -> bool) -> Option<SoftPush> {
     let mut directions: Vec<f64> = eight_ways().collect();
     // The weakest first: a direction that bears more is then asked only whether it does.
     let sway = |direction: &f64| Path::new(&start, *direction).map_or(f64::INFINITY, |path| path.sway_m());
-    // Mirrored directions sway alike but for rounding: of these the first comes first.
-    let alike = |sway_m: f64| (sway_m.ln() * ALIKE).round();
-    let mut swaying: Vec<(f64, f64)> =
-        directions.iter().map(|direction| (alike(sway(direction)), *direction)).collect();
+    let mut swaying: Vec<(f64, f64)> = directions.iter().map(|direction| (sway(direction), *direction)).collect();
     swaying.sort_by(|a, b| b.0.total_cmp(&a.0));
     directions.clear();
     directions.extend(swaying.iter().map(|(_, direction)| direction));
