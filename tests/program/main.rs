@@ -7,8 +7,10 @@ mod second_reader;
 mod sheet;
 mod standing;
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 fn example(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../../assets/examples").join(name)
@@ -25,9 +27,20 @@ fn text(bytes: &[u8]) -> String {
     String::from_utf8_lossy(bytes).into_owned()
 }
 
+/// What the binary made of an example, once for all tests: it makes the same each time, which has tests of its own.
+type Kept<T> = Mutex<BTreeMap<String, Arc<OnceLock<T>>>>;
+
+fn once<T: Clone>(kept: &Kept<T>, name: &str, make: impl FnOnce() -> T) -> T {
+    let slot = Arc::clone(kept.lock().unwrap_or_else(PoisonError::into_inner).entry(name.to_owned()).or_default());
+    slot.get_or_init(make).clone()
+}
+
 fn report(name: &str) -> (serde_json::Value, Option<i32>) {
-    let output = loadcairn(&["check", &example(name).display().to_string(), "--json"]);
-    (serde_json::from_slice(&output.stdout).expect("the report is JSON"), output.status.code())
+    static REPORTS: Kept<(serde_json::Value, Option<i32>)> = Mutex::new(BTreeMap::new());
+    once(&REPORTS, name, || {
+        let output = loadcairn(&["check", &example(name).display().to_string(), "--json"]);
+        (serde_json::from_slice(&output.stdout).expect("the report is JSON"), output.status.code())
+    })
 }
 
 #[test]

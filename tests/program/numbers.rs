@@ -2,8 +2,8 @@
 //! (`check --json`), by the plan, by the table for a spreadsheet, by arithmetic with the plan's own figures that stands
 //! here, or as a number that paper has (pages, steps, paragraphs). A number that nobody accounts for fails the test.
 
+use crate::report;
 use crate::sheet::{DEMOS, foreign, plan_of, sheet};
-use crate::{example, loadcairn, report};
 use assess::{Ask, Assessment};
 use plan::Plan;
 use quantity::{Quantity, Units};
@@ -352,11 +352,7 @@ fn strangers(pages: &[&str], subject: &Subject) -> Vec<String> {
 }
 
 fn subject(name: &str, folder: &std::path::Path) -> Subject {
-    let out = folder.join("steps.csv");
-    let written =
-        loadcairn(&["sheet", &example(name).display().to_string(), "-o", &out.display().to_string(), "--force"]);
-    assert!(out.exists(), "{name}: {}", crate::text(&written.stderr));
-    let table = std::fs::read_to_string(&out).expect("the table");
+    let table = std::fs::read_to_string(sheet(name, folder, "csv")).expect("the table");
     let plan = plan_of(name);
     let assessment = assess::assess(&plan, Ask::full());
     Subject { plan, report: report(name).0, table, assessment }
@@ -368,7 +364,6 @@ fn every_number_on_every_page_is_accounted_for() {
     for name in DEMOS {
         let pdf = sheet(name, folder.path(), "pdf");
         let Some(all) = foreign("pdftotext", &["-raw", &pdf, "-"]) else { return };
-        std::fs::remove_file(&pdf).expect("the sheet");
         let subject = subject(name, folder.path());
         let pages: Vec<&str> = all.trim_end_matches('\u{c}').split('\u{c}').collect();
         let strangers = strangers(&pages, &subject);

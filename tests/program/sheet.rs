@@ -1,13 +1,14 @@
 //! The sheet against the report, both as the built binary writes them, read by programs that are not ours: `pdftotext`
 //! (Poppler) and ImageMagick's `convert`. Where a program is not there, that is said and its test passes nothing.
 
-use crate::{example, loadcairn, report, text};
+use crate::{Kept, example, loadcairn, once, report, text};
 use plan::Plan;
 use quantity::{Quantity, Units};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::Command;
+use std::sync::Mutex;
 
 pub(crate) const DEMOS: [&str; 3] = ["tandem-rear-seat.ron", "side-by-side.ron", "four-faults.ron"];
 
@@ -25,11 +26,23 @@ pub(crate) fn foreign(program: &str, arguments: &[&str]) -> Option<String> {
     }
 }
 
+/// The sheet of an example in this folder; one that is a single file is made once for all tests.
 pub(crate) fn sheet(name: &str, folder: &Path, ending: &str) -> String {
-    let out = folder.join(format!("sheet.{ending}")).display().to_string();
-    let output = loadcairn(&["sheet", &example(name).display().to_string(), "-o", &out]);
-    assert!(Path::new(&out).exists() || ending == "svg", "{name}: {}", text(&output.stderr));
-    out
+    static SHEETS: Kept<Vec<u8>> = Mutex::new(BTreeMap::new());
+    let out = folder.join(format!("sheet.{ending}"));
+    let shown = out.display().to_string();
+    let make = || loadcairn(&["sheet", &example(name).display().to_string(), "-o", &shown, "--force"]);
+    if ending == "svg" {
+        make();
+    } else {
+        let read = || {
+            let output = make();
+            std::fs::read(&out).unwrap_or_else(|error| panic!("{name}: {error}: {}", text(&output.stderr)))
+        };
+        let bytes = once(&SHEETS, &format!("{name} {ending}"), read);
+        std::fs::write(&out, bytes).expect("a folder of the test's own");
+    }
+    shown
 }
 
 /// The words of the sheet in the order in which they are set, white space made single.
