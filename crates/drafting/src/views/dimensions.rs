@@ -41,18 +41,24 @@ struct Ordinate {
     strong: bool,
 }
 
-/// Ordinates above a drawing (along u) and at its left (along v).
-fn ordinates(figure: &mut Figure, [low, high]: [[f64; 2]; 2], [across, up]: [&[Ordinate]; 2], Room(room): Room) {
+/// Ordinates above a drawing (along u) and at its left (along v); above it values stand clear of these lines too.
+fn ordinates(
+    figure: &mut Figure,
+    [low, high]: [[f64; 2]; 2],
+    [across, up]: [&[Ordinate]; 2],
+    (Room(room), lines): (Room, &[f64]),
+) {
     let reach = REACH * size_m([low, high]);
-    let tiered: Vec<_> = tiers(across, room[0]).collect();
+    let tiered = tiers(across, room[0], lines);
     for (tier, one) in &tiered {
         let end = high[1] + reach + 1.25 * room[1] * tier;
         figure.line(vec![[one.at, one.from], [one.at, end]], pen(one));
-        let (align, shift) = beside_lines(&tiered, (*tier, one.at), 0.55 * room[0]);
+        let longer = tiered.iter().filter(|(other, _)| other > tier).map(|(_, one)| one.at);
+        let (align, shift) = beside_lines(longer.chain(lines.iter().copied()), one.at, BESIDE * room[0]);
         let anchor = Anchor { align, level: Level::Baseline };
         figure.label(label([one.at, end], one, anchor, [shift, 1.5]));
     }
-    for (tier, one) in tiers(up, room[1]) {
+    for (tier, one) in tiers(up, room[1], &[]) {
         let end = low[0] - reach - 1.06 * room[0] * tier;
         figure.line(vec![[one.from, one.at], [end, one.at]], pen(one));
         let anchor = Anchor { align: Align::Right, level: Level::Middle };
@@ -60,10 +66,13 @@ fn ordinates(figure: &mut Figure, [low, high]: [[f64; 2]; 2], [across, up]: [&[O
     }
 }
 
+/// Half of a value with the air that it wants beside a line, a part of its room.
+const BESIDE: f64 = 0.55;
+
 /// Where a value stands so that no longer line beside its own runs through it: over its line, or at the other side.
-fn beside_lines(tiered: &[(f64, &Ordinate)], (tier, at): (f64, f64), half_m: f64) -> (Align, f64) {
-    let longer = tiered.iter().filter(|(other, _)| *other > tier).map(|(_, one)| one.at - at);
-    match longer.filter(|off| off.abs() < half_m).min_by(|a, b| a.abs().total_cmp(&b.abs())) {
+fn beside_lines(longer: impl Iterator<Item = f64>, at: f64, half_m: f64) -> (Align, f64) {
+    let off = longer.map(|line| line - at).filter(|off| off.abs() < half_m);
+    match off.min_by(|a, b| a.abs().total_cmp(&b.abs())) {
         Some(off) if off > 0.0 => (Align::Right, -1.5),
         Some(_) => (Align::Left, 1.5),
         None => (Align::Centre, 0.0),
@@ -74,17 +83,23 @@ fn size_m([low, high]: [[f64; 2]; 2]) -> f64 {
     (high[0] - low[0]).max(high[1] - low[1]).max(0.1)
 }
 
-fn tiers(ordinates: &[Ordinate], crowded_m: f64) -> impl Iterator<Item = (f64, &Ordinate)> {
+/// Each value with its tier. One that stands aside from a line before it takes the room of the next one.
+fn tiers<'o>(ordinates: &'o [Ordinate], crowded_m: f64, lines: &[f64]) -> Vec<(f64, &'o Ordinate)> {
     let mut sorted: Vec<&Ordinate> = ordinates.iter().collect();
     sorted.sort_by(|a, b| a.at.total_cmp(&b.at));
-    let mut before = f64::NEG_INFINITY;
-    let mut tier = 0;
-    sorted.into_iter().map(move |one| {
+    let aside_m = BESIDE * crowded_m;
+    let middle = |at: f64| {
+        let is_aside = lines.iter().any(|line| (0.0..aside_m).contains(&(at - line)));
+        if is_aside { at + aside_m } else { at }
+    };
+    let (mut before, mut tier) = (f64::NEG_INFINITY, 0);
+    let of = |one: &'o Ordinate| {
         tier = if one.at - before < crowded_m { (tier + 1) % TIERS } else { 0 };
-        before = one.at;
+        before = middle(one.at);
         #[expect(clippy::cast_precision_loss, reason = "a count of three")]
         (tier as f64, one)
-    })
+    };
+    sorted.into_iter().map(of).collect()
 }
 
 fn pen(one: &Ordinate) -> Pen {
@@ -117,13 +132,20 @@ pub struct Taping<'a> {
 /// The layer in hand from above with its front and left edges, from the mark and from the string; in the plan's fine
 /// unit of length.
 pub fn marked(scene: &Scene, taped: Taping) -> Figure {
-    let mut figure = marked_bare(scene, taped);
+    let mut figure = taped_in(scene, taped, 1.0);
     super::nose(&mut figure, View::Above);
     figure
 }
 
-/// The same without the arrow to the nose, for where that stands beside it.
+/// The same without the arrow to the nose, for a low drawing beside which that stands.
 pub fn marked_bare(scene: &Scene, taped: Taping) -> Figure {
+    taped_in(scene, taped, LOW)
+}
+
+/// So much more of a low drawing than of one that fills its frame a value takes.
+const LOW: f64 = 2.3;
+
+fn taped_in(scene: &Scene, taped: Taping, value: f64) -> Figure {
     let plan = scene.plan;
     let mut figure = super::above::in_hand(scene);
     let Some(bounds) = figure.bounds() else { return figure };
@@ -144,15 +166,35 @@ pub fn marked_bare(scene: &Scene, taped: Taping) -> Figure {
     across.retain(|one| one.text != shown(0.0));
     up.retain(|one| one.text != shown(0.0));
     let datums = [in_plan(taped.front_m, 0.0)[0], in_plan(0.0, taped.string_m)[1]];
-    mark_and_string(&mut figure, bounds, (taped.mark, datums));
-    ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::in_drawing(size_m(bounds)));
+    let (across, room) = (once(across), Room::in_drawing(value * size_m(bounds)));
+    mark_and_string(&mut figure, bounds, (taped.mark, datums), above_values(&across, bounds, (room, &datums[..1])));
+    ordinates(&mut figure, bounds, [&across, &once(up)], (room, &datums[..1]));
     figure
 }
 
-/// The mark on both sides, and the string fore and aft, beyond what covers the bed.
-fn mark_and_string(figure: &mut Figure, [low, high]: [[f64; 2]; 2], (mark, [front, centre]): (&str, [f64; 2])) {
-    let out = 0.16 * size_m([low, high]);
-    let ends = [[front, low[1] - 0.5 * out], [front, high[1] + 0.5 * out]];
+/// How far above a drawing a sign stands that lies forward of these lines: clear of the values that do.
+fn above_values(across: &[Ordinate], bounds: [[f64; 2]; 2], (Room(room), lines): (Room, &[f64])) -> f64 {
+    let (size_m, near_m) = (size_m(bounds), 1.5 * room[0]);
+    let is_forward = |one: &Ordinate| lines.iter().any(|line| one.at < *line && line - one.at < near_m);
+    if !across.iter().any(is_forward) {
+        return 0.5 * OUT * size_m;
+    }
+    let highest = tiers(across, room[0], lines).into_iter().map(|(tier, _)| tier).fold(0.0, f64::max);
+    REACH * size_m + room[1] * (2.4 + 1.25 * highest)
+}
+
+/// How far mark and string reach beyond a drawing, a part of its size.
+const OUT: f64 = 0.16;
+
+/// The mark on both sides, on one of them above the values, and the string fore and aft, beyond what covers the bed.
+fn mark_and_string(
+    figure: &mut Figure,
+    [low, high]: [[f64; 2]; 2],
+    (mark, [front, centre]): (&str, [f64; 2]),
+    above_m: f64,
+) {
+    let out = OUT * size_m([low, high]);
+    let ends = [[front, low[1] - 0.5 * out], [front, high[1] + above_m]];
     figure.line(ends.to_vec(), Pen::chain(Ink::Line, Weight::Medium));
     for end in ends {
         // Forward of its line: what is taped from it stands aft.
@@ -178,7 +220,7 @@ pub fn dimensioned(scene: &Scene, view: View, room_mm: [f64; 2]) -> Figure {
         across.push(Ordinate { at: u, from: v, text: shown(u), strong: false });
         up.push(Ordinate { at: v, from: u, text: shown(v), strong: false });
     }
-    ordinates(&mut figure, bounds, [&once(across), &once(up)], Room::on_paper(bounds, room_mm));
+    ordinates(&mut figure, bounds, [&once(across), &once(up)], (Room::on_paper(bounds, room_mm), &[]));
     super::nose(&mut figure, view);
     figure
 }
