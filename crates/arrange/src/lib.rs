@@ -119,6 +119,7 @@ mod built;
 mod change;
 mod choose;
 mod course;
+mod doubt;
 mod early;
 mod fewest;
 mod gap;

@@ -1,49 +1,12 @@
 //! How much more than the load that is due must lie there, so that it is reached although not every piece was weighed.
 
+use crate::doubt::{deviations_of, sd_kg};
 use crate::impossible::Shortfall;
-use crate::task::{Put, Task};
+use crate::task::Task;
 use assess::Check;
 use plan::{Lot, Plan};
 use quantity::{Grain, Mass, Quantity};
 use statics::spread::below;
-
-/// The check draws stacks, and other checks are missed too: so much of the allowed chance is left to the load.
-/// `common practice, no source`: the figure is our own choice.
-const OF_THE_LOAD: f64 = 0.8;
-/// Deviations are looked for up to this.
-const MOST_DEVIATIONS: f64 = 8.0;
-/// Halvings of the interval, to far below what a drawn chance is known to.
-const HALVINGS: u32 = 40;
-
-/// So many standard deviations of the mass must lie beyond the load that is due.
-pub(crate) fn deviations(plan: &Plan) -> f64 {
-    deviations_of(OF_THE_LOAD * plan.allow.chance)
-}
-
-/// By how many deviations a value must lie off so that it is passed with this chance.
-fn deviations_of(chance: f64) -> f64 {
-    let (mut low, mut high) = (0.0, MOST_DEVIATIONS);
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(low, high);
-        if 1.0 - below(middle) > chance { low = middle } else { high = middle }
-    }
-    high
-}
-
-/// Standard deviation of a piece's mass, kg: half of its tolerance; none where it was weighed.
-pub(crate) fn sd_kg(lot: &Lot, item: u32) -> f64 {
-    if lot.is_weighed(item) { 0.0 } else { lot.mass_tolerance.si() / 2.0 }
-}
-
-/// Standard deviation of the mass of all that is laid, all pieces of a lot off alike, kg. Source: `own derivation`, the law
-/// of propagation; the check draws stacks of that kind too, and they spread the more.
-pub(crate) fn spread_kg(task: &Task, stack: &[Put]) -> f64 {
-    let mut of_lot = vec![0.0; task.stocks.len()];
-    for put in stack {
-        of_lot[put.lot] += put.item.sd_kg;
-    }
-    of_lot.iter().map(|sd| sd * sd).sum::<f64>().sqrt()
-}
 
 /// The mass of the whole heap beyond the load that is due, in deviations; infinite where all is weighed and enough. No part
 /// of it has more, while each piece weighs more than so many of its deviations: leaving it out takes more off the mass than

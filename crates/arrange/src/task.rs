@@ -103,7 +103,7 @@ impl<'p> Task<'p> {
             floor_from_bed: plan.floor_from_bed(),
             target_in_floor: assess::target_in_floor(plan),
             due_kg,
-            deviations: crate::sure::deviations(plan),
+            deviations: crate::doubt::deviations(plan),
             holds_kg: plan.holds.iter().map(|hold| hold.at * due_kg).collect(),
             holds_allowed_m: plan.holds.iter().map(|hold| plan.tolerance_at(hold).map(Quantity::si)).collect(),
             stocks: plan.ballast.iter().map(stock).collect(),
@@ -189,9 +189,19 @@ impl<'p> Task<'p> {
         Some([span(|b| b.x_m)?, span(|b| b.y_m)?])
     }
 
+    /// Standard deviation of the mass of all that is laid, all pieces of a lot off alike, kg. Source: `own derivation`, the
+    /// law of propagation; the check draws stacks of that kind too, and they spread the more.
+    fn spread_kg(&self, stack: &[Put]) -> f64 {
+        let mut of_lot = vec![0.0; self.stocks.len()];
+        for put in stack {
+            of_lot[put.lot] += put.item.sd_kg;
+        }
+        of_lot.iter().map(|sd| sd * sd).sum::<f64>().sqrt()
+    }
+
     /// What is lacking of the load that is due, with what must lie beyond it where pieces were not weighed, kg.
     pub(crate) fn lacking_kg(&self, stack: &[Put]) -> f64 {
-        let sure_kg = Self::mass_kg(stack) - self.deviations * crate::sure::spread_kg(self, stack);
+        let sure_kg = Self::mass_kg(stack) - self.deviations * self.spread_kg(stack);
         (self.due_kg * (1.0 - 1e-9) - sure_kg).max(0.0)
     }
 
@@ -233,7 +243,7 @@ fn stock(lot: &plan::Lot) -> Stock {
 }
 
 fn item(lot: &plan::Lot, number: u32) -> Item {
-    Item { number, mass_kg: lot.mass_of(number).si(), sd_kg: crate::sure::sd_kg(lot, number) }
+    Item { number, mass_kg: lot.mass_of(number).si(), sd_kg: crate::doubt::sd_kg(lot, number) }
 }
 
 fn put(plan: &Plan, place: &Place) -> Put {
