@@ -183,7 +183,7 @@ const SHEET: &[Step] = &[
 ];
 
 const TEST_DAY: &[Step] = &[
-    step("Begin the day. The plan is frozen: a plan that is changed later is another test."),
+    step("Start the test. From then on the plan stays as it is: whoever changes it plans another test."),
     at(
         "Placed",
         "Read the tare, then place piece by piece. The page shows what each scale should read, and within what band.",

@@ -75,11 +75,13 @@ impl<'a> Path<'a> {
     pub(super) fn found(&self, gone_m: f64, from: &Place<'a>) -> Option<Found<'a>> {
         let ahead = self.ahead(gone_m, from);
         let (mut place, mut seen, mut is_own) = (ahead.clone(), self.seen(&ahead), false);
+        // A system from further back says nothing on whether the place itself is stable.
+        let mut is_fresh = false;
         for _ in 0..CORRECTIONS {
             let mut next = place.clone();
             let left = self.correct(&mut next, &seen);
             if left.miss <= NEAR_BALANCE {
-                return self.near(next, left, (from, &ahead)).map(|found| Found { is_own, ..found });
+                return self.near(next, left, (from, &ahead)).map(|found| Found { is_own: is_fresh, ..found });
             }
             let has_gained = left.miss < seen.miss;
             if is_own && !has_gained {
@@ -89,7 +91,8 @@ impl<'a> Path<'a> {
             if has_gained {
                 (place, seen) = (next, left);
             }
-            if !is_quick {
+            is_fresh = !is_quick;
+            if is_fresh {
                 self.renew(&mut place, &seen)?;
                 is_own = true;
             }
