@@ -113,21 +113,35 @@ fn bytes(image: &ColorImage) -> Vec<u8> {
 
 fn read(path: &Path) -> Option<(usize, Vec<u8>)> {
     let file = std::io::BufReader::new(std::fs::File::open(path).ok()?);
-    let mut reader = png::Decoder::new(file).read_info().ok()?;
+    let mut decoder = png::Decoder::new(file);
+    decoder.set_transformations(png::Transformations::EXPAND);
+    let mut reader = decoder.read_info().ok()?;
     let mut pixels = vec![0; reader.output_buffer_size().expect("a picture has a size")];
     let frame = reader.next_frame(&mut pixels).expect("a kept picture is whole");
     pixels.truncate(frame.buffer_size());
     Some((frame.width as usize, pixels))
 }
 
+/// By a palette where that has room for all colours, as it mostly has: half the size, and the help's are in the binary.
 fn write(path: &Path, image: &ColorImage) {
     let file = std::fs::File::create(path).expect("the folder of pictures can be written");
     let mut encoder = png::Encoder::new(file, image.size[0] as u32, image.size[1] as u32);
-    encoder.set_color(png::ColorType::Rgb);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::High);
+    let mut pixels = bytes(image);
+    let mut palette: Vec<&[u8]> = pixels.chunks_exact(3).collect();
+    palette.sort_unstable();
+    palette.dedup();
+    encoder.set_color(png::ColorType::Rgb);
+    if palette.len() <= 256 {
+        encoder.set_color(png::ColorType::Indexed);
+        encoder.set_filter(png::Filter::NoFilter);
+        encoder.set_palette(palette.concat());
+        let place = |colour| palette.binary_search(&colour).expect("each colour is in the palette") as u8;
+        pixels = pixels.chunks_exact(3).map(place).collect();
+    }
     let mut writer = encoder.write_header().expect("a picture can be written");
-    writer.write_image_data(&bytes(image)).expect("a picture can be written");
+    writer.write_image_data(&pixels).expect("a picture can be written");
 }
 
 #[test]

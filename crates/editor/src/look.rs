@@ -137,22 +137,19 @@ pub(crate) fn dress(ctx: &Context) {
     }
 }
 
-/// The face of the sheet, so that what is read on the screen is read on paper.
+/// The face of the sheet, so that what is read on the screen is read on paper; behind it the icons, and no other: nothing
+/// that the program writes needs more, and more is a tenth of the binary.
 fn fonts() -> FontDefinitions {
-    let mut fonts = FontDefinitions::default();
-    let bundled = [("sheet", drafting::text::regular()), ("sheet bold", drafting::text::bold())];
+    let mut fonts = FontDefinitions::empty();
+    let bundled = [("sheet", drafting::text::regular()), ("sheet bold", drafting::text::bold()), ("icons", ICONS)];
     for (name, bytes) in bundled {
         fonts.font_data.insert(name.to_owned(), FontData::from_static(bytes).into());
     }
-    fonts.font_data.insert("icons".to_owned(), FontData::from_static(ICONS).into());
-    let behind = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
-    // Hack knows arrows and triangles that the others lack.
-    let with = |first: &str| {
-        let ours = [first.to_owned(), "icons".to_owned()];
-        ours.into_iter().chain(behind.clone()).chain(["Hack".to_owned()]).collect()
-    };
-    fonts.families.insert(FontFamily::Proportional, with("sheet"));
-    fonts.families.insert(paint::bold_family(), with("sheet bold"));
+    let faces =
+        [(FontFamily::Proportional, "sheet"), (FontFamily::Monospace, "sheet"), (paint::bold_family(), "sheet bold")];
+    for (family, face) in faces {
+        fonts.families.insert(family, vec![face.to_owned(), "icons".to_owned()]);
+    }
     fonts
 }
 

@@ -1,6 +1,6 @@
 //! What the window does: commands, the edits that pages ask for, and the checks that are solved beside it.
 
-use super::window::Editor;
+use super::window::{Begin, Editor};
 use crate::commands::Command;
 use crate::dialogs::Wanted;
 use crate::document::Document;
@@ -90,14 +90,28 @@ impl Editor {
         }
     }
 
+    /// The first picture first, then the solvers.
+    pub(super) fn begin(&mut self, ctx: &Context) {
+        match self.begin {
+            Begin::Draw => self.begin = Begin::Solve,
+            Begin::Solve => {
+                self.begin = Begin::Done;
+                self.ask_for_full();
+            }
+            Begin::Done => return,
+        }
+        ctx.request_repaint();
+    }
+
     pub(super) fn ask_for_full(&mut self) {
-        let Some(worker) = &mut self.worker else { return };
+        let Some(worker) = self.worker.as_mut().filter(|_| self.begin == Begin::Done) else { return };
         if self.shown.wants_full() { worker.ask(&self.shown.plan) } else { worker.forget() }
     }
 
     /// The part of the full assessment that is done, while it runs.
     pub(super) fn progress(&self, ctx: &Context) -> Option<f32> {
-        self.worker.as_ref().and_then(|worker| worker.progress(ctx))
+        let worker = self.worker.as_ref()?;
+        if self.begin == Begin::Done { worker.progress(ctx) } else { self.shown.wants_full().then_some(0.0) }
     }
 }
 

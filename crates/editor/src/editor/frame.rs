@@ -18,6 +18,7 @@ impl eframe::App for Editor {
     fn logic(&mut self, ctx: &Context, _: &mut eframe::Frame) {
         self.hear_dialog(ctx);
         self.follow_printing();
+        self.begin(ctx);
         self.refresh();
         self.keep_unsaved(ctx);
         if ctx.input(|i| i.viewport().close_requested()) && !self.closing && self.document.is_dirty() {

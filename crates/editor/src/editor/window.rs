@@ -68,6 +68,18 @@ pub struct Editor {
     pub(super) start: start::Hand,
     /// The plan whose sheet was saved last.
     pub(super) printed: Option<plan::Plan>,
+    pub(super) begin: Begin,
+}
+
+/// How the window begins: what a user waits for first is a picture, and the solvers would slow it down.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Begin {
+    /// Nothing was drawn yet.
+    Draw,
+    /// The first picture is on its way: the solvers come next.
+    Solve,
+    /// Both are done.
+    Done,
 }
 
 /// What the window has around it.
@@ -124,6 +136,7 @@ impl Editor {
             desk: testday::Desk::default(),
             start: start::Hand::default(),
             printed: None,
+            begin: Begin::Draw,
         };
         editor.dress(ctx);
         match opening {
@@ -137,7 +150,6 @@ impl Editor {
             Opening::Demo => {}
         }
         editor.offer_day(false);
-        editor.ask_for_full();
         editor
     }
 
