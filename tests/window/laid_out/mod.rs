@@ -8,7 +8,7 @@ mod seen;
 use crate::stage::{decided, demo, press, window};
 use crate::test_day::day;
 use editor::{Editor, Opening};
-use eframe::egui::{Rect, Vec2, pos2, vec2};
+use eframe::egui::{FontData, FontDefinitions, FontFamily, Rect, Vec2, pos2, vec2};
 use egui_kittest::Harness;
 use plan::Plan;
 
@@ -123,10 +123,25 @@ fn a_test_day_is_read_from_afar_without_a_word_cut_off() {
     assert_in_order(&mut window, "stopped");
 }
 
+/// The sheet's face for all words.
+fn face() -> FontDefinitions {
+    let mut fonts = FontDefinitions::empty();
+    fonts.font_data.insert("sheet".to_owned(), FontData::from_static(drafting::text::regular()).into());
+    for family in [FontFamily::Proportional, FontFamily::Monospace] {
+        fonts.families.insert(family, vec!["sheet".to_owned()]);
+    }
+    fonts
+}
+
 /// The lint itself: what it must find is found.
 #[test]
 fn words_over_words_cut_words_and_controls_over_controls_are_found() {
-    let mut window = Harness::builder().with_size([200.0, 100.0]).build_ui(|ui| {
+    let mut dressed = false;
+    let mut window = Harness::builder().with_size([200.0, 100.0]).build_ui(move |ui| {
+        // A face given now is there in the next frame.
+        if !std::mem::replace(&mut dressed, true) {
+            return ui.ctx().set_fonts(face());
+        }
         let at = |x: f32, y: f32, wide: f32| Rect::from_min_size(pos2(x, y), vec2(wide, 20.0));
         ui.put(at(10.0, 10.0, 80.0), eframe::egui::Button::new("one"));
         ui.put(at(60.0, 12.0, 80.0), eframe::egui::Button::new("two"));
