@@ -45,13 +45,17 @@ fn what_is_no_log_is_refused_with_one_line_and_exit_code_2() {
     assert!(text(&output.stderr).contains("the name must end in .pdf or .csv"));
 }
 
-/// Logs of formats 1 and 2 keep opening, and every line of theirs stands in the record.
+/// Logs of every format keep opening, and every line of theirs stands in the record.
 #[test]
 fn logs_that_were_kept_still_make_a_record() {
     let folder = tempfile::tempdir().expect("a folder");
-    for name in
-        ["v1-whole-day.testday", "v1-given-up.testday", "v2-lean-and-settlement.testday", "v2-report-details.testday"]
-    {
+    for name in [
+        "v1-whole-day.testday",
+        "v1-given-up.testday",
+        "v2-lean-and-settlement.testday",
+        "v2-report-details.testday",
+        "v3-straps.testday",
+    ] {
         let log = example("../../tests/files").join(name);
         let out = folder.path().join("record.csv");
         let _ = std::fs::remove_file(&out);

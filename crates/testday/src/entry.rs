@@ -8,12 +8,12 @@ use std::collections::BTreeMap;
 
 /// The newest format of the log that this program reads, and the one that it writes.
 ///
-/// Format 2 says on what ground a day stopped and with which failing checks it began, and asks at the holds how
+/// Format 3 asks for the binding straps of the plan, when they go on and when they are released. Format 2 says on what ground a day stopped and with which failing checks it began, and asks at the holds how
 /// the top of a stack of bags leans and sinks; it takes what a report says of article, claim, place and instruments, what
-/// an inspection found, captions, and mass that a burst bag lost. It is frozen: what is added later stays readable by
-/// its absence, and a change of meaning raises the number. Format 1 had none of it; its logs open, and keep the verdict
-/// that was given under the rules of their day.
-pub const FORMAT: u32 = 2;
+/// an inspection found, captions, and mass that a burst bag lost. Formats are frozen: what is added later stays readable by
+/// its absence, and what a day newly asks for raises the number. Format 1 had none of it; older logs open, and keep the
+/// verdict that was given under the rules of their day.
+pub const FORMAT: u32 = 3;
 
 /// One thing that happened.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -79,6 +79,19 @@ pub enum Entry {
     SettlementRead {
         /// How much lower the top piece is than the thicknesses of the pieces add to, m.
         sinks_m: f64,
+    },
+    /// A binding strap went on over the stack.
+    StrapOn {
+        /// Its name.
+        binding: String,
+        /// The pull of its left and of its right leg, N; none where no gauge was in it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pulls_n: Option<[f64; 2]>,
+    },
+    /// A binding strap was released.
+    StrapOff {
+        /// Its name.
+        binding: String,
     },
     /// Something is done otherwise than planned.
     Deviation {
@@ -349,6 +362,8 @@ impl Entry {
             Entry::Gauge { .. } => "gauge",
             Entry::LeanRead { .. } => "lean read",
             Entry::SettlementRead { .. } => "settlement read",
+            Entry::StrapOn { .. } => "strap on",
+            Entry::StrapOff { .. } => "strap released",
             Entry::Deviation { .. } => "deviation",
             Entry::Correction { .. } => "correction",
             Entry::Note { .. } => "note",

@@ -39,7 +39,8 @@ pub use answer::Answer;
 pub use balance::{Due, Lever};
 pub use course::{Course, Range};
 pub use day::{
-    Day, GaugeRead, HoldDone, LeanRead, Moment, Next, Refused, RunDone, SettlementRead, Stage, StopDone, Weighing,
+    Day, GaugeRead, HoldDone, LeanRead, Moment, Next, Refused, RunDone, SettlementRead, Stage, StopDone, StrapDone,
+    Weighing,
 };
 pub use detail::{Device, Field, Inspection, Item, LookedAfter, Said, ZeroReturn};
 pub use diagnosis::{Cause, Fault, diagnose};

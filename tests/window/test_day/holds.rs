@@ -44,6 +44,7 @@ pub(super) fn brought_by(path: &Path, plan: &Plan, until: impl Fn(&Next) -> bool
     };
     let mut way_back = WayBack::default();
     let hold = |hold: usize| plan.holds[hold].name.clone();
+    let strap = |binding: usize| plan.fixture.bindings[binding].name.clone();
     loop {
         let next = log.day().next_by(&mut way_back);
         if until(&next) {
@@ -59,6 +60,8 @@ pub(super) fn brought_by(path: &Path, plan: &Plan, until: impl Fn(&Next) -> bool
             },
             Next::Lift { index } => Entry::Placed { step: index + 1 },
             Next::Read => Entry::Reading(reading(log.day().run().placed())),
+            Next::StrapOn { binding } => Entry::StrapOn { binding: strap(binding), pulls_n: None },
+            Next::StrapOff { binding } => Entry::StrapOff { binding: strap(binding) },
             Next::Lean { .. } => Entry::LeanRead { shift_m: [0.0; 2] },
             Next::TakeOff { index } => Entry::Unloaded { step: index + 1 },
             Next::Close => Entry::Ended { by: "A. Builder".to_owned() },

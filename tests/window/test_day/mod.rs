@@ -9,4 +9,5 @@ mod entries;
 mod holds;
 mod stop_key;
 mod stops;
+mod strap;
 mod unloading;

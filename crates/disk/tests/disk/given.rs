@@ -49,6 +49,7 @@ pub(crate) fn answer(day: &Day, next: Next) -> Entry {
         Reading { scales_kg: scales.map(|s| (s.name.clone(), 100.0)).collect(), ..Reading::default() }
     };
     let hold = |hold: usize| day.plan.holds[hold].name.clone();
+    let strap = |binding: usize| day.plan.fixture.bindings[binding].name.clone();
     match next {
         Next::Gauges { gauges, .. } => {
             Entry::Gauge { gauge: day.plan.gauges[gauges[0]].name.clone(), reading_m: 0.001 }
@@ -58,6 +59,8 @@ pub(crate) fn answer(day: &Day, next: Next) -> Entry {
         Next::Read => Entry::Reading(reading()),
         Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
         Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: 3.2, unseen_s: 0.0 },
+        Next::StrapOn { binding } => Entry::StrapOn { binding: strap(binding), pulls_n: None },
+        Next::StrapOff { binding } => Entry::StrapOff { binding: strap(binding) },
         Next::Lean { .. } => Entry::LeanRead { shift_m: [0.0; 2] },
         Next::TakeOff { index } => Entry::Unloaded { step: day.run().step_of(index) + 1 },
         Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned(), ground: None },

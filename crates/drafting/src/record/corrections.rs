@@ -55,6 +55,7 @@ fn same(one: &Entry, other: &Entry) -> bool {
     match (one, other) {
         (Entry::Gauge { gauge, .. }, Entry::Gauge { gauge: was, .. }) => gauge == was,
         (Entry::Deviation { deviation, .. }, Entry::Deviation { deviation: was, .. }) => deviation.step() == was.step(),
+        (Entry::StrapOn { binding, .. }, Entry::StrapOn { binding: was, .. }) => binding == was,
         (Entry::Tare(_), Entry::Tare(_))
         | (Entry::Reading(_), Entry::Reading(_))
         | (Entry::LeanRead { .. }, Entry::LeanRead { .. })

@@ -71,6 +71,11 @@ fn numbers(entry: &Entry) -> (String, String, String, String) {
         Entry::SettlementRead { sinks_m } => {
             (none(), "sinking of the top piece".to_owned(), sinks_m.to_string(), "m".to_owned())
         }
+        Entry::StrapOn { binding, pulls_n } => {
+            let pulls = pulls_n.map_or_else(none, |[left_n, right_n]| format!("{left_n}; {right_n}"));
+            (none(), format!("{binding}: left leg; right leg"), pulls, "N".to_owned())
+        }
+        Entry::StrapOff { binding } => (none(), binding.clone(), none(), none()),
         Entry::Detail { field, says } => detail(field, says),
         Entry::Inspected(inspection) => (none(), inspection.place.clone(), none(), none()),
         Entry::Photograph { path, sha256, .. } => (none(), path.clone(), sha256.clone(), "sha256".to_owned()),

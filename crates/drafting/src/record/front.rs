@@ -1,6 +1,7 @@
 //! The first page: what was to be proved, and what the day shows.
 
 use super::annex;
+use super::straps;
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{deflection, heading, mass};
@@ -59,6 +60,7 @@ fn facts(log: &Log, account: &Account) -> Table {
     if let Some((checks, why)) = &day.although {
         lines.push(("Loaded although", format!("{} fell short. Reason: {why}", checks.join(", "))));
     }
+    lines.extend(straps::not_known(account).map(|text| ("Straps", text)));
     lines.extend(against(log).map(|text| ("Against a stop", text)));
     if day.format < testday::FORMAT {
         lines.push(("Rules", format!("the log has format {}: the verdict follows the rules of its day", day.format)));

@@ -3,6 +3,7 @@
 use super::charts;
 use super::lanes::{ABREAST, Lane, unread};
 use super::parts::{figure, part, strong};
+use super::straps;
 use super::words::piece;
 use crate::chart::Chart;
 use crate::figure::Align;
@@ -31,6 +32,7 @@ pub(super) fn on(book: &mut Book, log: &Log, account: &Account) {
             book.cursor_mm += 1.5;
             rows_on(log, account, (run, course), (&judged, lanes)).set(book);
         }
+        straps::on(book, account, run);
         chart(book, "How far readings were off", charts::residuals(account, number, [book.width_mm(), CHART_MM]));
     }
 }
@@ -165,12 +167,12 @@ pub(super) fn off(book: &mut Book, account: &Account) {
     }
 }
 
-/// Which steps came off, and which straps were due to be released before.
+/// Which steps came off, and which straps were due to be released before where the log does not say it.
 fn order(book: &mut Book, run: &RunDone) {
     let steps: Vec<_> = run.off.iter().map(|index| (run.step_of(*index) + 1).to_string()).collect();
     let all = if run.on_seat().is_empty() { "" } else { " Pieces were still on the seat." };
     book.paragraph(Style::BODY, &format!("Steps {}.{all}", steps.join(", ")));
-    for (removal, index) in run.off.iter().enumerate() {
+    for (removal, index) in run.off.iter().enumerate().filter(|_| run.straps.is_empty()) {
         for strap in run.released_before(removal) {
             let step = run.step_of(*index) + 1;
             let due = format!(

@@ -17,6 +17,7 @@ mod loading;
 mod pages;
 mod parts;
 mod setup;
+mod straps;
 mod top;
 mod words;
 

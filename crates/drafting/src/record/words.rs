@@ -27,6 +27,8 @@ pub fn told(plan: &Plan, entry: &Entry) -> String {
         Entry::Gauge { gauge, reading_m } => format!("{gauge}: {}", deflection(plan, *reading_m)),
         Entry::LeanRead { shift_m } => format!("top piece {} of its place", shift_words(plan.units, *shift_m)),
         Entry::SettlementRead { sinks_m } => format!("top piece sunk by {}", deflection(plan, *sinks_m)),
+        Entry::StrapOn { binding, pulls_n } => format!("“{binding}”, {}", pulls(*pulls_n, plan)),
+        Entry::StrapOff { binding } => format!("“{binding}”"),
         Entry::Deviation { deviation, why } => format!("{}; {why}", deviation_words(plan, deviation)),
         Entry::Correction { of, why, instead } => match instead {
             Some(instead) => format!("of line {of}: {}; {why}", told(plan, instead)),
@@ -59,6 +61,14 @@ fn went_on(why: &str, ground: Option<&Ground>) -> String {
         Some(Ground::Found) | None => why.to_owned(),
         Some(Ground::Released { name }) => format!("{why}; released by {name}"),
         Some(Ground::Against { name }) => format!("AGAINST THE STOP, signed by {name}: {why}"),
+    }
+}
+
+/// What the two legs of a binding strap pulled.
+pub(super) fn pulls(pulls_n: Option<[f64; 2]>, plan: &Plan) -> String {
+    match pulls_n.map(|pulls| pulls.map(|n| Force::n(n).shown(plan.units, Grain::Coarse))) {
+        Some([left, right]) => format!("left leg {left}, right leg {right}"),
+        None => "its pull was not read".to_owned(),
     }
 }
 

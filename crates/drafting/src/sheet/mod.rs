@@ -33,4 +33,5 @@ pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as res
 pub use pages::{Format, SheetFile, pages, pdf, svg};
 pub(crate) use picture::Picture;
 pub use place_words::{Datums, Taped, place_words, taped_place};
+pub use rig::binding_words;
 pub use steps::csv;

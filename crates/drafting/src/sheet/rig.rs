@@ -184,7 +184,8 @@ fn preloads(plan: &Plan) -> Vec<String> {
 }
 
 /// Where a binding strap goes, and when.
-pub(super) fn binding_words(plan: &Plan, strap: &plan::Binding) -> String {
+/// Where a binding strap goes, and how tight.
+pub fn binding_words(plan: &Plan, strap: &plan::Binding) -> String {
     let to = if strap.anchors == Anchors::Article { "the article" } else { "the floor" };
     let [x, y] = strap.at.map(|c| c.shown(plan.units, Grain::Coarse));
     format!(

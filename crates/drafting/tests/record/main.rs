@@ -5,6 +5,7 @@ mod departures;
 mod expected;
 #[path = "../read_back/mod.rs"]
 mod read_back;
+mod straps;
 
 use drafting::record;
 use plan::Plan;
@@ -83,6 +84,7 @@ fn answer(plan: &Plan, course: &Course, account: &Account, (next, held_s): (Next
         Reading { scales_kg, ..Reading::default() }
     };
     let hold = |hold: usize| plan.holds[hold].name.clone();
+    let strap = |binding: usize| plan.fixture.bindings[binding].name.clone();
     match next {
         Next::Gauges { gauges, moment } => {
             let under = if matches!(moment, Moment::Hold(_)) { 1e-5 * run.on_seat_kg() } else { 0.0001 };
@@ -93,6 +95,8 @@ fn answer(plan: &Plan, course: &Course, account: &Account, (next, held_s): (Next
         Next::Read => Entry::Reading(reading(run.placed())),
         Next::Hold { hold: number } => Entry::HoldBegan { hold: hold(number) },
         Next::Holding { hold: number } => Entry::HoldEnded { hold: hold(number), lasted_s: held_s, unseen_s: 0.0 },
+        Next::StrapOn { binding } => Entry::StrapOn { binding: strap(binding), pulls_n: Some([21.0, 23.0]) },
+        Next::StrapOff { binding } => Entry::StrapOff { binding: strap(binding) },
         Next::Lean { .. } => Entry::LeanRead { shift_m: [0.001, -0.002] },
         Next::TakeOff { index } => Entry::Unloaded { step: run.step_of(index) + 1 },
         Next::Stopped => Entry::WentOn { why: "nothing was found".to_owned(), ground: None },

@@ -8,7 +8,7 @@ mod run;
 mod seat;
 
 pub use next::Next;
-pub use run::{GaugeRead, HoldDone, LeanRead, Moment, RunDone, SettlementRead, Stage, Weighing};
+pub use run::{GaugeRead, HoldDone, LeanRead, Moment, RunDone, SettlementRead, Stage, StrapDone, Weighing};
 
 use crate::{Device, Entry, Field, Inspection, Item, Line, Log, Said, StopGround, ZeroReturn};
 use plan::Plan;

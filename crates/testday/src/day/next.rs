@@ -1,6 +1,6 @@
 //! What comes next: one thing at a time.
 
-use super::{Day, Moment, Stage};
+use super::{Day, Moment, Stage, StrapDone};
 use crate::WayBack;
 
 /// What the day asks for.
@@ -19,6 +19,16 @@ pub enum Next {
     Lift {
         /// The piece.
         index: usize,
+    },
+    /// Put a binding strap on, by its place in the plan; the scales are read with it.
+    StrapOn {
+        /// The strap.
+        binding: usize,
+    },
+    /// Release a binding strap, by its place in the plan, before the next piece comes off.
+    StrapOff {
+        /// The strap.
+        binding: usize,
     },
     /// Read the scales.
     Read,
@@ -52,6 +62,9 @@ pub enum Next {
 
 /// From this format of the log on the lean is asked for at every hold of a stack with bags.
 const LEAN_FROM: u32 = 2;
+
+/// From this format of the log on binding straps are asked for.
+const STRAPS_FROM: u32 = 3;
 
 impl Day {
     /// What comes next.
@@ -107,6 +120,9 @@ impl Day {
         if let Some(hold) = self.holding {
             return Some(Next::Holding { hold });
         }
+        if let Some(binding) = self.strap_due() {
+            return Some(Next::StrapOn { binding });
+        }
         if (self.read_again || self.run().weighing_now().is_none()) && self.has_scales() {
             return Some(Next::Read);
         }
@@ -142,8 +158,30 @@ impl Day {
         (run.placed() < due).then(|| Next::Lift { index: run.placed() })
     }
 
+    /// Whether this log asks for binding straps: those of before do not.
+    pub fn asks_for_straps(&self) -> bool {
+        self.format >= STRAPS_FROM
+    }
+
+    /// The binding strap that goes on before anything else does.
+    pub(super) fn strap_due(&self) -> Option<usize> {
+        let run = self.run();
+        let due = || run.straps_to(run.placed()).find(|binding| run.strap(*binding).is_none());
+        if self.asks_for_straps() { due() } else { None }
+    }
+
+    /// The binding strap that is released before the next piece comes off.
+    pub(super) fn release_due(&self) -> Option<usize> {
+        let run = self.run();
+        let due = run.releases_to(run.off.len()).into_iter();
+        due.filter(|binding| run.strap(*binding).is_some_and(StrapDone::is_on)).next()
+    }
+
     /// Where the way back is not known, what was put down last comes off first.
     fn take_off(&self, way_back: &mut WayBack) -> Next {
+        if let Some(binding) = self.release_due() {
+            return Next::StrapOff { binding };
+        }
         let run = self.run();
         let there = run.on_seat();
         if there.is_empty() {

@@ -104,6 +104,28 @@ pub struct SettlementRead {
     pub last_on: Option<usize>,
 }
 
+/// A binding strap as it was put on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StrapDone {
+    /// The line that says so.
+    pub line: u64,
+    /// Its place in the plan, from 0.
+    pub binding: usize,
+    /// The pull of its left and of its right leg, N; none where it was not read.
+    pub pulls_n: Option<[f64; 2]>,
+    /// The last piece on the seat then: its step in the plan, from 0.
+    pub last_on: Option<usize>,
+    /// How many pieces had come off when it was released; none while it is on.
+    pub released_after: Option<usize>,
+}
+
+impl StrapDone {
+    /// Whether it is on.
+    pub fn is_on(&self) -> bool {
+        self.released_after.is_none()
+    }
+}
+
 /// A run as it was done so far.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RunDone {
@@ -125,6 +147,8 @@ pub struct RunDone {
     pub leans: Vec<LeanRead>,
     /// How far the top had sunk.
     pub settlements: Vec<SettlementRead>,
+    /// The binding straps that went on.
+    pub straps: Vec<StrapDone>,
     /// Deviations with the line that says so and the reason.
     pub deviations: Vec<(u64, Deviation, String)>,
     /// The stack as it was before each loss of mass, with the line that tells of the loss.
@@ -147,6 +171,7 @@ impl RunDone {
             gauges: Vec::new(),
             leans: Vec::new(),
             settlements: Vec::new(),
+            straps: Vec::new(),
             deviations: Vec::new(),
             before_loss: Vec::new(),
             last_on: None,
@@ -223,9 +248,31 @@ impl RunDone {
     /// of this run: where loading put them on.
     pub fn released_before(&self, removal: usize) -> Vec<&str> {
         let plan = self.as_done();
-        let placed = self.off.len() + self.on_seat().len();
-        let due = assess::unload::releases(plan, placed).into_iter().filter(|release| release.before == removal);
+        let due = self.releases().into_iter().filter(|release| release.before == removal);
         due.filter_map(|release| Some(plan.fixture.bindings.get(release.binding)?.name.as_str())).collect()
+    }
+
+    fn releases(&self) -> Vec<assess::unload::Release> {
+        assess::unload::releases(self.as_done(), self.off.len() + self.on_seat().len())
+    }
+
+    /// The binding straps, by their places in the plan, that are due to be released up to a removal, by its number
+    /// from 0; the one that went on last comes first.
+    pub(super) fn releases_to(&self, removal: usize) -> Vec<usize> {
+        let due = self.releases().into_iter().filter(|release| release.before <= removal);
+        due.map(|release| release.binding).collect()
+    }
+
+    /// The binding straps, by their places in the plan, that go on up to so many pieces. One that the plan has before
+    /// the first piece lies on that one.
+    pub(super) fn straps_to(&self, placed: usize) -> impl Iterator<Item = usize> + '_ {
+        let bindings = self.as_done().fixture.bindings.iter().enumerate();
+        bindings.filter(move |(_, strap)| (strap.after as usize).max(1) <= placed).map(|(binding, _)| binding)
+    }
+
+    /// A binding strap as it was put on in this run, by its place in the plan.
+    pub fn strap(&self, binding: usize) -> Option<&StrapDone> {
+        self.straps.iter().find(|strap| strap.binding == binding)
     }
 
     /// What lies on the seat now, by its place in the stack as done.

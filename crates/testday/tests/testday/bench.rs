@@ -4,7 +4,7 @@
 use plan::Plan;
 use plan::file::{fingerprint, read, write};
 use std::collections::BTreeMap;
-use testday::{Course, Day, Entry, FORMAT, Log, Reading};
+use testday::{Course, Day, Entry, FORMAT, Log, Next, Reading};
 
 pub(crate) const PLAN: &str = r#"Plan(
     format: 1,
@@ -79,8 +79,15 @@ impl Diary {
         Course::of(self.day().run().as_done())
     }
 
+    /// A piece, and the strap that goes on after it.
     pub(crate) fn placed(&mut self, step: usize) -> &mut Self {
-        self.add(Entry::Placed { step })
+        self.add(Entry::Placed { step });
+        let has_straps = self.day().run().as_done().fixture.bindings.iter().any(|strap| strap.after as usize == step);
+        if let (true, Next::StrapOn { binding }) = (has_straps, self.day().next()) {
+            let binding = strap(&self.day(), binding);
+            self.add(Entry::StrapOn { binding, pulls_n: None });
+        }
+        self
     }
 
     pub(crate) fn gauge(&mut self, millimetres: f64) -> &mut Self {
@@ -109,15 +116,22 @@ impl Diary {
 
     /// What is still due at a hold is read first.
     pub(crate) fn take_all_off(&mut self) -> &mut Self {
-        if matches!(self.day().next(), testday::Next::Lean { .. }) {
+        if matches!(self.day().next(), Next::Lean { .. }) {
             self.straight();
         }
-        while let testday::Next::TakeOff { index } = self.day().next() {
-            let step = self.day().run().step_of(index) + 1;
-            self.add(Entry::Unloaded { step });
+        loop {
+            let day = self.day();
+            match day.next() {
+                Next::TakeOff { index } => self.add(Entry::Unloaded { step: day.run().step_of(index) + 1 }),
+                Next::StrapOff { binding } => self.add(Entry::StrapOff { binding: strap(&day, binding) }),
+                _ => return self,
+            };
         }
-        self
     }
+}
+
+fn strap(day: &Day, binding: usize) -> String {
+    day.plan.fixture.bindings[binding].name.clone()
 }
 
 /// What the scales of a plan show.
@@ -166,4 +180,9 @@ pub(crate) fn three_on() -> Diary {
         diary.placed(step).read(step);
     }
     diary
+}
+
+/// Why a day does not take an entry.
+pub(crate) fn refused(diary: &Diary, entry: Entry) -> String {
+    Day::admits(&diary.log, &entry).expect_err("refused").to_string()
 }

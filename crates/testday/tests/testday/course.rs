@@ -1,8 +1,8 @@
 //! Expected readings with their bands.
 
-use crate::bench::{Diary, plan, reading};
+use crate::bench::{Diary, plan, reading, refused};
 use crate::near::assert_near;
-use testday::{Course, FALSE_STOP_CHANCE, stop_factor};
+use testday::{Course, Day, Entry, FALSE_STOP_CHANCE, Log, Next, stop_factor};
 
 #[test]
 fn the_tare_that_was_read_moves_every_later_reading_with_it() {
@@ -122,4 +122,41 @@ fn a_binding_strap_is_due_for_release_before_the_piece_that_it_went_on_after() {
         let due = run.released_before(removal);
         assert_eq!(due, if removal == placed - 2 { vec!["lashing"] } else { Vec::new() }, "before removal {removal}");
     }
+}
+
+/// A log that asks for straps takes no piece, on or off, before the strap that is due; one of before asks for none.
+#[test]
+fn a_binding_strap_is_put_on_and_released_before_what_comes_next() {
+    let mut plan = crate::bench::plan();
+    let (anchors, width, at) = (plan::Anchors::Article, plan::Binding::WIDTH, plan.stack[1].at);
+    let pull = quantity::Force::n(50.0);
+    plan.fixture.bindings = vec![plan::Binding { name: "lashing".to_owned(), anchors, at, pull, width, after: 2 }];
+    let on = |pulls_n| Entry::StrapOn { binding: "lashing".to_owned(), pulls_n };
+    let mut diary = Diary::begin(&plan);
+    let tare = diary.as_expected(0);
+    diary.add(Entry::Tare(tare)).gauge(0.0).placed(1).read(1);
+    assert!(refused(&diary, on(None)).contains("not due"), "before its step");
+    diary.add(Entry::Placed { step: 2 });
+    assert_eq!(diary.day().next(), Next::StrapOn { binding: 0 });
+    assert!(refused(&diary, Entry::Placed { step: 3 }).contains("“lashing” goes on first"));
+    assert!(refused(&diary, on(Some([-1.0, 50.0]))).contains("0 N or more"));
+    diary.add(on(Some([49.0, 52.0]))).read(2);
+    assert_eq!(diary.day().run().strap(0).and_then(|strap| strap.pulls_n), Some([49.0, 52.0]));
+    diary.placed(3).add(Entry::Aborted { why: "a noise".to_owned() });
+    while let Next::TakeOff { index } = diary.day().next() {
+        diary.add(Entry::Unloaded { step: index + 1 });
+    }
+    assert_eq!(diary.day().next(), Next::StrapOff { binding: 0 }, "the third piece lies above it");
+    assert_eq!(diary.day().run().on_seat().len(), 2);
+    assert!(refused(&diary, Entry::Unloaded { step: 2 }).contains("“lashing” is released first"));
+    diary.add(Entry::StrapOff { binding: "lashing".to_owned() });
+    assert!(matches!(diary.day().next(), Next::TakeOff { .. }));
+}
+
+#[test]
+fn a_kept_log_of_format_3_tells_of_its_strap() {
+    let log = Log::read(include_str!("../../../../tests/files/v3-straps.testday")).expect("sound");
+    let day = Day::of(&log).expect("a day");
+    let strap = day.run().strap(0).expect("it went on");
+    assert_eq!((strap.pulls_n, strap.released_after), (Some([49.0, 52.0]), Some(1)));
 }

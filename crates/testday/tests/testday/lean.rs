@@ -1,6 +1,6 @@
 //! How a stack of bags leans and sinks, read at the holds: what it asks, what it stops, what it changes.
 
-use crate::bench::{self, Diary};
+use crate::bench::{self, Diary, refused};
 use plan::{Hold, Place, Plan, Softness, SoftnessFrom, Turn};
 use quantity::{Length, Pressure};
 use testday::{Account, Day, Entry, Ground, Limit, Log, Next, Outlook, Softer, StopGround, as_judged, stop_due};
@@ -34,10 +34,6 @@ fn due(diary: &Diary) -> Option<Entry> {
     let account = account(diary);
     let outlook = Outlook::of(&account.day);
     stop_due(&account, Some(&outlook), &account.day.next(), &[])
-}
-
-fn refused(diary: &Diary, entry: Entry) -> String {
-    Day::admits(&diary.log, &entry).expect_err("refused").to_string()
 }
 
 fn against() -> Entry {

@@ -1,6 +1,6 @@
 //! What stops the day by itself, and what nobody can sign away.
 
-use crate::bench::{self, Diary};
+use crate::bench::{self, Diary, refused};
 use plan::{CatchBlock, Plan};
 use quantity::{Length, Mass};
 use testday::{
@@ -26,10 +26,6 @@ fn due(diary: &Diary) -> Option<Entry> {
     let outlook = Outlook::of(&account.day);
     let next = account.day.next();
     stop_due(&account, Some(&outlook), &next, &[])
-}
-
-fn refused(diary: &Diary, entry: Entry) -> String {
-    Day::admits(&diary.log, &entry).expect_err("refused").to_string()
 }
 
 fn against() -> Entry {
@@ -265,7 +261,7 @@ fn a_log_of_a_format_to_come_is_refused() {
     );
     log.push(line, &text);
     let why = Day::of(&log).expect_err("a later format").to_string();
-    assert_eq!(why, "the log has format 3 and this program reads formats 1 to 2");
+    assert_eq!(why, "the log has format 4 and this program reads formats 1 to 3");
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::entry::Row;
 use super::large::{Act, big, big_inked, big_size, button, huge, huge_size, primary};
-use super::{hold, last_read, lean, outlook, unload, weigh};
+use super::{hold, last_read, lean, outlook, strap, unload, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use assess::handling;
@@ -33,6 +33,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         Next::Gauges { gauges, moment } => weigh::gauges(ui, look, desk, (&gauges, moment)),
         Next::Lean { hold } => lean::at_hold(ui, look, desk, hold),
         Next::Lift { index } => lift(ui, look, desk, index),
+        Next::StrapOn { binding } => strap::put_on(ui, look, desk, binding),
+        Next::StrapOff { binding } => strap::release(ui, look, desk, binding),
         Next::Hold { hold } => hold::begin(ui, look, desk, hold),
         Next::Holding { hold } => hold::holding(ui, look, desk, hold),
         Next::TakeOff { index } => unload::show(ui, look, desk, index),

@@ -28,6 +28,7 @@ mod said;
 mod side;
 mod spare;
 mod stop;
+mod strap;
 mod times;
 mod unload;
 mod weigh;

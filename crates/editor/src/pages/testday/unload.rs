@@ -21,7 +21,9 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, index: usize) {
     if let (Some(why), Stage::Unloading) = (&day.aborted, run.stage) {
         big_inked(ui, look, format!("Given up: {why}"), Ink::Wanted);
     }
-    for strap in run.released_before(run.off.len()) {
+    // What was put on by this log is released by it; an older one only tells it.
+    let older = run.straps.is_empty();
+    for strap in run.released_before(run.off.len()).into_iter().filter(|_| older) {
         let release = format!("First release the binding strap “{strap}”. Stay out of its line: it is under tension.");
         big_inked(ui, look, release, Ink::Wanted);
     }
