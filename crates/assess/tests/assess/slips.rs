@@ -207,6 +207,9 @@ const FAIL: &[Row] = &[
     (|p| p.allow.chance = 0.9, "allowed chance to miss is 0.9: at most 0.5"),
     (|p| p.allow.critical = 1.0, "least critical load factor is 1: 1.5 to"),
     (|p| p.allow.lean = Length::m(0.3), "allowed lean of the top piece is 300 mm: at most 100 mm"),
+    (|p| p.ballast[0].mass = Mass::kg(12.0), "sand bag 1 was weighed at 25.0 kg where its lot has 12.0 kg"),
+    (|p| p.ballast[0].size[2] = Length::m(0.005), "A bag of lot “sand bag” is heavier than lead of its size"),
+    (|p| p.ballast[0].size[2] = Length::m(0.017), "A bag of lot “sand bag” is heavier than lead shot of its size"),
 ];
 
 /// What is worth a look.
@@ -220,8 +223,14 @@ const CAUTION: &[Row] = &[
     (|p| p.fixture.supports[0].stiffness = Some(Stiffness::n_per_m(1e13)), "stiffness of support “left front scale”"),
     (|p| p.fixture.bindings[0].width = Length::m(0.5), "width of binding strap “over” is 500 mm"),
     (|p| p.ballast[0].size[0] = Length::m(7.0), "size of lot “sand bag” is 7000 mm"),
-    (|p| p.ballast[0].mass = Mass::kg(12.0), "sand bag 1 was weighed at 25.0 kg where its lot has 12.0 kg"),
-    (|p| p.ballast[0].size[2] = Length::m(0.005), "A bag of lot “sand bag” is heavier than any metal of its size"),
+    (
+        |p| p.target = plan::Target::Point { at: m([0.0; 3]), tolerance: m([0.15, 0.01]) },
+        "tolerance of the occupant point is 150 mm: at most 60 mm",
+    ),
+    (
+        |p| soft(p).modulus = Pressure::pa(7.3e6),
+        "measured modulus of softness of lot “sand bag” is 7.3 MPa: at most 2 MPa",
+    ),
     (|p| soft(p).rim = Some(Length::m(0.12)), "rim of lot “sand bag” is 120 mm"),
     (|p| soft(p).creep_per_decade = 2.0, "creep for each tenfold of time of lot “sand bag” is 2"),
     (|p| soft(p).flat = Some(m([4.0, 0.3])), "flat of lot “sand bag” is 4000 mm"),

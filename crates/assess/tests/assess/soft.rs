@@ -242,6 +242,29 @@ fn a_catch_block_must_stay_clear_of_the_article_as_it_sinks() {
     assert!(none.text.contains("No catch block is entered"), "{}", none.text);
 }
 
+/// By hand: the bed of the bench is level at its height; a block whose top and gap reach above it stands in the stack,
+/// and one 3 m behind the last support catches nothing that is known of.
+#[test]
+fn a_catch_block_stands_under_the_seat_and_not_beside_the_article() {
+    let bench = column(3, None);
+    let seat_m = bench.floor_from_bed() * nalgebra::Point3::origin();
+    let of = |x: f64, top_m: f64, gap_m: f64| {
+        let plan = with_fixture(&bench, |fixture| {
+            let (at, gap) = (crate::bench::at([x, 0.0, top_m]), quantity::Length::m(gap_m));
+            fixture.catch_blocks = vec![plan::CatchBlock { name: "pan".to_owned(), at, gap }];
+        });
+        found(&plan, Reach::Checks, Check::CatchBlocks)
+    };
+    let in_the_pile = of(seat_m.x, seat_m.z - 0.010, 0.015);
+    assert_eq!(in_the_pile.state, State::Fails, "{in_the_pile:?}");
+    assert!(in_the_pile.text.contains("or the block stands in the stack"), "{}", in_the_pile.text);
+    let under = of(seat_m.x, seat_m.z - 0.020, 0.015);
+    assert!(under.state < State::Fails && !under.text.contains("in the stack"), "{under:?}");
+    let farthest_m = bench.fixture.supports.iter().map(|support| support.at[0].si()).fold(f64::MIN, f64::max);
+    let beside = of(farthest_m + 3.0, 0.1, 0.015);
+    assert!(beside.state >= State::Caution && beside.text.contains("stands 3000 mm beside"), "{beside:?}");
+}
+
 /// The peak of a bag that falls 50 mm onto a pile: W (1 + sqrt(1 + 2 h K / W)). The springs in a row are those of the
 /// bags of the column, at the whole face: E A / t each. Source: textbook, `falling-weight-on-spring`.
 #[test]

@@ -3,6 +3,7 @@
 
 use crate::source::Field;
 use crate::{Amount, Assessment, Check, Exact, Finding, Source, State, Where};
+use nalgebra::{Point3, Vector3};
 use plan::{CatchBlock, Plan, point};
 use quantity::Quantity;
 
@@ -39,7 +40,84 @@ fn none() -> Finding {
     }
 }
 
+/// A block farther from all that is known of article and fixture catches nothing, m: `common practice, no source`.
+const BESIDE_M: f64 = 0.3;
+
 fn one(plan: &Plan, exact: &Exact, block: &CatchBlock) -> Finding {
+    let finding = clearance(plan, exact, block);
+    match misplaced(plan, block) {
+        Some((state, text)) => {
+            Finding { state: state.max(finding.state), text: format!("{text} {}", finding.text), ..finding }
+        }
+        None => finding,
+    }
+}
+
+/// What does not fit together: the article's underside above the seat itself, or nothing above the block.
+fn misplaced(plan: &Plan, block: &CatchBlock) -> Option<(State, String)> {
+    let at = point(block.at);
+    if let Some(seat_m) = seat_over(plan, &at).filter(|seat_m| at.z + block.gap.si() > seat_m + 1e-3) {
+        let text = format!(
+            "Top and gap of catch block “{}” put the article's underside at {}, and the seat's surface there is at {}: one of the figures is wrong, \
+             or the block stands in the stack.",
+            block.name,
+            shown(plan, at.z + block.gap.si()),
+            shown(plan, seat_m)
+        );
+        return Some((State::Fails, text));
+    }
+    let known = known_places(plan);
+    let off_m = [0, 1].map(|axis| {
+        let along = || known.iter().map(|point| point[axis]);
+        let (low, high) = (along().fold(f64::INFINITY, f64::min), along().fold(f64::NEG_INFINITY, f64::max));
+        (low - at[axis]).max(at[axis] - high).max(0.0)
+    });
+    let off_m = off_m[0].max(off_m[1]);
+    (off_m.is_finite() && off_m > BESIDE_M).then(|| {
+        let text = format!(
+            "Catch block “{}” stands {} beside all that is entered of article and fixture: whether it catches anything is not known. Check its place.",
+            block.name,
+            shown(plan, off_m)
+        );
+        (State::Caution, text)
+    })
+}
+
+/// How high the bed's surface is over this place, where a bearing is above it, floor frame, m.
+fn seat_over(plan: &Plan, at: &Point3<f64>) -> Option<f64> {
+    let floor_from_bed = plan.floor_from_bed();
+    let (origin, up) = (floor_from_bed * Point3::origin(), floor_from_bed * Vector3::z());
+    let height = |top_m: f64| origin.z + (top_m - up.x * (at.x - origin.x) - up.y * (at.y - origin.y)) / up.z;
+    let over = plan.bed.bearings.iter().filter_map(|bearing| {
+        let seat = Point3::new(at.x, at.y, height(bearing.top.si()));
+        let in_bed = floor_from_bed.inverse_transform_point(&seat);
+        let within = |along: f64, [low, high]: [f64; 2]| (low..=high).contains(&along);
+        let is_over = within(in_bed.x, bearing.x.map(Quantity::si)) && within(in_bed.y, bearing.y.map(Quantity::si));
+        is_over.then_some(seat.z)
+    });
+    over.reduce(f64::max)
+}
+
+/// Supports, ends of straps on the article, corners of bearings and of the article's lines, floor frame, m.
+fn known_places(plan: &Plan) -> Vec<Point3<f64>> {
+    let fixture = &plan.fixture;
+    let mut known: Vec<_> = fixture.supports.iter().map(|support| point(support.at)).collect();
+    known.extend(fixture.hold_downs.iter().map(|strap| point(strap.on_article)));
+    let floor_from_bed = plan.floor_from_bed();
+    for bearing in &plan.bed.bearings {
+        let corners = bearing.x.into_iter().flat_map(|x| bearing.y.map(|y| [x.si(), y.si()]));
+        known.extend(corners.map(|[x, y]| floor_from_bed * Point3::new(x, y, bearing.top.si())));
+    }
+    let floor_from_article = plan.floor_from_article();
+    for line in &plan.article.outline {
+        let reach = line.half_breadth.map_or(0.0, Quantity::si);
+        let corners = line.points.iter().flat_map(|[x, z]| [-reach, reach].map(|y| Point3::new(x.si(), y, z.si())));
+        known.extend(corners.map(|corner| floor_from_article * corner));
+    }
+    known
+}
+
+fn clearance(plan: &Plan, exact: &Exact, block: &CatchBlock) -> Finding {
     let at = point(block.at);
     let sinks = (0..exact.fixture.len()).map(|step| Some((step, exact.article_moved(step)?.sink_m(&at))));
     let sinks: Option<Vec<(usize, f64)>> = sinks.collect();

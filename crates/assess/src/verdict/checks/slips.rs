@@ -14,8 +14,12 @@ use row::Row;
 /// degrees, so that lever arms and the direction of the load are no longer those of the drawing, and the gap over
 /// the catch blocks is used up. `own derivation` (0.03 m / 0.5 m), the bound itself `common practice, no source`.
 const SINKS_M: f64 = 0.030;
-/// Lighter than foam, heavier than any metal that is stacked, kg/m3: `common practice, no source`.
-const DENSITY_KG_M3: [f64; 2] = [15.0, 20_000.0];
+/// Lighter than foam, kg/m3: `common practice, no source`.
+const FOAM_KG_M3: f64 = 15.0;
+/// Lead has 11,340, a bag of shot hardly two thirds of that, and no wood 1,300: `common practice, no source`.
+const LEAD_KG_M3: f64 = 12_000.0;
+const SHOT_KG_M3: f64 = 8_000.0;
+const WOOD_KG_M3: f64 = 1_300.0;
 /// A weighed piece that differs from its lot by more than this factor is another kind of piece, or a slip:
 /// `common practice, no source`.
 const ALIKE: f64 = 2.0;
@@ -30,7 +34,7 @@ struct Slip {
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let figures = table::TABLE.iter().filter_map(|row| beyond(plan, row));
     let tolerances = plan.ballast.iter().filter_map(|lot| tolerance(plan, lot));
-    let masses = plan.ballast.iter().filter_map(density);
+    let masses = plan.ballast.iter().filter_map(|lot| density(plan, lot));
     let weighed = plan.ballast.iter().filter_map(|lot| weighed(plan, lot));
     let slips = figures.chain(tolerances).chain(masses).chain(weighed).chain(sinks(plan, assessment));
     slips.map(finding).collect()
@@ -73,30 +77,44 @@ fn tolerance(plan: &Plan, lot: &Lot) -> Option<Slip> {
     slip.then_some(Slip { decides: true, place: Where::Stack, text, sources: Source::PRACTICE })
 }
 
-fn density(lot: &Lot) -> Option<Slip> {
-    let [low, high] = DENSITY_KG_M3;
+/// Heavier than its kind can be, the load is not what the plan says.
+fn density(plan: &Plan, lot: &Lot) -> Option<Slip> {
     let density = lot.mass.si() / lot.size.map(Quantity::si).iter().product::<f64>();
-    let than = match density {
-        d if d > high => "heavier than any metal",
-        d if d < low && lot.mass.si() > 0.0 => "lighter than foam",
+    let (than, too_heavy) = match (lot.form, density) {
+        (_, d) if d > LEAD_KG_M3 => ("heavier than lead", true),
+        (Form::Bag, d) if d > SHOT_KG_M3 => ("heavier than lead shot", true),
+        (Form::Board, d) if d > WOOD_KG_M3 && lot.grade.is_some() => ("heavier than any wood", true),
+        (_, d) if d < FOAM_KG_M3 && lot.mass.si() > 0.0 => ("lighter than foam", false),
         _ => return None,
     };
     let kind = if lot.form == Form::Bag { "A bag" } else { "A piece" };
     let text = format!("{kind} of lot “{}” is {than} of its size. Check size and mass, and their units.", lot.name);
-    Some(Slip { decides: false, place: Where::Stack, text, sources: Source::PRACTICE })
+    Some(Slip {
+        decides: too_heavy && is_placed(plan, lot, None),
+        place: Where::Stack,
+        text,
+        sources: Source::PRACTICE,
+    })
 }
 
-/// The first weighed piece that is not of its lot's kind.
+/// Whether any piece of a lot, or this one, is in the stack.
+fn is_placed(plan: &Plan, lot: &Lot, item: Option<u32>) -> bool {
+    plan.stack.iter().any(|place| place.lot == lot.name && item.is_none_or(|item| place.item == item))
+}
+
+/// The first weighed piece that is not of its lot's kind, one in the stack before others: that one is load which is not there.
 fn weighed(plan: &Plan, lot: &Lot) -> Option<Slip> {
     let nominal_kg = lot.mass.si();
     let alike = |mass: &Mass| mass.si() <= ALIKE * nominal_kg && mass.si() * ALIKE >= nominal_kg;
-    let (item, mass) = lot.weighed.iter().find(|(_, mass)| !alike(mass))?;
+    let unlike = || lot.weighed.iter().filter(|(_, mass)| !alike(mass));
+    let placed = unlike().find(|(item, _)| is_placed(plan, lot, Some(**item)));
+    let (item, mass) = placed.or_else(|| unlike().next())?;
     let [mass, nominal] = [*mass, lot.mass].map(|mass| mass.shown(plan.units, Grain::Coarse));
     let text = format!(
         "{} {item} was weighed at {mass} where its lot has {nominal}. Weigh it again, or make it a lot of its own.",
         lot.name
     );
-    Some(Slip { decides: false, place: Where::Stack, text, sources: Source::PRACTICE })
+    Some(Slip { decides: placed.is_some(), place: Where::Stack, text, sources: Source::PRACTICE })
 }
 
 /// The support that gives most under article and stack, where its stiffness is entered.

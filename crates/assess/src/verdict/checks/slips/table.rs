@@ -31,12 +31,20 @@ const STEP: &str = "With so coarse a step no reading can show that something is 
                     Check the number and its unit, or use a finer scale.";
 const OFF_POINT: &str = "With so wide a tolerance the load is in place wherever it lies on the seat. Enter what the \
                          test allows.";
+/// With so wide a tolerance nothing is off the point, m.
+const OFF_POINT_M: f64 = 0.25;
+/// What is stiffer is no bag, Pa.
+const HARD_PA: f64 = 10e6;
+const WIDE: &str = "The occupant's centre of mass is known better than that: a load so far off loads other parts of the seat. Ask for less.";
 const LITTLE: &str = "A stack with so little reserve goes over at a touch. Ask for more.";
 const LIFTING: &str = "The caution on lifting counts on it. Check the number and its unit.";
 const TAPED: &str = "Every piece is taped from it. Check the number and its unit.";
 const BEND: &str = "No board bears so much, or so little: bending is judged by it. Check the number and its unit.";
 const BENDS: &str = "No seat bends so far. Check the number and its unit.";
 const BAG: &str = "How a bag gives is judged by it. Check the number and its unit, or measure three bags.";
+
+const STIFF: &str = "That is more than sand which cannot get out: a bag gives more. A reserve that is told by it is too high. Measure \
+                     three bags again, the second loading with a finer gauge.";
 
 fn one(quantity: impl Quantity) -> Vec<f64> {
     vec![quantity.si()]
@@ -56,6 +64,11 @@ fn strength(lot: &plan::Lot, of: fn(&Strength) -> f64) -> Vec<f64> {
 
 fn softness(lot: &plan::Lot, of: fn(&Softness) -> Vec<f64>) -> Vec<f64> {
     lot.softness.iter().flat_map(of).collect()
+}
+
+/// The modulus of bags that were measured, where it is one that a soft thing can have at all.
+fn measured(softness: &Softness) -> Vec<f64> {
+    one(softness.modulus).into_iter().filter(|pa| !softness.readings.is_empty() && *pa <= HARD_PA).collect()
 }
 
 fn posture(target: &Target, of: fn(&Posture) -> Vec<f64>) -> Vec<f64> {
@@ -131,7 +144,8 @@ pub(super) const TABLE: &[Row] = table! {
     WeighingScale.with "reading with the occupant" Mass [0.0, 10_300.0] fails PRACTICE Target(|t| weighed(t, |w| all(w.scales.iter().map(|s| s.with)))) "The point comes from it. Check the number and its unit.";
     Weighed.reading_within "error of a reading" Mass [0.0, 5.0] caution PRACTICE Target(|t| weighed(t, |w| one(w.reading_within))) "The point is known no better than that. Check the number and its unit.";
     Weighed.waterline "waterline" Place [-FAR_M, FAR_M] fails PRACTICE Target(|t| weighed(t, |w| one(w.waterline))) DATUM;
-    Target.tolerance "tolerance" Small [0.0, 0.25] fails PRACTICE Target(|t| all(t.tolerance())) OFF_POINT;
+    Target.tolerance "tolerance" Small [0.0, OFF_POINT_M] fails PRACTICE Target(|t| all(t.tolerance())) OFF_POINT;
+    Target.tolerance "tolerance" Small [0.0, 0.06] caution PRACTICE Target(|t| all(t.tolerance()).into_iter().filter(|m| *m <= OFF_POINT_M).collect()) WIDE;
     Support.at "place" Place [-FAR_M, FAR_M] fails PRACTICE Support(|s| all(s.at)) DATUM;
     Support.capacity "capacity" Mass [0.0, 50_000.0] fails PRACTICE Support(|s| given(s.capacity)) "With so much the support is never overloaded. Check the number and its unit.";
     Support.stiffness "stiffness" Stiffness [1e3, 1e12] caution PRACTICE Support(|s| given(s.stiffness)) "The shares of the supports come from it. Check the number and its unit.";
@@ -166,7 +180,8 @@ pub(super) const TABLE: &[Row] = table! {
     Strength.bending "allowable bending stress" Pressure [0.1e6, 1000e6] fails PRACTICE Lot(|l| strength(l, |s| s.bending.si())) BEND;
     Strength.shear "allowable shear stress" Pressure [0.01e6, 600e6] fails PRACTICE Lot(|l| strength(l, |s| s.shear.si())) BEND;
     Strength.modulus "modulus of elasticity" Pressure [100e6, 250e9] fails PRACTICE Lot(|l| strength(l, |s| s.modulus.si())) BEND;
-    Softness.modulus "modulus of softness" Pressure [1e3, 10e6] fails PRACTICE Lot(|l| softness(l, |s| one(s.modulus))) BAG;
+    Softness.modulus "modulus of softness" Pressure [1e3, HARD_PA] fails PRACTICE Lot(|l| softness(l, |s| one(s.modulus))) BAG;
+    Softness.modulus "measured modulus of softness" Pressure [0.0, 2e6] caution PRACTICE Lot(|l| softness(l, measured)) STIFF;
     Softness.rim "rim" Small [0.0, 0.1] caution PRACTICE Lot(|l| softness(l, |s| given(s.rim))) BAG;
     Softness.shear_ratio "shear ratio" Factor [0.0, 1.0] fails PRACTICE Lot(|l| softness(l, |s| vec![s.shear_ratio])) BAG;
     Softness.creep_per_decade "creep for each tenfold of time" Factor [0.0, 1.0] caution PRACTICE Lot(|l| softness(l, |s| vec![s.creep_per_decade])) BAG;
