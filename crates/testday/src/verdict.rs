@@ -147,7 +147,7 @@ fn tried(day: &Day, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDo
             let told = format!("{told}; {}", scales_words(day, &ledger));
             match day.format >= MEASURED_FROM && ledger.net_kg + ledger.within_kg < due.kg {
                 true => Answer::NotShown(format!("{told}: the scales show less than {} load", due.name)),
-                false => in_place((run, course), hold, &told),
+                false => in_place(day, (run, course), hold, &told),
             }
         }
         Scales::Differ { name, read_kg, due_kg } => Answer::NotShown(format!(
@@ -159,7 +159,7 @@ fn tried(day: &Day, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDo
         Scales::None if day.format >= MEASURED_FROM && not_weighed(run, hold.last_on) > 0 => Answer::NotShown(format!(
             "{told}, but the fixture has no scales, and without them every piece must be weighed"
         )),
-        Scales::None => in_place((run, course), hold, &format!("{told}; the fixture has no scales to confirm it")),
+        Scales::None => in_place(day, (run, course), hold, &format!("{told}; the fixture has no scales to confirm it")),
     }
 }
 
@@ -167,16 +167,22 @@ fn tried(day: &Day, due: &Due, (run, course): (&RunDone, &Course), hold: &HoldDo
 /// verdict that was given under the rules of their day.
 const MEASURED_FROM: u32 = 2;
 
-/// A hold that carried the load: was the load where it belongs?
-fn in_place((run, course): (&RunDone, &Course), hold: &HoldDone, told: &str) -> Answer {
+/// A hold that carried the load: was the load where it belongs, and for as long as planned?
+fn in_place(day: &Day, (run, course): (&RunDone, &Course), hold: &HoldDone, told: &str) -> Answer {
     let Some(line) = line_of_action(run, course, hold.last_on) else {
         return Answer::NotShown(format!("{told}, but nothing was on the seat"));
     };
     let line = line.at_hold(run.as_done(), hold.hold);
     let words = line.words(run.as_done().units);
-    match line.fits() {
-        true => Answer::Yes(format!("{told}; the line of action was {words}")),
-        false => Answer::Beside(format!("{words}; {told}")),
+    match (line.fits(), day.cut_short(hold)) {
+        (false, _) => Answer::Beside(format!("{words}; {told}")),
+        (true, Some(planned_s)) => {
+            let lasted_s = tenths_below(hold.lasted_s);
+            Answer::Beside(format!(
+                "{lasted_s:.1} s of the {planned_s:.0} s planned; {told}; the line of action was {words}"
+            ))
+        }
+        (true, None) => Answer::Yes(format!("{told}; the line of action was {words}")),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::heading;
 use plan::Plan;
-use testday::{Account, Entry, Ground, Log, RunDone, WayBack, due_s};
+use testday::{Account, Day, Entry, Ground, Log, RunDone, WayBack, due_s};
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     heading(book, "Where the day was not as planned", 22.0);
@@ -52,7 +52,7 @@ fn all(log: &Log, account: &Account) -> Vec<Departure> {
         };
         let entered = run.deviations.iter();
         all.extend(entered.map(|(line, deviation, why)| of(Some(*line), deviation_words(plan, deviation), why)));
-        all.extend(holds(plan, number, run).into_iter().map(|what| of(None, what, "")));
+        all.extend(holds(&account.day, number, run).into_iter().map(|what| of(None, what, "")));
         all.extend(unread(plan, run).into_iter().map(|what| of(None, what, "")));
         all.extend(other_order(run).into_iter().map(|what| of(None, what, "")));
     }
@@ -85,11 +85,11 @@ fn other_order(run: &RunDone) -> Option<String> {
 }
 
 /// Holds of a run that were left out or ended too early.
-fn holds(plan: &Plan, number: usize, run: &RunDone) -> Vec<String> {
+fn holds(day: &Day, number: usize, run: &RunDone) -> Vec<String> {
     let runs = run.as_done().runs();
     let planned = runs.get(number).map_or(&[][..], |run| &run.holds);
     let said = planned.iter().filter_map(|planned| {
-        let hold = plan.holds.get(planned.hold)?;
+        let hold = day.plan.holds.get(planned.hold)?;
         match run.hold(planned.hold) {
             None => Some(format!("hold “{}” was not held", hold.name)),
             Some(done) if done.lasted_s < due_s(hold.at) => Some(format!(
@@ -98,7 +98,10 @@ fn holds(plan: &Plan, number: usize, run: &RunDone) -> Vec<String> {
                 tenths_below(done.lasted_s),
                 due_s(hold.at)
             )),
-            Some(_) => None,
+            Some(done) => day.cut_short(done).map(|planned_s| {
+                let lasted_s = tenths_below(done.lasted_s);
+                format!("hold “{}” lasted {lasted_s:.1} s, {planned_s:.0} s were planned", hold.name)
+            }),
         }
     });
     said.collect()

@@ -18,7 +18,7 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.cursor_mm += 1.5;
     book.paragraph(
         Style::SMALL,
-        "Yes: the pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther off the point than is allowed. The set that counts is the one after limit load (23.305(a)). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
+        "Yes: the pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther off the point than is allowed, or for less time than was planned. The set that counts is the one after limit load (23.305(a)). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
     );
     heading(book, "Stops, their likely causes, and on what ground the test was continued", 22.0);
     annex::list(book, log, account, is_override);

@@ -33,7 +33,7 @@ pub fn pdf(log: &Log, account: &Account) -> Result<Vec<u8>, PdfError> {
 fn imprint(log: &Log, account: &Account) -> Imprint {
     let ultimate = match account.verdict.ultimate {
         Answer::Yes(_) => None,
-        Answer::Beside(_) => Some("ULTIMATE LOAD BESIDE THE OCCUPANT POINT, see the verdict"),
+        Answer::Beside(_) => Some("ULTIMATE LOAD HELD, BUT NOT AS PLANNED, see the verdict"),
         Answer::No(_) | Answer::NotShown(_) => Some("ULTIMATE LOAD NOT SHOWN, see the verdict"),
     };
     let day = &account.day;

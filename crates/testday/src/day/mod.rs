@@ -71,7 +71,16 @@ pub struct Day {
     pub read_again: bool,
 }
 
+/// From this format on a hold that ended before the time that its plan states is no plain yes.
+const AS_LONG_FROM: u32 = 3;
+
 impl Day {
+    /// The time that the plan states for a hold, s, where it ended before that.
+    pub fn cut_short(&self, hold: &HoldDone) -> Option<f64> {
+        let planned_s = quantity::Quantity::si(self.plan.holds.get(hold.hold)?.time?);
+        (self.format >= AS_LONG_FROM && hold.lasted_s < planned_s).then_some(planned_s)
+    }
+
     /// The day that a log tells.
     ///
     /// # Errors

@@ -81,6 +81,18 @@ fn given_up_before_the_hold_is_no() {
     assert!(matches!(&verdict.ultimate, Answer::No(why) if why.contains("a weld cracked")), "{:?}", verdict.ultimate);
 }
 
+#[test]
+fn a_hold_that_ended_before_its_planned_time_is_no_plain_yes() {
+    let planned = |seconds: f64| {
+        let mut plan = plan();
+        plan.holds[0].time = Some(quantity::Time::s(seconds));
+        told(&limit_run_of(&plan)).limit
+    };
+    let Answer::Beside(why) = planned(60.0) else { panic!("{:?}", planned(60.0)) };
+    assert!(why.starts_with("4.0 s of the 60 s planned; hold “limit”: "), "{why}");
+    assert!(matches!(planned(4.0), Answer::Yes(_)), "as long as planned");
+}
+
 /// Four of six bags, the right ones nearer the middle than the left ones: moments of equal masses about
 /// the occupant point by hand (`own derivation`): (-2 × 160 + 2 × 70) / 4 = -45 mm.
 fn lopsided() -> plan::Plan {

@@ -38,6 +38,9 @@ pub(super) fn holding(ui: &mut Ui, look: &Look, desk: &mut Desk, hold: usize) {
     let enough = timer.seen_s() >= due_s(planned.at);
     match timer.seen_s() >= due_s(planned.at).max(planned.planned_time().si()) {
         true => big(ui, "Long enough. End it when you have looked, from a distance."),
+        false if enough && planned.time.is_some() => {
+            big(ui, "Keep holding the load. Ended before its time, the hold is told as “held, but”.");
+        }
         false => big(ui, "Keep holding the load."),
     }
     if timer.unseen_s() > 0.0 {
