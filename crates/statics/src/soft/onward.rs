@@ -6,7 +6,7 @@
 //! every bed is pressed all over.
 
 use super::factor::Factored;
-use super::joint::{Look, Order};
+use super::joint::{Carried, Joint, Look, Order};
 use super::model::{Load, Model, Motion, Seen};
 use super::newton::{moved, turned_little};
 use crate::equilibrium::block::{Wrench, dot};
@@ -14,13 +14,22 @@ use std::rc::Rc;
 
 /// How far off the line onward a step may lead, against its length. At 0.3 one push in twenty went over to another
 /// branch and came out high by up to a quarter; at 0.08 none of 314 did, held against steps a twentieth as long.
-pub(super) const ASTRAY: f64 = 0.08;
+const ASTRAY: f64 = 0.08;
+/// How far off it any step may lead, part of the first one. Where a bed begins to open, its springs along it let go at
+/// once, so that the path has a bend there, which no step is short enough to miss: so small a distance is a bend and not
+/// another branch. With the share of the step alone the walk came to rest at such a bend, as if the stack went over there.
+pub(super) const BEND: f64 = 0.01;
+/// How much of what carries a piece may lose or find its bed in one step. A piece that lets go and is caught again farther
+/// on would else be passed, and the push told for the rest of the stack.
+const LOOSENS: f64 = 0.25;
 /// A correction that ends so much farther off the line than is allowed will not come back.
 const FAR: f64 = 1.5;
 /// A miss of balance below this part of the load is none on the way: the push is then known to as much.
 const NEAR_BALANCE: f64 = 1e-7;
 const CORRECTIONS: usize = 12;
-const STEPS: usize = 8;
+const STEPS: usize = 12;
+/// The shortest part of a correction that is tried.
+const SHORTEST_PART: f64 = 1.0 / 16.0;
 /// What each correction must leave of the miss, or the system has changed too much.
 const LEAVES: f64 = 0.25;
 
@@ -30,6 +39,8 @@ pub(super) struct Path<'a> {
     pub(super) way: [f64; 3],
     pub(super) push: Vec<Wrench>,
     pub(super) start: Place<'a>,
+    /// How far any step may lead off its line, m.
+    pub(super) bend_m: f64,
 }
 
 /// A place on the path.
@@ -44,6 +55,8 @@ pub(super) struct Place<'a> {
     pub(super) rise_per_m: f64,
     /// How the balance changes here, or near here.
     pub(super) system: Rc<Factored<'a>>,
+    /// What every bed carries here.
+    pub(super) carried: Rc<Vec<Carried>>,
 }
 
 /// A place that was found.
@@ -52,7 +65,7 @@ pub(super) struct Found<'a> {
     looks: Vec<Look>,
     /// Its system was made on the way to it; else it is that of the place before.
     is_own: bool,
-    /// How far it lies off the line onward, part of the stride.
+    /// How far it lies off the line onward, part of what is allowed.
     pub(super) off: f64,
 }
 
@@ -100,20 +113,39 @@ impl<'a> Path<'a> {
         None
     }
 
-    /// The same by Newton's steps, with a system at each.
+    /// The same by Newton's steps, with a system at each, shortened where they do not gain.
     pub(super) fn found_by_newton(&self, gone_m: f64, from: &Place<'a>) -> Option<Found<'a>> {
         let ahead = self.ahead(gone_m, from);
-        let (mut place, mut seen, mut last_miss) = (ahead.clone(), self.seen(&ahead), f64::INFINITY);
+        let (mut place, mut seen) = (ahead.clone(), self.seen(&ahead));
         for _ in 0..STEPS {
             self.renew(&mut place, &seen)?;
-            seen = self.correct(&mut place, &seen);
+            (place, seen) = self.gained(place, &seen)?;
             if seen.miss <= NEAR_BALANCE {
                 return self.near(place, seen, (from, &ahead));
             }
-            if seen.miss.is_nan() || seen.miss > last_miss || self.off(&place, (from, &ahead)) > FAR * ASTRAY {
+            if self.off(&place, (from, &ahead)) > FAR {
                 return None;
             }
-            last_miss = seen.miss;
+        }
+        None
+    }
+
+    /// The longest of the halved corrections that gains. None: none does.
+    fn gained(&self, from: Place<'a>, seen: &Seen) -> Option<(Place<'a>, Seen)> {
+        let gains = |left: &Seen, part: f64| left.miss <= (1.0 - 0.1 * part) * seen.miss;
+        let mut whole = from.clone();
+        let left = self.correct(&mut whole, seen);
+        if gains(&left, 1.0) {
+            return Some((whole, left));
+        }
+        let mut part = 0.5;
+        while part >= SHORTEST_PART {
+            let place = part_way(&from, &whole, part);
+            let left = self.seen(&place);
+            if gains(&left, part) {
+                return Some((place, left));
+            }
+            part *= 0.5;
         }
         None
     }
@@ -125,15 +157,34 @@ impl<'a> Path<'a> {
         Place { motion, push: from.push + stretch_m * from.rise_per_m, gone_m, ..from.clone() }
     }
 
-    /// How far a place lies off the line onward, part of the stride.
+    /// How far a place lies off the line onward, part of what is allowed.
     fn off(&self, place: &Place, (from, ahead): (&Place, &Place)) -> f64 {
-        self.model.apart(&place.motion, &ahead.motion) / self.model.apart(&ahead.motion, &from.motion)
+        let allowed_m = (ASTRAY * self.model.apart(&ahead.motion, &from.motion)).max(self.bend_m);
+        self.model.apart(&place.motion, &ahead.motion) / allowed_m
     }
 
-    fn near(&self, place: Place<'a>, seen: Seen, line: (&Place, &Place)) -> Option<Found<'a>> {
-        let off = self.off(&place, line);
-        let is_near = off <= ASTRAY && turned_little(&place.motion);
+    fn near(&self, place: Place<'a>, seen: Seen, (from, ahead): (&Place, &Place)) -> Option<Found<'a>> {
+        let off = self.off(&place, (from, ahead));
+        let carried = self.carried(&seen.looks);
+        let is_near = off <= 1.0 && turned_little(&place.motion) && self.loosened(&from.carried, &carried) <= LOOSENS;
+        let place = Place { carried: Rc::new(carried), ..place };
         is_near.then_some(Found { place, looks: seen.looks, is_own: true, off })
+    }
+
+    pub(super) fn carried(&self, looks: &[Look]) -> Vec<Carried> {
+        self.model.joints.iter().zip(looks).map(|(joint, look)| joint.carried(look)).collect()
+    }
+
+    /// Of what carries a piece, by its share, how much of its bed opens or closes: the most of any piece.
+    fn loosened(&self, before: &[Carried], after: &[Carried]) -> f64 {
+        let beds: Vec<_> = self.model.joints.iter().zip(before.iter().zip(after)).collect();
+        let of_piece = |beds: &[(&Joint, (&Carried, &Carried))]| {
+            let whole_n: f64 = beds.iter().map(|(_, (before, _))| before.normal_n).sum();
+            let changed =
+                beds.iter().map(|(_, (before, after))| before.normal_n * (after.closed - before.closed).abs());
+            if whole_n > 0.0 { changed.sum::<f64>() / whole_n } else { 0.0 }
+        };
+        beds.chunk_by(|one, next| one.0.lie.upper == next.0.lie.upper).map(of_piece).fold(0.0, f64::max)
     }
 
     /// Gives the place a system of its own. None: singular.
@@ -182,4 +233,11 @@ impl<'a> Path<'a> {
         self.set_onward(&mut place, Rc::new(system));
         Some(place)
     }
+}
+
+/// A part of the way from one place to another, by the system of the first.
+fn part_way<'a>(from: &Place<'a>, to: &Place<'a>, part: f64) -> Place<'a> {
+    let pairs = from.motion.iter().zip(&to.motion);
+    let between = |(from, to): (&Wrench, &Wrench)| std::array::from_fn(|row| from[row] + part * (to[row] - from[row]));
+    Place { motion: pairs.map(between).collect(), push: from.push + part * (to.push - from.push), ..from.clone() }
 }

@@ -5,7 +5,7 @@
 //! line onward, so that few are walked in vain, and the last one ends just beyond what is asked. Where it gets nowhere the
 //! answer is left to the way up to the top.
 
-use super::onward::{ASTRAY, Found, Path, Place};
+use super::onward::{Found, Path, Place};
 use super::push::{FIRST_PUSH, LONGER, STRETCH};
 
 /// The part of the allowed distance off the line for which a stride is meant.
@@ -34,7 +34,7 @@ impl Stride {
     /// As long as the last one shows to stay near the line.
     fn after(gone_m: f64, found: &Found, from: &Place) -> Stride {
         let lost = from.push + gone_m * from.rise_per_m - found.place.push;
-        let fits = if found.off > 0.0 { WITHIN * ASTRAY / found.off } else { LONGER };
+        let fits = if found.off > 0.0 { WITHIN / found.off } else { LONGER };
         Stride { long_m: gone_m * fits.clamp(0.5, LONGER), lost_per_m2: (lost / (gone_m * gone_m)).max(0.0) }
     }
 }

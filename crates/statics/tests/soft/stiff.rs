@@ -1,8 +1,9 @@
 //! Pieces that hardly give come to the rigid answers.
 
-use crate::given::{Given, bag, column, crossed, floor, near, piece};
+use crate::given::{GRAVITY, Given, bag, column, crossed, floor, near, piece, relatively};
 use statics::equilibrium::collapse;
-use statics::soft::{PushEnd, Softness, bears, flats, push_limit};
+use statics::soft::{PushEnd, Rocking, STIFFEST_N_PER_M3, Softness, bears, flats, push_limit, rocking_limit};
+use statics::{Bearing, Bed, Body};
 
 const RIGHT_DEG: f64 = 90.0;
 
@@ -119,4 +120,36 @@ fn without_rims_the_flats_are_the_contacts_and_what_only_rims_hold_hangs() {
     let soft = Softness { rim_m: 0.03, ..Softness::of(0.3e6, 0.11) };
     let beside = Given::new(&floor(), vec![bag([0.0, 0.0]), bag([0.45, 0.0])], vec![soft; 2]);
     assert_eq!(flats(&beside.soft()).hanging, [1], "the second lies on the first one's rim alone");
+}
+
+/// Flat plates on two tubes begin to open their beds long before they go over: the walk to the top passes that bend,
+/// wherever it falls among its steps. Source: the closed form of rocking (`own derivation`, at `rocking_limit`), which
+/// leaves shear out; the bend lies at a third of it.
+#[test]
+fn a_flat_plate_bears_the_push_of_rocking_and_not_that_at_which_its_bed_begins_to_open() {
+    for width_m in (20..=60).map(|half| 0.005 * f64::from(half)) {
+        let tube = |x: f64| Bearing { x_m: [x - 0.02, x + 0.02], y_m: [-0.5, 0.5], top_m: 0.0, friction: 0.5 };
+        let bed = Bed { bearings: vec![tube(-0.2), tube(0.2)], ..floor() };
+        let given = Given::new(&bed, vec![piece([0.0, 0.0], [0.7, width_m, 0.045], 2.4)], vec![Softness::RIGID]);
+        let block = Rocking {
+            weight_n: 2.4 * GRAVITY,
+            height_m: 0.0225,
+            edge_m: 0.5 * width_m,
+            stiffness_n_per_m3: STIFFEST_N_PER_M3,
+            length_m: 0.08,
+        };
+        relatively(&format!("{width_m} m wide"), given.push(90.0), rocking_limit(&block), 0.02, "of weight");
+    }
+}
+
+/// Columns share nothing, so that a light plate on its edge goes at its own push beside a heap that bears far more.
+#[test]
+fn a_light_piece_that_goes_over_first_is_told_beside_heavy_ones_that_stand() {
+    let softness = Softness::of(1e6, 0.11);
+    let light = piece([0.0, 1.0], [0.3, 0.02, 0.1], 0.5);
+    let alone = Given::new(&floor(), vec![light.clone()], vec![softness]).push(90.0);
+    let heap = (0..12).map(|k| bag([0.55 * f64::from(k % 4), 0.0]));
+    let bodies: Vec<Body> = heap.chain([light]).collect();
+    let beside = Given::new(&floor(), bodies, vec![softness; 13]);
+    relatively("beside the heap", beside.push(90.0), alone, 0.01, "of weight");
 }
