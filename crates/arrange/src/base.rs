@@ -61,7 +61,8 @@ fn courses(task: &Task, below: &[Put], lot: usize, turn: Turn) -> Vec<Vec<Put>> 
                     kept: false,
                 })
                 .collect();
-            let puts = crate::balance::in_balance(task, &stack, puts);
+            let underside_m = below.iter().map(|put| task.stocks[put.lot].size_m[2]).fold(0.0, f64::max);
+            let puts = crate::balance::in_balance(task, &stack, crate::room::moved_clear(task, puts, underside_m));
             if found < ROWS
                 && !courses.iter().any(|known| is_alike(known, &puts))
                 && is_level_and_well(task, &stack, &puts)

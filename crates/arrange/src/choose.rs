@@ -3,13 +3,14 @@
 use crate::built::Built;
 use crate::impossible::greatest_reserve;
 use crate::improve::{Aim, Search, reordered};
-use crate::judge::{Judged, judge, reserve};
+use crate::judge::{judge, reserve};
 use crate::kind::{is_of_kind, rank};
 use crate::lie::Lie;
 use crate::proposal::{Kind, Proposal};
 use crate::share::share_out;
 use crate::survey::{SURVEY, Surveyed};
 use crate::task::{Put, Task};
+use crate::turns::layer_by_layer;
 use crate::work::{Work, worth_in_full};
 use fastrand::Rng;
 use plan::edit::Restacking;
@@ -30,8 +31,6 @@ const ASKED_AT_ONCE: usize = 24;
 const MANY: usize = 60;
 /// A reserve that is less by no more than this is as good.
 const AS_GOOD: f64 = 0.001;
-/// What strains the tolerance by no more than this part of it is as good.
-const AS_STRAINED: f64 = 0.05;
 /// One that the full assessment finds less by more than this was thought too steady.
 const NEARLY: f64 = 0.01;
 /// How often more are taken where none of them holds.
@@ -47,7 +46,7 @@ impl Work<'_> {
         {
             #[expect(clippy::cast_precision_loss, reason = "a few kinds")]
             let done = SURVEY + (1.0 - SURVEY) * index as f64 / 4.0;
-            if chosen.len() < 3 && self.goes_on(done) {
+            if chosen.len() < most_kinds(&chosen) && self.goes_on(done) {
                 match first.as_ref().filter(|_| kind == Kind::Steadiest) {
                     Some(first) if self.is_at_the_bound(&first.1) => chosen.push(first.clone()),
                     first => {
@@ -208,11 +207,12 @@ impl Work<'_> {
         let whole = if push > 0.0 { whole_reserve(&self.task, &built.stack, &go_on) } else { 0.0 };
         built.judged.gives = Some(gives);
         built.judged.margin = built.judged.margin.min(push).min(whole);
+        let before = built.stack.clone();
         if built.judged.stands(&self.task) {
-            built.judged.is_borne = laid(&self.task, &built.stack).is_some_and(|laid| assess::is_borne(&laid));
+            *built = self.shifted_until_borne(built);
         }
         built.worth = built.judged.worth(&self.task);
-        self.keep_asked(built);
+        self.keep_asked(&before, built);
     }
 
     /// The plan's own stack, as it is and improved, for the first round, however it looks by closed forms: they are upper
@@ -268,6 +268,12 @@ fn low_ones_between<'b>(task: &Task, by_worth: Vec<&'b Built>) -> Vec<&'b Built>
     in_order.filter(|index| !std::mem::replace(&mut told[*index], true)).map(|index| by_worth[index]).collect()
 }
 
+/// So many kinds are offered: of a stack of many pieces one beside the steadiest, since each takes one more full assessment.
+fn most_kinds(chosen: &[(Built, Proposal)]) -> usize {
+    let is_of_many = chosen.first().is_some_and(|(first, _)| first.stack.len() >= MANY);
+    if is_of_many { 2 } else { 3 }
+}
+
 /// How many of the next kind are improved side by side, and how many of them the full assessment may turn down.
 fn finalists_and_most(chosen: &[(Built, Proposal)]) -> (usize, usize) {
     match chosen.first() {
@@ -309,24 +315,6 @@ fn steadier(task: &Task, stack: Vec<Put>, go_on: &dyn Fn() -> bool) -> Vec<Put> 
     if starts_alike && is_better { again } else { stack }
 }
 
-/// The same with each layer finished before the next is begun, where it does as well: whoever lays the pieces then makes
-/// fewer mistakes. Steps of two layers come by turns where a hold or the reserve on the way asks for it.
-fn layer_by_layer(task: &Task, stack: Vec<Put>, judged: Judged) -> (Vec<Put>, Judged) {
-    let (kept, layer) = (task.kept.len(), &judged.pile.layer);
-    let mut steps: Vec<usize> = (kept..stack.len()).collect();
-    steps.sort_by_key(|step| layer[*step]);
-    let sorted: Vec<Put> = (0..kept).chain(steps).map(|step| stack[step]).collect();
-    if sorted == stack {
-        return (stack, judged);
-    }
-    let again = Judged { gives: judged.gives, ..judge(task, &sorted) };
-    let is_as_good = again.badly <= judged.badly
-        && again.falls_short_by(task) <= judged.falls_short_by(task) + AS_GOOD
-        && again.margin >= judged.margin - AS_GOOD
-        && again.strain(task) <= judged.strain(task) + AS_STRAINED;
-    if is_as_good { (sorted, again) } else { (stack, judged) }
-}
-
 /// Changes tried: a large stack costs more a change, and has its offset spread over more pieces. All
 /// of them take less time than one full assessment.
 fn rounds(task: &Task) -> usize {
@@ -340,28 +328,6 @@ mod tests {
 
     fn two_tubes() -> Plan {
         plan::file::read(include_str!("../benches/seats/two-tubes.ron")).expect("a seat is a plan")
-    }
-
-    #[test]
-    fn a_layer_is_finished_before_the_next_is_begun_where_that_does_as_well() {
-        let plan = two_tubes();
-        let task = Task::of(&plan);
-        let by_layer = task.own();
-        let layer = judge(&task, &by_layer).pile.layer;
-        // The last piece of a layer comes after the first of the next that does not lie on it.
-        let first = (1..by_layer.len()).rfind(|step| layer[*step] != layer[step - 1]).expect("two layers");
-        let meets = |a: usize, b: usize| {
-            task.body(&by_layer[a]).footprint().overlap(&task.body(&by_layer[b]).footprint()).is_some()
-        };
-        let early = (first..by_layer.len()).find(|step| !meets(first - 1, *step)).expect("one that lies elsewhere");
-        let mut by_turns = by_layer.clone();
-        let put = by_turns.remove(early);
-        by_turns.insert(first - 1, put);
-        let judged = judge(&task, &by_turns);
-        assert!(judged.pile.layer.windows(2).any(|pair| pair[1] < pair[0]), "two layers by turns");
-        let (stack, judged) = layer_by_layer(&task, by_turns, judged);
-        assert!(judged.pile.layer.is_sorted(), "got {:?}", judged.pile.layer);
-        assert_eq!(stack.len(), by_layer.len());
     }
 
     #[test]

@@ -41,15 +41,25 @@ const WAYS: usize = 800;
 /// The patterns of a lot within a reach (m) along x and y: as many as will go by five blocks, all
 /// lengthwise, all crosswise; each also mirrored fore and aft, left and right, and both, so that
 /// courses can lie in bond. Those that hold much fewer pieces are left out, those alike told once.
-pub(crate) fn patterns(task: &Task, parting: &mut Parting, lot: usize, reach_m: [f64; 2]) -> Vec<Pattern> {
-    let piece = piece(task, lot);
-    let reach = reach_m.map(|side| side + task.gap_m);
+pub(crate) fn patterns(
+    task: &Task,
+    parting: &mut Parting,
+    (lot, gap_m): (usize, f64),
+    reach_m: [f64; 2],
+) -> Vec<Pattern> {
+    let piece = piece(task, lot, gap_m);
+    let reach = reach_m.map(|side| side + gap_m);
     // Of reaches that are alike the shortest is told: a row that is a few gaps longer belongs to it too.
     let row = reach.map(|side| side + ALIKE_M);
     let mut found: Vec<Vec<Tile>> =
         vec![parting.most(reach), alike(row, piece, Turn::Lengthwise), alike(row, piece, Turn::Crosswise)];
     let greatest = found.iter().map(Vec::len).max().unwrap_or(0);
     found.retain(|tiles| !tiles.is_empty() && tiles.len() * 4 >= greatest * 3);
+    turned_about(found)
+}
+
+/// Courses about their middle, each also mirrored fore and aft, left and right, and both; those alike told once.
+pub(crate) fn turned_about(found: Vec<Vec<Tile>>) -> Vec<Pattern> {
     let mut told: Vec<Vec<[i64; 3]>> = Vec::new();
     let mut patterns = Vec::new();
     for tiles in found {
@@ -65,9 +75,9 @@ pub(crate) fn patterns(task: &Task, parting: &mut Parting, lot: usize, reach_m: 
 }
 
 /// Length and width of a piece with the room to its neighbours, m.
-pub(crate) fn piece(task: &Task, lot: usize) -> [f64; 2] {
+pub(crate) fn piece(task: &Task, lot: usize, gap_m: f64) -> [f64; 2] {
     let [length, width, _] = task.stocks[lot].size_m;
-    [length + task.gap_m, width + task.gap_m]
+    [length + gap_m, width + gap_m]
 }
 
 fn alike(reach: [f64; 2], [length, width]: [f64; 2], turn: Turn) -> Vec<Tile> {
@@ -116,7 +126,8 @@ pub(crate) struct Course {
     pub(crate) puts: Vec<Put>,
     /// Share of its pieces that lie on two or more.
     bonded: f64,
-    /// Its centroid from the line of action, m.
+    /// How far the centroid of all that then lies is from the line of action, as if the course alone had to make up for
+    /// it, m.
     off_m: f64,
 }
 
@@ -133,9 +144,9 @@ impl Course {
 pub(crate) fn best(task: &Task, stack: &[Put], lot: usize, patterns: &[Pattern], count: usize) -> Option<Course> {
     let free = left(task, stack, lot);
     let count = count.min(free.len());
-    let line = task.line_at(top_m(task, stack) + task.stocks[lot].size_m[2] / 2.0);
+    let top_m = top_m(task, stack);
     let courses = patterns.iter().flat_map(|pattern| {
-        let middles = middles(task, lot, pattern, line);
+        let middles = middles(task, (lot, pattern), top_m);
         middles.into_iter().filter_map(|middle| lay(task, stack, (lot, middle), pattern)).collect::<Vec<_>>()
     });
     // What need not be laid whole is not preferred for its number.
@@ -145,9 +156,10 @@ pub(crate) fn best(task: &Task, stack: &[Put], lot: usize, patterns: &[Pattern],
     (!best.puts.is_empty()).then(|| with_items(task, stack, best, &free))
 }
 
-/// Where the middle of a pattern may lie, m: on the line of action; and so that one of its pieces falls together with
-/// one that must stay, whose neighbours then lie close about it.
-fn middles(task: &Task, lot: usize, pattern: &Pattern, line: [f64; 2]) -> Vec<[f64; 2]> {
+/// Where the middle of a pattern may lie at a height, m: on the line of action; beside it where it keeps clear there alone;
+/// and so that one of its pieces falls together with one that must stay, whose neighbours then lie close about it.
+fn middles(task: &Task, (lot, pattern): (usize, &Pattern), top_m: f64) -> Vec<[f64; 2]> {
+    let line = task.line_at(top_m + task.stocks[lot].size_m[2] / 2.0);
     let off = |put: &Put, tile: &Tile| [put.at_m[0] - tile.centre_m[0], put.at_m[1] - tile.centre_m[1]];
     let far = |at: &[f64; 2]| (at[0] - line[0]).hypot(at[1] - line[1]);
     let kept = task.kept.iter().filter(|put| put.lot == lot);
@@ -156,7 +168,8 @@ fn middles(task: &Task, lot: usize, pattern: &Pattern, line: [f64; 2]) -> Vec<[f
         .collect();
     beside.sort_by(|a, b| far(a).total_cmp(&far(b)));
     beside.truncate(BESIDE_KEPT);
-    [vec![line], beside].concat()
+    let clear = crate::room::beside(task, (lot, pattern), line, top_m);
+    [line].into_iter().chain(clear).chain(beside).collect()
 }
 
 /// The highest top of a stack, m, bed frame.
@@ -175,7 +188,7 @@ pub(crate) fn left(task: &Task, stack: &[Put], lot: usize) -> Vec<crate::task::I
 /// Lays a pattern about a point of the line of action and keeps what rests well in one plane; once
 /// more with what is left drawn over the line.
 fn lay(task: &Task, stack: &[Put], (lot, line): (usize, [f64; 2]), pattern: &Pattern) -> Option<Course> {
-    let puts = puts(task, lot, &pattern.tiles, line);
+    let puts = puts(task, lot, pattern, line);
     let course = resting_in_one_plane(task, stack, puts)?;
     if course.puts.len() == pattern.tiles.len() {
         return Some(course);
@@ -191,14 +204,15 @@ fn drawn_over_the_line(task: &Task, stack: &[Put], course: Course) -> Option<Cou
     Some(again.filter(|again| again.puts.len() == course.puts.len()).unwrap_or(course))
 }
 
-fn puts(task: &Task, lot: usize, tiles: &[Tile], line: [f64; 2]) -> Vec<Put> {
+/// The pieces of a pattern about a point, m.
+pub(crate) fn puts(task: &Task, lot: usize, pattern: &Pattern, line: [f64; 2]) -> Vec<Put> {
     // Any item will do until the pieces are chosen: those of a lot are alike in size.
     let item = task.stocks[lot].free.first().copied().unwrap_or(crate::task::Item::ANY);
     let put = |tile: &Tile| {
         let at_m = task.on_grid([line[0] + tile.centre_m[0], line[1] + tile.centre_m[1]]);
         Put { lot, item, at_m, turn: tile.turn, locked: false, kept: false }
     };
-    tiles.iter().map(put).collect()
+    pattern.tiles.iter().map(put).collect()
 }
 
 fn resting_in_one_plane(task: &Task, stack: &[Put], puts: Vec<Put>) -> Option<Course> {
@@ -213,8 +227,8 @@ fn resting_in_one_plane(task: &Task, stack: &[Put], puts: Vec<Put>) -> Option<Co
     let puts: Vec<Put> = kept.into_iter().map(|(put, _)| put).collect();
     #[expect(clippy::cast_precision_loss, reason = "a few pieces")]
     let bonded = bonded as f64 / puts.len().max(1) as f64;
-    let off = off_line(task, &puts, plane);
-    (!puts.is_empty()).then(|| Course { puts, bonded, off_m: off[0].hypot(off[1]) })
+    let off_m = off_with(task, (&lie, stack.len()), &puts, plane);
+    (!puts.is_empty()).then_some(Course { puts, bonded, off_m })
 }
 
 /// The height at which most pieces rest well; of equals the lower one.
@@ -232,6 +246,22 @@ pub(crate) fn off_line(task: &Task, puts: &[Put], plane_m: f64) -> [f64; 2] {
     #[expect(clippy::cast_precision_loss, reason = "a few pieces")]
     let count = puts.len() as f64;
     [0, 1].map(|axis| puts.iter().map(|put| put.at_m[axis] - line[axis]).sum::<f64>() / count)
+}
+
+/// How far a course stands from where it brings all that lies over the line of action, m: one beside it is made up for by
+/// the next one.
+fn off_with(task: &Task, (lie, laid): (&Lie, usize), puts: &[Put], plane_m: f64) -> f64 {
+    let off = off_line(task, puts, plane_m);
+    let course_kg: f64 = puts.iter().map(|put| put.item.mass_kg).sum();
+    let moment_kg_m = |axis: usize| {
+        let of_one = |index: usize| {
+            let (body, at) = (&lie.bodies[index], lie.pile.centre(&lie.bodies, index));
+            body.mass_kg * (body.centre_m[axis] - task.line_at(at.z)[axis])
+        };
+        (0..laid).map(of_one).sum::<f64>()
+    };
+    let made_up = |axis: usize| off[axis] + moment_kg_m(axis) / course_kg.max(f64::MIN_POSITIVE);
+    if course_kg > 0.0 { made_up(0).hypot(made_up(1)) } else { off[0].hypot(off[1]) }
 }
 
 fn height_of(task: &Task, stack: &[Put], puts: &[Put]) -> f64 {

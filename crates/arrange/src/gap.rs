@@ -49,7 +49,7 @@ fn heaviest<'p>(task: &Task<'p>) -> Option<&'p Lot> {
 /// none where a bag is carried, or a board goes.
 pub(crate) fn not_carried(task: &Task) -> Option<Shortfall> {
     let lot = heaviest(task).filter(|lot| lot.form == Form::Bag)?;
-    let carried = carried(task, lot);
+    let carried = carried(task, lot, &[Turn::Lengthwise, Turn::Crosswise]);
     if carried >= BAG_CARRIED {
         return None;
     }
@@ -94,7 +94,7 @@ pub(crate) fn not_carried(task: &Task) -> Option<Shortfall> {
 }
 
 /// The share of its underside on which a piece of a lot lies on the bare bearings at best, where it keeps clear.
-fn carried(task: &Task, lot: &Lot) -> f64 {
+fn carried(task: &Task, lot: &Lot, turns: &[Turn]) -> f64 {
     let Some(index) = task.plan.ballast.iter().position(|known| known.name == lot.name) else { return 0.0 };
     let line = task.line_at(0.0);
     let off = |step: i32| f64::from(step) * CARRIED_STEP_M;
@@ -107,7 +107,7 @@ fn carried(task: &Task, lot: &Lot) -> f64 {
         let lies_m2: f64 = pile.contacts.iter().map(|contact| contact.patch.area()).sum();
         if task.clearances.is_clear(&body, pile.underside_m[0]) { lies_m2 / body.footprint().area() } else { 0.0 }
     };
-    let turned = places.flat_map(|at_m| [Turn::Lengthwise, Turn::Crosswise].map(|turn| (at_m, turn)));
+    let turned = places.flat_map(|at_m| turns.iter().map(move |turn| (at_m, *turn)));
     turned.map(share).fold(0.0, f64::max)
 }
 
@@ -119,9 +119,16 @@ fn what_helps(task: &Task, lot: &Lot, gap: &Gap) -> String {
     if width_m <= gap.free_m()
         && let Some(span_m) = span_m(task, gap).filter(|span_m| *span_m <= gap.free_m())
     {
+        let carried = carried(task, lot, &[turned_about(gap)]);
+        let alone = match lot.form == Form::Bag && carried < BAG_CARRIED {
+            true => {
+                format!(", and on the bearings alone they would lie on {:.0} % of their underside", 100.0 * carried)
+            }
+            false => String::new(),
+        };
         ways.push(format!(
-            "boards of {} to {} along the gap from bearing to bearing, which carry these pieces turned: their width of \
-             {} goes in",
+            "boards of {} to {} along the gap from bearing to bearing, which carry these pieces turned by 90 degrees: \
+             their width of {} goes in{alone}",
             shown(span_m),
             shown(gap.free_m()),
             shown(width_m)
@@ -130,6 +137,12 @@ fn what_helps(task: &Task, lot: &Lot, gap: &Gap) -> String {
     let [one, other] = &gap.between;
     ways.push(format!("{} more room, where {one} or {other} can be taken off for the test", shown(gap.lacking_m())));
     format!("What would help: {}.", ways.join("; or "))
+}
+
+/// How a piece lies whose width goes into a gap.
+fn turned_about(gap: &Gap) -> Turn {
+    let along = gap.ends_in_floor[1] - gap.ends_in_floor[0];
+    if along.y.abs() > along.x.abs() { Turn::Lengthwise } else { Turn::Crosswise }
 }
 
 /// From middle to middle of the outermost bearings along the gap, m: what a board must reach at the least to lie on both

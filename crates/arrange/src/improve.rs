@@ -44,7 +44,7 @@ const FARTHEST: i32 = 12;
 
 /// A stack on its way to a better one.
 pub(crate) struct Search<'t, 'p, 'a> {
-    task: &'t Task<'p>,
+    pub(crate) task: &'t Task<'p>,
     aim: Aim<'a>,
     pub(crate) stack: Vec<Put>,
     pub(crate) judged: Judged,
@@ -74,10 +74,13 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
         if !matches!(self.aim, Aim::Order) {
             self.draw_over_the_line();
         }
+        if matches!(self.aim, Aim::Whole) && rounds > 0 {
+            self.draw_to_holds(go_on);
+        }
         self
     }
 
-    fn take_if_better(&mut self, changed: Option<Vec<Put>>) -> bool {
+    pub(crate) fn take_if_better(&mut self, changed: Option<Vec<Put>>) -> bool {
         let Some(stack) = changed else { return false };
         let judged = judge(self.task, &stack);
         let worth = self.aim.worth(self.task, &judged);
@@ -114,22 +117,32 @@ impl<'t, 'p, 'a> Search<'t, 'p, 'a> {
         self.task.in_bed(self.judged.offset_m.map(|off| -off * ratio))
     }
 
-    fn movable(&self, layers: std::ops::RangeInclusive<usize>) -> impl Iterator<Item = usize> {
+    pub(crate) fn movable(&self, layers: std::ops::RangeInclusive<usize>) -> impl Iterator<Item = usize> {
         (0..self.stack.len())
             .filter(move |index| !self.stack[*index].kept && layers.contains(&self.judged.pile.layer[*index]))
     }
 
-    fn shifted(&self, layers: std::ops::RangeInclusive<usize>, by_m: [f64; 2]) -> Option<Vec<Put>> {
+    pub(crate) fn shifted(&self, layers: std::ops::RangeInclusive<usize>, by_m: [f64; 2]) -> Option<Vec<Put>> {
         let by = self.task.on_grid(by_m);
         if by.iter().all(|m| m.abs() < self.task.grid_m / 2.0) || by.iter().any(|m| !m.is_finite() || m.abs() > 1.0) {
             return None;
         }
-        let mut stack = self.stack.clone();
+        Some(self.shifted_from(self.stack.clone(), layers, by))
+    }
+
+    /// The same places in these layers shifted in another stack of the same pieces.
+    pub(crate) fn shifted_from(
+        &self,
+        mut stack: Vec<Put>,
+        layers: std::ops::RangeInclusive<usize>,
+        by_m: [f64; 2],
+    ) -> Vec<Put> {
+        let by = self.task.on_grid(by_m);
         for index in self.movable(layers) {
             let at = stack[index].at_m;
             stack[index].at_m = [at[0] + by[0], at[1] + by[1]];
         }
-        Some(stack)
+        stack
     }
 
     fn changed(&self, random: &mut Rng) -> Option<Vec<Put>> {

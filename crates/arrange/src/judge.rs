@@ -369,7 +369,7 @@ fn beyond(task: &Task, share: f64, offset_m: [f64; 2]) -> f64 {
     past(task.plan.target.tolerance().map(quantity::Quantity::si), share, offset_m)
 }
 
-fn past(allowed_m: [f64; 2], share: f64, offset_m: [f64; 2]) -> f64 {
+pub(crate) fn past(allowed_m: [f64; 2], share: f64, offset_m: [f64; 2]) -> f64 {
     [0, 1].iter().map(|axis| (offset_m[*axis].abs() / allowed_m[*axis].max(1e-3) - share).max(0.0)).sum()
 }
 

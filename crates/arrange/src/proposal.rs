@@ -72,6 +72,9 @@ pub struct Proposal {
     pub numbers: Numbers,
     /// What it could not meet, and what would help; what is proven comes first.
     pub shortfalls: Vec<Shortfall>,
+    /// Which steps come before the layer beneath them is full, and what asks for it: a sentence. None where each layer is
+    /// finished before the next is begun, and for the plan's own stack.
+    pub by_turns: Option<String>,
     /// The plan with this stack, assessed: all that the checks read. By closed forms alone for the first that is shown
     /// while the search goes on.
     pub assessment: Assessment,
@@ -180,7 +183,7 @@ impl Proposal {
             Kind::Trimmed => change::of_trim(plan, &places, &assessment.closed.pile.layer),
             _ => Vec::new(),
         };
-        Self { kind, places, changes, numbers, shortfalls, assessment }.of_kind(kind)
+        Self { kind, places, changes, numbers, shortfalls, by_turns: None, assessment }.of_kind(kind)
     }
 }
 

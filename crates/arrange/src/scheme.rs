@@ -45,11 +45,16 @@ impl Schemes {
     pub(crate) fn of(task: &Task) -> Self {
         let bases = crate::base::bases(task);
         let reaches = reaches(task);
-        let mut partings: Vec<Parting> =
-            (0..task.stocks.len()).map(|lot| Parting::of(course::piece(task, lot))).collect();
+        let parted = |gap_m: f64| -> Vec<Parting> {
+            (0..task.stocks.len()).map(|lot| Parting::of(course::piece(task, lot, gap_m))).collect()
+        };
+        let (mut partings, mut close) = (parted(task.gap_m), parted(task.grid_m));
         let mut of_lot = |reach: [f64; 2], lot: usize| match task.stocks[lot].form {
             Form::Board => Vec::new(),
-            Form::Bag | Form::Solid => patterns(task, &mut partings[lot], lot, reach),
+            Form::Bag | Form::Solid => {
+                let usual = patterns(task, &mut partings[lot], (lot, task.gap_m), reach);
+                crate::room::what_goes_in(task, (lot, &mut close[lot]), reach, usual)
+            }
         };
         let mut per_reach = |reach: &[f64; 2]| (0..task.stocks.len()).map(|lot| of_lot(*reach, lot)).collect();
         let patterns = reaches.iter().map(&mut per_reach).collect();

@@ -5,6 +5,7 @@ use crate::impossible::{Shortfall, reasons};
 use crate::judge::AMPLE_TIP;
 use crate::proposal::{Kind, Proposal};
 use crate::task::{Put, Task};
+use crate::turns::why_by_turns;
 use crate::wish::{Heard, Hearing, Wish};
 use assess::Check;
 use plan::Plan;
@@ -52,6 +53,7 @@ impl<'a> Work<'a> {
         }
         let places = self.task.places(stack);
         let mut proposal = Proposal::of(self.task.plan, (kind, places), &self.certain, &go_on)?;
+        proposal.by_turns = why_by_turns(&self.task, stack);
         let is_short = proposal.numbers.applied_kg < self.task.due_kg;
         if let Some(lacking) = proposal.shortfalls.iter_mut().find(|short| is_short && crate::gap::is_lacking(short)) {
             // More of the pieces that find no place would be no help: what keeps them out is told first.
@@ -80,10 +82,10 @@ impl<'a> Work<'a> {
         keep(&self.improved, stack, improved);
     }
 
-    /// Keeps what was asked of an improved stack for whatever it comes up as again.
-    pub(crate) fn keep_asked(&self, asked: &Built) {
+    /// Keeps what was asked of an improved stack, and to where it was shifted then, for whatever it comes up as again.
+    pub(crate) fn keep_asked(&self, before: &[Put], asked: &Built) {
         if let Ok(mut kept) = self.improved.lock() {
-            let same = kept.iter_mut().filter(|(_, built)| built.stack == asked.stack);
+            let same = kept.iter_mut().filter(|(_, built)| built.stack == before);
             same.for_each(|(_, built)| *built = asked.clone());
         }
     }

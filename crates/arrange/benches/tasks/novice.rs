@@ -7,9 +7,6 @@ use fastrand::Rng;
 use plan::{Bearing, Hold, KeepClear, Lot, Plan, StartingValues, Support, Target};
 use quantity::{Angle, Force, Length, Mass, Quantity, Units};
 
-/// How many there are.
-pub(crate) const SEATS: u64 = 36;
-
 /// Where the bed begins, m, article frame.
 const ORIGIN: [f64; 3] = [1.95, 0.0, 0.45];
 /// Of the room of a course so much is filled with bags.

@@ -10,7 +10,12 @@ mod draw;
 mod drawn;
 mod exhaustive;
 mod given;
+#[path = "../../benches/tasks/heap.rs"]
+mod heap;
 mod impossible;
+#[path = "../../benches/tasks/novice.rs"]
+mod novice;
+mod novices;
 mod own;
 mod seats;
 mod stays;
