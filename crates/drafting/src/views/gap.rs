@@ -25,16 +25,20 @@ pub fn gap(gap: &Gap, units: Units, view: View) -> Figure {
     let free_ends = ends.map(|end| along.place(end));
     let whole_ends = faces.map(|face| along.place(face));
     let Some((lot, needed_m)) = &gap.needed else {
-        along.measure(&mut figure, (whole_ends, step_m), Ink::Wanted, &shown(gap.between_m()));
+        let whole = Line { ends: whole_ends, beside_m: step_m, told_at: 0.5 };
+        along.measure(&mut figure, whole, Ink::Wanted, &shown(gap.between_m()));
         names(&mut figure, gap, &along, view);
         return figure;
     };
     let text = format!("{} free", shown(gap.free_m()));
-    along.measure(&mut figure, (free_ends, step_m), Ink::Wanted, &text);
+    let [free, piece, whole] = along.told_at();
+    along.measure(&mut figure, Line { ends: free_ends, beside_m: step_m, told_at: free }, Ink::Wanted, &text);
     let middle = f64::midpoint(free_ends[0], free_ends[1]);
     let piece_ends = [middle - needed_m / 2.0, middle + needed_m / 2.0];
-    along.piece(&mut figure, (piece_ends, 2.0 * step_m), &format!("“{lot}” {}", shown(*needed_m)));
-    along.measure(&mut figure, (whole_ends, 3.0 * step_m), Ink::Line, &shown(gap.between_m()));
+    let piece = Line { ends: piece_ends, beside_m: 2.0 * step_m, told_at: piece };
+    along.piece(&mut figure, piece, &format!("“{lot}” {}", shown(*needed_m)));
+    let whole = Line { ends: whole_ends, beside_m: 3.0 * step_m, told_at: whole };
+    along.measure(&mut figure, whole, Ink::Line, &shown(gap.between_m()));
     names(&mut figure, gap, &along, view);
     figure
 }
@@ -59,6 +63,14 @@ fn names(figure: &mut Figure, gap: &Gap, along: &Along, view: View) {
     }
 }
 
+/// A line beside a gap: from where to where along it, how far beside it, and at which part of its length its value stands.
+#[derive(Clone, Copy)]
+struct Line {
+    ends: [f64; 2],
+    beside_m: f64,
+    told_at: f64,
+}
+
 /// The direction of a gap in the drawing plane.
 struct Along {
     origin: [f64; 2],
@@ -72,6 +84,13 @@ impl Along {
         let length_m = across.hypot(up);
         let way = [across / length_m.max(1e-9), up / length_m.max(1e-9)];
         Self { origin: from, way, length_m }
+    }
+
+    /// Where the values of three lines stand, as parts of their lengths. Beside an upright gap, where words lie across the
+    /// lines, one above the other, so that none lies over the next.
+    fn told_at(&self) -> [f64; 3] {
+        let is_upright = self.way[1].abs() > self.way[0].abs();
+        if is_upright { [0.8, 0.5, 0.2] } else { [0.5; 3] }
     }
 
     /// How far along a point lies, m.
@@ -89,7 +108,8 @@ impl Along {
     }
 
     /// A line of measure with its two extension lines, arrows at both ends, and its value.
-    fn measure(&self, figure: &mut Figure, (ends, beside_m): ([f64; 2], f64), ink: Ink, text: &str) {
+    fn measure(&self, figure: &mut Figure, line: Line, ink: Ink, text: &str) {
+        let Line { ends, beside_m, .. } = line;
         let [from, to] = ends.map(|end| self.point(end, beside_m));
         for end in ends {
             let beyond_m = beside_m + 0.3 * LEAST_APART_M;
@@ -99,21 +119,22 @@ impl Along {
         let head_m = (HEAD * self.length_m).min(LONGEST_HEAD_M);
         figure.line(super::barbs(from, to, head_m), Pen::solid(ink, Weight::Medium));
         figure.line(super::barbs(to, from, head_m), Pen::solid(ink, Weight::Medium));
-        self.value(figure, (ends, beside_m), ink, text);
+        self.value(figure, line, ink, text);
     }
 
     /// The piece as it would lie there: a bar of its length, which is longer than its room.
-    fn piece(&self, figure: &mut Figure, (ends, beside_m): ([f64; 2], f64), text: &str) {
+    fn piece(&self, figure: &mut Figure, line: Line, text: &str) {
+        let Line { ends, beside_m, .. } = line;
         let half_m = 0.25 * LEAST_APART_M;
         let corner = |end: usize, side: f64| self.point(ends[end], beside_m + side * half_m);
         let corners = vec![corner(0, -1.0), corner(1, -1.0), corner(1, 1.0), corner(0, 1.0)];
         let pen = Some(Pen::dashed(Ink::Wanted, Weight::Medium));
         figure.polygon(corners, crate::figure::Fill::Tint(Ink::Wanted), pen);
-        self.value(figure, (ends, beside_m), Ink::Wanted, text);
+        self.value(figure, line, Ink::Wanted, text);
     }
 
-    fn value(&self, figure: &mut Figure, (ends, beside_m): ([f64; 2], f64), ink: Ink, text: &str) {
-        let middle = self.point(f64::midpoint(ends[0], ends[1]), beside_m);
-        figure.label(Label::new(middle, text).bold().ink(ink).on(Plate::Plain));
+    fn value(&self, figure: &mut Figure, Line { ends: [from, to], beside_m, told_at }: Line, ink: Ink, text: &str) {
+        let at = self.point(from + told_at * (to - from), beside_m);
+        figure.label(Label::new(at, text).bold().ink(ink).on(Plate::Plain));
     }
 }
