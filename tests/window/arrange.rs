@@ -56,6 +56,16 @@ fn order_and_trim_are_shown_beside_the_stack_as_it_is() {
         window.get_by_label(ask).click();
         wait_for(&mut window, take);
         window.get_by_label("From the side: as it is");
+        // A press beside the dialog is no wish to lose what was found.
+        for pressed in [true, false] {
+            let (pos, button) = (eframe::egui::pos2(3.0, 300.0), eframe::egui::PointerButton::Primary);
+            window.event(eframe::egui::Event::PointerMoved(pos));
+            let modifiers = eframe::egui::Modifiers::NONE;
+            window.event(eframe::egui::Event::PointerButton { pos, button, pressed, modifiers });
+            window.step();
+        }
+        window.step();
+        window.get_by_label(take);
         window.get_by_label("Close").click();
         window.step();
         window.step();
@@ -108,4 +118,38 @@ fn what_keeps_the_pieces_out_goes_with_the_plan_that_it_is_about() {
     window.run();
     assert_eq!(window.state().document().plan().steps(), 1, "the plan is another one");
     assert!(window.query_by_label(IN_VAIN).is_none(), "it was about another plan");
+}
+
+/// Rails 0.40 m apart between consoles that leave 0.54 m with their clearances taken off, and planks of 0.65 m: none goes
+/// from rail to rail.
+fn too_narrow_across(folder: &std::path::Path) -> Harness<'static, Editor> {
+    let seat = crate::files::asset("crates/arrange/benches/seats/floor-with-rails.ron");
+    let mut plan = plan::file::read(&std::fs::read_to_string(seat).expect("a file")).expect("a seat is a plan");
+    plan.stack.clear();
+    let console = |name: &str, y: [f64; 2]| plan::KeepClear {
+        name: name.to_owned(),
+        side: [[1.7, 0.42], [2.7, 0.42], [2.7, 1.1], [1.7, 1.1]].map(|at| at.map(quantity::Length::m)).to_vec(),
+        y: y.map(quantity::Length::m),
+        y_known: [true; 2],
+        clearance: quantity::Length::m(0.025),
+    };
+    let consoles = [console("left console", [-0.355, -0.295]), console("right console", [0.295, 0.355])];
+    plan.article.keep_clear.extend(consoles);
+    plan.ballast[0].size = [0.45, 0.30, 0.11].map(quantity::Length::m);
+    let board = plan.ballast.iter_mut().find(|lot| lot.form == plan::Form::Board).expect("planks");
+    board.size[0] = quantity::Length::m(0.65);
+    let path = folder.join("across.ron");
+    std::fs::write(&path, plan::file::write(&plan)).expect("a folder to write to");
+    window(Opening::File(path), None)
+}
+
+#[test]
+fn a_gap_across_the_bed_is_drawn_from_above() {
+    let folder = tempfile::tempdir().expect("a test folder");
+    let mut window = too_narrow_across(folder.path());
+    window.get_by_label("Propose").click();
+    wait_for(&mut window, "Search again");
+    window.get_by_label("From above: nothing laid");
+    assert!(window.query_by_label("From the side: nothing laid").is_none(), "from the side it would be seen end on");
+    window.get_by_label_contains("540 mm are free between left console and right console");
 }

@@ -61,6 +61,9 @@ fn lines(plan: &Plan, proposal: &Proposal) -> String {
         fine(n.offset_m[1].abs()),
         fine(n.worst_at_holds_m),
     );
+    if let Some(sentence) = &proposal.by_turns {
+        text += &format!("order        {}\n", plain(sentence));
+    }
     for sentence in proposal.strap_changes(plan) {
         text += &format!("changed      {}\n", plain(&sentence));
     }

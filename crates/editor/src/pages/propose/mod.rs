@@ -6,7 +6,7 @@ mod column;
 use crate::arranger::{Arranger, Laid, Question};
 use crate::look::{self, Look};
 use crate::shown::Shown;
-use arrange::{Kind, Numbers};
+use arrange::{Change, Kind, Numbers};
 use assess::{Gap, State};
 use column::Column;
 use drafting::cautions::CAUTION_LINE;
@@ -14,6 +14,7 @@ use drafting::figure::Ink;
 use eframe::egui::{self, Context, Key, ScrollArea, Ui};
 use plan::Edit;
 use quantity::{Grain, Length, Quantity, Units};
+use std::collections::BTreeSet;
 
 /// What the user asks of it.
 pub(crate) enum Asked {
@@ -37,7 +38,7 @@ const HEIGHT: f32 = 620.0;
 /// Shows what was found so far; says what is asked.
 pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arranger) -> Asked {
     let mut asked = Asked::Stay;
-    let modal = egui::Modal::new(egui::Id::unique("proposals")).frame(look::dialog(ctx)).show(ctx, |ui| {
+    egui::Modal::new(egui::Id::unique("proposals")).frame(look::dialog(ctx)).show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width(((COLUMN + 16.0) * columns(arranger.question)).min(room.x - 60.0));
         head(ui, look, arranger, &mut asked);
@@ -53,7 +54,8 @@ pub(crate) fn show(ctx: &Context, look: &Look, shown: &Shown, arranger: &Arrange
         ui.add(egui::Label::new(caution).wrap());
     });
     let escape = ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, Key::Escape));
-    if matches!(asked, Asked::Stay) && (modal.should_close() || escape) { Asked::Leave } else { asked }
+    // A press beside it leaves what was found where it is: a search takes seconds, and nobody wants it lost by a slip.
+    if matches!(asked, Asked::Stay) && escape { Asked::Leave } else { asked }
 }
 
 /// The most stacks that there can be, beside the one that lies there.
@@ -149,6 +151,19 @@ fn told_changes(ui: &mut Ui, look: &Look, (before, now): (&plan::Plan, &Numbers)
             .on_hover_text(changes[MOST..].join("\n"));
     }
     ui.add(egui::Label::new(look::caption(look, gain((now, &laid.proposal.numbers), before.units))).wrap());
+    ui.add(egui::Label::new(look::caption(look, cost(&laid.proposal.changes, before.stack.len()))).wrap());
+}
+
+/// What a change of the plan's own stack costs, in a sentence: the pieces that hands lay otherwise than planned.
+fn cost(changes: &[Change], pieces: usize) -> String {
+    let steps = changes.iter().flat_map(|change| match change {
+        Change::Step { to: step, .. } | Change::Replacement { step, .. } => vec![*step],
+        Change::Exchange { steps, .. } => steps.to_vec(),
+        Change::Shift { steps, .. } => steps.clone(),
+    });
+    let touched = steps.collect::<BTreeSet<usize>>().len();
+    let what = if touched == 1 { "piece is" } else { "pieces are" };
+    format!("Cost: {touched} of {pieces} {what} laid otherwise than planned.")
 }
 
 /// What a change of the plan's own stack gains, in a sentence.
@@ -215,7 +230,7 @@ fn told_in_words(ui: &mut Ui, look: &Look, before: &plan::Plan, laid: &Laid) {
         let text = format!("{}: {proven}{}", short.check.heading(), short.sentence);
         ui.add(egui::Label::new(look::caption(look, text)).wrap());
     }
-    for sentence in proposal.strap_changes(before) {
+    for sentence in proposal.by_turns.iter().cloned().chain(proposal.strap_changes(before)) {
         ui.add(egui::Label::new(look::caption(look, sentence)).wrap());
     }
     for near in proposal.assessment.findings.iter().filter(|finding| finding.state == State::Caution) {
