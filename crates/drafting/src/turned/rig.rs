@@ -101,13 +101,9 @@ fn outline(scene: &Scene, line: &Line, items: &mut Vec<Item>) {
         let skins = points.windows(2).map(|ends| skin(&in_floor, [ends[0], ends[1]], half));
         return items.extend(skins.map(|solid| Item { what: What::Skin, solid }));
     }
-    let ranges = match line.width.map(Quantity::si) {
-        Some(wide) => vec![[-half, wide - half], [half - wide, half]],
-        None => vec![[-half, half]],
-    };
-    match section(&points) {
+    match views::section(&points) {
         Some(section) => {
-            let bars = ranges.into_iter().map(|range| bar(&in_floor, &section, range));
+            let bars = views::ranges(line).into_iter().map(|range| bar(&in_floor, &section, range));
             items.extend(bars.map(|solid| member(surface(line.stuff), solid)));
         }
         // A section that is not convex: its outline on either side.
@@ -136,19 +132,4 @@ fn skin(in_floor: &Isometry3<f64>, [[x0, z0], [x1, z1]]: [[f64; 2]; 2], half: f6
 fn bar(in_floor: &Isometry3<f64>, section: &[[f64; 2]], [from, to]: [f64; 2]) -> Solid {
     let outline: Vec<Point3<f64>> = section.iter().map(|[x, z]| in_floor * Point3::new(*x, from, *z)).collect();
     Solid::prism(&outline, in_floor * Vector3::new(0.0, to - from, 0.0))
-}
-
-/// The corners of a closed line once round, counterclockwise with the waterline up; none where it is
-/// not convex.
-fn section(points: &[[f64; 2]]) -> Option<Vec<[f64; 2]>> {
-    let mut corners = points[..points.len() - 1].to_vec();
-    let count = corners.len();
-    let turn = |corners: &[[f64; 2]], i: usize| {
-        let [a, b, c] = [0, 1, 2].map(|k| corners[(i + k) % count]);
-        (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
-    };
-    if (0..count).map(|i| turn(&corners, i)).sum::<f64>() < 0.0 {
-        corners.reverse();
-    }
-    (0..count).all(|i| turn(&corners, i) >= -1e-12).then_some(corners)
 }

@@ -91,5 +91,5 @@ fn centroid_of_all_above(figure: &mut Figure, scene: &Scene) {
     figure.sign(at, Sign::Dot, Ink::Is);
     let text = format!("centroid of layer {} and above", cut.layer);
     let label = Label::caption(at, text).ink(Ink::Is).anchored(Anchor::LEFT, [12.0, 11.0]);
-    figure.label(label.dodging());
+    figure.label(label.in_margin());
 }

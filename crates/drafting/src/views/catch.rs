@@ -2,12 +2,15 @@
 
 use super::projection::View;
 use super::scene::Scene;
-use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Weight};
+use crate::figure::{Anchor, Figure, Fill, Ink, Label, Light, Pen, Surface, Weight};
 use plan::CatchBlock;
 use quantity::Quantity;
 
 /// How wide a block is drawn, m: the plan gives the middle of its top alone.
 const WIDTH_M: f64 = 0.12;
+
+/// The light on them: less than on the members of the article, of which they are no part.
+const BEHIND: Light = Light(150);
 
 const PEN: Pen = Pen::solid(Ink::Structure, Weight::Thin);
 
@@ -16,7 +19,7 @@ const PEN: Pen = Pen::solid(Ink::Structure, Weight::Thin);
 pub(super) fn blocks(figure: &mut Figure, scene: &Scene, view: View) {
     for block in &scene.plan.fixture.catch_blocks {
         let [low, high] = outline(scene, view, block);
-        figure.rectangle(low, high, Fill::Ground, Some(PEN));
+        figure.rectangle(low, high, Fill::Shaded(Surface::Timber, BEHIND), Some(PEN));
         figure.line(vec![low, high], Pen::solid(Ink::Structure, Weight::Hair));
         figure.line(vec![[low[0], high[1]], [high[0], low[1]]], Pen::solid(Ink::Structure, Weight::Hair));
         if view != View::Above {

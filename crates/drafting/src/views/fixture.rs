@@ -1,14 +1,15 @@
 //! The floor, the supports with their footprint, the straps.
 
+use super::members::FACING;
 use super::projection::View;
 use super::scene::Scene;
-use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Weight};
+use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Surface, Weight};
 use nalgebra::Point3;
 use plan::{Anchors, Binding, Support};
 use quantity::Quantity;
 
 /// How wide a scale's platform and a block are drawn, m.
-const PLATFORM_M: f64 = 0.30;
+const PLATFORM_M: f64 = 0.16;
 const BLOCK_M: f64 = 0.12;
 /// How far a strap that misses the stack is drawn to each side, m.
 const MISSES_M: f64 = 0.2;
@@ -53,7 +54,7 @@ fn block(figure: &mut Figure, scene: &Scene, view: View, support: &Support) {
     let pen = Some(Pen::solid(Ink::Structure, Weight::Thin));
     let floor = scene.floor_m();
     if v > floor + 1e-6 {
-        figure.rectangle([u - half, floor], [u + half, v], Fill::Tint(Ink::Structure), pen);
+        figure.rectangle([u - half, floor], [u + half, v], Fill::Shaded(Surface::Metal, FACING), pen);
     }
 }
 

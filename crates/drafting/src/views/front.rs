@@ -1,6 +1,6 @@
 //! The view from the front, looking aft, at the same heights as the view from the side.
 
-use super::{View, catch, fixture, piece::Pieces, plumb, regions, scene::Scene};
+use super::{View, catch, fixture, members::members, piece::Pieces, plumb, regions, scene::Scene};
 use crate::figure::{Align, Anchor, Figure, Label, Level};
 
 /// The plan's state from ahead; the aircraft's right is on the viewer's left, which is written
@@ -9,6 +9,7 @@ pub fn front(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Front);
     fixture::hold_downs(&mut figure, scene, view);
     catch::blocks(&mut figure, scene, view);
+    figure.over(members(scene.plan, view));
     regions::keep_clear(&mut figure, scene, view);
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);

@@ -2,11 +2,11 @@
 //! article's own axes, and gravity, which a stack can only follow.
 
 use super::arrow::barbs;
+use super::members::members;
 use super::projection::View;
 use crate::figure::{Align, Anchor, Figure, Ink, Label, Level, Pen, Sign, Weight};
 use nalgebra::{Point3, Vector3};
 use plan::{LoadCase, Plan};
-use quantity::Length;
 use quantity::frame::side;
 
 /// How long the load is drawn, m: about a seat's height, whatever its load factor.
@@ -23,8 +23,7 @@ const TOP_M: f64 = 0.5;
 /// The case in hand at the occupant point (floor frame, m), and the box of the figure that is to be
 /// seen, lower left and upper right, m. The article's outline reaches beyond it.
 pub fn load(plan: &Plan, occupant_in_floor: Point3<f64>) -> (Figure, [[f64; 2]; 2]) {
-    let mut figure = Figure::default();
-    outline(&mut figure, plan);
+    let mut figure = members(plan, View::Side);
     let at = View::Side.project(occupant_in_floor);
     // A seat back is seen to its top where it is no higher than a head.
     let top = figure.bounds().map_or(at[1], |[_, high]| high[1].min(at[1] + TOP_M)) + 0.03;
@@ -35,15 +34,6 @@ pub fn load(plan: &Plan, occupant_in_floor: Point3<f64>) -> (Figure, [[f64; 2]; 
     figure.sign(at, Sign::OccupantPoint, Ink::Wanted);
     let half = LOAD_M * 0.95;
     (figure, [[at[0] - half, at[1] - LOAD_M * BEYOND - 0.10], [at[0] + half, top.max(at[1] + 0.14)]])
-}
-
-fn outline(figure: &mut Figure, plan: &Plan) {
-    let floor_from_article = plan.floor_from_article();
-    for line in &plan.article.outline {
-        let in_floor = |[x, z]: [Length; 2]| floor_from_article * plan::point([x, Length::m(0.0), z]);
-        let points = line.points.iter().map(|p| View::Side.project(in_floor(*p))).collect();
-        figure.line(points, Pen::solid(Ink::Structure, Weight::Medium));
-    }
 }
 
 fn gravity(figure: &mut Figure, at: [f64; 2]) {

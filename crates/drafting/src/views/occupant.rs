@@ -2,7 +2,7 @@
 
 use super::projection::View;
 use super::scene::Scene;
-use super::{plumb, regions};
+use super::{fixture, members::members, plumb, regions};
 use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Weight};
 use assess::{Joints, Seated};
 use nalgebra::Point3;
@@ -21,9 +21,11 @@ pub struct Candidate {
 /// centres of mass of its segments, the point in force and the others.
 pub fn seat(scene: &Scene, others: &[Candidate]) -> Figure {
     let mut figure = Figure::default();
+    figure.over(members(scene.plan, View::Side));
     regions::keep_clear(&mut figure, scene, View::Side);
-    regions::outline(&mut figure, scene);
+    fixture::supports(&mut figure, scene, View::Side);
     regions::bearings(&mut figure, scene, View::Side);
+    fixture::floor(&mut figure, scene, View::Side);
     body(&mut figure, scene, Pen::solid(Ink::Line, Weight::Thin));
     centres(&mut figure, scene);
     plumb::tolerance(&mut figure, scene, View::Side, Ink::Wanted);
@@ -46,7 +48,11 @@ pub fn seat_bounds(scene: &Scene) -> [[f64; 2]; 2] {
     plumb::occupant_point(&mut figure, scene, View::Side);
     let point = View::Side.project(scene.layout.target_in_floor);
     // The seat hangs in the air where the foot of its fixture is cut off.
-    let feet = scene.plan.fixture.supports.iter().map(|support| View::Side.project(plan::point(support.at)));
+    let foot = |support: &plan::Support| {
+        let [u, v] = View::Side.project(plan::point(support.at));
+        [[u, v], [u, scene.floor_m()]]
+    };
+    let feet = scene.plan.fixture.supports.iter().flat_map(foot);
     let [low, high] = feet.fold(figure.bounds().unwrap_or([point, point]), crate::figure::grown);
     // A lone point is shown with a seat's room around it.
     let room = 0.45;

@@ -38,18 +38,23 @@ impl Pieces {
     }
 }
 
+/// How far off the middle of a piece its tag stands, a part of its longer side.
+const OFF: f64 = 0.28;
+
 /// The steps of the layer in hand as tags on its pieces; for the view from above. Pieces below
 /// have none: their numbers would stand for what is hidden.
 pub(super) fn tags(figure: &mut Figure, scene: &Scene) {
     let middle = scene.state().map(|state| View::Above.project(state.centroid));
     for step in scene.pieces().filter(|step| scene.strength(*step) == Strength::Strong) {
         let Some(outline) = scene.outline(View::Above, step) else { continue };
-        let (mut at, room) = middle_and_room(&outline);
+        let (mut at, mut room) = middle_and_room(&outline);
         // Off the middle, where centroid, occupant point and centreline meet, and away from it.
         let long = if room[0] >= room[1] { 0 } else { 1 };
         let beyond = at[long] - middle.map_or(at[long], |middle| middle[long]);
         let outward = if beyond.abs() > 1e-3 { beyond > 0.0 } else { long == 1 };
-        at[long] += if outward { 0.28 } else { -0.28 } * room[long];
+        at[long] += if outward { OFF } else { -OFF } * room[long];
+        // It keeps within its piece wherever it makes way.
+        room[long] *= 1.0 - 2.0 * OFF;
         let label = Label::new(at, scene.number(step).to_string()).bold().size(TextSize::Large);
         figure.label(label.room(Room::Within(room)).on(Plate::Framed));
     }

@@ -3,8 +3,12 @@
 
 use super::projection::View;
 use super::scene::Scene;
-use super::{catch, fixture, plumb, regions};
-use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Weight};
+use super::{
+    catch, fixture,
+    members::{FACING, members},
+    plumb, regions,
+};
+use crate::figure::{Anchor, Figure, Fill, Ink, Label, Pen, Sign, Surface, Weight};
 use nalgebra::Point3;
 use plan::point;
 use quantity::Quantity;
@@ -12,21 +16,21 @@ use quantity::Quantity;
 /// How long the arms of the bed's axes are drawn, m.
 const AXIS_M: f64 = 0.12;
 /// How wide a scale's platform and a block are drawn from above, m.
-const PLATFORM_M: f64 = 0.30;
+const PLATFORM_M: f64 = 0.16;
 const BLOCK_M: f64 = 0.12;
 
 /// The fixture of a plan in a view. Bindings are drawn over the stack that the scene has.
 pub fn rig(scene: &Scene, view: View) -> Figure {
     let mut figure = Figure::default();
     fixture::hold_downs(&mut figure, scene, view);
-    catch::blocks(&mut figure, scene, view);
-    regions::keep_clear(&mut figure, scene, view);
-    if view == View::Side {
-        regions::outline(&mut figure, scene);
+    if view == View::Above {
+        platforms(&mut figure, scene);
     }
+    catch::blocks(&mut figure, scene, view);
+    figure.over(members(scene.plan, view));
+    regions::keep_clear(&mut figure, scene, view);
     if view == View::Above {
         footprint(&mut figure, scene);
-        platforms(&mut figure, scene);
     } else {
         fixture::supports(&mut figure, scene, view);
     }
@@ -57,7 +61,7 @@ fn platforms(figure: &mut Figure, scene: &Scene) {
         let [u, v] = View::Above.project(point(support.at));
         let half = 0.5 * if support.scale { PLATFORM_M } else { BLOCK_M };
         let pen = Some(Pen::solid(Ink::Structure, Weight::Thin));
-        figure.rectangle([u - half, v - half], [u + half, v + half], Fill::Tint(Ink::Structure), pen);
+        figure.rectangle([u - half, v - half], [u + half, v + half], Fill::Shaded(Surface::Metal, FACING), pen);
     }
 }
 

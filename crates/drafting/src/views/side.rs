@@ -1,6 +1,6 @@
 //! The view from the side: station across, aft to the right, waterline up.
 
-use super::{View, catch, fixture, occupant, piece::Pieces, plumb, regions, scene::Scene};
+use super::{View, catch, fixture, members::members, occupant, piece::Pieces, plumb, regions, scene::Scene};
 use crate::figure::{Figure, Ink, Pen, Weight};
 
 /// The plan's state from its left side.
@@ -8,8 +8,9 @@ pub fn side(scene: &Scene) -> Figure {
     let (mut figure, view) = (Figure::default(), View::Side);
     fixture::hold_downs(&mut figure, scene, view);
     catch::blocks(&mut figure, scene, view);
+    figure.over(members(scene.plan, view));
+    // Over the faces of what must be kept clear.
     regions::keep_clear(&mut figure, scene, view);
-    regions::outline(&mut figure, scene);
     occupant::body(&mut figure, scene, Pen::solid(Ink::Quiet, Weight::Hair));
     fixture::supports(&mut figure, scene, view);
     regions::bearings(&mut figure, scene, view);

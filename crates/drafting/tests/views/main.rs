@@ -2,6 +2,7 @@
 
 mod gap;
 mod lowered;
+mod members;
 mod seat;
 mod told;
 

@@ -40,7 +40,11 @@ pub(super) fn figure(table: &Table, view: View) -> Figure {
         View::Side if table.hand.leans => leaning(table, &scene),
         View::Side => views::side(&scene),
         View::Front => views::front(&scene),
-        View::Above => views::above(&Scene { hide_above: true, ..scene }),
+        View::Above => {
+            let mut beneath = views::members(scene.plan, view);
+            beneath.over(views::above(&Scene { hide_above: true, ..scene }));
+            beneath
+        }
     };
     let weakest = scene.step.checked_sub(1).and_then(|step| table.shown.assessment.weakest_layer(step));
     figure.over(views::weakest(&scene, weakest, view));
