@@ -50,6 +50,7 @@ pub(crate) use keys::keys;
 pub(crate) use table::Table;
 pub(crate) use timeline::play;
 pub(crate) use turned::plate;
+pub(crate) use turning::Turning;
 
 use eframe::egui::{self, Frame, Margin, Panel, Ui};
 use room::Room;

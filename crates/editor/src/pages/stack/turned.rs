@@ -13,8 +13,8 @@ use drafting::lower::{self, Primitive, Viewport};
 use drafting::turned::{self, Look, Numbers, Turned};
 use drafting::views::Scene;
 use eframe::egui::{
-    self, Align2, FontId, Id, PointerButton, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
-    accesskit::Role, pos2, vec2,
+    self, Align2, CursorIcon, FontId, Id, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role,
+    pos2, vec2,
 };
 use std::sync::Arc;
 
@@ -33,7 +33,7 @@ pub(super) fn small(table: &mut Table, rect: Rect) -> Vec<Primitive> {
 /// Shows it in a part of the window.
 pub(super) fn show(ui: &mut Ui, table: &mut Table, rect: Rect) {
     let canvas = ui.interact(rect, Id::unique("turned view"), Sense::click_and_drag());
-    look_around(ui, table, &canvas);
+    table.hand.turning.look_around(ui, &canvas);
     let name = format!("Turned view, {}", table.hand.turning.from.words());
     canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
     let above_m = table.hand.turning.above_m(ui.ctx(), table.hand.placed());
@@ -47,28 +47,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, rect: Rect) {
     if canvas.clicked() {
         pick(ui, table, &drawn, &viewport, &canvas);
     }
+    let cursor = if canvas.dragged() { CursorIcon::Grabbing } else { CursorIcon::Grab };
+    canvas.on_hover_cursor(cursor);
     camera(ui, table, rect);
-}
-
-/// Drag turns, with the middle button or Shift it moves; the wheel zooms at the pointer.
-fn look_around(ui: &Ui, table: &mut Table, canvas: &Response) {
-    let turning = &mut table.hand.turning;
-    let shift = ui.input(|i| i.modifiers.shift);
-    if canvas.dragged_by(PointerButton::Middle) || (canvas.dragged_by(PointerButton::Primary) && shift) {
-        turning.pan(canvas.drag_delta());
-    } else if canvas.dragged_by(PointerButton::Primary) {
-        turning.turn(canvas.drag_delta());
-    }
-    if canvas.double_clicked() {
-        turning.go_home();
-    }
-    // Pieces lie over the canvas, so ask where the pointer is, not what it hovers.
-    let over = ui.input(|i| i.pointer.hover_pos()).filter(|p| canvas.rect.contains(*p));
-    let Some(pointer) = over else { return };
-    let factor = ui.input(|i| f64::from(i.zoom_delta()) * (f64::from(i.smooth_scroll_delta().y) * 0.004).exp());
-    if (factor - 1.0).abs() > 1e-6 {
-        turning.zoom(pointer - canvas.rect.center(), factor);
-    }
 }
 
 /// No layer is in hand here: all pieces are drawn strong.

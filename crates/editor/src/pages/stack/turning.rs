@@ -4,7 +4,7 @@ use crate::paint::UNIT_PER_PT;
 use drafting::lower::Viewport;
 use drafting::solids::Direction;
 use drafting::turned::Turned;
-use eframe::egui::{Context, Rect, Vec2};
+use eframe::egui::{Context, PointerButton, Rect, Response, Ui, Vec2};
 use std::sync::Arc;
 
 /// Degrees that a drag of one point turns.
@@ -61,6 +61,26 @@ impl Default for Turning {
 }
 
 impl Turning {
+    /// Drag turns, with the middle button or Shift it moves; the wheel zooms at the pointer; a double click goes home.
+    pub(crate) fn look_around(&mut self, ui: &Ui, canvas: &Response) {
+        let shift = ui.input(|i| i.modifiers.shift);
+        if canvas.dragged_by(PointerButton::Middle) || (canvas.dragged_by(PointerButton::Primary) && shift) {
+            self.pan(canvas.drag_delta());
+        } else if canvas.dragged_by(PointerButton::Primary) {
+            self.turn(canvas.drag_delta());
+        }
+        if canvas.double_clicked() {
+            self.go_home();
+        }
+        // Pieces lie over the canvas, so ask where the pointer is, not what it hovers.
+        let over = ui.input(|i| i.pointer.hover_pos()).filter(|p| canvas.rect.contains(*p));
+        let Some(pointer) = over else { return };
+        let factor = ui.input(|i| f64::from(i.zoom_delta()) * (f64::from(i.smooth_scroll_delta().y) * 0.004).exp());
+        if (factor - 1.0).abs() > 1e-6 {
+            self.zoom(pointer - canvas.rect.center(), factor);
+        }
+    }
+
     /// Back to the corner from which it began, fitted.
     pub(crate) fn go_home(&mut self) {
         self.from = Direction::HOME;
@@ -101,7 +121,7 @@ impl Turning {
     }
 
     /// Where the drawing plane lies in a part of the window, of a drawing that reaches so far (m).
-    pub(super) fn viewport(&self, reach: [[f64; 2]; 2], rect: Rect) -> Viewport {
+    pub(crate) fn viewport(&self, reach: [[f64; 2]; 2], rect: Rect) -> Viewport {
         let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
         let fitted = Viewport::fitting(reach, area, MARGIN, UNIT_PER_PT);
         let scale = fitted.scale * self.zoom;
