@@ -16,6 +16,7 @@ mod history;
 mod in_hand;
 mod kept;
 mod laid_out;
+mod lit;
 mod load_case;
 mod looking;
 mod looks;

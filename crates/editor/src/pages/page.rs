@@ -59,7 +59,17 @@ impl Page {
             Page::Sheet | Page::TestDay => false,
         };
         let here = shown.assessment.findings.iter().filter(|f| here(&f.place, f.check));
-        here.map(|finding| shown.state_of(finding)).max()
+        let worst = here.map(|finding| shown.state_of(finding)).max();
+        worst.or_else(|| self.is_bare(&shown.plan).then_some(State::Undecided))
+    }
+
+    /// Whether nobody has entered yet what it is for: then it is not in order, whatever is found.
+    fn is_bare(self, plan: &Plan) -> bool {
+        match self {
+            Page::Fixture => plan.fixture.supports.is_empty() || plan.bed.bearings.is_empty(),
+            Page::Ballast => plan.ballast.is_empty(),
+            Page::LoadCase | Page::Stack | Page::Sheet | Page::TestDay => false,
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::scene::scene;
 use super::table::Table;
-use super::{band, blocked, gesture, lean, measure, menus, readout};
+use super::{band, blocked, gesture, lean, lit, measure, menus, readout};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
 use drafting::figure::{Figure, Mark};
 use drafting::views::{self, Scene, View};
@@ -27,6 +27,10 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
         band::select(ui, table, view, &targets, &canvas);
         if canvas.clicked() {
             table.hand.selected.clear();
+        }
+        // As in the turned view.
+        if canvas.double_clicked() {
+            table.hand.camera.fit();
         }
     }
     menus::of_ground(&canvas, table, &pane);
@@ -67,6 +71,7 @@ fn paint_view(ui: &Ui, table: &Table, pane: &Pane) {
     }
     drawing::paint(ui, table.look, &figure(table, view), ruled);
     let painter = ui.painter_at(rect);
+    lit::paint(&painter, table, view, &viewport);
     gesture::paint_guides(&painter, table, view, &viewport);
     gesture::paint_ghosts(&painter, table, view, &viewport);
 }

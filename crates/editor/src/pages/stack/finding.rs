@@ -1,5 +1,6 @@
 //! A finding with what mends it; choosing it brings its piece and step into view.
 
+use super::lit;
 use super::menus;
 use super::table::Table;
 use crate::commands::Command;
@@ -115,6 +116,9 @@ fn one(ui: &mut Ui, table: &mut Table, index: usize, finding: &Finding) {
     if response.has_focus() {
         let ring = egui::Stroke::new(1.0, table.look.ink(Ink::Is));
         ui.painter().rect_stroke(response.rect, 2.0, ring, egui::StrokeKind::Inside);
+    }
+    if response.hovered() {
+        table.hand.lit = lit::pieces(table, &finding.place);
     }
     menus::of_finding(&response, table, index);
     if response.clicked() {

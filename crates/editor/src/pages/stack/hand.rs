@@ -87,6 +87,8 @@ pub(crate) struct Hand {
     /// The finding that is open: its check and its place, since the list is sorted anew with every
     /// change.
     pub(crate) finding: Option<(assess::Check, assess::Where)>,
+    /// The pieces of the finding under the pointer, by their steps.
+    pub(crate) lit: Vec<usize>,
     pub(crate) aside: Aside,
     /// The groups of findings whose met ones are listed.
     pub(crate) groups: BTreeSet<assess::Group>,
@@ -150,6 +152,7 @@ impl Default for Hand {
             in_hand: None,
             listed: None,
             finding: None,
+            lit: Vec::new(),
             aside: Aside::default(),
             groups: BTreeSet::new(),
             jump: None,

@@ -18,6 +18,7 @@ mod kept;
 mod keys;
 mod layers;
 mod lean;
+mod lit;
 mod measure;
 mod measured;
 mod menus;
@@ -57,6 +58,7 @@ use room::Room;
 
 pub(crate) fn show(ui: &mut Ui, table: &mut Table) {
     table.hand.fit_to(table.shown.plan.steps());
+    table.hand.lit.clear();
     let room = Room::of(ui.available_width());
     let side = Frame::new().inner_margin(Margin::symmetric(12, 10)).fill(table.look.ground());
     let row = Frame::new().inner_margin(Margin::symmetric(8, 0)).fill(table.look.ground());

@@ -15,7 +15,8 @@ use quantity::{Grain, Quantity};
 enum Step {
     /// Nothing to press: the program is at work.
     Wait,
-    Show(Where),
+    /// A finding, by its place in the list.
+    Show(usize),
     Do(Edit),
     Go(Command),
     /// The program lays the stack.
@@ -57,12 +58,21 @@ fn named(ui: &mut Ui, word: &str, name: &str) -> Response {
 fn take(table: &mut Table, step: Step) {
     match step {
         Step::Wait => {}
-        Step::Show(place) => finding::bring_into_view(table, &place),
+        Step::Show(index) => show_finding(table, index),
         Step::Do(edit) if table.hand.gesture.is_none() => table.edits.push(edit),
         Step::Do(_) => {}
         Step::Go(command) => table.commands.push(command),
         Step::Propose => table.commands.push(OnWindow::Propose.into()),
     }
+}
+
+/// The list goes to it, its card is lit, its pieces come into view.
+fn show_finding(table: &mut Table, index: usize) {
+    let finding = &table.shown.assessment.findings[index];
+    let (state, place) = (finding.state, finding.place.clone());
+    table.hand.finding = Some((finding.check, place.clone()));
+    table.hand.jump = Some(state);
+    finding::bring_into_view(table, &place);
 }
 
 /// In words, and what the button does.
@@ -81,18 +91,13 @@ fn next(table: &Table, here: &[usize]) -> (String, Step) {
         return (format!("place {mass} more"), Step::Wait);
     }
     if let Some(index) = of(State::Fails).or_else(|| of(State::Undecided)) {
-        return mend(table, index);
+        return mend(table, here, index);
     }
     if assessment.is_undecided() {
         return ("wait while it is solved".to_owned(), Step::Wait);
     }
-    let weighed = here.iter().map(|index| &assessment.findings[*index]);
-    let mut unweighed = weighed.filter(|f| f.check == Check::PiecesWeighed && f.state != State::Met);
-    if let Some(Where::Pieces(steps)) = unweighed.next().map(|f| &f.place)
-        && let Some(step) = steps.first().copied()
-    {
-        let pieces = if steps.len() == 1 { "1 piece".to_owned() } else { format!("{} pieces", steps.len()) };
-        return (format!("weigh {pieces}"), Step::Go(Command::Weigh { step }));
+    if let Some(weigh) = to_weigh(table, here) {
+        return weigh;
     }
     if table.plan.steps() == 0 {
         return ("lay the stack".to_owned(), Step::Wait);
@@ -100,8 +105,18 @@ fn next(table: &Table, here: &[usize]) -> (String, Step) {
     ("print the sheet".to_owned(), Step::Go(Command::Go(Page::Sheet)))
 }
 
+/// The pieces that lie there and were not weighed.
+fn to_weigh(table: &Table, here: &[usize]) -> Option<(String, Step)> {
+    let found = here.iter().map(|index| &table.shown.assessment.findings[*index]);
+    let mut unweighed = found.filter(|f| f.check == Check::PiecesWeighed && f.state != State::Met);
+    let Where::Pieces(steps) = &unweighed.next()?.place else { return None };
+    let step = *steps.first()?;
+    let pieces = if steps.len() == 1 { "1 piece".to_owned() } else { format!("{} pieces", steps.len()) };
+    Some((format!("weigh {pieces}"), Step::Go(Command::Weigh { step })))
+}
+
 /// What mends a finding, else the way to it.
-fn mend(table: &Table, index: usize) -> (String, Step) {
+fn mend(table: &Table, here: &[usize], index: usize) -> (String, Step) {
     if let Some(remedy) = table.shown.assessment.remedy(index) {
         let mut words = remedy.words.clone();
         if let Some(first) = words.get_mut(0..1) {
@@ -110,10 +125,16 @@ fn mend(table: &Table, index: usize) -> (String, Step) {
         return (words, Step::Do(remedy.edit.clone()));
     }
     let finding = &table.shown.assessment.findings[index];
+    // What the masses may be off is mostly what makes a miss likely.
+    if finding.check == Check::ChanceToMiss
+        && let Some(weigh) = to_weigh(table, here)
+    {
+        return weigh;
+    }
     let step = match finding.place {
         Where::LoadCase => Step::Go(Command::Go(Page::LoadCase)),
         Where::Fixture => Step::Go(Command::Go(Page::Fixture)),
-        _ => Step::Show(finding.place.clone()),
+        _ => Step::Show(index),
     };
     (format!("mend “{}”", finding.check.heading()), step)
 }

@@ -21,7 +21,7 @@ const CAPTION: f32 = 14.0;
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     let next = Some(table.hand.placed()).filter(|step| *step < table.plan.steps());
     let Some(step) = table.hand.last_selected().filter(|step| *step < table.plan.steps()).or(next) else {
-        return nothing(ui, table.look);
+        return nothing(ui, table.look, table.plan.steps() == 0);
     };
     let is_selected = !table.hand.selected.is_empty();
     ui.horizontal_centered(|ui| {
@@ -41,14 +41,16 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     });
 }
 
-/// Everything is placed and nothing selected: how to select.
-fn nothing(ui: &mut Ui, look: &Look) {
+/// Everything is placed and nothing selected: how to select; on an empty bed how to begin.
+fn nothing(ui: &mut Ui, look: &Look, is_bare: bool) {
     let [arrows, turn] = [OnStack::Nudge, OnStack::Turn].map(Stated::keys);
     let (off, help) = (OnStack::TakeOff.row().keys.first(), OnWindow::Help.row().keys.first());
     let hint = format!(
-        "Nothing selected. Click a piece to select it, with Shift one more, or drag over the ground with Shift. Drag \
-         moves, {arrows} nudge, {turn} turns, {off} takes off. {help} shows every key."
+        "Click a piece to select it, with Shift one more. Drag moves, {arrows} nudge, {turn} turns, {off} takes off. \
+         {help} shows every key."
     );
+    let begin = "Nothing lies there yet. Click a lot in the tray, then where the piece goes; or have a stack proposed.";
+    let hint = if is_bare { begin.to_owned() } else { hint };
     ui.horizontal_centered(|ui| ui.add(Label::new(look::caption(look, hint)).wrap()));
 }
 

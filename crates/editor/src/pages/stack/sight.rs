@@ -49,7 +49,7 @@ pub(crate) struct Large {
 
 impl Default for Large {
     fn default() -> Self {
-        Self { first: Sight::Side, second: Sight::Above }
+        Self { first: Sight::Side, second: Sight::Turned }
     }
 }
 

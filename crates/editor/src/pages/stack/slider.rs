@@ -97,7 +97,8 @@ fn layers(ui: &Ui, table: &Table, band: Rect, axis: Axis) {
             let fill = paint::color(palette.material(material, Strength::Strong));
             painter.rect_filled(cell(from, placed), 2.0, fill);
         }
-        name(ui, table, cell(from, to), run.first().copied().unwrap_or_default());
+        let seen = clear_of(cell(from, to), knob_at(ui, table, band, axis));
+        name(ui, table, seen, run.first().copied().unwrap_or_default());
     }
 }
 
@@ -122,12 +123,30 @@ fn material(table: &Table, step: usize) -> Material {
     }
 }
 
+/// What the knob leaves of a cell that it covers at one end.
+fn clear_of(cell: Rect, knob: Rect) -> Rect {
+    match knob.intersects(cell) {
+        false => cell,
+        true if knob.center().x > cell.center().x => cell.with_max_x(cell.right().min(knob.left())),
+        true => cell.with_min_x(cell.left().max(knob.right())),
+    }
+}
+
+/// The number of the state that is shown.
+fn number(ui: &Ui, table: &Table) -> std::sync::Arc<egui::Galley> {
+    let font = FontId::new(look::BODY, paint::bold_family());
+    ui.painter().layout_no_wrap(table.hand.placed().to_string(), font, table.look.ground())
+}
+
+fn knob_at(ui: &Ui, table: &Table, band: Rect, axis: Axis) -> Rect {
+    let size = number(ui, table).size() + vec2(12.0, 6.0);
+    Rect::from_center_size(pos2(axis.x(table.hand.placed()), band.center().y), size)
+}
+
 /// The state that is shown: its number on the band.
 fn knob(ui: &Ui, table: &Table, band: Rect, axis: Axis, focused: bool) {
-    let (look, placed) = (table.look, table.hand.placed());
-    let font = FontId::new(look::BODY, paint::bold_family());
-    let galley = ui.painter().layout_no_wrap(placed.to_string(), font, look.ground());
-    let rect = Rect::from_center_size(pos2(axis.x(placed), band.center().y), galley.size() + vec2(12.0, 6.0));
+    let (look, galley) = (table.look, number(ui, table));
+    let rect = knob_at(ui, table, band, axis);
     let ring = if focused { Stroke::new(2.0, look.ink(Ink::Line)) } else { Stroke::new(1.0, look.ground()) };
     ui.painter().rect(rect, 3.0, look.ink(Ink::Is), ring, egui::StrokeKind::Outside);
     ui.painter().galley(rect.center() - galley.size() / 2.0, galley, look.ground());

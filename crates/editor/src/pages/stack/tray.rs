@@ -3,9 +3,9 @@
 use super::hand::{Carry, Placing};
 use super::menus;
 use super::table::Table;
-use crate::commands::{OnStack, Stated};
+use crate::commands::{Command, OnStack, Stated};
 use crate::look;
-use crate::pages::piece_picture;
+use crate::pages::{Page, piece_picture};
 use crate::paint;
 use drafting::figure::Ink;
 use eframe::egui::{
@@ -19,6 +19,9 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     ui.label(look::bold("Tray", look::HEAD));
     if table.plan.ballast.is_empty() {
         ui.label(look::caption(table.look, "No lots yet: add them on the Ballast page."));
+        if ui.button("Add ballast").clicked() {
+            table.commands.push(Command::Go(Page::Ballast));
+        }
     }
     for index in 0..table.plan.ballast.len() {
         lot(ui, table, index, true);
