@@ -23,6 +23,17 @@ pub struct Verdict {
     pub sets: Vec<SetRead>,
 }
 
+impl Verdict {
+    /// The three questions that a day answers, with their answers: alike in the window and on the record.
+    pub fn answers(&self) -> [(&'static str, &Answer); 3] {
+        [
+            ("Limit load held?", &self.limit),
+            ("Ultimate load held for 3 s?", &self.ultimate),
+            ("Permanent set after limit within what is allowed?", &self.set),
+        ]
+    }
+}
+
 /// What the day shows so far. `courses` are those of its runs' stacks as done.
 pub fn verdict(day: &Day, courses: &[Course]) -> Verdict {
     let sets = crate::sets::sets(day);

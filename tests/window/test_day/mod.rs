@@ -1,5 +1,6 @@
 //! The Test day page, by the names that the user reads.
 
+mod about;
 mod at_once;
 mod begin;
 pub(crate) mod day;

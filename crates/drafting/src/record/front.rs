@@ -116,18 +116,14 @@ fn verdict(account: &Account) -> Table {
         vec![Cell::strong(question), Cell::State(sign, ink, answer.word().to_owned()), Cell::text(answer.why())]
     };
     let verdict = &account.verdict;
-    let answers = [
-        ("Limit load held?", &verdict.limit),
-        ("Ultimate load held for 3 s?", &verdict.ultimate),
-        ("Permanent set after limit within what is allowed?", &verdict.set),
-    ];
     let greatest = verdict.greatest.as_deref().unwrap_or("nothing was on the seat");
     let mut rows = vec![vec![Cell::strong("Greatest load reached"), Cell::text(""), Cell::text(greatest)]];
-    rows.extend(answers.into_iter().map(row));
+    rows.extend(verdict.answers().into_iter().map(row));
     Table { columns, rows, row_mm: 11.0 }
 }
 
-pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
+/// How an answer is marked, on the record and in the window.
+pub fn sign_of(answer: &Answer) -> (Sign, Ink) {
     match answer {
         Answer::Yes(_) => (Sign::Holds, Ink::Is),
         Answer::Beside(_) => (Sign::Near, Ink::Wanted),

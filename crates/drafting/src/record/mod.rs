@@ -23,5 +23,6 @@ mod words;
 
 pub use charts::{deflections, residuals};
 pub use entries::csv;
+pub use front::sign_of;
 pub use pages::{pages, pdf};
 pub use words::told;

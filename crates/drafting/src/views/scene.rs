@@ -59,7 +59,7 @@ impl<'a> Scene<'a> {
     }
 
     /// The number that a piece goes by, from 1.
-    pub(crate) fn number(&self, step: usize) -> usize {
+    pub fn number(&self, step: usize) -> usize {
         self.numbers.and_then(|numbers| numbers.get(step)).copied().unwrap_or(step) + 1
     }
 

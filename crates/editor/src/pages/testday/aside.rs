@@ -3,6 +3,7 @@
 use super::desk::{Asked, Desk};
 use super::hold;
 use super::large::{big_size, button};
+use super::outlook;
 use crate::look::{self, Look};
 use crate::paint;
 use crate::signs;
@@ -16,6 +17,7 @@ use testday::{Account, Answer};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     enlarge(ui);
+    outlook::in_full(ui, look, desk);
     if let Some(account) = desk.account() {
         on_the_seat(ui, look, account);
         verdict(ui, look, account);
@@ -115,27 +117,13 @@ fn at_a_hold(account: &Account) -> bool {
 }
 
 /// How an answer of the day is marked.
-pub(super) fn sign_of(answer: &Answer) -> (Sign, Ink) {
-    match answer {
-        Answer::Yes(_) => (Sign::Holds, Ink::Is),
-        Answer::Beside(_) => (Sign::Near, Ink::Wanted),
-        Answer::No(_) => (Sign::Fails, Ink::Wanted),
-        Answer::NotShown(_) => (Sign::Undecided, Ink::Wanted),
-    }
-}
-
 fn verdict(ui: &mut Ui, look: &Look, account: &Account) {
     part(ui, "What the day shows so far");
-    let verdict = &account.verdict;
-    for (question, answer) in [
-        ("Limit held", &verdict.limit),
-        ("Ultimate held for 3 s", &verdict.ultimate),
-        ("Set after limit within allowed", &verdict.set),
-    ] {
-        let (sign, ink) = sign_of(answer);
+    for (question, answer) in account.verdict.answers() {
+        let (sign, ink) = record::sign_of(answer);
         ui.horizontal(|ui| {
             signs::sign(ui, look, sign, ink);
-            ui.label(format!("{question}: {}", answer.word())).on_hover_text(answer.why());
+            ui.add(egui::Label::new(format!("{question} {}", answer.word())).wrap()).on_hover_text(answer.why());
         });
         if let Answer::Beside(why) = answer {
             ui.add(egui::Label::new(signs::inked(look, why, Ink::Wanted)).wrap());
@@ -160,6 +148,8 @@ pub(super) fn chart(ui: &mut Ui, look: &Look, head: &str, chart: Option<Chart>) 
     response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, head));
     let area = [rect.left(), rect.top(), rect.right(), rect.bottom()].map(f64::from);
     let centre = chart.size_mm.map(|size| 0.5 * size);
-    let viewport = Viewport { centre, scale, area, unit_per_pt: paint::UNIT_PER_PT };
+    // Read from as far as the words beside it, as far as its margins allow.
+    let unit_per_pt = paint::UNIT_PER_PT * f64::from(big_size(ui) / look::BODY).clamp(1.0, 1.35);
+    let viewport = Viewport { centre, scale, area, unit_per_pt };
     paint::primitives(&ui.painter_at(rect), lower::lower(&chart.figure(), &viewport, &look.palette));
 }

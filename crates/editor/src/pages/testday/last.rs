@@ -1,7 +1,8 @@
 //! The last page of a day: the pile as it stood, what it shows, who was there. It is made to be kept.
 
+use super::about::Said;
 use super::desk::{Asked, Desk};
-use super::large::{big_size, button, huge_size, quiet};
+use super::large::{Act, big_size, button, huge_size, primary, quiet};
 use super::times::local;
 use super::{aside, at, figures, halves};
 use crate::look::{self, Look};
@@ -17,7 +18,9 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(account) = desk.account().cloned() else { return };
     let area = ui.max_rect().shrink2(vec2(24.0, 6.0));
     let [left, right] = halves(area, 0.48);
-    at(ui, left, |ui| stood(ui, look, &account));
+    if let Some(said) = at(ui, left, |ui| stood(ui, look, &account)) {
+        desk.say_of(said);
+    }
     at(ui, right, |ui| {
         super::column(ui, "day last", |ui| {
             desk.trouble(ui, look);
@@ -36,8 +39,8 @@ fn heaviest(account: &Account) -> Option<(usize, &RunDone)> {
 }
 
 /// What was carried, and the pile as it stood then.
-fn stood(ui: &mut Ui, look: &Look, account: &Account) {
-    let Some((number, run)) = heaviest(account) else { return };
+fn stood(ui: &mut Ui, look: &Look, account: &Account) -> Option<Said> {
+    let (number, run) = heaviest(account)?;
     let kg = run.applied_kg(run.last_on);
     let [huge, big] = [huge_size(ui), big_size(ui)];
     let mass = Mass::kg(kg).shown(account.day.plan.units, Grain::Coarse);
@@ -52,23 +55,17 @@ fn stood(ui: &mut Ui, look: &Look, account: &Account) {
     let layout = assess::assess(plan, assess::Ask::closed()).closed;
     let numbers = Some(run.steps());
     let scene = Scene { step: run.placed(), numbers, ..Scene::whole(plan, &layout) };
-    figures::show(ui, look, &scene, None);
+    figures::alone(ui, look, &scene)
 }
 
 /// The three answers with why.
 fn shown(ui: &mut Ui, look: &Look, account: &Account) {
     let size = big_size(ui);
-    let verdict = &account.verdict;
-    let answers = [
-        ("Limit load held", &verdict.limit),
-        ("Ultimate load held", &verdict.ultimate),
-        ("Set within what is allowed", &verdict.set),
-    ];
-    for (question, answer) in answers {
-        let (sign, ink) = super::aside::sign_of(answer);
+    for (question, answer) in account.verdict.answers() {
+        let (sign, ink) = record::sign_of(answer);
         ui.horizontal(|ui| {
             signs::sign(ui, look, sign, ink);
-            ui.label(look::bold(format!("{question}: {}", answer.word()), size));
+            ui.add(egui::Label::new(look::bold(format!("{question} {}", answer.word()), size)).wrap());
         });
         let why = egui::Label::new(signs::inked(look, answer.why(), Ink::Quiet).size(0.66 * size));
         // A yes is told in full in the record; whatever else it is, is read here.
@@ -77,9 +74,14 @@ fn shown(ui: &mut Ui, look: &Look, account: &Account) {
     }
 }
 
+/// Below this height of the window the chart is low, points.
+const LOW: f32 = 860.0;
+
 fn chart(ui: &mut Ui, look: &Look, account: &Account) {
     let Some((run, _)) = heaviest(account) else { return };
-    let chart = record::deflections(account, run, [112.0, 46.0]);
+    // In a low window the buttons under it keep their room.
+    let high = if ui.ctx().content_rect().height() < LOW { 30.0 } else { 42.0 };
+    let chart = record::deflections(account, run, [112.0, high]);
     if chart.is_none() {
         quiet(ui, look, "Load against deflection: no gauge was read under load.");
     }
@@ -115,10 +117,12 @@ fn facts(ui: &mut Ui, look: &Look, desk: &Desk, account: &Account) {
 
 fn ways(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     ui.add_space(6.0);
+    // Nothing but the record is left to do.
+    if primary(ui, look, "Save the record…", (Act::Plain, desk.heard.free, desk.wants_focus())) {
+        desk.ask(Asked::SaveRecord);
+    }
+    ui.add_space(6.0);
     ui.horizontal_wrapped(|ui| {
-        if button(ui, "Save the record…") {
-            desk.ask(Asked::SaveRecord);
-        }
         if button(ui, "Save picture…") {
             desk.ask(Asked::SavePicture);
         }

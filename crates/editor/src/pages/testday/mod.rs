@@ -1,6 +1,7 @@
 //! Test day: one step at a time, in type that is read from three metres; every entry is on the disk before it
 //! counts. A day that is open takes the whole window.
 
+mod about;
 mod aside;
 mod back;
 mod band;

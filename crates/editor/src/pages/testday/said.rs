@@ -1,5 +1,6 @@
 //! What else can be said on the day: a deviation, a remark, a photograph, that it is given up.
 
+use super::about::{REMARK, Said};
 use super::desk::{Asked, CAPTION, Desk};
 use super::doubt::Doubt;
 use super::entry::{field, mass_kg, read};
@@ -36,7 +37,13 @@ pub(super) fn giving_up(ui: &mut Ui, desk: &mut Desk) {
 }
 
 pub(super) fn remark(ui: &mut Ui, desk: &mut Desk) {
-    let text = field(ui, desk, "Remark", "", 170.0);
+    let last = desk.last_piece();
+    if let Some(piece) = last
+        && button(ui, "On the last piece")
+    {
+        desk.say_of(Said::Remark(piece));
+    }
+    let text = field(ui, desk, REMARK, "", 170.0);
     field(ui, desk, CAPTION, "", 170.0);
     ui.horizontal(|ui| {
         if button(ui, "Enter the remark") && !text.trim().is_empty() {

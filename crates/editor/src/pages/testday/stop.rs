@@ -158,7 +158,8 @@ pub(super) fn again_high(ui: &Ui, desk: &Desk) -> f32 {
     let again = Stand::of(desk, day, stop).again(day, stop.ground.as_ref());
     let [huge, big] = [super::large::huge_size(ui), big_size(ui)];
     let rows = day.plan.fixture.supports.iter().filter(|support| support.scale).count() as f32;
-    let of_scales = if again.scales { rows * (1.5 * huge + 7.0) + 5.2 * big + 28.0 } else { 0.0 };
+    let straps = 2.4 * big * day.plan.fixture.hold_downs.len() as f32;
+    let of_scales = if again.scales { rows * (1.5 * huge + 7.0) + 5.2 * big + 34.0 + straps } else { 0.0 };
     let of_lean = if again.lean { 17.0 * big } else { 0.0 };
     let of_gauges = 9.0 * big * again.gauges.len() as f32;
     (of_scales + of_lean + of_gauges).min(0.74 * ui.available_height())
