@@ -191,3 +191,33 @@ fn a_slip_is_pointed_out_before_anything_is_made_of_the_mean() {
     assert!(window.query_by_label_contains("heavier than nominal").is_none(), "nothing is made of the mean");
     assert!(window.query_by_label_contains("Weigh the 36 placed ones that are left").is_some(), "what weighing buys");
 }
+
+/// What the finest of a lot was noted to is kept for all of it: 11.324 kg beside 11.300 kg.
+#[test]
+fn the_list_shows_a_mass_as_fine_as_it_was_weighed() {
+    let mut window = unweighed();
+    window.get_by_label("weighed mass").focus();
+    window.run();
+    for typed in ["11.324", "11.3"] {
+        type_and_enter(&mut window, typed);
+    }
+    for due in ["shot bag 1: 11.324 kg", "shot bag 2: 11.300 kg"] {
+        assert!(window.query_by_label(due).is_some(), "{due} is not in the list");
+    }
+}
+
+/// 513 kg at ultimate and one in twenty to spare, in bags of 20 kg: 26.9, so 27 of them.
+#[test]
+fn a_first_lot_is_proposed_in_as_many_pieces_as_the_ultimate_load_asks() {
+    let text = std::fs::read_to_string(asset("assets/examples/tandem-rear-seat.ron")).expect("the demo");
+    let mut plan = plan::file::read(&text).expect("the demo is a plan");
+    (plan.ballast, plan.stack) = (Vec::new(), Vec::new());
+    let folder = tempfile::tempdir().expect("a test folder");
+    let path = folder.path().join("bare.ron");
+    std::fs::write(&path, plan::file::write(&plan)).expect("written");
+    let mut window = crate::stage::window(Opening::File(path), None);
+    press(&mut window, "Ballast");
+    press(&mut window, "Add lot");
+    press(&mut window, "Add this lot");
+    assert_eq!(lot(&window).count, 27);
+}

@@ -64,6 +64,16 @@ impl Default for Short {
 }
 
 impl Short {
+    /// As many usual bags as make up for what is missing, kg, and one in twenty to spare.
+    pub(super) fn to_make_up(missing_kg: f64) -> Self {
+        const SPARE: f64 = 1.05;
+        let usual = Self::default();
+        let due = (SPARE * missing_kg / usual.mass.si()).ceil().clamp(0.0, 500.0);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count within its bounds")]
+        let count = if due > 0.0 { due as u32 } else { usual.count };
+        Self { count, ..usual }
+    }
+
     fn kind(&self) -> Option<Kind> {
         let table = table();
         let [length, width, _] = self.size;

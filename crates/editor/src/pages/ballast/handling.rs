@@ -28,9 +28,11 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     ui.add(Label::new(look::caption(bench.look, source)).wrap());
 }
 
-/// Height of the drawing of all lifts, points, and how wide a step is at the most.
-const BARS: f32 = 84.0;
-const WIDEST: f32 = 14.0;
+/// Height of the drawing of all lifts, points, where it is narrow and where it is wide, and how wide a step is at the
+/// most.
+const BARS: [f32; 2] = [84.0, 150.0];
+const WIDE: f32 = 560.0;
+const WIDEST: f32 = 22.0;
 /// The greatest index that the drawing tells apart.
 const TOP: f64 = 4.5;
 
@@ -38,12 +40,13 @@ const TOP: f64 = 4.5;
 #[expect(clippy::cast_possible_truncation, clippy::cast_precision_loss, reason = "points of a drawing")]
 fn steps(ui: &mut Ui, bench: &Bench) {
     let all = lifts(bench.plan, &bench.assessment.closed);
-    let width = ui.available_width().min(620.0);
-    let (rect, response) = ui.allocate_exact_size(vec2(width, BARS), Sense::hover());
+    let width = ui.available_width().min(1300.0);
+    let high = BARS[usize::from(width > WIDE)];
+    let (rect, response) = ui.allocate_exact_size(vec2(width, high), Sense::hover());
     let told = format!("Lifting index of {} steps, lines at 1 and 3", all.len());
     response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &told));
     let (painter, left) = (ui.painter_at(rect), rect.left() + 44.0);
-    let height = |index: f64| rect.bottom() - 14.0 - (index.min(TOP) / TOP) as f32 * (BARS - 18.0);
+    let height = |index: f64| rect.bottom() - 14.0 - (index.min(TOP) / TOP) as f32 * (high - 18.0);
     let each = ((rect.right() - left) / all.len().max(1) as f32).min(WIDEST);
     for (place, lift) in all.iter().enumerate() {
         let from = left + place as f32 * each;

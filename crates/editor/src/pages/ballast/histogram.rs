@@ -2,18 +2,21 @@
 //! triangles. A click on a bar selects its bags in the list below.
 
 use super::hand::Hand;
-use crate::look::Look;
+use crate::look::{self, Look};
 use drafting::figure::Ink;
-use eframe::egui::{Stroke, Ui, WidgetInfo, accesskit::Role};
-use egui_plot::{Bar, BarChart, MarkerShape, Plot, Points, Polygon, VLine};
+use eframe::egui::{Align2, Color32, RichText, Stroke, Ui, WidgetInfo, accesskit::Role};
+use egui_plot::{Bar, BarChart, MarkerShape, Plot, PlotPoint, PlotUi, Points, Polygon, Text, VLine};
 use plan::Lot;
 use plan::weighing::Outlier;
 use quantity::{Grain, Kind, Mass, Quantity, Units};
 
-/// Height of the drawing, points.
-const HEIGHT: f32 = 120.0;
+/// Height and greatest width of the drawing, points: beside the list, and in a column of its own.
+const SMALL: [f32; 2] = [120.0, 520.0];
+const LARGE: [f32; 2] = [230.0, 1300.0];
+/// So much of the highest bar is left over the bars, and where words stand there.
+const OVER: [f64; 2] = [1.15, 1.35];
 /// Fewer weighed items have no shape.
-const LEAST: usize = 3;
+pub(super) const LEAST: usize = 3;
 /// So many bars from the lightest to the heaviest.
 const BARS: u32 = 12;
 
@@ -62,7 +65,20 @@ pub(super) fn is_in(bar: Option<Range>, mass: Mass) -> bool {
     bar.is_some_and(|[from, to]| (from..to).contains(&mass.si()))
 }
 
-pub(super) fn show(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, units): (&Lot, &[Outlier], Units)) {
+/// What is drawn: a lot, those of it that stand apart, and in which units.
+type Drawn<'a> = (&'a Lot, &'a [Outlier], Units);
+
+/// Beside the list.
+pub(super) fn show(ui: &mut Ui, look: &Look, hand: &mut Hand, drawn: Drawn) {
+    sized(ui, look, hand, drawn, false);
+}
+
+/// In a column of its own, with words in it.
+pub(super) fn large(ui: &mut Ui, look: &Look, hand: &mut Hand, drawn: Drawn) {
+    sized(ui, look, hand, drawn, true);
+}
+
+fn sized(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, units): Drawn, is_large: bool) {
     let masses_kg: Vec<f64> = lot.weighed.values().map(|mass| mass.si()).collect();
     if masses_kg.len() < LEAST {
         return;
@@ -70,12 +86,14 @@ pub(super) fn show(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, un
     let (bins, unit) = (Bins::of(&masses_kg), units.unit(Kind::Mass, Grain::Coarse));
     let shown = |kg: f64| kg / unit.si;
     let highest = f64::from(bins.counts.iter().copied().max().unwrap_or(1));
-    let plot = Plot::new("masses of the lot").height(HEIGHT).width(ui.available_width().min(520.0));
+    let top = OVER[usize::from(is_large)] * highest;
+    let [high, widest] = if is_large { LARGE } else { SMALL };
+    let plot = Plot::new("masses of the lot").height(high).width(ui.available_width().min(widest));
     let plot = plot.show_grid([false, true]).show_y(false).allow_drag(false).allow_zoom(false).allow_scroll(false);
-    let plot = plot.allow_boxed_zoom(false).include_y(0.0).include_y(highest * 1.15).x_axis_label(unit.symbol);
+    let plot = plot.allow_boxed_zoom(false).include_y(0.0).include_y(top).x_axis_label(unit.symbol);
     let answer = plot.show(ui, |plot| {
         let [low, high] = [lot.mass - lot.mass_tolerance, lot.mass + lot.mass_tolerance].map(|mass| shown(mass.si()));
-        let band = vec![[low, 0.0], [high, 0.0], [high, highest * 1.15], [low, highest * 1.15]];
+        let band = vec![[low, 0.0], [high, 0.0], [high, top], [low, top]];
         let fill = look.ink(Ink::Wanted).gamma_multiply(0.12);
         plot.polygon(Polygon::new("nominal", band).fill_color(fill).stroke(Stroke::NONE).allow_hover(false));
         let bars = bins.counts.iter().enumerate().map(|(bar, count)| {
@@ -87,6 +105,15 @@ pub(super) fn show(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, un
         plot.bar_chart(BarChart::new("pieces", bars.collect()).allow_hover(false));
         let mean = masses_kg.iter().sum::<f64>() / f64::from(u32::try_from(masses_kg.len()).unwrap_or(u32::MAX));
         plot.vline(VLine::new("mean", shown(mean)).color(look.ink(Ink::Line)).width(1.2));
+        if is_large {
+            let nominal = format!(
+                "nominal {} ± {}",
+                lot.mass.shown(units, Grain::Coarse),
+                lot.mass_tolerance.shown(units, Grain::Coarse)
+            );
+            word(plot, [low, top], nominal, look.ink(Ink::Wanted));
+            word(plot, [shown(mean), 0.91 * top], "mean".to_owned(), look.ink(Ink::Line));
+        }
         let apart: Vec<[f64; 2]> = outliers.iter().map(|o| [shown(o.mass.si()), highest * 1.05]).collect();
         let triangles = Points::new("stands apart", apart).shape(MarkerShape::Down).radius(5.0);
         plot.points(triangles.color(look.ink(Ink::Wanted)));
@@ -101,6 +128,12 @@ pub(super) fn show(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, un
         let first = lot.weighed.iter().find(|(_, mass)| is_in(hand.bar, **mass));
         hand.item = first.map_or(hand.item, |(item, _)| *item);
     }
+}
+
+/// A word to the right of a point of the drawing and below it.
+fn word(plot: &mut PlotUi, [x, y]: [f64; 2], text: String, ink: Color32) {
+    let words = RichText::new(format!(" {text}")).size(look::SMALL).color(ink);
+    plot.text(Text::new(text, PlotPoint::new(x, y), words).anchor(Align2::LEFT_TOP).allow_hover(false));
 }
 
 #[cfg(test)]

@@ -48,12 +48,18 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
         for index in 0..bench.plan.ballast.len() {
             one(ui, bench, hand, index);
         }
+        if bench.plan.ballast.is_empty() {
+            let hint = "Begin with what you have most of: what is in a bag, how large it lies, how heavy, how many.";
+            ui.add(egui::Label::new(look::caption(&look, hint)).wrap());
+        }
     });
     totals(ui, &look, bench);
     ui.add_space(6.0);
     ui.horizontal(|ui| {
         if ui.button("Add lot").clicked() {
-            hand.adding = Some(add::Short::default());
+            let (due, there) = (bench.assessment.closed.load, assess::in_hand(bench.plan).0);
+            let missing = due.map_or(0.0, |load| (load.ultimate.as_mass() - there).si());
+            hand.adding = Some(add::Short::to_make_up(missing));
         }
         if ui.button("Add blank lot").on_hover_text("Type everything yourself").clicked() {
             let lot = fresh(&bench.plan.ballast);

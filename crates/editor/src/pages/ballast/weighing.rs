@@ -18,8 +18,9 @@ const LINE: f32 = 23.0;
 /// Widths of the list's columns, points.
 const NAME: f32 = 150.0;
 const NUMBER: f32 = 90.0;
-/// Height of the list, points.
-const LIST: f32 = 250.0;
+/// Least and greatest height of the list, points, and what a page of three columns has above and below it.
+const LIST: [f32; 2] = [250.0, 900.0];
+const AROUND: f32 = 420.0;
 
 /// A lot with what its weighings tell.
 struct Weighed<'a> {
@@ -29,7 +30,8 @@ struct Weighed<'a> {
     outliers: Vec<Outlier>,
 }
 
-pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<Asked> {
+/// The list; `apart` where its drawing has a column of its own.
+pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand, apart: bool) -> Option<Asked> {
     let plan = bench.plan;
     let lot = plan.ballast.get(hand.lot)?;
     let mut asked = None;
@@ -40,10 +42,25 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) -> Option<As
         paste::show(ui, bench, &mut hand.paste, &first);
         let weighed = Weighed { lot, summary: summary(lot), outliers: outliers(lot) };
         words(ui, bench, hand, &weighed);
-        histogram::show(ui, bench.look, hand, (lot, &weighed.outliers, plan.units));
-        list(ui, bench, hand, &weighed);
+        if !apart {
+            histogram::show(ui, bench.look, hand, (lot, &weighed.outliers, plan.units));
+        }
+        let room = ui.ctx().content_rect().height() - AROUND;
+        let high = if apart { room.clamp(LIST[0], LIST[1]) } else { LIST[0] };
+        list(ui, bench, hand, (&weighed, high));
     });
     asked
+}
+
+/// The drawing of the list in a column of its own.
+pub(super) fn scatter(ui: &mut Ui, bench: &Bench, hand: &mut Hand) {
+    let Some(lot) = bench.plan.ballast.get(hand.lot) else { return };
+    section(ui, "How the weighed ones scatter", "click a bar to see its pieces in the list", |ui| {
+        if lot.weighed.len() < histogram::LEAST {
+            ui.label(look::caption(bench.look, "Three weighed pieces at least make a picture."));
+        }
+        histogram::large(ui, bench.look, hand, (lot, &outliers(lot), bench.plan.units));
+    });
 }
 
 /// The mass of the item in hand, and in what the scale reads: Enter notes it and goes on.
@@ -238,12 +255,13 @@ fn off_the_mean(lot: &Lot, mass: Mass, mean: Mass, units: Units) -> String {
     format!("{sign}{text}")
 }
 
-fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed) {
+/// So high at most, points.
+fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, (weighed, high): (&Weighed, f32)) {
     ui.add_space(4.0);
     ui.spacing_mut().item_spacing.y = 0.0;
     heads(ui, bench.look);
-    let mut area = ScrollArea::vertical().id_salt("weighing list").max_height(LIST).auto_shrink([false, true]);
-    if let Some(offset) = scroll_to(hand) {
+    let mut area = ScrollArea::vertical().id_salt("weighing list").max_height(high).auto_shrink([false, true]);
+    if let Some(offset) = scroll_to(hand, high) {
         area = area.vertical_scroll_offset(offset);
     }
     let rows = usize::try_from(weighed.lot.count).unwrap_or(usize::MAX);
@@ -256,15 +274,15 @@ fn list(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed) {
 }
 
 /// Where the list must be scrolled to, so that an item that was just taken in hand is seen.
-fn scroll_to(hand: &mut Hand) -> Option<f32> {
+fn scroll_to(hand: &mut Hand, high: f32) -> Option<f32> {
     if hand.seen == (hand.lot, hand.item) {
         return None;
     }
     hand.seen = (hand.lot, hand.item);
     let rows = u16::try_from(hand.item.saturating_sub(1)).unwrap_or(u16::MAX);
     let top = f32::from(rows) * LINE;
-    let in_view = hand.scrolled..=hand.scrolled + LIST - 2.0 * LINE;
-    (!in_view.contains(&top)).then(|| (top - LIST / 2.0).max(0.0))
+    let in_view = hand.scrolled..=hand.scrolled + high - 2.0 * LINE;
+    (!in_view.contains(&top)).then(|| (top - high / 2.0).max(0.0))
 }
 
 /// As fine as the finest of its lot was noted, so that the numbers stand under one another: what weighing gave is not

@@ -14,9 +14,10 @@ use quantity::{Angle, Grain, Mass, Quantity};
 
 /// Pitch and direction that differ by less are shown alike, so they are alike here.
 const ALIKE_DEG: f64 = 0.05;
-/// The drawing's greatest width and its height, points.
-const WIDTH: f32 = 600.0;
-const HEIGHT: f32 = 260.0;
+/// The drawing's greatest width, points; its least and greatest height, and how high it is as a part of its width.
+const WIDTH: f32 = 980.0;
+const HEIGHT: [f32; 2] = [260.0, 310.0];
+const HIGH: f32 = 0.36;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(case) = bench.plan.case_in_hand().cloned() else { return };
@@ -43,7 +44,8 @@ pub(super) fn words(plan: &Plan, case: &LoadCase) -> String {
 
 fn drawing(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
     ui.label(look::caption(bench.look, "The article from its left side, as it stands on the floor; forward is left."));
-    let size = vec2(ui.available_width(), HEIGHT);
+    let wide = ui.available_width();
+    let size = vec2(wide, (HIGH * wide).clamp(HEIGHT[0], HEIGHT[1]));
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let plan = bench.plan;
     let told = format!(

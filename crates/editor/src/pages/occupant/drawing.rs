@@ -14,14 +14,19 @@ use eframe::egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, accesskit::Role,
 use plan::{Plan, Target};
 use quantity::{Grain, Length, Quantity};
 
-/// Least and greatest width, and height, points.
-const WIDTH: [f32; 2] = [380.0, 860.0];
-const HEIGHT: f32 = 470.0;
+/// Least and greatest width and height, points.
+const WIDTH: [f32; 2] = [380.0, 1500.0];
+const HEIGHT: [f32; 2] = [470.0, 900.0];
+/// What the window has above and below the drawing, points.
+const AROUND: f32 = 430.0;
 const MARGIN: f64 = 26.0;
+/// Where the caption begins: beside the name of the upright ruler, points.
+const CAPTION: f32 = 104.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let width = ui.available_width().clamp(WIDTH[0], WIDTH[1]);
-    let (rect, canvas) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
+    let height = (ui.ctx().content_rect().height() - AROUND).clamp(HEIGHT[0], HEIGHT[1]);
+    let (rect, canvas) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
     canvas.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, "Occupant from the side"));
     let held = handles::held(ui, bench.plan);
     let seat = Seat::of(bench.plan, held.as_ref());
@@ -74,7 +79,7 @@ fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
     let unit = bench.plan.units.unit(quantity::Kind::Length, Grain::Coarse).symbol;
     let text = format!("from the side, as it stands on the floor · station aft, waterline up, {unit}");
     let (font, colour) = (FontId::proportional(look::SMALL), bench.look.ink(Ink::Quiet));
-    ui.painter_at(rect).text(rect.right_top() + vec2(-4.0, 2.0), Align2::RIGHT_TOP, text, font, colour);
+    ui.painter_at(rect).text(rect.left_top() + vec2(CAPTION, 2.0), Align2::LEFT_TOP, text, font, colour);
 }
 
 /// The numbers as they are while a joint is pulled.

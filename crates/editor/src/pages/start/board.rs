@@ -17,10 +17,12 @@ const ASIDE: f32 = 330.0;
 const GAP: f32 = 28.0;
 /// Between cards, points.
 const BETWEEN: f32 = 12.0;
+/// Size of a shape's name, points.
+const NAME: f32 = 17.0;
 /// Height of the words under a picture, points.
-const WORDS: f32 = 56.0;
+const WORDS: f32 = 66.0;
 /// Height of a card, least and most, points.
-const CARD: [f32; 2] = [190.0, 330.0];
+const CARD: [f32; 2] = [190.0, 520.0];
 
 pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
     let all = ui.available_size();
@@ -88,7 +90,7 @@ fn shape(ui: &mut Ui, desk: &Desk, index: usize, size: egui::Vec2) -> Response {
         drawn.paint(ui, picture.shrink(2.0), desk.look, 12.0);
     }
     let at = pos2(rect.left() + 14.0, rect.bottom() - WORDS + 4.0);
-    let bold = FontId::new(look::HEAD, paint::bold_family());
+    let bold = FontId::new(NAME, paint::bold_family());
     let name = painter.text(at, Align2::LEFT_TOP, shape.name(), bold, desk.look.ink(Ink::Line));
     let (small, quiet) = (FontId::proportional(look::SMALL), desk.look.ink(Ink::Quiet));
     let beside = pos2(name.right() + 8.0, name.bottom() - 1.0);
