@@ -189,6 +189,20 @@ fn a_rim_cuts_the_rigid_margin_too() {
     assert_eq!(bag().softness.and_then(|softness| softness.rim).map(Quantity::si), Some(0.0));
 }
 
+/// Nobody decided whether it stands: then no hold of it has a time.
+#[test]
+fn a_stack_that_is_not_known_to_stand_has_no_hold_time() {
+    let mut plan = column(5, Some(Softness { creep_per_decade: 0.0, ..soft(0.3e6, 0.0) }));
+    plan.holds = vec![plan::Hold::at("ultimate", 1.0)];
+    plan.load_cases[0].occupant_mass = quantity::Mass::kg(125.0 / 6.0);
+    let told = |effort| {
+        let assessment = assess::assess(&plan, assess::Ask { effort, ..assess::Ask::to(Reach::Checks) });
+        crate::given::all_of(&assessment.findings, Check::HoldTime).len()
+    };
+    assert_eq!(told(assess::Effort::default()), 1);
+    assert_eq!(told(assess::Effort { own: 0, general: 0 }), 0, "not decided");
+}
+
 /// Creep takes the modulus down with the logarithm of time, and the critical load factor of a column is nearly in
 /// proportion to it: what is left of 7.29 after a hold is 7.29 / (1 + C log10(t / 60 s)). Source: `schmertmann-creep`
 /// (second-hand) for the form.

@@ -36,6 +36,9 @@ fn is_override(entry: &Entry) -> bool {
     )
 }
 
+/// No hold tells by itself that nothing broke.
+const NOT_INSPECTED: &str = "not entered: whether anything cracked, broke or stayed bent was looked at by nobody in this log";
+
 fn facts(log: &Log, account: &Account) -> Table {
     let day = &account.day;
     let plan = &day.plan;
@@ -59,6 +62,9 @@ fn facts(log: &Log, account: &Account) -> Table {
     }
     if let Some((checks, why)) = &day.although {
         lines.push(("Loaded although", format!("{} fell short. Reason: {why}", checks.join(", "))));
+    }
+    if day.inspections.is_empty() && day.runs.iter().any(|run| run.placed() > 0) {
+        lines.push(("Inspection", NOT_INSPECTED.to_owned()));
     }
     lines.extend(straps::not_known(account).map(|text| ("Straps", text)));
     lines.extend(against(log).map(|text| ("Against a stop", text)));

@@ -16,6 +16,10 @@ const LOOK_SHARE: f64 = 3.0;
 /// A finding for the hold with the least time against what is planned.
 pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     let Some(exact) = assessment.exact.as_ref() else { return Vec::new() };
+    // Of a stack that is not known to stand no time is told.
+    if exact.steps.iter().any(|step| step.stands != Some(true)) {
+        return Vec::new();
+    }
     let Some(soft) = exact.soft_of_what_stands().filter(|soft| !soft.usual.holds.is_empty()) else { return Vec::new() };
     let Some(worst) = worst(plan, &soft.usual) else { return Vec::new() };
     let found = bracketed(plan, soft, |yielding| judge(plan, yielding));
