@@ -6,7 +6,7 @@ use assess::State;
 use editor::Editor;
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use plan::{LoadCase, Plan};
 use quantity::Quantity;
 
@@ -212,6 +212,38 @@ fn holds_are_added_to_a_run_ordered_and_removed_and_the_run_still_ends_where_it_
     assert_eq!(plan(&window), before, "three steps back");
 }
 
+/// No load lies beyond ultimate: one more hold comes before it, halfway from the one before.
+#[test]
+fn a_hold_added_to_a_run_that_ends_at_ultimate_comes_before_ultimate() {
+    let mut window = page();
+    choose(&mut window, "Usual runs: to limit, unload, to ultimate");
+    let last = plan(&window).holds.len();
+    choose(&mut window, "Add hold to run 2");
+    let holds = plan(&window).holds;
+    assert_eq!(holds[last].name, "ultimate", "ultimate still ends the run");
+    // Halfway from 0.8333 to 1 is 0.9167, in hundredths 0.92 (`derived`).
+    near("the new one", holds[last - 1].at, 0.92, 1e-12, "of ultimate");
+}
+
+#[test]
+fn a_refused_text_goes_along_with_its_hold_and_goes_with_it() {
+    let mut window = page();
+    choose(&mut window, "Usual runs: to limit, unload, to ultimate");
+    type_into(&mut window, "hold 2 fraction", "9/10 of it");
+    let amiss = "9/10 of it";
+    assert_eq!(shown(&window, "hold 2 fraction"), amiss, "it stays in its field");
+    choose(&mut window, "Later hold 2");
+    assert_eq!(shown(&window, "hold 3 fraction"), amiss, "and goes along with its hold");
+    assert_ne!(shown(&window, "hold 2 fraction"), amiss);
+    choose(&mut window, "Add hold to run 1");
+    assert_eq!(shown(&window, "hold 4 fraction"), amiss, "past one that was put before it");
+    choose(&mut window, "Remove hold 1");
+    assert_eq!(shown(&window, "hold 3 fraction"), amiss);
+    choose(&mut window, "Remove hold 3");
+    let fields = (1..=plan(&window).holds.len()).map(|hold| shown(&window, &format!("hold {hold} fraction")));
+    assert!(fields.into_iter().all(|text| text != amiss), "gone with its hold");
+}
+
 /// Both stand at limit, so that their order is free; the run ends after the second place all the same.
 #[test]
 fn holds_at_one_load_change_places_and_the_run_ends_where_it_did() {
@@ -283,4 +315,49 @@ fn the_rules_stand_open_above_the_fields_of_a_new_plan_and_say_what_they_overwri
     assert_eq!(window.query_all_by_label("starting value").count(), 0, "a rule fills them");
     press(&mut window, "Close the rules");
     assert!(window.query_by_label("Start from CS-VLA").is_none());
+}
+
+/// The rules stand open over the fields: “Go” leads past them to what is typed first.
+#[test]
+fn go_leads_to_the_first_field_that_is_to_be_entered() {
+    let mut window = blank();
+    assert!(window.query_by_label("Close the rules").is_some(), "the rules are open");
+    let field = |window: &Harness<'static, Editor>, name: &str| {
+        let node = window.get_by_label(name);
+        (node.accesskit_node().is_focused(), node.rect())
+    };
+    assert!(!field(&window, "load case occupant mass").0);
+    press(&mut window, "Go");
+    window.run();
+    let (focused, rect) = field(&window, "load case occupant mass");
+    assert!(focused, "the keyboard is in the field");
+    let seen = window.ctx.content_rect();
+    assert!(seen.contains_rect(rect), "it is in view: {rect:?} in {seen:?}");
+    type_into(&mut window, "load case occupant mass", "95 kg");
+    press(&mut window, "Go");
+    window.run();
+    assert!(field(&window, "load case limit load factor").0, "what is left to be entered");
+}
+
+#[test]
+fn a_plan_saved_with_a_text_that_does_not_fit_names_its_field_and_page() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = crate::stage::window(editor::Opening::Demo, Some(folder.path().join("kept.ron")));
+    press(&mut window, "Load case");
+    type_into(&mut window, "hold 1 fraction", "a half or so");
+    press(&mut window, "Fixture");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    window.run();
+    let told = "Saved as kept.ron, but not “hold 1 fraction” on the Load case page";
+    assert!(window.query_by_label_contains(told).is_some(), "“{told}” is not told");
+}
+
+#[test]
+fn keys_that_begin_a_new_plan_close_the_menu_that_is_open() {
+    let mut window = demo();
+    press(&mut window, "File");
+    assert!(window.query_by_label("Open recent").is_some(), "the menu is open");
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run();
+    assert!(window.query_by_label("Open recent").is_none(), "the menu is gone");
 }

@@ -15,6 +15,8 @@ use std::collections::HashMap;
 /// Texts that are being typed, or that did not fit.
 #[derive(Default)]
 pub(crate) struct Fields {
+    /// The page that is shown, by its word.
+    page: &'static str,
     open: IdMap<Typed>,
     changed: Option<Changed>,
     /// The field that has the keyboard in this frame, as far as fields were shown yet.
@@ -27,6 +29,8 @@ pub(crate) struct Fields {
     hands_on: bool,
     /// The field that gets the keyboard back, since its entry was refused.
     back_to: Option<Id>,
+    /// The field that gets the keyboard when it is shown next, by its name.
+    led_to: Option<&'static str>,
     /// What undo took out of a field, for redo.
     taken_back: Option<(Id, Typed)>,
     /// Whether Enter leads on to the next field.
@@ -37,12 +41,17 @@ pub(crate) struct Fields {
 
 struct Typed {
     name: String,
+    /// The scope in which its name is its own.
+    scope: Id,
+    /// The page on which it is, by its word.
+    page: &'static str,
     text: String,
     sentence: Option<String>,
 }
 
 struct Changed {
     id: Id,
+    scope: Id,
     text: String,
     what: String,
     entered: bool,
@@ -65,8 +74,9 @@ impl<'a> Form<'a> {
 }
 
 impl Fields {
-    /// Begins a frame; on a page of forms Enter leads on to the next field.
-    pub(crate) fn begin(&mut self, ctx: &egui::Context, enter_leads_on: bool) {
+    /// Begins a frame with a page, by its word; on a page of forms Enter leads on to the next field.
+    pub(crate) fn begin(&mut self, ctx: &egui::Context, page: &'static str, enter_leads_on: bool) {
+        self.page = page;
         self.hands_on = false;
         self.enter_leads_on = enter_leads_on;
         self.was_in_hand = self.in_hand.take();
@@ -88,6 +98,11 @@ impl Fields {
     /// The next field that is shown gets the keyboard.
     pub(crate) fn lead_on(&mut self) {
         self.hands_on = true;
+    }
+
+    /// The field of this name gets the keyboard, and is brought into view.
+    pub(crate) fn lead_to(&mut self, name: &'static str) {
+        self.led_to = Some(name);
     }
 
     /// Whether the last field that was shown was entered: what comes after it gets the keyboard.
@@ -131,18 +146,39 @@ impl Fields {
     /// sentence back where no field holds it: after a tick, a choice, a button.
     pub(crate) fn refuse(&mut self, sentence: String) -> Option<String> {
         match self.changed.take() {
-            Some(Changed { id, text, entered, what: name }) if id != Id::NULL => {
+            Some(Changed { id, scope, text, entered, what: name }) if id != Id::NULL => {
                 self.back_to = entered.then_some(id);
-                self.open.insert(id, Typed { name, text, sentence: Some(sentence) });
+                self.open.insert(id, Typed { name, scope, page: self.page, text, sentence: Some(sentence) });
                 None
             }
             _ => Some(sentence),
         }
     }
 
-    /// How many fields hold a text that does not fit.
-    pub(crate) fn misfits(&self) -> usize {
-        self.open.values().filter(|typed| typed.sentence.is_some()).count()
+    /// The fields that hold a text that does not fit, each with its page: `“article mass” on the Fixture page`.
+    pub(crate) fn misfits(&self) -> Vec<String> {
+        let misfits = self.open.values().filter(|typed| typed.sentence.is_some());
+        let mut misfits: Vec<_> = misfits.map(|typed| format!("“{}” on the {} page", typed.name, typed.page)).collect();
+        misfits.sort();
+        misfits
+    }
+
+    /// A list was put in another order: what is open in its fields (`hold 3 name`) goes along with its line, and goes
+    /// with a line that is gone. Lines count from 0; a name counts from 1.
+    pub(crate) fn reorder(&mut self, thing: &str, to: impl Fn(usize) -> Option<usize>) {
+        for (id, mut typed) in std::mem::take(&mut self.open) {
+            let line = typed.name.strip_prefix(thing).and_then(|rest| rest.strip_prefix(' ')?.split_once(' '));
+            let Some((index, field)) =
+                line.and_then(|(n, field)| Some((n.parse::<usize>().ok()?.checked_sub(1)?, field)))
+            else {
+                self.open.insert(id, typed);
+                continue;
+            };
+            if let Some(index) = to(index) {
+                typed.name = format!("{thing} {} {field}", index + 1);
+                self.open.insert(typed.scope.with(typed.name.as_str()), typed);
+            }
+        }
     }
 
     /// Forgets everything that was typed, for another plan.

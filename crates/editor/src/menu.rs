@@ -26,7 +26,8 @@ pub(crate) fn heard(ctx: &egui::Context, known: &Known) -> Option<Command> {
     chords.retain(|(chord, _)| characters || !chord.is_typed());
     chords.sort_by_key(|(chord, _)| !chord.is_with_shift());
     let pressed = ctx.input_mut(|input| chords.into_iter().find(|(chord, _)| chord.presses(input) > 0));
-    pressed.map(|(_, act)| act.into())
+    // What is asked for by its keys is no longer chosen from a menu.
+    pressed.inspect(|_| egui::Popup::close_all(ctx)).map(|(_, act)| act.into())
 }
 
 pub(crate) fn show(ui: &mut Ui, menus: &Menus) -> Option<Command> {

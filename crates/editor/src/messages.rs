@@ -9,6 +9,8 @@ use eframe::egui::{self, Align, Align2, Context, Label, Layout, RichText, Sense,
 const DONE_S: f64 = 4.0;
 /// The most that a plate takes of the window's width, points.
 const WIDEST: f32 = 760.0;
+/// How far below the window's upper edge a plate stands: under bar, head and tools, over the drawing, points.
+const UNDER_HEAD: f32 = 156.0;
 
 /// The line that is told.
 #[derive(Default)]
@@ -64,9 +66,9 @@ impl Messages {
         let dismissed = is_trouble && ui.button("Dismiss").clicked();
         let (wide, room) = (galley_width(ui, &line.text), ui.available_width() - 22.0);
         if is_trouble && wide > room {
-            // An error must be read: what does not fit there stands in full under it.
+            // An error must be read: what does not fit there stands in full under the head, whose numbers stay seen.
             crate::signs::sign(ui, look, line.sign, line.ink());
-            plate(ui.ctx(), look, line, (Align2::RIGHT_TOP, vec2(-12.0, 40.0)));
+            plate(ui.ctx(), look, line, (Align2::CENTER_TOP, vec2(0.0, UNDER_HEAD)));
         } else {
             // The sign stands before the words, which begin where there is room for all of them.
             let words = RichText::new(&line.text).size(look::SMALL).color(look.ink(line.ink()));

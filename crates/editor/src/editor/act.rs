@@ -5,7 +5,7 @@ use crate::commands::Command;
 use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::help::{Job, Topic};
-use crate::pages::Page;
+use crate::pages::{Page, load_case};
 use crate::worker::{Answer, Worker};
 use eframe::egui::Context;
 use plan::Edit;
@@ -35,7 +35,10 @@ impl Editor {
             Command::FullScreen => self.set_full(ctx, !self.full),
             Command::Cautions => self.cautions = !self.cautions,
             Command::Go(page) => self.go(page),
-            Command::Prove => self.go_to_half(ctx, false),
+            Command::Prove => {
+                self.go_to_half(ctx, false);
+                self.fields.lead_to(load_case::first_field(self.document.plan()));
+            }
             Command::Act => self.go_to_half(ctx, true),
             Command::Weigh { step } => {
                 self.ballast.weigh(self.document.plan(), step);

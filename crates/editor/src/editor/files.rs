@@ -58,12 +58,12 @@ impl Editor {
             Ok(()) => {
                 self.document.saved_as(path.to_owned(), text);
                 self.remember(path);
-                match self.fields.misfits() {
-                    0 => self.messages.done(format!("Saved as {}", path.display())),
-                    count => self.messages.trouble(format!(
-                        "Saved as {}, but {count} field(s) hold a text that does not fit and was not saved",
-                        path.display()
-                    )),
+                match not_saved(&self.fields.misfits()) {
+                    None => self.messages.done(format!("Saved as {}", path.display())),
+                    Some(misfits) => {
+                        let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+                        self.messages.trouble(format!("Saved as {name}, but not {misfits}"));
+                    }
                 }
                 true
             }
@@ -256,5 +256,15 @@ impl Editor {
         if let Some(typing) = self.typing.take().filter(|_| answer) {
             self.take_path(ctx, typing.wanted, PathBuf::from(typing.path), typing.then);
         }
+    }
+}
+
+/// Which fields hold a text that does not fit, and was not saved therefore; none where all fit.
+fn not_saved(misfits: &[String]) -> Option<String> {
+    match misfits {
+        [] => None,
+        [one] => Some(format!("{one}: what is typed there does not fit")),
+        [one, other] => Some(format!("{one} and {other}: what is typed there does not fit")),
+        [one, others @ ..] => Some(format!("{one} and {} more fields: what is typed there does not fit", others.len())),
     }
 }

@@ -53,7 +53,7 @@ impl eframe::App for Editor {
             self.desk.hear_keys(&ctx, covered || self.is_asking());
         }
         // On the drawing of the stack the keyboard goes back to the pieces.
-        self.fields.begin(&ctx, self.page != Page::Stack || self.is_starting());
+        self.fields.begin(&ctx, self.page.word(), self.page != Page::Stack || self.is_starting());
         if !self.is_asking() && !covered {
             if let Some(command) = menu::heard(&ctx, &self.known(&ctx)) {
                 self.command(&ctx, command);

@@ -5,7 +5,7 @@ use crate::look;
 use drafting::figure::Ink;
 use eframe::egui::text::{CCursor, CCursorRange};
 use eframe::egui::text_edit::TextEditState;
-use eframe::egui::{self, Id, Key, Response, TextEdit, Ui};
+use eframe::egui::{self, Align, Id, Key, Response, TextEdit, Ui};
 
 /// The width of a sentence under a field, points.
 const SENTENCE: f32 = 260.0;
@@ -68,7 +68,7 @@ impl Form<'_> {
                 match read(&text) {
                     Ok(value) => {
                         let (text, what, entered) = (text.clone(), name.to_owned(), leaves == Leaves::Entered);
-                        self.fields.changed = Some(Changed { id, text, what, entered });
+                        self.fields.changed = Some(Changed { id, scope: ui.scope_id(), text, what, entered });
                         taken = Some(value);
                     }
                     Err(why) => sentence = Some(why),
@@ -77,11 +77,17 @@ impl Form<'_> {
             let kept = open && taken.is_none();
             let leaves = if kept && leaves == Leaves::Entered { Leaves::EnteredAmiss } else { leaves };
             self.hand_keyboard(ui, &response, leaves, &face);
+            if self.fields.led_to.take_if(|led_to| *led_to == name).is_some() {
+                response.request_focus();
+                select_all(ui, response.id, face.in_full.chars().count());
+                response.scroll_to_me(Some(Align::Center));
+            }
             if kept {
                 if let Some(sentence) = &sentence {
                     self.under(ui, &response, sentence);
                 }
-                self.fields.open.insert(id, Typed { name: name.to_owned(), text, sentence });
+                let (name, scope, page) = (name.to_owned(), ui.scope_id(), self.fields.page);
+                self.fields.open.insert(id, Typed { name, scope, page, text, sentence });
             } else if !response.has_focus() {
                 face.tell(response);
             }

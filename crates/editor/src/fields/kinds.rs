@@ -11,7 +11,7 @@ impl Form<'_> {
     /// Notes that a value was changed by other means than typing.
     pub(crate) fn note(&mut self, what: &str) {
         let (text, what) = (String::new(), what.to_owned());
-        self.fields.changed = Some(Changed { id: Id::NULL, text, what, entered: false });
+        self.fields.changed = Some(Changed { id: Id::NULL, scope: Id::NULL, text, what, entered: false });
     }
 
     /// A quantity with its unit.

@@ -43,12 +43,18 @@ pub(crate) fn list<T>(
     }
     if let Some(index) = removed {
         items.remove(index);
+        form.fields.reorder(heads.thing, |line| without(line, index));
         form.note(&format!("{} list", heads.thing));
     }
     if ui.button(format!("Add {}", heads.thing)).clicked() {
         items.push((heads.fresh)(items.len()));
         form.note(&format!("{} list", heads.thing));
     }
+}
+
+/// Where a line of a list goes when another one is removed; none for that one.
+pub(crate) fn without(line: usize, removed: usize) -> Option<usize> {
+    (line != removed).then(|| line - usize::from(line > removed))
 }
 
 /// The width of what stands before the fields of a line, points.

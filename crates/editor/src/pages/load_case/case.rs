@@ -12,6 +12,10 @@ use plan::edit::{CaseEdit, Part};
 use plan::{Edit, LoadCase};
 use quantity::{Force, Grain, Mass, Quantity};
 
+/// What its first two fields are called.
+pub(super) const OCCUPANT_MASS: &str = "load case occupant mass";
+pub(super) const LOAD_FACTOR: &str = "load case limit load factor";
+
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let Some(index) = in_hand(bench) else { return };
     // Each case has fields of its own: a text that is being typed stays with its case.
@@ -72,13 +76,11 @@ fn changed(ui: &mut Ui, bench: &mut Bench, index: usize) {
 fn being_typed(bench: &Bench, case: &LoadCase) -> LoadCase {
     let mut case = case.clone();
     let typed = |name: &str| bench.fields.typing(name);
-    if let Some(mass) =
-        typed("load case occupant mass").and_then(|t| Mass::typed(t, bench.plan.units, Grain::Coarse).ok())
-    {
+    if let Some(mass) = typed(OCCUPANT_MASS).and_then(|t| Mass::typed(t, bench.plan.units, Grain::Coarse).ok()) {
         case.occupant_mass = mass;
     }
     for (name, number) in [
-        ("load case limit load factor", &mut case.load_factor),
+        (LOAD_FACTOR, &mut case.load_factor),
         ("load case safety factor", &mut case.safety_factor),
         ("load case special factor", &mut case.special_factor),
     ] {
@@ -118,11 +120,11 @@ fn chain(ui: &mut Ui, form: &mut Form, case: &mut LoadCase) {
     ui.horizontal_top(|ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         column(ui, [occupant, occupant], "Occupant mass", &mut |ui, form| {
-            form.quantity(ui, "load case occupant mass", Grain::Coarse, &mut case.occupant_mass);
+            form.quantity(ui, OCCUPANT_MASS, Grain::Coarse, &mut case.occupant_mass);
             starting(ui, form, started.occupant_mass);
         });
         column(ui, [occupant, limit], "× limit load factor", &mut |ui, form| {
-            form.number(ui, "load case limit load factor", &mut case.load_factor);
+            form.number(ui, LOAD_FACTOR, &mut case.load_factor);
             starting(ui, form, started.load_factor);
             product(ui, form, "limit load", load.limit.force_n());
         });

@@ -3,7 +3,7 @@
 
 use crate::fields::{Form, label};
 use crate::look;
-use crate::pages::Bench;
+use crate::pages::{Bench, list};
 use eframe::egui::{self, Grid, Ui};
 use plan::edit::Part;
 use plan::{Edit, Hold, LimitLoad, LoadCase, Plan};
@@ -25,7 +25,7 @@ const COLUMNS: [&str; 8] = [
 enum Asked {
     Remove(usize),
     Exchange(usize, usize),
-    /// One more after this one, in its run.
+    /// One more in the run that this one ends.
     AddAfter(usize),
     /// Unloads after this one, or loads on.
     Unload(usize, bool),
@@ -70,8 +70,29 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
         }
     });
     match asked {
-        Some(asked) => bench.edits.push(edit(plan, asked)),
+        Some(asked) => ask(bench, asked),
         None => bench.set_if_changed(|| Part::Holds(holds)),
+    }
+}
+
+/// Asks for the list as it is wanted; what is being typed stays with its hold.
+fn ask(bench: &mut Bench, asked: Asked) {
+    let edit = edit(bench.plan, asked);
+    if edit.apply(bench.plan).is_ok() {
+        bench.fields.reorder("hold", |line| goes_to(&bench.plan.holds, asked, line));
+    }
+    bench.edits.push(edit);
+}
+
+/// Where a line of the list goes; none where it is gone.
+fn goes_to(holds: &[Hold], asked: Asked, line: usize) -> Option<usize> {
+    match asked {
+        Asked::Remove(index) => list::without(line, index),
+        Asked::Exchange(one, other) if line == one => Some(other),
+        Asked::Exchange(one, other) if line == other => Some(one),
+        Asked::AddAfter(index) => Some(line + usize::from(line >= fresh(holds, index).0)),
+        Asked::Exchange(..) | Asked::Unload(..) | Asked::AddRun => Some(line),
+        Asked::Usual => None,
     }
 }
 
@@ -205,9 +226,27 @@ fn exchange(holds: &mut [Hold], one: usize, other: usize) {
 }
 
 fn add_after(holds: &mut Vec<Hold>, index: usize, name: String) {
-    let last = &mut holds[index];
-    let fresh = Hold { unload: std::mem::take(&mut last.unload), ..Hold::at(&name, last.at) };
-    holds.insert(index + 1, fresh);
+    let (place, at) = fresh(holds, index);
+    let unload = place > index && std::mem::take(&mut holds[index].unload);
+    holds.insert(place, Hold { unload, ..Hold::at(&name, at) });
+}
+
+/// Where one more hold of the run that this one ends comes, and at which fraction: halfway from its last to ultimate, or
+/// before ultimate, halfway from what comes before it. No load lies beyond ultimate.
+fn fresh(holds: &[Hold], last: usize) -> (usize, f64) {
+    let at = holds[last].at;
+    if at < 1.0 {
+        return (last + 1, between(at, 1.0));
+    }
+    let before = last.checked_sub(1).map(|before| &holds[before]).filter(|before| !before.unload);
+    (last, between(before.map_or(0.0, |before| before.at), at))
+}
+
+/// Halfway, in hundredths where these lie between.
+fn between(low: f64, high: f64) -> f64 {
+    let middle = f64::midpoint(low, high);
+    let round = (middle * 100.0).round() / 100.0;
+    if low < round && round < high { round } else { middle }
 }
 
 fn add_run(holds: &mut Vec<Hold>, name: String) {

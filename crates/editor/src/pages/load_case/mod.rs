@@ -13,6 +13,7 @@ use super::list::row;
 use super::{Bench, beside, section};
 use eframe::egui::Ui;
 use plan::edit::Part;
+use plan::{LoadCase, Plan};
 use quantity::Units;
 
 /// The width of a form with its products, points.
@@ -32,6 +33,14 @@ pub(crate) fn show(ui: &mut Ui, bench: &mut Bench) {
     runs_and_holds(ui, bench);
     allowances(ui, bench);
     section(ui, "Instruments", "what measures on the day: the record names it", |ui| instruments::show(ui, bench));
+}
+
+/// The first field that is to be entered, by its name: who sits there, then the load factor.
+pub(crate) fn first_field(plan: &Plan) -> &'static str {
+    match plan.case_in_hand().map(LoadCase::starting_values) {
+        Some(starting) if starting.load_factor && !starting.occupant_mass => case::LOAD_FACTOR,
+        _ => case::OCCUPANT_MASS,
+    }
 }
 
 fn runs_and_holds(ui: &mut Ui, bench: &mut Bench) {
