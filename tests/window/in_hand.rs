@@ -248,3 +248,30 @@ fn a_lot_comes_to_hand_as_its_last_piece_was_put_down() {
     click(&mut window, at + vec2(0.0, 40.0));
     assert_eq!(plan(&window).stack[9].turn, turned, "taken up again, it lies as the last one");
 }
+
+/// Whoever looks for what stops the sheet finds it on top, in whichever group it is.
+#[test]
+fn groups_with_a_failure_stand_before_those_with_cautions_alone() {
+    let plan = plan::file::read(editor::DEMOS[2].1).expect("the demo is a plan");
+    let mut window = opened(&plan);
+    crate::stage::decided(&mut window);
+    window.set_size(vec2(1440.0, 6000.0));
+    window.run();
+    let tops = |ending: &str| {
+        let of = |group: assess::Group| {
+            let name = format!("{}: ", group.heading());
+            let line = window.query_all_by_label_contains(&name).find(|node| {
+                node.accesskit_node().label().is_some_and(|label| label.contains(ending) && node.rect().left() > 900.0)
+            });
+            line.map(|node| node.rect().top())
+        };
+        assess::Group::ALL.into_iter().filter_map(of).collect::<Vec<_>>()
+    };
+    let failing = tops("failure");
+    let lowest = failing.iter().copied().fold(f32::MIN, f32::max);
+    let others: Vec<f32> = tops("met").into_iter().filter(|top| !failing.contains(top)).collect();
+    assert!(!failing.is_empty() && !others.is_empty(), "failing {failing:?}, others {others:?}");
+    let in_fixed_order = failing.windows(2).all(|pair| pair[0] < pair[1]);
+    assert!(in_fixed_order, "among themselves they keep their order: {failing:?}");
+    assert!(others.iter().all(|top| *top > lowest), "failing {failing:?}, others {others:?}");
+}

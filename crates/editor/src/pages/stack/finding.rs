@@ -1,5 +1,6 @@
 //! A finding with what mends it; choosing it brings its piece and step into view.
 
+use super::hand::Jump;
 use super::lit;
 use super::menus;
 use super::table::Table;
@@ -35,8 +36,11 @@ pub(super) fn card(ui: &mut Ui, table: &mut Table, index: usize) {
     let rect = card.response.rect;
     let edge = rect.with_max_x(rect.left() + 3.0);
     ui.painter().rect_filled(edge, 0.0, table.look.ink(signs::of_state(finding.state).1));
-    if table.hand.jump == Some(finding.state) {
-        table.hand.jump = None;
+    let jumps_here = |jump: &mut Jump| match jump {
+        Jump::First(state) => *state == finding.state,
+        Jump::To(check, place) => (*check, &*place) == (finding.check, &finding.place),
+    };
+    if table.hand.jump.take_if(jumps_here).is_some() {
         ui.scroll_to_rect(rect, Some(Align::Min));
     }
 }

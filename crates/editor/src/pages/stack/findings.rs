@@ -1,6 +1,7 @@
 //! The findings: what to do next, how many stand how, then the groups in their fixed order. What falls
-//! short or asks for a look is an open card; what is met is one line a group.
+//! short or asks for a look is an open card; what is met is one line a group. Groups with a failure come first.
 
+use super::hand::Jump;
 use super::table::Table;
 use super::{finding, next, quiet};
 use crate::icons::Icon;
@@ -26,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table) {
         ui.spacing_mut().item_spacing.y = 4.0;
         quiet::still_to_come(ui, table, &coming);
         quiet::being_worked_out(ui, table, &working);
-        for of in Group::ALL {
+        for of in worst_first(table, &here) {
             group(ui, table, of, &here);
         }
         ui.add_space(4.0);
@@ -50,12 +51,25 @@ fn counts(ui: &mut Ui, table: &mut Table, here: &[usize], coming: usize) {
             signs::sign(ui, table.look, sign, if count == 0 { Ink::Quiet } else { ink });
             let words = egui::Label::new(look::caption(table.look, words)).selectable(false).sense(Sense::click());
             if ui.add(words).on_hover_text("Goes to the first of them").clicked() && count > 0 {
-                table.hand.jump = Some(state);
+                table.hand.jump = Some(Jump::First(state));
                 table.hand.groups.extend(groups_of(table, here, state));
             }
             ui.add_space(8.0);
         }
     });
+}
+
+/// The groups with a failure, then those with what is not decided, then the others, each in their fixed order.
+fn worst_first(table: &Table, here: &[usize]) -> [Group; 7] {
+    let findings = &table.shown.assessment.findings;
+    let of_group = |of: Group| here.iter().map(|index| &findings[*index]).filter(move |f| f.check.group() == of);
+    let mut all = Group::ALL;
+    all.sort_by_key(|of| match of_group(*of).map(|f| f.state).max() {
+        Some(State::Fails) => 0,
+        Some(State::Undecided) => 1,
+        _ => 2,
+    });
+    all
 }
 
 /// The group of the first finding in a state, where it would be folded away.
@@ -64,7 +78,7 @@ fn groups_of(table: &Table, here: &[usize], state: State) -> Option<Group> {
     let of = |group: &Group| {
         here.iter().any(|index| findings[*index].check.group() == *group && findings[*index].state == state)
     };
-    Group::ALL.into_iter().find(of).filter(|_| is_quiet(state))
+    worst_first(table, here).into_iter().find(of).filter(|_| is_quiet(state))
 }
 
 /// What is folded to a line.

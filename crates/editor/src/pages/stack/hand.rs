@@ -55,6 +55,15 @@ pub(crate) enum Aside {
     Layers,
 }
 
+/// Where the list of findings goes.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Jump {
+    /// To the first in a state.
+    First(assess::State),
+    /// To one.
+    To(assess::Check, assess::Where),
+}
+
 /// What the user has in hand.
 #[derive(Clone, Debug)]
 pub(crate) struct Hand {
@@ -92,8 +101,8 @@ pub(crate) struct Hand {
     pub(crate) aside: Aside,
     /// The groups of findings whose met ones are listed.
     pub(crate) groups: BTreeSet<assess::Group>,
-    /// The state to whose first finding the list goes.
-    pub(crate) jump: Option<assess::State>,
+    /// Where the list of findings goes.
+    pub(crate) jump: Option<Jump>,
     /// The views that are large.
     pub(crate) large: Large,
     /// How the turned view is looked at.

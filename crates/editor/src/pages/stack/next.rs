@@ -1,6 +1,7 @@
 //! What to do next, with one button: what fails comes first, then what is to be weighed, then the sheet.
 
 use super::finding;
+use super::hand::Jump;
 use super::table::Table;
 use crate::commands::{Command, OnWindow};
 use crate::fields::label;
@@ -32,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, table: &mut Table, here: &[usize]) {
             ui.set_min_size(size);
             let pressed = match &step {
                 Step::Wait => false,
-                Step::Show(_) => ui.button("Show").clicked(),
+                Step::Show(..) => ui.button("Show").clicked(),
                 Step::Do(_) => ui.add(Button::new("Do it")).clicked(),
                 Step::Go(_) => ui.button("Go").clicked(),
                 Step::Propose => named(ui, "Propose", "Have a stack proposed").clicked(),
@@ -69,10 +70,10 @@ fn take(table: &mut Table, step: Step) {
 /// The list goes to it, its card is lit, its pieces come into view.
 fn show_finding(table: &mut Table, index: usize) {
     let finding = &table.shown.assessment.findings[index];
-    let (state, place) = (finding.state, finding.place.clone());
-    table.hand.finding = Some((finding.check, place.clone()));
-    table.hand.jump = Some(state);
+    let (check, place) = (finding.check, finding.place.clone());
     finding::bring_into_view(table, &place);
+    table.hand.finding = Some((check, place.clone()));
+    table.hand.jump = Some(Jump::To(check, place));
 }
 
 /// In words, and what the button does.
