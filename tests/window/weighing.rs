@@ -5,7 +5,7 @@ use crate::stage::{demo, press, window};
 use editor::{Editor, Opening};
 use eframe::egui::Key;
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use plan::Lot;
 use quantity::Quantity;
 
@@ -220,4 +220,15 @@ fn a_first_lot_is_proposed_in_as_many_pieces_as_the_ultimate_load_asks() {
     press(&mut window, "Add lot");
     press(&mut window, "Add this lot");
     assert_eq!(lot(&window).count, 27);
+}
+
+#[test]
+fn a_click_on_a_bag_of_the_list_puts_the_keyboard_into_its_mass() {
+    let mut window = unweighed();
+    let lot = lot(&window);
+    press(&mut window, &format!("{} 3: not weighed", lot.name));
+    window.run();
+    assert!(window.get_by_label("weighed mass").accesskit_node().is_focused(), "the field has the keyboard");
+    type_and_enter(&mut window, "24.6");
+    assert!(self::lot(&window).weighed.contains_key(&3), "and takes the mass of the bag that was clicked");
 }

@@ -32,11 +32,12 @@ struct Bins {
 }
 
 impl Bins {
-    fn of(masses_kg: &[f64]) -> Self {
+    /// Bars no narrower than this: masses that are alike stand in one bar about them, which is seen.
+    fn of(masses_kg: &[f64], least_kg: f64) -> Self {
         let low = masses_kg.iter().copied().fold(f64::INFINITY, f64::min);
         let high = masses_kg.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        // Alike to the gram: one bar of some width.
-        let width = ((high - low) / f64::from(BARS)).max(0.001);
+        let width = ((high - low) / f64::from(BARS)).max(least_kg);
+        let low = if high - low < width { f64::midpoint(low, high) - 0.5 * width } else { low };
         let mut bins = Self { low, width, counts: vec![0; BARS as usize] };
         for mass_kg in masses_kg {
             let bar = bins.bar_at(*mass_kg);
@@ -58,6 +59,11 @@ impl Bins {
         let last = bar + 1 == self.counts.len();
         [from, if last { f64::INFINITY } else { from + self.width }]
     }
+}
+
+/// The least width of a bar, so that it is seen beside the nominal band: a sixtieth of it.
+fn least_kg(lot: &Lot) -> f64 {
+    (2.0 * lot.mass_tolerance.si() / 60.0).max(0.001)
 }
 
 /// Whether a mass belongs to the bar that is selected.
@@ -83,7 +89,7 @@ fn sized(ui: &mut Ui, look: &Look, hand: &mut Hand, (lot, outliers, units): Draw
     if masses_kg.len() < LEAST {
         return;
     }
-    let (bins, unit) = (Bins::of(&masses_kg), units.unit(Kind::Mass, Grain::Coarse));
+    let (bins, unit) = (Bins::of(&masses_kg, least_kg(lot)), units.unit(Kind::Mass, Grain::Coarse));
     let shown = |kg: f64| kg / unit.si;
     let highest = f64::from(bins.counts.iter().copied().max().unwrap_or(1));
     let top = OVER[usize::from(is_large)] * highest;
@@ -143,9 +149,17 @@ mod tests {
     /// By hand: from 24 to 25.2 kg twelve bars of 0.1 kg; the heaviest counts to the last.
     #[test]
     fn every_mass_is_counted_once_and_the_heaviest_to_the_last_bar() {
-        let bins = Bins::of(&[24.0, 24.05, 24.61, 25.2]);
+        let bins = Bins::of(&[24.0, 24.05, 24.61, 25.2], 0.001);
         assert_eq!(bins.counts, [2, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1]);
         assert!(is_in(Some(bins.range(11)), Mass::kg(25.2)) && !is_in(Some(bins.range(0)), Mass::kg(24.61)));
-        assert_eq!(Bins::of(&[20.0; 4]).counts.iter().sum::<u32>(), 4, "masses that are alike");
+    }
+
+    /// By hand: twelve boards of 1.51 kg in a band of 1.21 kg; the bar is 20 g wide and stands about them.
+    #[test]
+    fn masses_that_are_alike_stand_in_one_bar_about_them_that_is_wide_enough_to_be_seen() {
+        let bins = Bins::of(&[1.51; 12], 0.02);
+        assert_eq!(bins.counts[0], 12);
+        let [from, to] = bins.range(0);
+        assert!((from - 1.50).abs() < 1e-9 && (to - 1.52).abs() < 1e-9, "got {from} to {to} kg, want 1.50 to 1.52 kg");
     }
 }

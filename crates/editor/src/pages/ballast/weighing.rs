@@ -343,6 +343,7 @@ fn line(ui: &mut Ui, bench: &Bench, hand: &mut Hand, weighed: &Weighed, item: u3
         label(ui, &name, &format!("{} {item}: {text}", lot.name));
         if name.clicked() {
             go(hand, item);
+            hand.wants_mass = true;
         }
         match (mass, weighed.summary.mean) {
             (Some(mass), Some(mean)) => {
