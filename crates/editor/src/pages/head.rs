@@ -301,12 +301,19 @@ fn supports(told: Told) -> Number {
     Number {
         picture: Picture::Scales(scales.collect()),
         state,
-        head: told.head(if plan.fixture.supports.iter().any(|s| s.scale) { "Scales" } else { "On the supports" }),
+        head: supports_head(told),
         value: String::new(),
         note: String::new(),
         in_order: state != Some(State::Fails),
         about: format!("{SUPPORTS}{straps}"),
     }
+}
+
+/// What the supports' part is called, and which of them stand in it where not all do.
+fn supports_head(told: Told) -> String {
+    let supports = &told.plan.fixture.supports;
+    let head = told.head(if supports.iter().any(|s| s.scale) { "Scales" } else { "On the supports" });
+    joined(Some(head), pictures::shown_of(supports.len()))
 }
 
 /// The checks that say whether the fixture carries; the first two of them by closed form.

@@ -186,21 +186,29 @@ fn target(ui: &Ui, look: &Look, shown: &Target, square: Rect) {
     }
 }
 
+/// How many supports there is room for.
+const MOST: usize = 3;
+
+/// Which of so many are shown, where not all are: `fullest 3 of 4`.
+pub(super) fn shown_of(scales: usize) -> Option<String> {
+    (scales > MOST).then(|| format!("fullest {MOST} of {scales}"))
+}
+
 /// A bar each against its capacity; of many the fullest.
 fn scales(ui: &mut Ui, look: &Look, scales: &[Scale], place: Rect) {
-    const MOST: usize = 3;
     const LINE: f32 = 15.0;
     let mut shown: Vec<&Scale> = scales.iter().collect();
     if shown.len() > MOST {
         shown.sort_by(|a, b| b.fullness().total_cmp(&a.fullness()).then(b.kg.total_cmp(&a.kg)));
         shown.truncate(MOST);
     }
+    let names = names_width(ui, &shown);
     // What has no limit never reaches the end of its line: there is none.
     let most_kg = scales.iter().map(|scale| scale.capacity_kg.unwrap_or(OPEN * scale.kg)).fold(1e-6, f64::max);
     for (row, scale) in (0_u8..).zip(shown) {
         let top = place.top() + LINE * f32::from(row);
         let line = Rect::from_min_max(pos2(place.left(), top), pos2(place.right(), top + LINE));
-        self::scale(ui, look, scale, (line, most_kg));
+        self::scale(ui, look, scale, (line, names, most_kg));
     }
 }
 
@@ -212,6 +220,9 @@ fn against(painter: &egui::Painter, look: &Look, track: Rect, (kg, capacity_kg):
     let limit = Stroke::new(2.0, look.ink(Ink::Wanted));
     painter.vline(track.right(), track.center().y - 6.0..=track.center().y + 6.0, limit);
 }
+
+/// The least length of a bar beside a long name, points.
+const LEAST_BAR: f32 = 48.0;
 
 /// How much longer than the fullest reading a line without a limit is.
 const OPEN: f64 = 1.6;
@@ -226,12 +237,26 @@ fn open(painter: &egui::Painter, look: &Look, track: Rect, part: f32) {
     painter.circle_filled(end, 3.0, look.ink(Ink::Is));
 }
 
-fn scale(ui: &mut Ui, look: &Look, scale: &Scale, (line, most_kg): (Rect, f64)) {
+/// Room for the longest of the names, points.
+fn names_width(ui: &Ui, scales: &[&Scale]) -> f32 {
+    let font = FontId::proportional(look::SMALL);
+    let wide = |scale: &&Scale| {
+        ui.painter().layout_no_wrap(scale.name.clone(), font.clone(), egui::Color32::PLACEHOLDER).size().x
+    };
+    scales.iter().map(wide).fold(0.0, f32::max) + 8.0
+}
+
+/// Its line, the room for its name there, and what a line without a limit ends at, kg.
+type Placed = (Rect, f32, f64);
+
+fn scale(ui: &mut Ui, look: &Look, scale: &Scale, (line, names, most_kg): Placed) {
     let told = format!("{} {} {}", scale.name, scale.value, scale.of);
     let response = ui.interact(line, ui.scope_id().with(&scale.name), Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, told.trim_end()));
     let wide = line.width() >= TARGET_FROM;
-    let (names, values) = if wide { (84.0, 128.0) } else { (72.0, 52.0) };
+    let values = if wide { 128.0 } else { 52.0 };
+    // Names stand whole as long as a bar is left beside them.
+    let names = names.clamp(72.0, (line.width() - values - LEAST_BAR).max(72.0));
     let small = FontId::proportional(look::SMALL);
     let painter = ui.painter();
     let middle = line.center().y;

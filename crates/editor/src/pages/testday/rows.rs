@@ -55,7 +55,8 @@ pub(super) fn scale(
     let [named, due, within, band, field] = cells(ui, 1.5 * huge);
     let layout = egui::Layout::left_to_right(egui::Align::Center);
     ui.scope_builder(egui::UiBuilder::new().max_rect(named).layout(layout), |ui| {
-        ui.add(egui::Label::new(look::bold(name, big)).truncate());
+        let size = fitting(ui, name, (big, named.width()));
+        ui.add(egui::Label::new(look::bold(name, size)).wrap());
     });
     let mass = |kg: f64| Mass::kg(kg).shown_bare(units, Grain::Coarse);
     let told = range.map_or_else(|| "?".to_owned(), |range| mass(range.reading_kg));
@@ -69,6 +70,17 @@ pub(super) fn scale(
     let text = row.reading(ui, desk, name, field);
     mark(ui, look, band, range.zip(mass_kg(&text, units).ok()), range);
     text
+}
+
+/// The largest size at which a name stands whole on one line, else the least, on two lines: two scales must never read
+/// alike.
+fn fitting(ui: &Ui, name: &str, (big, width): (f32, f32)) -> f32 {
+    let wide = |size: f32| {
+        let font = egui::FontId::new(size, crate::paint::bold_family());
+        ui.painter().layout_no_wrap(name.to_owned(), font, egui::Color32::PLACEHOLDER).size().x
+    };
+    let sizes = [1.0, 0.88, 0.76].map(|part| part * big);
+    sizes.into_iter().find(|size| wide(*size) <= width).unwrap_or(sizes[2])
 }
 
 /// In a sentence, for those who hear the page.
