@@ -73,6 +73,15 @@ impl Kind {
         let sound = |si: f64| si.is_finite() && si > 0.0;
         (proposal.size.iter().all(|side| sound(side.si())) && sound(proposal.mass.si())).then_some(proposal)
     }
+
+    /// The same where the settled thickness of a bag was measured: it goes before what follows from mass and density.
+    pub fn propose_measured(&self, thickness: Length, units: Units) -> Option<Proposal> {
+        let proposal = self.propose(units)?;
+        match self {
+            Kind::Bag(bag) => (thickness.si() > 0.0).then(|| bag.measured(proposal, thickness, units)),
+            _ => Some(proposal),
+        }
+    }
 }
 
 /// The thickness of a bag that has settled on a level face: `m / (k rho l w)`, m, where `k` is the
@@ -116,6 +125,32 @@ impl Bag {
                 )
             }),
         }
+    }
+
+    /// The proposal with a thickness that was measured: it rests on no density, and is judged by itself.
+    fn measured(&self, proposal: Proposal, thickness: Length, units: Units) -> Proposal {
+        let [length, width] = self.plan;
+        let flat = &table().bag_flat;
+        let densest = self.filling.density.high_kg_m3;
+        let dense = self.mass.si() / volume_m3([length, width, thickness]);
+        let caution = if thickness.si() > flat.value * width.si() {
+            let limit = percent(flat.value);
+            let share = percent(thickness.si() / width.si());
+            Some(format!(
+                "That thickness is {share} of the width, more than {limit}: such a bag is round and does not lie flat. Fill it less."
+            ))
+        } else if dense > densest {
+            let [dense, densest] = [dense, densest].map(|kg_m3| density(kg_m3, units));
+            let name = &self.filling.name;
+            Some(format!(
+                "In that size {name} would have {dense}, published are {densest} at most: measure the bag's sides and its mass again."
+            ))
+        } else {
+            None
+        };
+        // What told of the thickness worked out has nothing to say of a measured one.
+        let grounds = proposal.grounds.into_iter().skip(2).collect();
+        Proposal { size: [length, width, thickness], thickness_between: None, grounds, caution, ..proposal }
     }
 
     fn grounds(&self, units: Units) -> Vec<Ground> {

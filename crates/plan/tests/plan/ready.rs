@@ -99,6 +99,25 @@ fn the_standard_bag_lies_flat_and_a_tight_one_is_cautioned() {
     assert!(caution.contains("does not lie flat"), "{caution}");
 }
 
+/// A measured thickness is judged by itself. 20 kg in 0.40 m x 0.30 m x 0.11 m are 1515 kg/m3, in 0.09 m 1852 kg/m3, by
+/// hand; dry sand has 1602 kg/m3 at most (source key `sand-bulk-density`).
+#[test]
+fn a_measured_bag_is_cautioned_by_its_own_thickness_and_not_by_the_one_worked_out() {
+    let kind = Kind::Bag(bag("dry sand", 20.0, [0.40, 0.30]));
+    let measured = |m: f64| kind.propose_measured(Length::m(m), Units::Metric).expect("a sound bag");
+    let worked_out = proposed(&kind).caution.expect("the one worked out is round");
+    assert!(worked_out.contains("measure"), "{worked_out}");
+    let flat = measured(0.11);
+    assert_eq!(flat.caution, None, "37 % of the width is flat");
+    assert_near("thickness", flat.size[2].si(), 0.11, 1e-12, "m");
+    assert_eq!(flat.thickness_between, None);
+    assert!(!flat.grounds.iter().any(|ground| ground.text.contains("Measure")), "it was measured: {:?}", flat.grounds);
+    let round = measured(0.15).caution.expect("half of the width is round");
+    assert!(round.contains("50 % of the width"), "{round}");
+    let dense = measured(0.09).caution.expect("denser than sand is");
+    assert!(dense.contains("1852 kg/m³") && dense.contains("1602 kg/m³"), "{dense}");
+}
+
 /// 0.3 m x 0.2 m x 0.02 m of steel at 7850 kg/m3 is 9.42 kg, by hand (`own derivation`).
 #[test]
 fn a_plate_weighs_its_volume_times_its_density() {
@@ -171,4 +190,6 @@ fn a_kind_without_a_size_proposes_nothing() {
         assert_eq!(Kind::Bag(bag("dry sand", kg, [0.5, 0.3])).propose(Units::Metric), None);
     }
     assert_eq!(Kind::Bag(bag("dry sand", 20.0, [0.5, 0.0])).propose(Units::Metric), None);
+    let flat = Kind::Bag(bag("dry sand", 20.0, [0.5, 0.3]));
+    assert_eq!(flat.propose_measured(Length::m(0.0), Units::Metric), None, "no bag is without thickness");
 }

@@ -109,11 +109,10 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench, open: &mut Option<Short>) -> 
     let plan = bench.plan;
     ui.add_space(6.0);
     fields(ui, &mut bench.form(), short);
-    let mut proposal = short.kind().and_then(|kind| kind.propose(plan.units));
-    // What was measured goes before what is worked out from filling and mass.
-    if let (What::Bag, Some(thickness), Some(proposal)) = (short.what, short.thickness, &mut proposal) {
-        proposal.size[2] = thickness;
-    }
+    let proposal = short.kind().and_then(|kind| match short.thickness {
+        Some(thickness) => kind.propose_measured(thickness, plan.units),
+        None => kind.propose(plan.units),
+    });
     match &proposal {
         Some(proposal) => told(ui, bench, proposal),
         None => drop(ui.colored_label(bench.look.ink(Ink::Wanted), "Sizes and mass must be more than 0")),
