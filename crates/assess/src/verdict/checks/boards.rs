@@ -158,28 +158,37 @@ fn across(plan: &Plan, name: &str, is: f64, board: &BoardState, allowed: &Allowa
     }
     let stress = |pa: f64| Amount::Stress(pa).shown(plan.units);
     let design = match design {
-        Some(design) => format!("the design value is {}", stress(design)),
-        None if allowed.system == System::Own => "the plan has no figure for that".to_owned(),
-        None => "its grade has no published value for that".to_owned(),
+        Some(design) => format!("Up to the design value of its grade, {}, it would be in order.", stress(design)),
+        None if allowed.system == System::Own => "The plan has no figure for what it may bear there.".to_owned(),
+        None => "Its grade has no published value for what it may bear there.".to_owned(),
     };
-    let told = format!("Across its grain {name} bends to {}; {design}", stress(is));
+    let told = format!("Across its grain {name} bends to {}. {design}", stress(is));
     let Some(limit) = across_limit() else {
-        return Some((State::Undecided, Some(Amount::Stress(is)), None, format!("{told}. {ACROSS_HELP}")));
+        return Some((State::Undecided, Some(Amount::Stress(is)), None, format!("{told} {ACROSS_HELP}")));
     };
-    let clear =
-        format!("clear {} bears {} on average, a third of which is the limit", limit.species, stress(limit.mean_pa));
-    let (state, split) = match board.split {
-        _ if is > limit.limit_pa => (State::Fails, String::new()),
+    let what = format!(
+        "The limit is {}: a third of the {} that the weakest clear softwood known here ({}) bears on average.",
+        stress(limit.limit_pa),
+        stress(limit.mean_pa),
+        limit.species
+    );
+    let (state, why) = match board.split {
+        _ if is > limit.limit_pa => (State::Fails, "It is past that limit.".to_owned()),
         Some(SplitEnd::LetsDown { step }) => {
-            (State::Fails, format!(" Split along its length it lets the stack down at step {step}."))
+            let why = "Below that limit it fails too, since split along its length it lets the stack down at step";
+            (State::Fails, format!("{why} {step}."))
         }
         Some(SplitEnd::NotDecided { step }) => {
-            (State::Undecided, format!(" What it does at step {step}, split along its length, was not decided."))
+            let why = "It is below that limit, but what it does split along its length was not decided, at step";
+            (State::Undecided, format!("{why} {step}."))
         }
-        Some(SplitEnd::Stands) => (State::Caution, " Split along its length it would still hold the stack.".to_owned()),
-        None => (State::Caution, String::new()),
+        Some(SplitEnd::Stands) => {
+            let why = "It is below that limit, and split along its length it would still hold the stack.";
+            (State::Caution, why.to_owned())
+        }
+        None => (State::Caution, "It is below that limit.".to_owned()),
     };
-    let text = format!("{told}, and {clear}.{split} {ACROSS_HELP}");
+    let text = format!("{told} {what} {why} {ACROSS_HELP}");
     Some((state, Some(Amount::Stress(is)), Some(Amount::Stress(limit.limit_pa)), text))
 }
 
