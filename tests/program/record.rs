@@ -70,3 +70,42 @@ fn logs_that_were_kept_still_make_a_record() {
         );
     }
 }
+
+#[test]
+fn a_log_given_as_a_plan_is_called_a_log_with_what_reads_it() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let log = folder.path().join("day.testday");
+    std::fs::write(&log, begun()).expect("written");
+    let log = log.display().to_string();
+    let out = folder.path().join("out.ron").display().to_string();
+    for arguments in [vec!["check", &log], vec!["propose", &log, "-o", &out]] {
+        let output = loadcairn(&arguments);
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+        let told = text(&output.stderr);
+        for due in ["this is the log of a test day", "`loadcairn record` reads a log"] {
+            assert!(told.contains(due), "{arguments:?}: no “{due}” in {told}");
+        }
+    }
+}
+
+#[test]
+fn a_seed_that_is_no_number_is_refused_with_what_fits() {
+    let plan = example("tandem-rear-seat.ron").display().to_string();
+    for seed in ["abc", "-1", "1.5"] {
+        let output = loadcairn(&["propose", &plan, "-o", "out.ron", &format!("--seed={seed}")]);
+        assert_eq!(output.status.code(), Some(2), "{seed}");
+        let told = text(&output.stderr);
+        assert!(told.contains("a whole number from 0"), "{seed}: {told}");
+        assert!(!told.contains("invalid digit"), "{seed}: {told}");
+    }
+}
+
+/// Silence would leave open whether anything was looked for.
+#[test]
+fn looking_for_remedies_says_what_it_came_to() {
+    let plan = example("four-faults.ron").display().to_string();
+    let told = text(&loadcairn(&["check", &plan, "--remedies", "--quiet"]).stdout);
+    assert!(told.lines().any(|line| line.starts_with("Remedies: ")), "{told}");
+    let told = text(&loadcairn(&["check", &plan, "--quiet"]).stdout);
+    assert!(!told.contains("Remedies"), "nothing was looked for: {told}");
+}

@@ -2,7 +2,7 @@
 
 use crate::failure::Failure;
 use crate::terminal::{self, Progress, plain};
-use assess::Assessment;
+use assess::{Assessment, State};
 use drafting::cautions::{CAUTION_LINE, CAUTIONS};
 use plan::Plan;
 use std::path::Path;
@@ -14,9 +14,22 @@ pub(crate) fn run((file, remedies): (&Path, bool), json: bool, progress: &Progre
     if json {
         terminal::say(&terminal::plain_json(&assess::report(&plan, &assessment)))?;
     } else {
-        terminal::say(&lines(&plan, &assessment))?;
+        let found = if remedies { format!("\n{}\n", found(&assessment)) } else { String::new() };
+        terminal::say(&format!("{}{found}", lines(&plan, &assessment)))?;
     }
     Ok(if assessment.in_order() { ExitCode::SUCCESS } else { ExitCode::from(1) })
+}
+
+/// What looking for remedies came to.
+fn found(assessment: &Assessment) -> String {
+    let asks = assessment.findings.iter().filter(|finding| finding.state >= State::Caution).count();
+    let mended = (0..assessment.findings.len()).filter(|index| assessment.remedy(*index).is_some()).count();
+    match (asks, mended) {
+        (0, _) => "Remedies: no finding asks for one.".to_owned(),
+        (_, 0) => "Remedies: moves of one piece or strap were tried on each finding; none mends one.".to_owned(),
+        (_, 1) => "Remedies: one finding has a move that mends it; it stands in its line.".to_owned(),
+        _ => format!("Remedies: {mended} findings have a move that mends them; it stands in their lines."),
+    }
 }
 
 /// The findings as lines, worst first, and the line that closes them.

@@ -21,6 +21,14 @@ pub(crate) enum Failure {
         /// Line, column and sentence.
         source: plan::file::Unreadable,
     },
+    /// A log where a plan is expected.
+    #[error(
+        "{}: this is the log of a test day, and a plan is expected: `loadcairn record` reads a log", file.display()
+    )]
+    IsLog {
+        /// Which.
+        file: PathBuf,
+    },
     /// A file may not be written there, or could not be.
     #[error("{}: {why}", file.display())]
     Refused {

@@ -75,7 +75,7 @@ enum Command {
         #[arg(long)]
         force: bool,
         /// The same seed gives the same stack.
-        #[arg(long, default_value_t = 1)]
+        #[arg(long, default_value_t = 1, value_parser = seed)]
         seed: u64,
         /// Tells no progress.
         #[arg(long)]
@@ -139,9 +139,17 @@ fn run(line: CommandLine) -> Result<ExitCode, Failure> {
     }
 }
 
+/// A seed as it is typed.
+fn seed(text: &str) -> Result<u64, String> {
+    text.parse().ok().ok_or_else(|| format!("a whole number from 0 to {} is expected", u64::MAX))
+}
+
 /// Reads a plan from its file.
 fn read_plan(file: &std::path::Path) -> Result<plan::Plan, Failure> {
     let text = disk::read(file).map_err(|source| Failure::Read { file: file.to_owned(), source })?;
+    if testday::Log::begins(text.as_bytes()) {
+        return Err(Failure::IsLog { file: file.to_owned() });
+    }
     plan::file::read(&text).map_err(|source| Failure::Unusable { file: file.to_owned(), source })
 }
 
