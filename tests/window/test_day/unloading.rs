@@ -2,6 +2,7 @@
 
 use super::day::{Window, begun, down, emptied, expected, go, next, open, says, settled, weigh_after};
 use crate::forms::type_into;
+use eframe::egui::Shape;
 use egui_kittest::kittest::Queryable;
 use testday::{Course, Next, Stage};
 
@@ -30,6 +31,29 @@ fn given_up_what_lies_there_comes_off() {
     settled(&mut window);
     go(&mut window, "Taken off");
     assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()));
+}
+
+/// The numbers that the view from above has on its pieces.
+fn numbers_drawn(window: &Window) -> Vec<String> {
+    let view = window.get_by_label("From above: aft to the right, aircraft's right at top").rect();
+    let texts = window.output().shapes.iter().filter_map(|clipped| match &clipped.shape {
+        Shape::Text(text) if view.contains_rect(clipped.clip_rect) => Some(text.galley.job.text.clone()),
+        _ => None,
+    });
+    texts.filter(|text| text.parse::<usize>().is_ok()).collect()
+}
+
+#[test]
+fn a_seat_that_is_empty_again_is_drawn_empty() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = down(&folder.path().join("day.testday"), 1);
+    go(&mut window, "Give up the test…");
+    type_into(&mut window, "Why it is given up entry", "rain");
+    go(&mut window, "End loading, then unload");
+    assert_eq!(numbers_drawn(&window), ["1"], "the piece that comes off");
+    go(&mut window, "Taken off");
+    assert!(window.state().day().is_some_and(|day| day.run().on_seat().is_empty()));
+    assert!(numbers_drawn(&window).is_empty(), "nothing lies there: {:?}", numbers_drawn(&window));
 }
 
 #[test]

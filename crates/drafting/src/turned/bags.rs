@@ -41,7 +41,8 @@ fn solid(scene: &Scene, step: usize, corners: [Point3<f64>; 8]) -> Solid {
     }
 }
 
-fn lift(scene: &Scene, spread: Spread, step: usize) -> f64 {
+/// How far a piece (step from 0) is drawn above its place, m.
+pub(super) fn lift(scene: &Scene, spread: Spread, step: usize) -> f64 {
     let layer = scene.layer_of(step);
     match spread {
         Spread::Together => 0.0,

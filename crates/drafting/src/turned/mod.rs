@@ -119,7 +119,7 @@ struct Item {
 /// the scene hides that. Thumbnail, sheet and window differ by [`Look`] alone.
 pub fn turned(scene: &Scene, look: &Look) -> Turned {
     let pieces = bags::pieces(scene, look);
-    let mut items: Vec<Item> = rig::items(scene);
+    let mut items: Vec<Item> = rig::items(scene, look.spread);
     let stands = items.len();
     items.extend(pieces);
     let mut figure = floor::floor(scene, look.from, &items[..stands]);
@@ -154,7 +154,7 @@ fn face(scene: &Scene, what: What, side: Facing) -> Face {
 /// together; the whole stack counts, whatever step is shown.
 pub fn reach(scene: &Scene, from: Direction) -> [[f64; 2]; 2] {
     let all = Scene { step: scene.plan.steps(), hide_above: false, ..*scene };
-    let items = rig::items(&all);
+    let items = rig::items(&all, Spread::Together);
     let pieces = all.pieces().filter_map(|step| all.corners(step)).flatten();
     let corners = items.iter().flat_map(|item| item.solid.corners().iter().copied()).chain(pieces);
     let arrow = floor::arrow(&all, from, &items);

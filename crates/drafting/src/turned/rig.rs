@@ -1,8 +1,8 @@
 //! Article and fixture as solids: the outline's lines with their breadth, bearings, supports, catch
 //! blocks, straps.
 
-use super::Item;
 use super::dress::What;
+use super::{Item, Spread, bags};
 use crate::figure::Surface;
 use crate::solids::Solid;
 use crate::views::{self, Scene};
@@ -19,7 +19,7 @@ const BEARING_M: f64 = 0.02;
 /// How thick a line without breadth, and a strap, is drawn, m.
 const WIRE_M: f64 = 0.008;
 
-pub(super) fn items(scene: &Scene) -> Vec<Item> {
+pub(super) fn items(scene: &Scene, spread: Spread) -> Vec<Item> {
     let mut items = Vec::new();
     supports(scene, &mut items);
     catch_blocks(scene, &mut items);
@@ -27,7 +27,7 @@ pub(super) fn items(scene: &Scene) -> Vec<Item> {
         outline(scene, line, &mut items);
     }
     bearings(scene, &mut items);
-    straps(scene, &mut items);
+    straps(scene, spread, &mut items);
     items
 }
 
@@ -69,12 +69,12 @@ fn bearings(scene: &Scene, items: &mut Vec<Item>) {
     }
 }
 
-fn straps(scene: &Scene, items: &mut Vec<Item>) {
+fn straps(scene: &Scene, spread: Spread, items: &mut Vec<Item>) {
     for strap in &scene.plan.fixture.hold_downs {
         let upper = scene.plan.floor_from_article() * plan::point(strap.on_article);
         items.extend(wire(upper, plan::point(strap.on_floor)).map(|solid| member(Surface::Strap, solid)));
     }
-    for line in views::bindings_in_floor(scene, WIRE_M) {
+    for line in views::bindings_in_floor(scene, WIRE_M, |step| bags::lift(scene, spread, step)) {
         let pieces = line.windows(2).filter_map(|ends| wire(ends[0], ends[1]));
         items.extend(pieces.map(|solid| member(Surface::Strap, solid)));
     }

@@ -87,22 +87,28 @@ pub(super) fn bindings(figure: &mut Figure, scene: &Scene, view: View) {
     }
 }
 
-/// Over the top of the stack, a leg down on each side of it.
+/// Over what it binds, a leg down on each side of it.
 fn binding(scene: &Scene, view: View, strap: &Binding) -> Vec<[f64; 2]> {
-    let line = binding_in_floor(scene, strap, 0.0).map(|p| view.project(p));
+    let line = binding_in_floor(scene, strap, 0.0, |_| 0.0);
+    let seen = line.iter().map(|p| view.project(*p));
     // From the side one leg hides the other: drawn twice, their dashes would run into a solid line.
-    if view == View::Side { line[..2].to_vec() } else { line.to_vec() }
+    let highest = line.iter().max_by(|a, b| a.z.total_cmp(&b.z)).map(|p| view.project(*p));
+    if view == View::Side { seen.take(1).chain(highest).collect() } else { seen.collect() }
 }
 
-/// The binding straps that are on by now, each from foot to foot, so far off the stack; floor frame, m.
-pub(crate) fn bindings_in_floor(scene: &Scene, off_m: f64) -> Vec<[Point3<f64>; 4]> {
+/// The binding straps that are on by now, each from foot to foot, so far off the stack, where pieces are lifted by so
+/// much (by their steps from 0, m); floor frame, m.
+pub(crate) fn bindings_in_floor(scene: &Scene, off_m: f64, lift_m: impl Fn(usize) -> f64) -> Vec<Vec<Point3<f64>>> {
     let on = scene.plan.fixture.bindings.iter().filter(|b| scene.step >= b.after as usize && scene.step > 0);
-    on.map(|strap| binding_in_floor(scene, strap, off_m)).collect()
+    on.map(|strap| binding_in_floor(scene, strap, off_m, &lift_m)).collect()
 }
 
-fn binding_in_floor(scene: &Scene, strap: &Binding, off_m: f64) -> [Point3<f64>; 4] {
+fn binding_in_floor(scene: &Scene, strap: &Binding, off_m: f64, lift_m: impl Fn(usize) -> f64) -> Vec<Point3<f64>> {
     let [x, y] = strap.at.map(Quantity::si);
-    let (top, [left, right]) = over_stack(scene, x).unwrap_or((0.0, [y - MISSES_M, y + MISSES_M]));
+    let mut over = over_stack(scene, strap, lift_m);
+    if over.is_empty() {
+        over = vec![[y - MISSES_M, 0.0], [y + MISSES_M, 0.0]];
+    }
     let foot = match strap.anchors {
         Anchors::Article => 0.0,
         Anchors::Floor => {
@@ -110,26 +116,48 @@ fn binding_in_floor(scene: &Scene, strap: &Binding, off_m: f64) -> [Point3<f64>;
             scene.floor_m() - bed_in_floor.z
         }
     };
-    let at = |y: f64, z: f64| scene.plan.floor_from_bed() * Point3::new(x, y, z);
-    let (left, right, top) = (left - off_m, right + off_m, top + off_m);
-    [at(left, foot), at(left, top), at(right, top), at(right, foot)]
+    let last = over.len() - 1;
+    over[0][0] -= off_m;
+    over[last][0] += off_m;
+    let (left, right) = (over[0][0], over[last][0]);
+    let over = over.into_iter().map(|[y, z]| [y, z + off_m]);
+    let line = std::iter::once([left, foot]).chain(over).chain([[right, foot]]);
+    line.map(|[y, z]| scene.plan.floor_from_bed() * Point3::new(x, y, z)).collect()
 }
 
-/// Height of the stack at a station of the bed, and how far it reaches across there, m. None where no
-/// piece lies.
-fn over_stack(scene: &Scene, x: f64) -> Option<(f64, [f64; 2])> {
-    let mut top = 0.0_f64;
-    let mut across = [f64::INFINITY, f64::NEG_INFINITY];
-    for step in scene.pieces() {
+/// Where a taut strap lies on what it was put on to bind, left to right: across and up in the bed frame, m. What was
+/// put down after it lies over it. Empty where it crosses no piece.
+fn over_stack(scene: &Scene, strap: &Binding, lift_m: impl Fn(usize) -> f64) -> Vec<[f64; 2]> {
+    // A strap that goes on before the first piece lies on that one.
+    let bound = (strap.after as usize).max(1);
+    let mut edges = Vec::new();
+    for step in scene.pieces().filter(|step| *step < bound) {
         let place = &scene.plan.stack[step];
         let [length, width, thickness] = scene.plan.extent_of(place).map(Quantity::si);
-        let [at_x, at_y] = place.at.map(Quantity::si);
-        if (at_x - x).abs() <= length / 2.0 {
-            top = top.max(scene.layout.pile.underside_m[step] + thickness);
-            across = [across[0].min(at_y - width / 2.0), across[1].max(at_y + width / 2.0)];
+        let [x, y] = place.at.map(Quantity::si);
+        if (x - strap.at[0].si()).abs() <= length / 2.0 {
+            let top = scene.layout.pile.underside_m[step] + thickness + lift_m(step);
+            edges.extend([[y - width / 2.0, top], [y + width / 2.0, top]]);
         }
     }
-    (across[0] < across[1]).then_some((top, across))
+    upper_hull(edges)
+}
+
+/// The upper side of the convex hull of points, left to right.
+fn upper_hull(mut points: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    points.sort_by(|a, b| a[0].total_cmp(&b[0]).then(b[1].total_cmp(&a[1])));
+    // Of two above each other the higher one counts.
+    points.dedup_by(|next, kept| (next[0] - kept[0]).abs() < 1e-9);
+    let mut hull: Vec<[f64; 2]> = Vec::with_capacity(points.len());
+    for point in points {
+        while let [.., a, b] = hull.as_slice()
+            && (b[0] - a[0]) * (point[1] - a[1]) >= (b[1] - a[1]) * (point[0] - a[0])
+        {
+            hull.pop();
+        }
+        hull.push(point);
+    }
+    hull
 }
 
 /// Where supports stand in a view, and their names; those behind each other share a place.
@@ -159,5 +187,22 @@ pub(super) fn names(figure: &mut Figure, scene: &Scene, view: View) {
         let middle = Point3::from((upper.coords + plan::point(strap.on_floor).coords) / 2.0);
         let label = Label::caption(view.project(middle), strap.name.as_str()).anchored(Anchor::LEFT, [5.0, 0.0]);
         figure.label(label.in_margin());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::upper_hull;
+
+    /// By hand: two bags side by side, one of them under a third in the middle of the pile.
+    #[test]
+    fn a_taut_strap_touches_the_edges_that_stand_out_and_no_others() {
+        let low = [[-0.3, 0.1], [0.0, 0.1], [0.0, 0.1], [0.3, 0.1]];
+        let high = [[-0.1, 0.2], [0.1, 0.2]];
+        let over = upper_hull(low.into_iter().chain(high).collect());
+        assert_eq!(over, [[-0.3, 0.1], [-0.1, 0.2], [0.1, 0.2], [0.3, 0.1]]);
+        assert_eq!(upper_hull(low.to_vec()), [[-0.3, 0.1], [0.3, 0.1]], "level, it spans from edge to edge");
+        assert_eq!(upper_hull(vec![[0.0, 0.1], [0.0, 0.3], [0.2, 0.3]]), [[0.0, 0.3], [0.2, 0.3]], "the higher edge");
+        assert!(upper_hull(Vec::new()).is_empty());
     }
 }

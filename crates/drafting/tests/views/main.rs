@@ -98,7 +98,6 @@ fn the_weakest_layer_is_named_in_one_view_with_its_push_and_direction() {
     }
 }
 
-/// A solid line is solved, a broken one is a bound with the straps left out.
 /// The strap lies over the stack from the step on at which it is put on, never before.
 #[test]
 fn a_binding_strap_is_drawn_with_its_name_in_every_view_once_it_is_on() {
@@ -115,6 +114,48 @@ fn a_binding_strap_is_drawn_with_its_name_in_every_view_once_it_is_on() {
     }
 }
 
+/// The strap's line from the front, floor frame, m: of all dashed ones that which is no hold-down from point to point.
+fn strap_from_front(scene: &Scene) -> Vec<[f64; 2]> {
+    let pen = Pen::dashed(Ink::Structure, Weight::Medium);
+    let figure = views::front(scene);
+    let mut lines = figure.marks.iter().filter_map(|mark| match mark {
+        Mark::Shape(shape) if shape.pen == Some(pen) && !shape.closed && shape.points.len() > 3 => Some(&shape.points),
+        _ => None,
+    });
+    lines.next().expect("a strap is drawn").clone()
+}
+
+fn highest(line: &[[f64; 2]]) -> f64 {
+    line.iter().map(|[_, up]| *up).fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// Pieces that are put down after a strap lie over it: it stays where it was (`own derivation`, of a taut strap).
+#[test]
+fn a_binding_strap_stays_on_the_layer_that_it_binds_while_pieces_come_over_it() {
+    let (mut plan, _) = example(1);
+    let last_layer = assess(&plan, Ask::closed()).closed.pile.layer.iter().copied().max().expect("layers");
+    let pile = assess(&plan, Ask::closed()).closed.pile;
+    let first_above = pile.layer.iter().position(|layer| *layer == last_layer).expect("a top layer");
+    let strap = &mut plan.fixture.bindings[0];
+    strap.after = u32::try_from(first_above).expect("few");
+    let at_x = quantity::Quantity::si(strap.at[0]);
+    let layout = assess(&plan, Ask::closed()).closed;
+    let whole = Scene::whole(&plan, &layout);
+    let then = Scene { step: first_above, ..whole };
+    let top = |step: usize| {
+        let [length, _, thickness] = plan.extent_of(&plan.stack[step]).map(quantity::Quantity::si);
+        let [x, y] = plan.stack[step].at.map(quantity::Quantity::si);
+        let up = layout.pile.underside_m[step] + thickness;
+        ((x - at_x).abs() <= length / 2.0).then(|| (layout.floor_from_bed * nalgebra::Point3::new(at_x, y, up)).z)
+    };
+    let want = (0..first_above).filter_map(top).fold(f64::NEG_INFINITY, f64::max);
+    close(highest(&strap_from_front(&then)), want, "as it is put on");
+    close(highest(&strap_from_front(&whole)), want, "with all pieces in place");
+    let over = (first_above..plan.steps()).filter_map(top).fold(f64::NEG_INFINITY, f64::max);
+    assert!(over > want + 0.01, "pieces come over it: {over} m, strap at {want} m");
+}
+
+/// A solid line is solved, a broken one is a bound with the straps left out.
 #[test]
 fn the_curve_of_the_push_is_solid_once_solved_and_tells_when_straps_are_left_out() {
     let (plan, solved) = example(1);

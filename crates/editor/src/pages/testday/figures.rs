@@ -22,9 +22,15 @@ pub(super) fn of_day(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 /// What somebody wants to say of a piece.
 fn drawn_day(ui: &mut Ui, look: &Look, desk: &Desk) -> Option<Said> {
     let run = desk.day().map(testday::Day::run)?;
-    if let (Some(Next::TakeOff { index }), Some(back)) = (desk.next(), desk.back()) {
+    let off = match desk.next() {
+        Some(Next::TakeOff { index }) => Some(index),
+        _ => None,
+    };
+    let is_empty = run.on_seat().is_empty();
+    let comes_off = off.is_some() || !run.off.is_empty();
+    if let Some(back) = desk.back().filter(|_| comes_off && !is_empty) {
         let (plan, pieces, layout) = &back.there;
-        let selected: Vec<_> = pieces.iter().position(|piece| *piece == index).into_iter().collect();
+        let selected: Vec<_> = pieces.iter().position(|piece| Some(*piece) == off).into_iter().collect();
         let layer = selected.first().and_then(|at| layout.pile.layer.get(*at)).copied();
         let numbers: Vec<_> = pieces.iter().map(|piece| run.step_of(*piece)).collect();
         let numbers = Some(&numbers[..]);
@@ -36,7 +42,8 @@ fn drawn_day(ui: &mut Ui, look: &Look, desk: &Desk) -> Option<Said> {
         Some(Next::Lift { index }) => Some(index),
         _ => None,
     };
-    let step = lifted.map_or(run.placed(), |index| index + 1);
+    let lie = if is_empty { 0 } else { run.placed() };
+    let step = lifted.map_or(lie, |index| index + 1);
     let selected: Vec<_> = lifted.into_iter().collect();
     let layer = step.checked_sub(1).and_then(|last| layout.pile.layer.get(last)).copied();
     let layer = layer.filter(|_| lifted.is_some());
