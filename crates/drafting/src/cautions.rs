@@ -6,7 +6,7 @@
 /// The cautions in full. The last one says who decides.
 pub const CAUTIONS: [&str; 11] = [
     "Stand clear of the fall zone, and never under the load.",
-    "Article held as the plan has it: every hold-down on, catch blocks close under it.",
+    "Article held as the plan has it: hold-downs on where it has any, catch blocks close under it.",
     "Two people for a lift, one more watching, or a hoist.",
     "Lower a piece, never drop it.",
     "Never catch or steady a falling stack.",

@@ -53,6 +53,10 @@ fn a_deviation_of_a_piece_that_others_lie_on_is_asked_about_and_the_step_in_hand
     }
     open(&mut window, "Deviation from the plan");
     assert_eq!(window.get_by_label("Step entry").value().as_deref(), Some("2"), "the step in hand");
+    let largest = window.state().day().expect("a day").plan.ballast.iter().max_by_key(|lot| lot.count).cloned();
+    let largest = largest.expect("lots");
+    let example = format!("such as “{} {}”", largest.name, largest.count);
+    assert!(window.query_by_label_contains(&example).is_some(), "no “{example}”: a piece that there is");
     type_into(&mut window, "Step entry", "1");
     type_into(&mut window, "Why entry", "another board was taken");
     type_into(&mut window, "Piece in place entry", "filler board 6");

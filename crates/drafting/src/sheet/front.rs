@@ -145,10 +145,16 @@ const NOT_COVERED: &str =
 fn verdict(known: &Known) -> (String, String) {
     let closing = title::verdict(known.assessment);
     let cautions = known.assessment.findings.iter().filter(|f| f.state == State::Caution);
-    let cautions: Vec<String> = cautions.map(|finding| finding.check.heading().to_owned()).collect();
-    let more = match cautions.is_empty() {
+    let mut headings: Vec<&str> = Vec::new();
+    for heading in cautions.map(|finding| finding.check.heading()) {
+        // Several findings of one check are one thing to look at.
+        if !headings.contains(&heading) {
+            headings.push(heading);
+        }
+    }
+    let more = match headings.is_empty() {
         true => String::new(),
-        false => format!("To look at: {}{}.", cautions.join(", ").to_lowercase(), known.page(Section::Engineer)),
+        false => format!("To look at: {}{}.", headings.join(", ").to_lowercase(), known.page(Section::Engineer)),
     };
     (closing, more)
 }

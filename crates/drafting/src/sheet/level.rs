@@ -60,7 +60,7 @@ fn level_lines(plan: &Plan) -> Vec<String> {
             article.mass.shown(plan.units, Grain::Coarse),
             plan.fixture.floor_friction
         ),
-        "Level across: spirit level from rail to rail at the front and at the rear, shim under the supports until both read level.".to_owned(),
+        "Level across: spirit level from side to side of the article at the front and at the rear, shim under the supports until both read level.".to_owned(),
         format!("Pitch {pitch} nose up: set by shims under the front or the rear supports, checked by an inclinometer on the datum that the drawing of the article names."),
         format!("Bed {slope} against the article, {tilt} against the floor, forward end up: check by inclinometer on the bed, fore and aft and across."),
         "Check level and pitch again when the supports have settled, before the tare is read.".to_owned(),

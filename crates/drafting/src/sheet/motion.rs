@@ -58,7 +58,7 @@ fn stack(plan: &Plan, assessment: &Assessment, (step, due): (usize, Option<&Lean
     let Some(LeanPlanned { due, fits_from_to_m }) = due else {
         return vec![most(), ("stack sank into its bags".to_owned(), tenth(plan, rest.settlement_m))];
     };
-    let whole = |m: f64| Length::m(m).shown_bare(plan.units, Grain::Fine);
+    let whole = |m: f64| Length::m(m).shown(plan.units, Grain::Fine);
     let way = |axis: usize| {
         let usual_m = due.shift[axis].usual_m;
         let to = |m: f64, words: String| format!("{words} {}", side(axis, m));
@@ -66,10 +66,10 @@ fn stack(plan: &Plan, assessment: &Assessment, (step, due): (usize, Option<&Lean
         let usual = to(usual_m, tenth(plan, usual_m.abs()));
         let fits = format!("{} to {}", to(from_m, whole(from_m.abs())), to(to_m, whole(to_m.abs())));
         let what = ["fore and aft", "lateral"][axis];
-        (format!("top mark moved {what}"), format!("{usual}; fits {fits}"))
+        (format!("top mark moved {what}"), format!("{usual}; anything from {fits} fits"))
     };
     let [from, to] = due.sinks.fits_from_to_m(2.0).map(whole);
-    let sinks = format!("{}; fits {from} to {to}", tenth(plan, due.sinks.usual_m));
+    let sinks = format!("{}; anything from {from} to {to} fits", tenth(plan, due.sinks.usual_m));
     vec![way(0), way(1), ("top mark sank".to_owned(), sinks)]
 }
 

@@ -104,10 +104,14 @@ pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, &assessment.closed) });
     figure.over(pushed);
     heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 10.0);
-    let straps = if curve.solved { "straps counted up to their working load" } else { "straps left out" };
+    let straps = match (plan.fixture.hold_downs.is_empty(), curve.solved) {
+        (true, _) => "",
+        (false, true) => ", straps counted up to their working load",
+        (false, false) => ", straps left out",
+    };
     let text = format!(
         "Solid: the greatest level push at the stack's centroid in each direction before article and stack tip or \
-         slide, {straps}. Dashed: the required push, {:.2} of the stack's weight. To scale: the push shifts the \
+         slide{straps}. Dashed: the required push, {:.2} of the stack's weight. To scale: the push shifts the \
          line of action to the curve on the floor.",
         curve.asked
     );

@@ -71,7 +71,7 @@ fn list(known: &Known, stretch: &Stretch) -> Abreast {
         Column::fixed("line", 8.0, Align::Right),
         Column::wide("piece"),
         Column::fixed("step", 8.0, Align::Right),
-        Column::fixed(format!("left, {unit}"), 15.0, Align::Right),
+        Column::fixed(format!("remaining, {unit}"), 22.0, Align::Right),
     ];
     columns.extend(stretch.runs.iter().map(|run| match known.runs.len() {
         1 => Column::fixed("off", 7.0, Align::Centre),

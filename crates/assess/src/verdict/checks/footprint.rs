@@ -19,6 +19,11 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
     }
 }
 
+/// How far straps are counted, where there are any.
+pub(super) fn straps_words(plan: &Plan) -> &'static str {
+    if plan.fixture.hold_downs.is_empty() { "" } else { "straps up to their working load, " }
+}
+
 /// With straps counted up to their working load, as solved.
 fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
     let weakest = closed::weakest(&exact.fixture, |fixture| fixture.push);
@@ -36,8 +41,9 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
         Decision::Decided(push) => {
             let toward = push.toward();
             let told = format!(
-                "At step {at} {edge}a level push {toward} of {:.2} of the stack's weight moves the article, straps up to their working load, required {allowed:.2}",
-                push.multiplier
+                "At step {at} {edge}a level push {toward} of {:.2} of the stack's weight moves the article, {}required {allowed:.2}",
+                push.multiplier,
+                straps_words(plan)
             );
             let state = State::against_least(push.multiplier, allowed);
             let remedy = if state == State::Met { "" } else { " Set the supports wider, or strap the article down." };
@@ -51,7 +57,7 @@ fn solved(plan: &Plan, assessment: &Assessment, exact: &Exact) -> Finding {
         Decision::Falls | Decision::Loose => (
             State::Fails,
             format!(
-                "At step {at} {edge}supports and straps do not hold article and stack. Set supports further out, or strap it down."
+                "At step {at} {edge}the fixture does not hold article and stack. Set supports further out, or strap it down."
             ),
         ),
     };
@@ -91,8 +97,9 @@ fn judge(plan: &Plan, step: usize, weakest: &StepState, allowed: f64) -> (State,
     match weakest.fixture.push {
         Some(push) if edge_m > 0.0 => {
             let toward = push.toward();
+            let straps = if plan.fixture.hold_downs.is_empty() { "" } else { " (straps left out)" };
             let told = format!(
-                "At step {at} the plumb line of article and stack is {edge} inside the footprint; a level push {toward} of {:.2} of the stack's weight turns it over or slides it (straps left out), required {allowed:.2}",
+                "At step {at} the plumb line of article and stack is {edge} inside the footprint; a level push {toward} of {:.2} of the stack's weight turns it over or slides it{straps}, required {allowed:.2}",
                 push.multiplier
             );
             let state = State::against_least(push.multiplier, allowed);

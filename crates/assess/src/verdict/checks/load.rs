@@ -31,11 +31,12 @@ pub(super) fn is_too_much(applied: f64, due: f64) -> bool {
     applied > due * TOO_MUCH * (1.0 + 1e-9)
 }
 
-/// The rule's factor is the rule's; any other is the plan's own. How much is too much no rule says.
+/// The factor is the rule's where the case was started from it and still has it; any other is the plan's own, as its
+/// basis says. How much is too much no rule says.
 fn sources(plan: &Plan, too_much: bool) -> &'static [Source] {
     match plan.case_in_hand() {
         _ if too_much => Source::PRACTICE,
-        Some(case) if super::safety_factor::is_of_the_rule(case) => &[Source::Rule(Rule::FactorOfSafety)],
+        Some(case) if super::safety_factor::quotes_the_rule(case) => &[Source::Rule(Rule::FactorOfSafety)],
         _ => &[Source::Builder(Field::LoadCase)],
     }
 }

@@ -3,6 +3,7 @@
 
 use crate::source::Rule;
 use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
+use plan::standard::Standard;
 use plan::{LoadCase, Plan};
 
 /// Ultimate over limit load. Source key `cfr-23-303`.
@@ -10,8 +11,16 @@ const OF_THE_RULE: f64 = 1.5;
 /// Below this ultimate load would be less than limit load. `own derivation`, from what the words mean.
 const LEAST: f64 = 1.0;
 
-pub(super) fn is_of_the_rule(case: &LoadCase) -> bool {
+fn is_of_the_rule(case: &LoadCase) -> bool {
     (case.safety_factor - OF_THE_RULE).abs() < 1e-9
+}
+
+/// Whether the case was started from a rule with this paragraph, and still has its factor. Where the basis is the
+/// builder's own, nobody says that the factor is that rule's.
+pub(super) fn quotes_the_rule(case: &LoadCase) -> bool {
+    let started = |rule: &Standard| case.from_rule.as_ref().is_some_and(|from| from.rule == rule.name);
+    let quoted = Standard::all().iter().any(|rule| started(rule) && rule.safety.source == "cfr-23-303");
+    quoted && is_of_the_rule(case)
 }
 
 pub(super) fn check(plan: &Plan, _: &Assessment) -> Vec<Finding> {

@@ -16,7 +16,7 @@ pub(super) fn check(plan: &Plan, assessment: &Assessment) -> Vec<Finding> {
         return Vec::new();
     }
     let (state, push, text) = match &assessment.exact {
-        Some(exact) => judge(plan, assessment, exact.tare.push, "straps up to their working load"),
+        Some(exact) => judge(plan, assessment, exact.tare.push, super::footprint::straps_words(plan)),
         None => closed(plan, assessment),
     };
     vec![Finding {
@@ -36,7 +36,10 @@ type Judged = (State, Option<f64>, String);
 fn closed(plan: &Plan, assessment: &Assessment) -> Judged {
     let stands = assessment.closed.tare.edge_m.is_some_and(|edge_m| edge_m > 0.0);
     match assessment.closed.tare.push.filter(|_| stands) {
-        Some(push) => judge(plan, assessment, Decision::Decided(push), "straps left out"),
+        Some(push) => {
+            let straps = if plan.fixture.hold_downs.is_empty() { "" } else { "straps left out, " };
+            judge(plan, assessment, Decision::Decided(push), straps)
+        }
         None if plan.fixture.hold_downs.is_empty() => judge(plan, assessment, Decision::Falls, ""),
         None => {
             let edge = edge(plan, assessment);
@@ -59,7 +62,7 @@ fn judge(plan: &Plan, assessment: &Assessment, push: Decision, straps: &str) -> 
             let toward = frame::plan_words(push.direction_rad.to_degrees());
             let state = State::against_least(push.multiplier, required);
             let told = format!(
-                "{when}; a level push {toward} of {:.2} of its own weight moves it, {straps}, required {required:.2}.",
+                "{when}; a level push {toward} of {:.2} of its own weight moves it, {straps}required {required:.2}.",
                 push.multiplier
             );
             let remedy = " Set supports further out, or strap it down before the first piece.";

@@ -7,6 +7,7 @@ use super::entry::{field, mass_kg, read};
 use super::large::{big, button, quiet};
 use crate::look::Look;
 use eframe::egui::Ui;
+use plan::Plan;
 use quantity::{Grain, Length, Quantity};
 use testday::{Deviation, Entry};
 
@@ -62,14 +63,15 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     if let Some(in_hand) = in_hand {
         desk.typed.entry("Step".to_owned()).or_insert(in_hand);
     }
+    let example = desk.day().map(|day| such_as(day.run().as_done())).unwrap_or_default();
     let step = field(ui, desk, "Step", "", 60.0);
     let why = field(ui, desk, "Why", "", 160.0);
     ui.separator();
     let piece = field(ui, desk, "Piece in place", "", 160.0);
-    quiet(ui, look, "lot and number, such as “shot bag 26”");
+    quiet(ui, look, &format!("lot and number, such as “{example}”"));
     if button(ui, "Another piece") {
         let entry = number(&step).and_then(|step| {
-            let (lot, item) = lot_and_item(&piece)?;
+            let (lot, item) = lot_and_item(&piece, &example)?;
             Ok(Deviation::OtherPiece { step, lot, item })
         });
         deviate(ui, desk, entry, &why);
@@ -131,8 +133,14 @@ pub(super) fn number(text: &str) -> Result<usize, String> {
     text.trim().parse().ok().ok_or_else(|| "Step: type its number on the sheet, such as 12.".to_owned())
 }
 
-pub(super) fn lot_and_item(text: &str) -> Result<(String, u32), String> {
-    let due = || "Piece: type its lot and number, such as “shot bag 26”.".to_owned();
+/// A piece of the plan as it is typed: the last of the largest lot.
+pub(super) fn such_as(plan: &Plan) -> String {
+    let largest = plan.ballast.iter().max_by_key(|lot| lot.count);
+    largest.map(|lot| format!("{} {}", lot.name, lot.count)).unwrap_or_default()
+}
+
+pub(super) fn lot_and_item(text: &str, example: &str) -> Result<(String, u32), String> {
+    let due = || format!("Piece: type its lot and number, such as “{example}”.");
     let (lot, item) = text.trim().rsplit_once(' ').ok_or_else(due)?;
     Ok((lot.trim().to_owned(), item.parse().ok().ok_or_else(due)?))
 }

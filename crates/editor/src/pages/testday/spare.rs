@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::entry::{field, mass_kg, read};
 use super::large::{button, quiet};
-use super::said::{lot_and_item, number};
+use super::said::{lot_and_item, number, such_as};
 use crate::look::Look;
 use eframe::egui::Ui;
 use plan::{Plan, Turn};
@@ -70,7 +70,7 @@ fn enter(ui: &Ui, desk: &mut Desk, run: &RunDone, lies_there: bool) {
 fn added(desk: &Desk, run: &RunDone, lies_there: bool) -> Result<Added, String> {
     let typed = |name: &str| desk.typed.get(name).map_or("", |text| text.trim());
     let plan = run.as_done();
-    let (lot, item) = lot_and_item(typed(PIECE))?;
+    let (lot, item) = lot_and_item(typed(PIECE), &such_as(plan))?;
     let weighed_kg = match typed(WEIGHS) {
         "" => None,
         text => Some(mass_kg(text, plan.units).map_err(|why| format!("{WEIGHS}: {why}"))?),
