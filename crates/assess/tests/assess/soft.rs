@@ -199,7 +199,7 @@ fn a_stack_that_is_not_known_to_stand_has_no_hold_time() {
         let assessment = assess::assess(&plan, assess::Ask { effort, ..assess::Ask::to(Reach::Checks) });
         crate::given::all_of(&assessment.findings, Check::HoldTime).len()
     };
-    assert_eq!(told(assess::Effort::default()), 1);
+    assert_eq!(told(assess::Ask::to(Reach::Checks).effort), 1);
     assert_eq!(told(assess::Effort { own: 0, general: 0 }), 0, "not decided");
 }
 

@@ -37,7 +37,8 @@ fn is_override(entry: &Entry) -> bool {
 }
 
 /// No hold tells by itself that nothing broke.
-const NOT_INSPECTED: &str = "not entered: whether anything cracked, broke or stayed bent was looked at by nobody in this log";
+const NOT_INSPECTED: &str =
+    "not entered: whether anything cracked, broke or stayed bent was looked at by nobody in this log";
 
 fn facts(log: &Log, account: &Account) -> Table {
     let day = &account.day;

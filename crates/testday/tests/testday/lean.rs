@@ -3,7 +3,7 @@
 use crate::bench::{self, Diary, refused};
 use plan::{Hold, Place, Plan, Softness, SoftnessFrom, Turn};
 use quantity::{Length, Pressure};
-use testday::{Account, Day, Entry, Ground, Limit, Log, Next, Outlook, Softer, StopGround, as_judged, stop_due};
+use testday::{Account, Entry, Ground, Limit, Log, Next, Outlook, Softer, StopGround, as_judged, stop_due};
 
 /// Six bags on one another, holds after three, four and six. By the plan they bear 1.3 times their weight and stand;
 /// 1.5 times as soft they would fall with the sixth.
