@@ -14,6 +14,7 @@ mod answer;
 mod balance;
 mod course;
 mod day;
+mod deflection;
 mod detail;
 mod diagnosis;
 mod earlier;
@@ -42,6 +43,7 @@ pub use day::{
     Day, GaugeRead, HoldDone, LeanRead, Moment, Next, Refused, RunDone, SettlementRead, Stage, StopDone, StrapDone,
     Weighing,
 };
+pub use deflection::{DeflectionJudged, Expectation};
 pub use detail::{Device, Field, Inspection, Item, LookedAfter, Said, ZeroReturn};
 pub use diagnosis::{Cause, Fault, diagnose};
 pub use entry::{Added, Deviation, Entry, FORMAT, Ground, Reading, StopGround};

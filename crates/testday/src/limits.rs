@@ -160,17 +160,45 @@ pub(crate) fn limits_read_now(plan: &Plan, run: &RunDone) -> Vec<Limit> {
 }
 
 fn gauges_passed<'a>(plan: &'a Plan, run: &'a RunDone) -> impl Iterator<Item = Limit> + 'a {
-    let passed = |index: &usize| gauge_moved(plan, run, *index).is_some_and(|(moved_m, stop)| moved_m >= stop.gap_m);
+    let passed = |index: &usize| Moved::of(plan, run, *index).is_some_and(|moved| moved.is_down());
     let limit = |index: usize| Limit::DownOnCatch { gauge: plan.gauges[index].name.clone() };
     (0..plan.gauges.len()).filter(passed).map(limit)
 }
 
-/// How far a gauge moved since it was read before loading, m, and what stops it.
-fn gauge_moved<'a>(plan: &'a Plan, run: &RunDone, gauge: usize) -> Option<(f64, GaugeStop<'a>)> {
-    let before_m = run.gauge_m(gauge, Moment::Before).unwrap_or_default();
-    let moved_m = (run.gauge_now(gauge)?.reading_m - before_m).abs();
-    // What is read as the gap itself is the gap, whatever the last digits of the difference.
-    Some((moved_m + HAIR_M, GaugeStop::of(plan, gauge)?))
+/// How far a gauge moved by what it shows of the load that lies there now.
+struct Moved<'a> {
+    /// Since it was read before loading, m; none where that was not done.
+    by_m: Option<f64>,
+    /// What stops it.
+    stop: GaugeStop<'a>,
+}
+
+impl<'a> Moved<'a> {
+    /// None where the gauge was not read now, or nothing would stop it.
+    fn of(plan: &'a Plan, run: &RunDone, gauge: usize) -> Option<Self> {
+        let now_m = run.gauge_now(gauge)?.reading_m;
+        let by_m = run.gauge_m(gauge, Moment::Before).map(|before_m| (now_m - before_m).abs());
+        Some(Self { by_m, stop: GaugeStop::of(plan, gauge)? })
+    }
+
+    /// Whether the article is down on the catch block, or may be: what is not known counts as passed.
+    fn is_down(&self) -> bool {
+        // What is read as the gap itself is the gap, whatever the last digits of the difference.
+        self.by_m.is_none_or(|by_m| by_m + HAIR_M >= self.stop.gap_m)
+    }
+
+    fn words(&self, plan: &Plan, gauge: &str) -> String {
+        let block = &self.stop.block.name;
+        let [moved, gap] = [self.by_m.unwrap_or_default(), self.stop.gap_m].map(|m| length(plan.units, m));
+        match self.by_m {
+            Some(_) => format!(
+                "{gauge} moved {moved}, and the gap over the catch block “{block}” was {gap}: the article is down on it, or the gauge was read wrong"
+            ),
+            None => format!(
+                "{gauge} was not read before loading: how far it has moved is not known, nor whether the article is down on the catch block “{block}”"
+            ),
+        }
+    }
 }
 
 /// What ends the way of a gauge.
@@ -201,7 +229,18 @@ pub fn limits_kept(plan: &Plan, run: &RunDone, stopped_by: &[Limit]) -> bool {
         Limit::DownOnCatch { gauge } => gauge_named(plan, gauge).is_some_and(|index| run.gauge_now(index).is_some()),
         _ => run.weighing_now().is_some(),
     };
-    stopped_by.iter().all(is_read) && limits_read_now(plan, run).is_empty()
+    // A gauge that was not read before loading is in the way where it stopped the day; a stop of another kind, as older
+    // logs have it beside such a gauge, is released by what that one asks for.
+    let is_open = |limit: &Limit| match limit {
+        Limit::DownOnCatch { gauge } => stopped_by.contains(limit) || is_known(plan, run, gauge),
+        _ => true,
+    };
+    stopped_by.iter().all(is_read) && !limits_read_now(plan, run).iter().any(is_open)
+}
+
+/// Whether a gauge was read before loading.
+fn is_known(plan: &Plan, run: &RunDone, gauge: &str) -> bool {
+    gauge_named(plan, gauge).is_some_and(|index| run.gauge_m(index, Moment::Before).is_some())
 }
 
 fn gauge_named(plan: &Plan, name: &str) -> Option<usize> {
@@ -226,11 +265,9 @@ pub(crate) fn limit_read_words(plan: &Plan, limit: &Limit, run: &RunDone) -> Str
             let [off, allowed] = lengths_apart(plan.units, off_m, allowed_m);
             format!("the top piece is {off} from its place, allowed {allowed}")
         }),
-        Limit::DownOnCatch { gauge } => gauge_named(plan, gauge).and_then(|index| gauge_moved(plan, run, index)).map(|(moved_m, stop)| {
-            let [moved, gap] = [moved_m, stop.gap_m].map(|m| length(plan.units, m));
-            let block = &stop.block.name;
-            format!("{gauge} moved {moved}, and the gap over the catch block “{block}” was {gap}: the article is down on it, or the gauge was read wrong")
-        }),
+        Limit::DownOnCatch { gauge } => {
+            gauge_named(plan, gauge).and_then(|index| Moved::of(plan, run, index)).map(|moved| moved.words(plan, gauge))
+        }
         Limit::StrapOver { strap } => reading.and_then(|reading| reading.strap_n(strap)).and_then(|n| {
             let planned = plan.fixture.hold_downs.iter().find(|known| known.name == *strap)?;
             Some(format!("{strap} pulls {}, working load {}", force(n), force(planned.working_load.si())))

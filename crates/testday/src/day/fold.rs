@@ -218,6 +218,11 @@ impl Day {
         if !reading_m.is_finite() {
             return Err(Refused::because("a reading is not a finite number: type a number"));
         }
+        // Without scales there is no tare that would begin the next run: its first gauge does, once all were read after
+        // this one.
+        if self.run().stage == Stage::Done && !self.has_scales() && self.missing(Moment::After).is_none() {
+            self.begin_next_run();
+        }
         let moment = match self.run().stage {
             Stage::Empty => Moment::Before,
             Stage::Loading => self.hold_in_hand().map_or(Moment::Between, Moment::Hold),
@@ -417,7 +422,7 @@ impl Day {
         Ok(())
     }
 
-    /// Once a run is done, the next one begins with its tare or its first piece, if there is one.
+    /// Once a run is done, the next one begins with its tare, its first gauge or its first piece, if there is one.
     fn begin_next_run(&mut self) {
         let [run, runs] = self.run_of();
         if self.run().stage != Stage::Done || run >= runs || self.aborted.is_some() {

@@ -136,7 +136,8 @@ impl Day {
     /// gauges are read; and how many pieces of it are put down.
     pub fn shown_run(&self, next: &Next) -> [usize; 2] {
         let [run, runs] = self.run_of();
-        let coming = self.run().stage == Stage::Done && matches!(next, Next::Tare | Next::Lift { .. }) && run < runs;
+        let begins = matches!(next, Next::Tare | Next::Lift { .. } | Next::Gauges { moment: Moment::Before, .. });
+        let coming = self.run().stage == Stage::Done && begins && run < runs;
         if coming { [run + 1, 0] } else { [run, self.run().placed()] }
     }
 

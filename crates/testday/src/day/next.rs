@@ -89,7 +89,7 @@ impl Day {
         next.unwrap_or_else(|| self.take_off(way_back))
     }
 
-    fn missing(&self, moment: Moment) -> Option<Next> {
+    pub(super) fn missing(&self, moment: Moment) -> Option<Next> {
         let run = self.run();
         let open = |gauge: &usize| run.gauge_m(*gauge, moment).is_none();
         let gauges: Vec<_> = (0..self.plan.gauges.len()).filter(open).collect();
@@ -105,7 +105,7 @@ impl Day {
         self.missing(Moment::Hold(hold)).or_else(|| (leans && !is_read).then_some(Next::Lean { hold }))
     }
 
-    fn has_scales(&self) -> bool {
+    pub(super) fn has_scales(&self) -> bool {
         self.plan.fixture.supports.iter().any(|support| support.scale)
     }
 
@@ -201,10 +201,15 @@ impl Day {
             return next;
         }
         let [run, runs] = self.run_of();
-        match run < runs && self.aborted.is_none() {
-            true if self.has_scales() => Next::Tare,
-            true => Next::Lift { index: 0 },
-            false => Next::Close,
+        if run == runs || self.aborted.is_some() {
+            return Next::Close;
+        }
+        // The next run begins with what is read on the empty seat, where there is anything to read.
+        let gauges: Vec<_> = (0..self.plan.gauges.len()).collect();
+        match (self.has_scales(), gauges.is_empty()) {
+            (true, _) => Next::Tare,
+            (false, false) => Next::Gauges { gauges, moment: Moment::Before },
+            (false, true) => Next::Lift { index: 0 },
         }
     }
 }

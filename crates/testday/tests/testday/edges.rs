@@ -25,15 +25,15 @@ fn what_began_the_day_and_what_corrects_it_cannot_be_struck_out() {
 }
 
 #[test]
-fn without_scales_the_second_run_begins_with_a_piece() {
+fn without_scales_and_gauges_the_second_run_begins_with_a_piece() {
     let mut plan = plan();
     plan.fixture.supports.iter_mut().for_each(|support| support.scale = false);
+    plan.gauges.clear();
     let mut diary = Diary::begin(&plan);
-    diary.gauge(0.0);
     (1..=4).for_each(|step| {
         diary.placed(step);
     });
-    diary.held("limit", 5.0).gauge(3.0).take_all_off().gauge(0.2);
+    diary.held("limit", 5.0).take_all_off();
     assert_eq!(diary.day().next(), Next::Lift { index: 0 });
     assert_eq!(limit_run().day().next(), Next::Tare, "with scales it begins with the tare");
 }

@@ -8,6 +8,7 @@ mod detail;
 mod drawn;
 mod edges;
 mod extra;
+mod gauges;
 mod hold;
 mod lean;
 mod ledger;

@@ -8,19 +8,22 @@ use testday::{Day, GaugeRead, Moment};
 /// What is expected of a gauge now.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Foreseen {
-    /// What it showed before loading, m; nothing where that was not read.
-    before_m: f64,
+    /// What it showed before loading, m; none where that was not read.
+    before_m: Option<f64>,
     due: assess::Foreseen,
     /// How far the article sinks there by what was read, m; none where that is not known.
     sinks_m: Option<f64>,
 }
+
+/// Told where a gauge was not read before loading: it is not taken to have stood at nothing.
+const NOT_READ: &str = "It was not read before loading: what it should show now is not known.";
 
 impl Foreseen {
     /// Of a gauge, by its place in the plan; none where nobody said how far it should move.
     pub(super) fn of(desk: &Desk, day: &Day, place: usize) -> Option<Self> {
         let (plan, run): (&Plan, _) = (&day.plan, day.run());
         let due = assess::foreseen(plan, plan.gauges.get(place)?, run.on_seat_kg())?;
-        let before_m = run.gauge_m(place, Moment::Before).unwrap_or_default();
+        let before_m = run.gauge_m(place, Moment::Before);
         let read =
             GaugeRead { line: u64::MAX, gauge: place, reading_m: 0.0, moment: Moment::Between, last_on: run.last_on };
         let number = day.runs.len().checked_sub(1)?;
@@ -35,7 +38,8 @@ impl Foreseen {
     /// `Expected: 12.90 mm, 12.30 mm to 13.50 mm fits.`
     pub(super) fn words(&self, units: Units) -> String {
         let length = |m: f64| Length::m(m).in_field(units, Grain::Fine);
-        let usual_m = self.before_m + self.moved_m();
+        let Some(before_m) = self.before_m else { return NOT_READ.to_owned() };
+        let usual_m = before_m + self.moved_m();
         let fits = self.due.within_m.map_or_else(String::new, |within_m| {
             format!(", {} to {} fits", length(usual_m - within_m), length(usual_m + within_m))
         });
@@ -46,7 +50,7 @@ impl Foreseen {
 
     /// What is said once of a reading that does not fit.
     pub(super) fn misfit(&self, name: &str, units: Units, reading_m: f64) -> Option<String> {
-        let bends_m = reading_m - self.before_m - self.sinks_m.unwrap_or_default();
+        let bends_m = reading_m - self.before_m? - self.sinks_m.unwrap_or_default();
         let shown = Length::m(reading_m).in_field(units, Grain::Fine);
         (self.due.fits(bends_m) == Some(false)).then(|| {
             format!(

@@ -161,8 +161,7 @@ pub(super) fn gauge(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, place, mut 
     match read::<Length>(&text, plan.units, Grain::Fine).map(Quantity::si) {
         Ok(reading_m) => {
             // What is a stop by itself is not questioned first.
-            let stops = day.run().stage == Stage::Loading
-                && stop_of(day, place).is_some_and(|[low_m, high_m]| reading_m <= low_m || reading_m >= high_m);
+            let stops = day.run().stage == Stage::Loading && is_stop(day, place, reading_m);
             let misfit = || {
                 let due = foreseen.filter(|_| day.run().stage == Stage::Loading)?;
                 due.misfit(&gauge.name, plan.units, reading_m).map(|sentence| Doubt::of(&gauge.name, sentence))
@@ -175,27 +174,29 @@ pub(super) fn gauge(ui: &mut Ui, look: &Look, desk: &mut Desk, (day, place, mut 
     }
 }
 
-/// The readings of a gauge, lower and upper, at which the article is down on the nearest catch block, m.
-fn stop_of(day: &Day, gauge: usize) -> Option<[f64; 2]> {
-    let before_m = day.run().gauge_m(gauge, Moment::Before).unwrap_or_default();
-    let gap_m = GaugeStop::of(&day.plan, gauge)?.gap_m;
-    Some([before_m - gap_m, before_m + gap_m])
+/// Whether a reading stops the day by itself; where the gauge was not read before loading, any does.
+fn is_stop(day: &Day, gauge: usize, reading_m: f64) -> bool {
+    let Some(stop) = GaugeStop::of(&day.plan, gauge) else { return false };
+    let before_m = day.run().gauge_m(gauge, Moment::Before);
+    before_m.is_none_or(|before_m| (reading_m - before_m).abs() >= stop.gap_m)
 }
 
 /// What it showed before loading, and where it stops.
 fn stops_at(day: &Day, gauge: usize) -> String {
     let length = |m: f64| Length::m(m).in_field(day.plan.units, Grain::Fine);
-    let before = day
-        .run()
-        .gauge_m(gauge, Moment::Before)
-        .map_or_else(String::new, |m| format!("Before loading {}. ", length(m)));
-    match GaugeStop::of(&day.plan, gauge).zip(stop_of(day, gauge)) {
-        Some((stop, [low_m, high_m])) => format!(
+    let before_m = day.run().gauge_m(gauge, Moment::Before);
+    let before = before_m.map_or_else(String::new, |m| format!("Before loading {}. ", length(m)));
+    match (GaugeStop::of(&day.plan, gauge), before_m) {
+        (Some(stop), Some(before_m)) => format!(
             "{before}Stop at {} or {}: there the article is down on the catch block “{}”.",
-            length(low_m),
-            length(high_m),
+            length(before_m - stop.gap_m),
+            length(before_m + stop.gap_m),
             stop.block.name
         ),
-        None => format!("{before}The plan has no catch block: agree on a limit before."),
+        (Some(stop), None) => format!(
+            "Not read before loading: how far it has moved is not known, nor whether the article is down on the catch block “{}”. Any reading stops the day.",
+            stop.block.name
+        ),
+        (None, _) => format!("{before}The plan has no catch block: agree on a limit before."),
     }
 }
