@@ -45,7 +45,7 @@ impl Style {
 
     /// From one baseline to the next, mm.
     pub fn leading_mm(self) -> f64 {
-        1.28 * self.size_mm()
+        1.22 * self.size_mm()
     }
 
     /// The width of a text, mm.
@@ -152,7 +152,7 @@ impl Book {
             let (under, width_mm) = (self.under.clone(), self.width_mm());
             self.part(Role::Paragraph, |book| book.lines(Style::BODY, &under, width_mm));
         }
-        self.cursor_mm += 1.6;
+        self.cursor_mm += 2.0;
         let y = self.cursor_mm;
         self.rule([self.left_mm(), y], [self.right_mm(), y], Pen::solid(Ink::Line, Weight::Thick));
         self.cursor_mm += 2.4;

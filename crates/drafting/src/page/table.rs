@@ -8,7 +8,7 @@ use crate::text;
 /// Space between a column's text and the next column, mm.
 const GAP_MM: f64 = 3.0;
 /// Space above and below the text of a row, mm.
-const PAD_MM: f64 = 0.2;
+const PAD_MM: f64 = 0.15;
 
 /// Height of a line that a gloved hand writes on, mm.
 const WRITING_MM: f64 = 6.5;
@@ -48,6 +48,8 @@ pub enum Cell {
     Text(String, Style),
     /// A sign and the word for it.
     State(Sign, Ink, String),
+    /// The same in a close table.
+    CloseState(Sign, Ink, String),
     /// A box to tick.
     Tick,
     /// A line to write on, under what is expected there.
@@ -212,7 +214,7 @@ impl Table {
 
     fn head_mm(&self, slots: &[Slot]) -> f64 {
         let lines = self.columns.iter().zip(slots).map(|(column, slot)| slot.head(column).len()).max();
-        6.0 + Style::SMALL.leading_mm() * (lines.unwrap_or(1).max(1) - 1) as f64
+        5.6 + Style::SMALL.leading_mm() * (lines.unwrap_or(1).max(1) - 1) as f64
     }
 
     fn height(&self, row: &[Cell], slots: &[Slot]) -> f64 {
@@ -244,6 +246,7 @@ impl Cell {
             Cell::Text(text, style) if !text.is_empty() => style.leading_mm(),
             // A sign alone is as high as a note.
             Cell::State(_, _, word) if word.is_empty() => Style::NOTE.leading_mm(),
+            Cell::CloseState(..) => Style::NOTE.leading_mm(),
             Cell::State(..) | Cell::Write(_) => Style::BODY.leading_mm(),
             Cell::Text(..) | Cell::Tick | Cell::Lines(_) | Cell::Reading { .. } | Cell::Ticks(_) => 0.0,
         }
@@ -251,9 +254,12 @@ impl Cell {
 
     fn height_mm(&self, width: f64) -> f64 {
         match self {
-            Cell::Text(text, style) => style.leading_mm() * wrapped(text, width, *style).len() as f64 + 2.0 * PAD_MM,
-            Cell::State(..) => self.first_mm() + 2.0 * PAD_MM,
-            Cell::Tick => TICK_MM + 1.0,
+            Cell::Text(text, style) => {
+                let lines = wrapped(text, width, *style).len();
+                style.leading_mm() * lines as f64 + 2.0 * PAD_MM + under_mm(lines)
+            }
+            Cell::State(..) | Cell::CloseState(..) => self.first_mm() + 2.0 * PAD_MM,
+            Cell::Tick => TICK_MM + 0.7,
             Cell::Write(expected) if expected.is_empty() => WRITING_MM,
             Cell::Write(_) => Style::BODY.leading_mm() + WRITING_MM,
             Cell::Lines(lines) => lines_mm(lines, width) + 2.0 * PAD_MM,
@@ -269,6 +275,10 @@ impl Cell {
             Cell::State(sign, ink, word) => {
                 book.sign([slot.left + 2.0, base - 1.25], *sign, *ink);
                 book.text([slot.left + 5.2, base], Align::Left, Style::BODY.ink(*ink), word);
+            }
+            Cell::CloseState(sign, ink, word) => {
+                book.sign([slot.left + 2.0, base - 1.1], *sign, *ink);
+                book.text([slot.left + 5.0, base], Align::Left, Style::NOTE.ink(*ink), word);
             }
             Cell::Tick => {
                 let [x, y] = [slot.left + 0.5 * slot.width, book.cursor_mm + 0.5 * height];
@@ -288,7 +298,14 @@ impl Cell {
 }
 
 fn lines_mm(lines: &[(String, Style)], width: f64) -> f64 {
-    lines.iter().map(|(text, style)| style.leading_mm() * wrapped(text, width, *style).len() as f64).sum()
+    let counted = lines.iter().map(|(text, style)| (style.leading_mm(), wrapped(text, width, *style).len()));
+    let (mm, count) = counted.fold((0.0, 0), |(mm, all), (each, count)| (mm + each * count as f64, all + count));
+    mm + under_mm(count)
+}
+
+/// Air that keeps the last of several lines off the rule below, mm.
+fn under_mm(lines: usize) -> f64 {
+    if lines > 1 { 0.5 } else { 0.0 }
 }
 
 fn set_lines(book: &mut Book, slot: &Slot, lines: &[(String, Style)]) {

@@ -11,7 +11,7 @@ use assess::Assessment;
 use plan::Plan;
 
 /// Left, top, right, bottom; the left one is wide enough to be filed.
-pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 13.5, 13.0, 28.0];
+pub(crate) const MARGINS_MM: [f64; 4] = [18.0, 12.2, 13.0, 25.4];
 
 const CAUTION: Style = Style { bold: true, ..Style::NOTE };
 const WARNING: Style = Style { size_pt: 13.0, ..Style::STRONG };
@@ -85,7 +85,7 @@ impl Furniture<'_> {
         let room = CORNER_MM - 4.0;
         let title = text::cut(&imprint.title, room, Style::NOTE.size_mm(), false);
         // Two lines stand beside a head of one; a third one begins right under the banner, clear of the rule.
-        let first = if imprint.fingerprints.len() > 1 { 14.9 } else { 16.6 };
+        let first = if imprint.fingerprints.len() > 1 { 13.8 } else { 15.6 };
         self.text([self.right(), first], Align::Right, Style::NOTE, &title);
         for (index, fingerprint) in imprint.fingerprints.iter().enumerate() {
             let base = first + Style::NOTE.leading_mm() * (index + 1) as f64;
@@ -99,14 +99,14 @@ impl Furniture<'_> {
 
     /// White on black from edge to edge of the text, also where there is no colour.
     fn banner(&mut self, warning: &str) {
-        let corners = [[self.left(), 4.5], [self.right(), 4.5], [self.right(), 12.0], [self.left(), 12.0]];
+        let corners = [[self.left(), 4.2], [self.right(), 4.2], [self.right(), 11.2], [self.left(), 11.2]];
         let points = corners.map(narrow_point).to_vec();
         let black = self.palette.ink(Ink::Line);
         self.page.marks.push(Primitive::Polygon { points, fill: Some(black), stroke: None });
         let middle = 0.5 * (self.left() + self.right());
         let room = self.right() - self.left() - 6.0;
         let warning = text::cut(warning, room, WARNING.size_mm(), true);
-        let mut mark = line([middle, 9.9], Align::Centre, WARNING, &warning, &self.palette);
+        let mut mark = line([middle, 9.4], Align::Centre, WARNING, &warning, &self.palette);
         if let Primitive::Text { colour, .. } = &mut mark {
             *colour = self.palette.ground;
         }
@@ -115,7 +115,7 @@ impl Furniture<'_> {
 
     /// Two lines from corner to corner, thin enough to read through.
     fn crossed_out(&mut self) {
-        let (top, bottom) = (12.0, self.page.height_mm - 28.0);
+        let (top, bottom) = (11.2, self.page.height_mm - MARGINS_MM[3]);
         let pen = Stroke::of(Pen::solid(Ink::Line, Weight::Thick), &self.palette, 1.6 * MM_PER_PT);
         let stroke = Stroke { colour: pen.colour.with_cover(56), ..pen };
         for ends in [[[self.left(), top], [self.right(), bottom]], [[self.right(), top], [self.left(), bottom]]] {
@@ -127,7 +127,7 @@ impl Furniture<'_> {
     fn cautions(&mut self) {
         let room = self.right() - self.left() - 4.0;
         let lines = text::wrap(STRIP, room, CAUTION.size_mm(), CAUTION.bold);
-        let (leading, bottom) = (1.18 * CAUTION.size_mm(), self.page.height_mm - 11.5);
+        let (leading, bottom) = (1.18 * CAUTION.size_mm(), self.page.height_mm - 10.5);
         let top = bottom - leading * lines.len() as f64 - 2.0;
         let corners = [[self.left(), top], [self.right(), top], [self.right(), bottom], [self.left(), bottom]];
         let stroke = Stroke::of(Pen::solid(Ink::Line, Weight::Thick), &self.palette, MM_PER_PT);
@@ -140,7 +140,7 @@ impl Furniture<'_> {
     }
 
     fn footer(&mut self, imprint: &Imprint, number: &str) {
-        let y = self.page.height_mm - 7.0;
+        let y = self.page.height_mm - 6.3;
         let words = format!("{} · {DECIDES}", imprint.document);
         self.text([self.left(), y], Align::Left, Style::NOTE, &words);
         self.text([self.right(), y], Align::Right, Style::STRONG, number);
