@@ -74,9 +74,9 @@ impl Chart {
         let corner = self.place([left, low]);
         figure.line(vec![corner, self.place([right, low])], Pen::solid(Ink::Line, Weight::Thin));
         figure.line(vec![corner, self.place([left, high])], Pen::solid(Ink::Line, Weight::Thin));
-        let under = [self.place([right, low])[0], 1.5];
+        let under = [self.place([right, low])[0], 2.3];
         figure.label(Label::caption(under, self.axes[0].as_str()).anchored(Anchor::RIGHT, [0.0, 0.0]));
-        let over = [0.0, self.size_mm[1] - 2.0];
+        let over = [0.0, self.size_mm[1] - 2.3];
         figure.label(Label::caption(over, self.axes[1].as_str()).anchored(Anchor::LEFT, [0.0, 0.0]));
     }
 

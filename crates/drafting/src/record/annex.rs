@@ -13,12 +13,10 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     part(book, "9 Annex", 70.0);
     deviations::set(book, log, account);
     corrections::set(book, log, account);
-    heading(book, "Remarks", 22.0);
-    list(book, log, account, |entry| matches!(entry, Entry::Note { .. }));
+    list(book, "Remarks", (log, account), |entry| matches!(entry, Entry::Note { .. }));
     heading(book, "Plan, log and checksums", 40.0);
     checksums(log, account).set(book);
-    heading(book, "Every line of the log", 40.0);
-    list(book, log, account, |_| true);
+    list(book, "Every line of the log", (log, account), |_| true);
     signatures(book);
     book.cursor_mm += 2.0;
     book.paragraph(Style::NOTE, ITEMS);
@@ -32,10 +30,11 @@ const ITEMS: &str = "The results relate only to the article that was tested, as 
 /// Source key `iso-17025`, 7.8.2.1 d.
 pub(super) const END: &str = "End of the test record.";
 
-/// Lines of the log of a kind, or that there are none.
-pub(super) fn list(book: &mut Book, log: &Log, account: &Account, which: impl Fn(&Entry) -> bool) {
+/// Lines of the log of a kind under their heading, or that there are none. The heading never stands alone.
+pub(super) fn list(book: &mut Book, head: &str, (log, account): (&Log, &Account), which: impl Fn(&Entry) -> bool) {
     let lines: Vec<&Line> = log.lines().iter().filter(|line| which(&line.entry)).collect();
     if lines.is_empty() {
+        heading(book, head, 22.0);
         return book.paragraph(Style::BODY, "None.");
     }
     let columns = vec![
@@ -52,7 +51,9 @@ pub(super) fn list(book: &mut Book, log: &Log, account: &Account, which: impl Fn
             figure(told(&account.day.plan, &line.entry)),
         ]
     };
-    Table { columns, rows: lines.iter().map(row).collect(), row_mm: 5.0 }.set(book);
+    let table = Table { columns, rows: lines.iter().map(row).collect(), row_mm: 5.0 };
+    heading(book, head, 10.0 + table.start_mm(book));
+    table.set(book);
 }
 
 fn checksums(log: &Log, account: &Account) -> Table {
@@ -72,8 +73,8 @@ fn checksums(log: &Log, account: &Account) -> Table {
 }
 
 fn signatures(book: &mut Book) {
-    const ROW_MM: f64 = 13.0;
-    heading(book, "Signatures", 26.0 + 4.0 * ROW_MM);
+    const ROW_MM: f64 = 11.0;
+    heading(book, "Signatures", 29.0 + 3.0 * ROW_MM);
     let columns = ["role", "name", "signature", "date of issue"].map(Column::wide).to_vec();
     let blank = || Cell::text("");
     let row = |role: &str| vec![Cell::strong(role), blank(), blank(), blank()];

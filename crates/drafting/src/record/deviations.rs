@@ -124,6 +124,9 @@ fn unread(plan: &Plan, run: &RunDone) -> Option<String> {
     match unread.is_empty() {
         true if tare.is_empty() => None,
         true => Some("the tare was not taken".to_owned()),
-        false => Some(format!("{tare}the scales were not read after steps {}", unread.join(", "))),
+        false => {
+            let steps = if unread.len() == 1 { "step" } else { "steps" };
+            Some(format!("{tare}the scales were not read after {steps} {}", unread.join(", ")))
+        }
     }
 }

@@ -7,7 +7,7 @@ use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{deflection, heading, mass};
 use assess::load::Load;
 use quantity::Quantity;
-use testday::{Account, Answer, Entry, Ground, Log, SetRead};
+use testday::{Account, Answer, Device, Entry, Ground, Log, SetRead};
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.section("Test record");
@@ -20,8 +20,38 @@ pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
         Style::SMALL,
         "Yes: the pieces were the load, the scales agree within their band, the line of action was within the tolerance about the occupant point, and the hold lasted (at least three seconds at ultimate, 14 CFR 23.305(b) as amended to 23-45). Held, but: all of that, with the load farther off the point than is allowed, or for less time than was planned. The set that counts is the one after limit load (23.305(a)). Not shown is never yes. The rules that apply and those who sign decide what this test proves.",
     );
-    heading(book, "Stops, their likely causes, and on what ground the test was continued", 22.0);
-    annex::list(book, log, account, is_override);
+    open(book, account);
+    annex::list(
+        book,
+        "Stops, their likely causes, and on what ground the test was continued",
+        (log, account),
+        is_override,
+    );
+}
+
+/// What the verdict leaves open: deflections beside what was expected, and what is not known of them and of zeros. An
+/// expectation is no limit, and no such deflection turns a yes into a no.
+fn open(book: &mut Book, account: &Account) {
+    heading(book, "What the verdict leaves open", 22.0);
+    let plan = &account.day.plan;
+    let mut open = account.reservations();
+    if !plan.gauges.is_empty() && plan.gauges.iter().all(|g| g.expected_at_limit.or(g.expected_at_ultimate).is_none()) {
+        open.push(
+            "No expected deflection is given in the plan: the readings of the gauges were held against none."
+                .to_owned(),
+        );
+    }
+    let moved = |device: &Device| account.day.zero_return(device).is_some_and(|zero| zero.is_back() == Some(false));
+    let devices = Device::all(plan);
+    let beside = devices.iter().filter(|device| moved(device));
+    open.extend(beside.map(|device| format!("{} did not come back to its zero: part 4.", device.name())));
+    if open.is_empty() {
+        return book.paragraph(Style::BODY, "Nothing, by the entries of the log.");
+    }
+    for sentence in open {
+        book.keep_together(book.paragraph_mm(Style::BODY, &sentence));
+        book.paragraph(Style::BODY, &sentence);
+    }
 }
 
 /// What the verdict cannot be read without: checks that fell short, stops, and who continued.

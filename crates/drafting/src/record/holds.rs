@@ -10,7 +10,7 @@ use crate::words::{bare_deflection, bare_mass, clock, heading, unit_of_deflectio
 use assess::load::Load;
 use plan::Plan;
 use quantity::{Mass, Quantity};
-use testday::{Account, GaugeRead, HoldDone, Judged, Moment, RunDone, due_s};
+use testday::{Account, DeflectionJudged, Expectation, GaugeRead, HoldDone, Judged, Moment, RunDone, due_s};
 
 const CHART_MM: f64 = 58.0;
 
@@ -20,7 +20,7 @@ pub(super) fn set(book: &mut Book, account: &Account) {
         heading(book, &format!("Holds of run {}", number + 1), 30.0);
         of_run(book, account, number, run);
         every_gauge(book, account, number, run);
-        against_expected(book, account, number, run);
+        against_expected(book, account, number);
         chart(book, "Load against deflection", charts::deflections(account, number, [book.width_mm(), CHART_MM]));
         top::set(book, account, number);
         ledger(book, account, number, run);
@@ -89,16 +89,18 @@ fn at<'j, 'a>(judged: &'j [Judged<'a>], hold: &HoldDone) -> Option<&'j Judged<'a
     judged.iter().rev().find(|judged| judged.weighing.last_on == hold.last_on)
 }
 
-/// Where the load acted at each hold.
+/// Where the load acted at each hold, and whether the structure bent as expected.
 fn places(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
     let columns = vec![
-        Column::fixed("hold", 40.0, Align::Left),
+        Column::fixed("hold", 34.0, Align::Left),
         Column::wide("the line of action was"),
-        Column::fixed("tolerance", 24.0, Align::Left),
+        Column::fixed("tolerance", 22.0, Align::Left),
+        Column::fixed("deflection as expected", 40.0, Align::Left),
     ];
+    let deflections = account.deflections(number);
     let row = |hold: &HoldDone| {
         let [place, within] = place_cells(account, number, hold);
-        vec![strong(name_of(&account.day.plan, hold.hold)), place, within]
+        vec![strong(name_of(&account.day.plan, hold.hold)), place, within, bent(&deflections, hold)]
     };
     book.cursor_mm += 1.0;
     Table { columns, rows: run.holds.iter().map(row).collect(), row_mm: 5.4 }.set(book);
@@ -111,14 +113,29 @@ fn place_cells(account: &Account, number: usize, hold: &HoldDone) -> [Cell; 2] {
             let line = line.at_hold(&account.day.plan, hold.hold);
             let (sign, ink, word) =
                 if line.fits() { (Sign::Holds, Ink::Is, "within") } else { (Sign::Near, Ink::Wanted, "outside") };
-            [figure(line.words(account.day.plan.units)), Cell::State(sign, ink, word.to_owned())]
+            [figure(line.words(account.day.plan.units)), Cell::CloseState(sign, ink, word.to_owned())]
         }
         None => [figure("nothing was on the seat"), figure("")],
     }
 }
 
+/// Whether all that the gauges showed at a hold is as expected; what is not known or not given is never yes.
+fn bent(deflections: &[DeflectionJudged], hold: &HoldDone) -> Cell {
+    let there = || deflections.iter().filter(|judged| judged.read.moment == Moment::Hold(hold.hold));
+    let any = |expectation| there().any(|judged| judged.expectation() == expectation);
+    let (sign, ink, word) = match () {
+        () if there().next().is_none() => return figure("no gauge read"),
+        () if any(Expectation::Missed) => (Sign::Near, Ink::Wanted, "NO, outside it"),
+        () if any(Expectation::NotKnown) => (Sign::Undecided, Ink::Wanted, "not known"),
+        () if any(Expectation::NotGiven) && any(Expectation::Met) => (Sign::NoLimit, Ink::Line, "yes, where given"),
+        () if any(Expectation::NotGiven) => (Sign::NoLimit, Ink::Quiet, "not given"),
+        () => (Sign::Holds, Ink::Is, "yes"),
+    };
+    Cell::CloseState(sign, ink, word.to_owned())
+}
+
 const KEY: &str = "Moved: since the reading before loading. Rigid: what the whole article sank and tilted there, by the load on each \
-                   support over its stiffness; – where a stiffness is not known, and then nothing is taken off. Left: moved less \
+                   support over its stiffness; – where a stiffness is not known, and then nothing is taken off. Bent: moved less \
                    rigid, the deflection of the structure. Gauges read downward.";
 
 /// Every reading of every gauge, at holds, between them (at a crack, say), before and after.
@@ -132,27 +149,26 @@ fn every_gauge(book: &mut Book, account: &Account, number: usize, run: &RunDone)
     }
     book.paragraph(Style::SMALL, KEY);
     let (plan, unit) = (&account.day.plan, unit_of_deflection(&account.day.plan));
-    let figures = |head: &str| Column::fixed(format!("{head}, {unit}"), 17.0, Align::Right);
+    let figures = |head: &str| Column::fixed(format!("{head}, {unit}"), 15.0, Align::Right);
     let columns = vec![
         Column::fixed("line", 9.0, Align::Right),
         Column::wide("gauge"),
-        Column::fixed("when", 42.0, Align::Left),
-        Column::fixed(format!("on the seat, {}", unit_of_mass(plan)), 18.0, Align::Right),
+        Column::fixed("when", 36.0, Align::Left),
+        Column::fixed(format!("on the seat, {}", unit_of_mass(plan)), 17.0, Align::Right),
         figures("read"),
         figures("moved"),
         figures("rigid"),
-        figures("left"),
+        figures("bent"),
     ];
     let rows = run.gauges.iter().map(|read| gauge_row(account, number, run, read)).collect();
     Table { columns, rows, row_mm: 5.2 }.set(book);
 }
 
 /// What the structure bent at each gauge under load, against what was expected there.
-fn against_expected(book: &mut Book, account: &Account, number: usize, run: &RunDone) {
+fn against_expected(book: &mut Book, account: &Account, number: usize) {
     let plan = &account.day.plan;
-    let under_load = |read: &&GaugeRead| matches!(read.moment, Moment::Hold(_) | Moment::Between);
-    let reads: Vec<&GaugeRead> = run.gauges.iter().filter(under_load).collect();
-    if reads.is_empty() {
+    let judged = account.deflections(number);
+    if judged.is_empty() {
         return;
     }
     heading(book, "Deflection against what was expected", 30.0);
@@ -163,51 +179,41 @@ fn against_expected(book: &mut Book, account: &Account, number: usize, run: &Run
     let unit = unit_of_deflection(plan);
     let columns = vec![
         Column::wide("gauge"),
-        Column::fixed("when", 38.0, Align::Left),
-        Column::fixed(format!("on the seat, {}", unit_of_mass(plan)), 16.0, Align::Right),
-        Column::fixed(format!("left, {unit}"), 14.0, Align::Right),
+        Column::fixed("when", 34.0, Align::Left),
+        Column::fixed(format!("on the seat, {}", unit_of_mass(plan)), 14.0, Align::Right),
+        Column::fixed(format!("bent, {unit}"), 14.0, Align::Right),
         Column::fixed(format!("expected, {unit}"), 18.0, Align::Right),
-        Column::fixed("±", 12.0, Align::Right),
+        Column::fixed("±", 14.0, Align::Right),
         Column::fixed(format!("difference, {unit}"), 18.0, Align::Right),
-        Column::fixed("fits", 22.0, Align::Left),
+        Column::fixed("fits", 19.0, Align::Left),
     ];
-    let rows = reads.into_iter().map(|read| expected_row(account, number, run, read)).collect();
+    let rows = judged.iter().map(|judged| expected_row(plan, judged)).collect();
     Table { columns, rows, row_mm: 5.2 }.set(book);
 }
 
-const EXPECTED_KEY: &str = "Left: as above. Expected: given in the plan at limit or ultimate load, in between and below in proportion to the \
+const EXPECTED_KEY: &str = "Bent: as above. Expected: given in the plan at limit or ultimate load, in between and below in proportion to the \
                             load. Fits: within the tolerance that the plan gives.";
 
-fn expected_row(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) -> Vec<Cell> {
-    let plan = &account.day.plan;
-    let gauge = plan.gauges.get(read.gauge);
-    let on_seat_kg = run.applied_then_kg(read.last_on, read.line);
-    let due = gauge.and_then(|gauge| assess::foreseen(plan, gauge, on_seat_kg));
-    let left_m = left_m(account, number, run, read);
+fn expected_row(plan: &Plan, judged: &DeflectionJudged) -> Vec<Cell> {
+    let (read, due) = (judged.read, judged.due);
     let told = |m: Option<f64>| figure(m.map_or("–".to_owned(), |m| bare_deflection(plan, m)));
     let given = |m: Option<f64>| figure(m.map_or("not given".to_owned(), |m| bare_deflection(plan, m)));
-    let off_m = due.zip(left_m).map(|(due, left_m)| left_m - due.bends_m);
-    let fits = match due.zip(left_m).map(|(due, left_m)| due.fits(left_m)) {
-        Some(Some(true)) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
-        Some(Some(false)) => Cell::State(Sign::Near, Ink::Wanted, "no".to_owned()),
-        Some(None) | None => Cell::State(Sign::NoLimit, Ink::Quiet, "not given".to_owned()),
+    let (sign, ink, fits) = match judged.expectation() {
+        Expectation::Met => (Sign::Holds, Ink::Is, "yes"),
+        Expectation::Missed => (Sign::Near, Ink::Wanted, "no"),
+        Expectation::NotKnown => (Sign::Undecided, Ink::Wanted, "not known"),
+        Expectation::NotGiven => (Sign::NoLimit, Ink::Quiet, "not given"),
     };
     vec![
-        strong(gauge.map_or("", |gauge| gauge.name.as_str())),
+        strong(plan.gauges.get(read.gauge).map_or("", |gauge| gauge.name.as_str())),
         figure(moment_words(plan, read.moment)),
-        figure(bare_mass(plan, on_seat_kg)),
-        told(left_m),
+        figure(bare_mass(plan, judged.on_seat_kg)),
+        told(judged.bent_m),
         given(due.map(|due| due.bends_m)),
         given(due.and_then(|due| due.within_m)),
-        told(off_m),
-        fits,
+        told(judged.off_m()),
+        Cell::CloseState(sign, ink, fits.to_owned()),
     ]
-}
-
-/// What a gauge moved since before loading, less what the whole article sank there, m.
-fn left_m(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) -> Option<f64> {
-    let moved_m = read.reading_m - run.gauge_m(read.gauge, Moment::Before)?;
-    Some(moved_m - account.rigid_m(number, read).unwrap_or_default())
 }
 
 fn moment_words(plan: &Plan, moment: Moment) -> String {
@@ -236,7 +242,7 @@ fn gauge_row(account: &Account, number: usize, run: &RunDone, read: &GaugeRead) 
         told(Some(read.reading_m)),
         told(moved_m),
         told(rigid_m),
-        told(left_m(account, number, run, read)),
+        told(account.bent_m(number, read)),
     ]
 }
 

@@ -84,9 +84,9 @@ fn checks(account: &Account, devices: &[Device]) -> Table {
         row.push(told(zero.map(|zero| zero.moved)));
         row.push(told(zero.and_then(|zero| zero.within)));
         row.push(match zero.map(|zero| zero.is_back()) {
-            Some(Some(true)) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
-            Some(Some(false)) => Cell::State(Sign::Fails, Ink::Wanted, "no".to_owned()),
-            Some(None) | None => Cell::State(Sign::Undecided, Ink::Wanted, "not known".to_owned()),
+            Some(Some(true)) => Cell::CloseState(Sign::Holds, Ink::Is, "yes".to_owned()),
+            Some(Some(false)) => Cell::CloseState(Sign::Fails, Ink::Wanted, "no".to_owned()),
+            Some(None) | None => Cell::CloseState(Sign::Undecided, Ink::Wanted, "not known".to_owned()),
         });
         row
     };

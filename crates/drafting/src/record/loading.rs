@@ -9,11 +9,14 @@ use crate::chart::Chart;
 use crate::figure::Align;
 use crate::lower::Viewport;
 use crate::page::{Book, Cell, Column, MM_PER_PT, Style, Table};
+use crate::sheet::Abreast;
 use crate::words::{bare_mass, heading, unit_of_force, unit_of_mass};
 use plan::Plan;
 use testday::{Account, Course, Entry, Judged, Log, RunDone};
 
 const CHART_MM: f64 = 58.0;
+/// Small type of a figure is 7 pt: on paper 9 pt.
+const TYPE_MM: f64 = 1.3 * MM_PER_PT;
 
 /// The rows of every run while pieces came on.
 pub(super) fn on(book: &mut Book, log: &Log, account: &Account) {
@@ -30,7 +33,11 @@ pub(super) fn on(book: &mut Book, log: &Log, account: &Account) {
         let judged = account.judged(number);
         for lanes in Lane::all(run, course).chunks(ABREAST) {
             book.cursor_mm += 1.5;
-            rows_on(log, account, (run, course), (&judged, lanes)).set(book);
+            let table = rows_on(log, account, (run, course), (&judged, lanes));
+            match lanes.len() {
+                1 if number_of_lanes(run, course) > 1 => in_two(table).set(book),
+                _ => table.set(book),
+            }
         }
         straps::on(book, account, run);
         chart(book, "How far readings were off", charts::residuals(account, number, [book.width_mm(), CHART_MM]));
@@ -41,13 +48,37 @@ fn key(plan: &Plan, course: &Course) -> String {
     format!(
         "Scales in {}, straps in {}. Due: by the plan and the tare that was read. ±: what stops loading, {:.1} standard \
          deviations, so that a day without a fault is stopped with a chance of {:.0} % or less; off: read less due. Due \
-         is reckoned with what was in place by the whole log. Then: this reading stopped the test, and fits by a \
-         deviation that was entered afterwards.",
+         is reckoned with what was in place by the whole log. Other: a scale of another table does not fit. Then: this \
+         reading stopped the test, and fits by a deviation that was entered afterwards.",
         unit_of_mass(plan),
         unit_of_force(plan),
         course.stop_factor(),
         100.0 * testday::FALSE_STOP_CHANCE
     )
+}
+
+fn number_of_lanes(run: &RunDone, course: &Course) -> usize {
+    Lane::all(run, course).len()
+}
+
+/// An instrument that is left alone fills no page: its rows stand in two columns, by their steps. What was put down, and what
+/// then lay on the seat, is told beside the instruments before it.
+fn in_two(table: Table) -> Abreast {
+    let own = |index: &usize| !(1..3).contains(index);
+    let keep = |cells: Vec<Cell>| {
+        let is_tare = matches!(&cells[0], Cell::Text(step, _) if step.is_empty());
+        let mut kept: Vec<Cell> =
+            cells.into_iter().enumerate().filter(|(index, _)| own(index)).map(|(_, cell)| cell).collect();
+        if is_tare {
+            kept[0] = figure("tare");
+        }
+        kept
+    };
+    let columns = table.columns.into_iter().enumerate().filter(|(index, _)| own(index)).map(|(_, column)| column);
+    let mut columns: Vec<Column> = columns.collect();
+    columns[1].width_mm = None;
+    let entries = table.rows.into_iter().map(keep).collect();
+    Abreast { columns, count: 2, entries, row_mm: table.row_mm, is_headed: true }
 }
 
 fn columns(lanes: &[Lane]) -> Vec<Column> {
@@ -113,8 +144,10 @@ fn row(
     row.extend(lanes.iter().flat_map(|lane| lane.cells(plan, course, judged)));
     let scales = (0..course.supports()).filter(|support| course.scale(*support).is_some());
     let all = scales.into_iter().all(|support| judged.off_share(support).is_some());
+    let is_here = |support: usize| lanes.iter().any(|lane| matches!(lane, Lane::Scale(index, _) if *index == support));
     row.push(match (judged.fits(), all) {
-        (false, _) => strong("NO"),
+        (false, _) if judged.misfits().any(is_here) => strong("NO"),
+        (false, _) => strong("other"),
         (true, _) if stopped_then => strong("then"),
         (true, true) => figure("yes"),
         (true, false) => figure("–"),
@@ -136,7 +169,7 @@ pub(super) fn chart(book: &mut Book, head: &str, chart: Option<Chart>) {
     let centre = chart.size_mm.map(|size| 0.5 * size);
     let told = format!("Chart: {head}, {} over {}.", chart.axes[1], chart.axes[0]);
     book.part(crate::page::Role::Drawing(told), |book| {
-        book.figure(&chart.figure(), &Viewport { centre, scale: 1.0, area, unit_per_pt: MM_PER_PT });
+        book.figure(&chart.figure(), &Viewport { centre, scale: 1.0, area, unit_per_pt: TYPE_MM });
     });
     book.cursor_mm = area[3] + 2.0;
 }

@@ -11,11 +11,11 @@ use crate::words::{heading, mass};
 use assess::{Ask, Closed};
 use testday::{Account, Entry, Field, Log, RunDone};
 
-const FIXTURE_MM: f64 = 84.0;
+const FIXTURE_MM: f64 = 74.0;
 const STACK_MM: f64 = 88.0;
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
-    part(book, "3 Set-up", FIXTURE_MM + 30.0);
+    part(book, "3 Set-up", FIXTURE_MM + 24.0);
     book.paragraph(
         Style::BODY,
         "Method: dead weight on the seat, piece by piece in the order of the plan, held and read at its holds.",

@@ -1,6 +1,7 @@
 //! How the top of the stack leaned and sank at the holds of a run, against what was due, and what that told of the
 //! bags.
 
+use super::parts::{figure, strong};
 use crate::figure::{Align, Ink, Sign};
 use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{deflection, heading};
@@ -17,15 +18,15 @@ pub(super) fn set(book: &mut Book, account: &Account, number: usize) {
     book.paragraph(Style::SMALL, KEY);
     let columns = vec![
         Column::fixed("at", 34.0, Align::Left),
-        Column::fixed("what", 17.0, Align::Left),
+        Column::fixed("what", 14.0, Align::Left),
         Column::fixed("read", 40.0, Align::Left),
         Column::wide("by the plan (what fits)"),
-        Column::fixed("fits", 25.0, Align::Left),
+        Column::fixed("fits", 22.0, Align::Left),
     ];
     let mut rows: Vec<(u64, Vec<Cell>)> = leans.iter().map(|judged| (judged.read.line, lean(plan, judged))).collect();
     rows.extend(sunk.iter().map(|(read, due)| (read.line, settlement(plan, read, *due))));
     rows.sort_by_key(|(line, _)| *line);
-    Table { columns, rows: rows.into_iter().map(|(_, row)| row).collect(), row_mm: 6.0 }.set(book);
+    Table { columns, rows: rows.into_iter().map(|(_, row)| row).collect(), row_mm: 5.4 }.set(book);
     // It rests on readings of all runs so far: it is told once, after the last.
     if number + 1 == account.day.runs.len()
         && let Some(softer) = &account.softer
@@ -41,22 +42,22 @@ const KEY: &str = "Lean: how far a mark at the middle of the top piece was from 
 
 fn at(plan: &Plan, hold: Option<usize>) -> Cell {
     let name = hold.and_then(|hold| plan.holds.get(hold)).map(|hold| format!("“{}”", hold.name));
-    Cell::text(name.unwrap_or_else(|| "between holds".to_owned()))
+    strong(name.unwrap_or_else(|| "between holds".to_owned()))
 }
 
 fn lean(plan: &Plan, judged: &LeanJudged) -> Vec<Cell> {
     let allowed = testday::lean_passed(plan, judged.read.shift_m).is_none();
     let fits = match (allowed, judged.due, judged.fits()) {
-        (false, ..) => Cell::State(Sign::Fails, Ink::Wanted, "not allowed".to_owned()),
-        (_, None, _) => Cell::State(Sign::Undecided, Ink::Wanted, "not known".to_owned()),
-        (.., true) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
-        (.., false) => Cell::State(Sign::Fails, Ink::Wanted, "no".to_owned()),
+        (false, ..) => Cell::CloseState(Sign::Fails, Ink::Wanted, "not allowed".to_owned()),
+        (_, None, _) => Cell::CloseState(Sign::Undecided, Ink::Wanted, "not known".to_owned()),
+        (.., true) => Cell::CloseState(Sign::Holds, Ink::Is, "yes".to_owned()),
+        (.., false) => Cell::CloseState(Sign::Fails, Ink::Wanted, "no".to_owned()),
     };
     let due = judged.due.zip(judged.fits_words()).map_or("not known".to_owned(), |(due, fits)| {
         format!("{} ({fits})", shift_words(plan.units, due.shift.map(|shift| shift.usual_m)))
     });
     let read = shift_words(plan.units, judged.read.shift_m);
-    vec![at(plan, judged.read.hold), Cell::text("lean"), Cell::text(read), Cell::text(due), fits]
+    vec![at(plan, judged.read.hold), figure("lean"), figure(read), figure(due), fits]
 }
 
 fn settlement(plan: &Plan, read: &SettlementRead, due: Option<Due>) -> Vec<Cell> {
@@ -66,9 +67,11 @@ fn settlement(plan: &Plan, read: &SettlementRead, due: Option<Due>) -> Vec<Cell>
         format!("{} ({from} to {to})", length(due.usual_m))
     });
     let fits = match due.map(|due| due.fits_from_to_m(2.0)) {
-        None => Cell::State(Sign::Undecided, Ink::Wanted, "not known".to_owned()),
-        Some([from, to]) if (from..=to).contains(&read.sinks_m) => Cell::State(Sign::Holds, Ink::Is, "yes".to_owned()),
-        Some(_) => Cell::State(Sign::Near, Ink::Wanted, "no".to_owned()),
+        None => Cell::CloseState(Sign::Undecided, Ink::Wanted, "not known".to_owned()),
+        Some([from, to]) if (from..=to).contains(&read.sinks_m) => {
+            Cell::CloseState(Sign::Holds, Ink::Is, "yes".to_owned())
+        }
+        Some(_) => Cell::CloseState(Sign::Near, Ink::Wanted, "no".to_owned()),
     };
-    vec![at(plan, read.hold), Cell::text("sinking"), Cell::text(length(read.sinks_m)), Cell::text(words), fits]
+    vec![at(plan, read.hold), figure("sinking"), figure(length(read.sinks_m)), figure(words), fits]
 }

@@ -5,17 +5,17 @@ use crate::figure::{Ink, Pen, Weight};
 use crate::page::{Book, Cell, Column, Table};
 
 /// A list in columns.
-pub(super) struct Abreast {
+pub(crate) struct Abreast {
     /// The columns of one list.
-    pub(super) columns: Vec<Column>,
+    pub(crate) columns: Vec<Column>,
     /// How many lists stand side by side.
-    pub(super) count: usize,
+    pub(crate) count: usize,
     /// The entries in their order, a cell for each column.
-    pub(super) entries: Vec<Vec<Cell>>,
+    pub(crate) entries: Vec<Vec<Cell>>,
     /// The least height of a row, mm.
-    pub(super) row_mm: f64,
+    pub(crate) row_mm: f64,
     /// Whether heads stand over the columns, and lines under the rows.
-    pub(super) is_headed: bool,
+    pub(crate) is_headed: bool,
 }
 
 /// So many lines stand at the foot of a page at the least.
@@ -25,13 +25,13 @@ const GAP_MM: f64 = 4.0;
 
 impl Abreast {
     /// The height of the head and the least that may stand under it, mm.
-    pub(super) fn start_mm(&self, book: &mut Book) -> f64 {
+    pub(crate) fn start_mm(&self, book: &mut Book) -> f64 {
         let count = self.entries.len().min(LEAST_LINES * self.count);
         self.tall_mm(book, &self.entries[..count])
     }
 
     /// Sets it at the cursor; what runs on overleaf does so in all columns.
-    pub(super) fn set(&self, book: &mut Book) {
+    pub(crate) fn set(&self, book: &mut Book) {
         let mut left = self.entries.as_slice();
         while !left.is_empty() {
             let room_mm = book.bottom_mm() - book.cursor_mm;

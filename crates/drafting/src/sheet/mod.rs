@@ -30,6 +30,7 @@ mod verdicts;
 mod way_back;
 
 pub use crate::words::{bounded, critical_factor, gives, is_bound, reserve as reserve_words, step_reserve};
+pub(crate) use abreast::Abreast;
 pub use pages::{Format, SheetFile, pages, pdf, svg};
 pub(crate) use picture::Picture;
 pub use place_words::{Datums, Taped, place_words, taped_place};

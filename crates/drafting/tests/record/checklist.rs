@@ -211,6 +211,37 @@ fn the_record_has_what_published_rules_ask_of_a_test_report() {
             assert!(whole.contains(words), "{source}, {what}: no {words:?} in {whole}");
         }
         assert!(bare.contains(missing), "{source}, {what}: no {missing:?} in {bare}");
+        // What can be missing is told in one of the two ways and never in both: a row that would pass on any record proves
+        // nothing.
+        if missing.contains("not entered") || missing.contains("not known") {
+            assert!(!whole.contains(missing), "{source}, {what}: entered, and yet {missing:?} in {whole}");
+            for words in answered {
+                assert!(!bare.contains(words), "{source}, {what}: not entered, and yet {words:?} in {bare}");
+            }
+        }
+    }
+}
+
+/// Rows whose words stand on every record are held against records that lack the thing: a day that is not over has no
+/// verdict but *not shown*, and each figure of a hold stands under its unit.
+#[test]
+fn rows_of_the_checklist_that_nothing_can_miss_are_told_by_the_day_itself() {
+    let log = day(DEMO, 3.4);
+    let mut begun = Log::default();
+    for line in log.lines().iter().take(12) {
+        let (line, text) = begun.next(&line.at, line.entry.clone());
+        begun.push(line, &text);
+    }
+    let [whole, begun] = [log, begun].map(|log| without_lines(&log));
+    for words in [
+        "Permanent set after limit within what is allowed? yes",
+        "Ultimate load held for 3 s? yes",
+        "2 mm aft, and left there",
+        // The hold's figures: lasted, not seen, due, pieces, of limit, of ultimate, by the scales, two standard deviations.
+        "ultimate 09:30:00 3.4 0.0 3 515.8 150.8 100.5 ",
+    ] {
+        assert!(whole.contains(words), "no {words:?} in {whole}");
+        assert!(!begun.contains(words), "{words:?} on the record of a day that has just begun: {begun}");
     }
 }
 

@@ -1,8 +1,14 @@
 //! The printed record, read back with a reader that is not ours.
 
 mod checklist;
+mod days;
 mod departures;
+#[path = "../drawn/mod.rs"]
+mod drawn;
 mod expected;
+#[path = "../laid/mod.rs"]
+mod laid;
+mod looked;
 #[path = "../read_back/mod.rs"]
 mod read_back;
 mod straps;
