@@ -17,8 +17,9 @@ pub fn above(scene: &Scene) -> Figure {
     partial_contacts(&mut figure, scene);
     centreline(&mut figure, scene);
     // The numbers come first: names of bearings give way to them, never the other way round.
+    fixture::binding_lines_on(&mut figure, scene, view);
     piece::tags(&mut figure, scene);
-    fixture::bindings_on(&mut figure, scene, view);
+    fixture::binding_names_on(&mut figure, scene, view);
     regions::bearing_names(&mut figure, scene);
     plumb::tolerance(&mut figure, scene, view, Ink::Wanted);
     plumb::occupant_point(&mut figure, scene, view);
@@ -37,8 +38,9 @@ pub(super) fn in_hand(scene: &Scene) -> Figure {
     regions::bearings(&mut figure, scene, view);
     piece::Pieces::of(scene, view).draw(&mut figure, scene);
     bearing_edges(&mut figure, scene);
+    fixture::binding_lines_on(&mut figure, scene, view);
     piece::tags(&mut figure, scene);
-    fixture::bindings_on(&mut figure, scene, view);
+    fixture::binding_names_on(&mut figure, scene, view);
     plumb::occupant_point(&mut figure, scene, view);
     figure
 }

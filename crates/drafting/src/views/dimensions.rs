@@ -16,12 +16,10 @@ impl Room {
         Self([0.085 * size_m, 0.04 * size_m])
     }
 
-    /// In a drawing of these bounds (m) that is fitted into a frame of this size on paper, mm.
+    /// In a drawing of these bounds (m), its dimensions among them, that is fitted into a frame of this size on paper, mm.
     fn on_paper([low, high]: [[f64; 2]; 2], room_mm: [f64; 2]) -> Self {
-        let [across, up] = [0, 1].map(|axis| (high[axis] - low[axis]) / room_mm[axis]);
-        // The dimensions themselves make the drawing a fourth larger.
-        let m_per_mm = 1.25 * across.max(up);
-        Self(VALUE_MM.map(|mm| mm * m_per_mm))
+        let [across, up] = [0, 1].map(|axis| (high[axis] - low[axis]) / room_mm[axis].max(1.0));
+        Self(VALUE_MM.map(|mm| mm * across.max(up)))
     }
 }
 
@@ -49,22 +47,60 @@ fn ordinates(
     (Room(room), lines): (Room, &[f64]),
 ) {
     let reach = REACH * size_m([low, high]);
-    let tiered = tiers(across, room[0], lines);
+    let tiered = apart(tiers(across, room[0], lines), room[0], lines);
     for (tier, one) in &tiered {
         let end = high[1] + reach + 1.25 * room[1] * tier;
         figure.line(vec![[one.at, one.from], [one.at, end]], pen(one));
-        let longer = tiered.iter().filter(|(other, _)| other > tier).map(|(_, one)| one.at);
-        let (align, shift) = beside_lines(longer.chain(lines.iter().copied()), one.at, BESIDE * room[0]);
+        let (align, shift) = over(&tiered, (*tier, one), room[0], lines);
         let anchor = Anchor { align, level: Level::Baseline };
         figure.label(label([one.at, end], one, anchor, [shift, 1.5]));
     }
-    for (tier, one) in tiers(up, room[1], &[]) {
+    let tiered = tiers(up, room[1], &[]);
+    for (tier, one) in &tiered {
         let end = low[0] - reach - 1.06 * room[0] * tier;
         figure.line(vec![[one.from, one.at], [end, one.at]], pen(one));
-        let anchor = Anchor { align: Align::Right, level: Level::Middle };
-        figure.label(label([end, one.at], one, anchor, [-1.5, 0.0]));
+        let longer = tiered.iter().filter(|(other, _)| other > tier).map(|(_, other)| other.at);
+        let (level, shift) = match beside_lines(longer, one.at, BESIDE * room[1]).0 {
+            Align::Centre => (Level::Middle, 0.0),
+            // The longer line runs above: the value hangs under its own one.
+            Align::Right => (Level::Top, -0.8),
+            Align::Left => (Level::Baseline, 1.2),
+        };
+        let anchor = Anchor { align: Align::Right, level };
+        figure.label(label([end, one.at], one, anchor, [-1.5, shift]));
     }
 }
+
+/// Where the value of an ordinate stands over the end of its line.
+fn over(tiered: &[(f64, &Ordinate)], (tier, one): (f64, &Ordinate), room: f64, lines: &[f64]) -> (Align, f64) {
+    let longer = tiered.iter().filter(|(other, _)| *other > tier).map(|(_, other)| other.at);
+    beside_lines(longer.chain(lines.iter().copied()), one.at, BESIDE * room)
+}
+
+/// Values that lie over one another on a tier, since lines beside them push them there, are taken apart: the later one
+/// goes a tier higher.
+fn apart<'o>(mut tiered: Vec<(f64, &'o Ordinate)>, room: f64, lines: &[f64]) -> Vec<(f64, &'o Ordinate)> {
+    for _ in 0..tiered.len() {
+        let reach = |(tier, one): &(f64, &'o Ordinate)| match over(&tiered, (*tier, one), room, lines).0 {
+            Align::Centre => [one.at - 0.5 * WIDE * room, one.at + 0.5 * WIDE * room],
+            Align::Left => [one.at, one.at + WIDE * room],
+            Align::Right => [one.at - WIDE * room, one.at],
+        };
+        let spans: Vec<_> = tiered.iter().map(reach).collect();
+        let meets = |later: usize| {
+            (0..later).any(|first| {
+                let same = (tiered[first].0 - tiered[later].0).abs() < 0.5;
+                same && spans[first][1] > spans[later][0] && spans[later][1] > spans[first][0]
+            })
+        };
+        let Some(later) = (1..tiered.len()).find(|later| meets(*later)) else { break };
+        tiered[later].0 += 1.0;
+    }
+    tiered
+}
+
+/// A value itself, a part of the room that it wants.
+const WIDE: f64 = 0.88;
 
 /// Half of a value with the air that it wants beside a line, a part of its room.
 const BESIDE: f64 = 0.55;
@@ -210,8 +246,8 @@ fn mark_and_string(
 /// from the side with stations and waterlines, from above with stations and buttock lines. The room
 /// on paper (mm) into which it will be fitted tells which values would touch.
 pub fn dimensioned(scene: &Scene, view: View, room_mm: [f64; 2]) -> Figure {
-    let mut figure = if view == View::Above { stand(scene) } else { bare_side(scene) };
-    let Some(bounds) = figure.bounds() else { return figure };
+    let bare = if view == View::Above { stand(scene) } else { bare_side(scene) };
+    let Some(bounds) = bare.bounds() else { return bare };
     let shown = |m: f64| Length::m(m).shown_bare(scene.plan.units, Grain::Coarse);
     let mut across = Vec::new();
     let mut up = Vec::new();
@@ -220,8 +256,15 @@ pub fn dimensioned(scene: &Scene, view: View, room_mm: [f64; 2]) -> Figure {
         across.push(Ordinate { at: u, from: v, text: shown(u), strong: false });
         up.push(Ordinate { at: v, from: u, text: shown(v), strong: false });
     }
-    ordinates(&mut figure, bounds, [&once(across), &once(up)], (Room::on_paper(bounds, room_mm), &[]));
-    super::nose(&mut figure, view);
+    let (across, up) = (once(across), once(up));
+    // Dimensions make the drawing larger, and so its scale on paper smaller: told by what the last one came to.
+    let mut figure = bare.clone();
+    for _ in 0..3 {
+        let room = Room::on_paper(figure.bounds().unwrap_or(bounds), room_mm);
+        figure = bare.clone();
+        ordinates(&mut figure, bounds, [&across, &up], (room, &[]));
+        super::nose(&mut figure, view);
+    }
     figure
 }
 
@@ -250,7 +293,6 @@ fn bare_side(scene: &Scene) -> Figure {
     fixture::floor(&mut figure, scene, view);
     fixture::names(&mut figure, scene, view);
     catch::names(&mut figure, scene, view);
-    fixture::footprint_name(&mut figure, scene, view);
     article_centroid(&mut figure, scene, view);
     figure
 }

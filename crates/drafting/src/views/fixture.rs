@@ -60,14 +60,26 @@ fn block(figure: &mut Figure, scene: &Scene, view: View, support: &Support) {
 
 /// The binding straps that are on by now, with their names: over the pieces, as they lie.
 pub(super) fn bindings_on(figure: &mut Figure, scene: &Scene, view: View) {
-    let on = scene.plan.fixture.bindings.iter().filter(|b| scene.step >= b.after as usize && scene.step > 0);
-    for strap in on {
-        let line = binding(scene, view, strap);
-        // Where the strap comes over the stack's edge.
-        let label = Label::caption(line[1], strap.name.as_str()).ink(Ink::Structure);
-        figure.line(line, STRAP);
+    binding_lines_on(figure, scene, view);
+    binding_names_on(figure, scene, view);
+}
+
+/// The same without their names: under numbers that the straps would strike through.
+pub(super) fn binding_lines_on(figure: &mut Figure, scene: &Scene, view: View) {
+    on(scene).for_each(|strap| figure.line(binding(scene, view, strap), STRAP));
+}
+
+/// Their names, where each comes over the stack's edge.
+pub(super) fn binding_names_on(figure: &mut Figure, scene: &Scene, view: View) {
+    for strap in on(scene) {
+        let label = Label::caption(binding(scene, view, strap)[1], strap.name.as_str()).ink(Ink::Structure);
         figure.label(label.anchored(Anchor::LEFT, [6.0, 8.0]).dodging());
     }
+}
+
+fn on<'a>(scene: &Scene<'a>) -> impl Iterator<Item = &'a Binding> {
+    let step = scene.step;
+    scene.plan.fixture.bindings.iter().filter(move |strap| step >= strap.after as usize && step > 0)
 }
 
 const STRAP: Pen = Pen::dashed(Ink::Structure, Weight::Medium);
