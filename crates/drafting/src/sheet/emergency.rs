@@ -34,7 +34,7 @@ pub(super) fn set(book: &mut Book) {
         vec![Cell::Text((index + 1).to_string(), STEP), Cell::Text(word.to_owned(), STEP), Cell::text(what)]
     };
     let rows = ORDER.into_iter().enumerate().map(row).collect();
-    Table { columns, rows, row_mm: 10.0 }.set_bare(book);
+    Table { columns, rows, row_mm: 11.0 }.set_bare(book);
     heading(book, "Who is called", 40.0);
     numbers().set(book);
     heading(book, "Cautions", 60.0);

@@ -84,13 +84,13 @@ fn stack(book: &mut Book, known: &Known, bottom: f64) {
             book.rule(from, [x - 5.0, y], pen);
             book.rule([x - 5.0, y], [x - 1.0, y], pen);
         }
-        label(book, known, [x, y], band);
+        label(book, known, ([x, y], pitch), band);
     }
     book.cursor_mm = bottom;
 }
 
 /// Number, what lies there and which steps; under it the mass and what is held there.
-fn label(book: &mut Book, known: &Known, [x, y]: [f64; 2], band: &Band) {
+fn label(book: &mut Book, known: &Known, ([x, y], pitch): ([f64; 2], f64), band: &Band) {
     let [first, last] = band.layers;
     let number = if first == last { first.to_string() } else { format!("{first}–{last}") };
     let words_x = x + NUMBER.width_mm(&number).max(8.0) + 2.0;
@@ -104,18 +104,35 @@ fn label(book: &mut Book, known: &Known, [x, y]: [f64; 2], band: &Band) {
     let holds = holds(known, &band.steps);
     let second =
         if holds.is_empty() { mass(known.plan, kg) } else { format!("{} · hold: {holds}", mass(known.plan, kg)) };
-    let cut = |text: &str, style: Style, room: f64| crate::text::cut(text, room, style.size_mm(), style.bold);
-    let (lots, second) = (
-        cut(&lots(known, &band.steps), Style::STRONG, steps_x - words_x),
-        cut(&second, Style::BODY, book.right_mm() - words_x),
-    );
+    let lots = (Style::STRONG, lots(known, &band.steps), steps_x - words_x);
+    let lines = in_lines([lots, (Style::BODY, second, book.right_mm() - words_x)], pitch);
     let right = book.right_mm();
     book.part(Role::Paragraph, |book| {
         book.text([x, y + 1.8], Align::Left, NUMBER, &number);
-        book.text([words_x, y + 1.4], Align::Left, Style::STRONG, &lots);
         book.text([right, y + 1.4], Align::Right, Style::BODY, &steps);
-        book.text([words_x, y + 6.0], Align::Left, Style::BODY, &second);
+        for (index, (style, line)) in lines.iter().enumerate() {
+            book.text([words_x, y + 1.4 + LINE_MM * index as f64], Align::Left, *style, line);
+        }
     });
+}
+
+/// From one line of a label to the next, mm.
+const LINE_MM: f64 = 4.6;
+
+/// Texts wrapped to their widths (mm), one under the other; where the next label is too near for that, a line each, cut.
+fn in_lines(texts: [(Style, String, f64); 2], pitch: f64) -> Vec<(Style, String)> {
+    let wrap = |(style, text, room): &(Style, String, f64)| {
+        let lines = crate::text::wrap(text, *room, style.size_mm(), style.bold);
+        lines.into_iter().map(|line| (*style, line)).collect::<Vec<_>>()
+    };
+    let lines: Vec<_> = texts.iter().flat_map(wrap).collect();
+    if LINE_MM * lines.len() as f64 <= pitch {
+        return lines;
+    }
+    let cut = |(style, text, room): &(Style, String, f64)| {
+        (*style, crate::text::cut(text, *room, style.size_mm(), style.bold))
+    };
+    texts.iter().map(cut).collect()
 }
 
 /// `6 × sand bag, 2 × plate`: what is put down at some steps.
@@ -135,7 +152,12 @@ fn holds(known: &Known, steps: &[usize]) -> String {
     let plan = known.plan;
     let holds = plan.holds.iter().zip(&known.assessment.closed.hold_steps);
     let here = holds.filter(|(_, step)| step.is_some_and(|step| steps.contains(&step)));
-    here.map(|(hold, step)| format!("{}, step {}", hold.name, step.unwrap_or(0) + 1)).collect::<Vec<_>>().join("; ")
+    let here: Vec<_> = here.map(|(hold, step)| (hold.name.as_str(), step.unwrap_or(0) + 1)).collect();
+    match here.as_slice() {
+        [(name, step)] => format!("{name}, step {step}"),
+        // Several in few words: they share two lines.
+        several => several.iter().map(|(name, step)| format!("{name} ({step})")).collect::<Vec<_>>().join(", "),
+    }
 }
 
 /// What no stack of dead weight shows: `common practice, no source`.

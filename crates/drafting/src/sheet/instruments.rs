@@ -60,12 +60,12 @@ fn scales(known: &Known) -> Table {
     let mass = unit_of_mass(plan);
     let columns = vec![
         Column::wide("scale"),
-        Column::fixed("graduation", 20.0, Align::Right),
+        Column::fixed("graduation", 17.0, Align::Right),
         Column::fixed(format!("capacity, {mass}"), 18.0, Align::Right),
-        Column::fixed(format!("tare due, {mass}"), 26.0, Align::Right),
-        Column::fixed(format!("tare read, {mass}"), 24.0, Align::Left),
+        Column::fixed(format!("tare due, {mass}"), 24.0, Align::Right),
+        Column::fixed(format!("tare read, {mass}"), 22.0, Align::Left),
         Column::fixed(format!("check mass, {mass}"), 22.0, Align::Left),
-        Column::fixed(format!("shows, {mass}"), 22.0, Align::Left),
+        Column::fixed(format!("shows, {mass}"), 20.0, Align::Left),
     ];
     let scales = plan.fixture.supports.iter().enumerate().filter(|(_, support)| support.scale);
     let row = |(index, support): (usize, &plan::Support)| {

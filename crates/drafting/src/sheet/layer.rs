@@ -364,7 +364,7 @@ fn straps(known: &Known, placed: usize) -> Vec<Panel> {
     let plan = known.plan;
     let due = plan.fixture.bindings.iter().filter(|b| usize::try_from(b.after).is_ok_and(|after| after == placed));
     let panel = |strap: &plan::Binding| Panel {
-        title: format!("STRAP “{}” on, now, before the scales are read", strap.name),
+        title: format!("STRAP “{}” on, then read the scales", strap.name),
         aside: "out of its line",
         lines: vec![(Style::BODY, super::rig::binding_words(plan, strap))],
         fields: vec![

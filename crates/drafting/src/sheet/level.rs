@@ -92,7 +92,7 @@ fn catch(book: &mut Book, plan: &Plan) {
             Cell::Tick,
         ]
     };
-    let table = Table { columns, rows: plan.fixture.catch_blocks.iter().map(row).collect(), row_mm: 8.0 };
+    let table = Table { columns, rows: plan.fixture.catch_blocks.iter().map(row).collect(), row_mm: 7.6 };
     heading(book, "Catch blocks", 20.0 + table.start_mm(book));
     table.set(book);
     book.cursor_mm += 1.0;
@@ -117,7 +117,7 @@ fn people(_: &Known) -> Table {
         ("one who watches", "watches pile, straps, supports from outside; calls STOP"),
         ("one who reads", "reads from a distance or by camera, and writes"),
     ];
-    Table { columns, rows: rows.map(row).to_vec(), row_mm: 8.0 }
+    Table { columns, rows: rows.map(row).to_vec(), row_mm: 7.4 }
 }
 
 /// `common practice, no source`.

@@ -23,7 +23,7 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     }
     heading(book, &format!("What each piece weighs, {}: number, mass", unit_of_mass(plan)), 40.0);
     for lot in used(plan) {
-        let masses = masses(plan, lot);
+        let masses = masses(book, plan, lot);
         let least_mm = KNOWN.leading_mm() + masses.start_mm(book);
         book.keep_together(least_mm);
         book.paragraph(KNOWN, &format!("{}: {}", lot.name, known(plan, lot)));
@@ -35,24 +35,25 @@ pub(super) fn set(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 
 const KNOWN: Style = Style { bold: true, ..Style::NOTE };
 
-/// How many pieces stand abreast in the table of masses.
+/// How many pieces stand abreast in the table of masses at the most.
 const ABREAST: usize = 8;
+/// The number of a piece with the air around it and its mass, mm.
+const NUMBER_MM: f64 = 7.0;
+const AIR_MM: f64 = 7.2;
 
-/// Number and mass of each piece of a lot, and what carries no number of its own.
-fn masses(plan: &Plan, lot: &Lot) -> Abreast {
+/// Number and mass of each piece of a lot, as many abreast as find room in one line each.
+fn masses(book: &Book, plan: &Plan, lot: &Lot) -> Abreast {
     let entry = |item: u32| {
         let mass = bare_mass(plan, lot.mass_of(item).si());
         let mass = if lot.is_weighed(item) { mass } else { format!("({mass})") };
         vec![Cell::strong(item.to_string()), Cell::text(mass)]
     };
-    let columns = vec![Column::fixed("no.", 7.0, Align::Right), Column::wide("mass")];
-    Abreast {
-        columns,
-        count: ABREAST,
-        entries: items(plan, lot).into_iter().map(entry).collect(),
-        row_mm: 5.4,
-        is_headed: false,
-    }
+    let columns = vec![Column::fixed("no.", NUMBER_MM, Align::Right), Column::wide("mass")];
+    let entries: Vec<_> = items(plan, lot).into_iter().map(entry).collect();
+    let wide = |cell: &Cell| if let Cell::Text(text, style) = cell { style.width_mm(text) } else { 0.0 };
+    let widest_mm = entries.iter().flatten().map(wide).fold(0.0, f64::max);
+    let fits = |count: &usize| book.width_mm() / *count as f64 >= NUMBER_MM + widest_mm + AIR_MM;
+    Abreast { columns, count: (2..=ABREAST).rev().find(fits).unwrap_or(1), entries, row_mm: 5.2, is_headed: false }
 }
 
 /// How well the masses of a lot are known.

@@ -3,7 +3,7 @@
 use super::known::Known;
 use super::level;
 use super::picture::Picture;
-use crate::figure::Align;
+use crate::figure::{Align, Mark};
 use crate::page::{Book, Cell, Column, Role, Style, Table};
 use crate::views::{self, Scene, View};
 use crate::words::{bare_place, force, heading, unit_of_place};
@@ -48,7 +48,7 @@ pub(super) fn set(book: &mut Book, known: &Known) -> bool {
 }
 
 /// A drawing of the fixture is no lower for the sake of what might stand on the next page, mm.
-const AMPLE_MM: f64 = 84.0;
+const AMPLE_MM: f64 = 80.0;
 
 /// Air over a line under the tables, mm.
 const AIR_MM: f64 = 1.5;
@@ -98,10 +98,16 @@ const BELOW_MM: f64 = 13.0;
 pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
     let Some(step) = plan.steps().checked_sub(1) else { return };
     let Some(curve) = assess::push_curve(plan, &assessment.closed, assessment.exact.as_ref(), step) else { return };
-    let pushed = views::push(&curve);
+    let mut pushed = views::push(&curve);
     let Some(focus) = pushed.bounds() else { return };
+    // What the drawing says in the window stands beside it here: on the curve it would hide what it tells of.
+    let weakest =
+        pushed.marks.iter().find_map(|mark| if let Mark::Text(label) = mark { Some(label.text.clone()) } else { None });
+    pushed.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
     // The bed alone: pieces would hide the curve of what is asked.
     let mut figure = views::above(&Scene { step: 0, ..Scene::whole(plan, &assessment.closed) });
+    // So would the names of bearings, which the curve would strike through.
+    figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
     figure.over(pushed);
     heading(book, "Level push on the fixture, all in place", HEIGHT_MM + 10.0);
     let straps = match (plan.fixture.hold_downs.is_empty(), curve.solved) {
@@ -116,6 +122,10 @@ pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
         curve.asked
     );
     let top = book.cursor_mm;
+    if let Some(weakest) = weakest {
+        let bold = Style { bold: true, ..Style::NOTE };
+        book.part(Role::Paragraph, |book| book.lines(bold, &format!("{weakest}."), BESIDE_MM));
+    }
     book.part(Role::Paragraph, |book| book.lines(Style::NOTE, &text, BESIDE_MM));
     let area = [book.left_mm() + BESIDE_MM + 4.0, top, book.right_mm(), top + HEIGHT_MM];
     views::nose(&mut figure, View::Above);
@@ -128,7 +138,7 @@ pub(super) fn push(book: &mut Book, plan: &Plan, assessment: &Assessment) {
 }
 
 /// Height of the drawing of the push, and width of what is said beside it, mm.
-const HEIGHT_MM: f64 = 58.0;
+const HEIGHT_MM: f64 = 54.0;
 const BESIDE_MM: f64 = 52.0;
 
 fn supports(plan: &Plan) -> Table {

@@ -97,7 +97,8 @@ fn arithmetic(plan: &Plan, lot: &Lot, softness: &Softness) -> Vec<String> {
         return vec!["The plan keeps no readings of this measurement.".to_owned()];
     };
     match hangar(&HangarTest { size: lot.size, flat, readings: &softness.readings }) {
-        Ok(told) => told.arithmetic(plan.units),
+        // One after the other: a line each would drive the last ones overleaf.
+        Ok(told) => vec![told.arithmetic(plan.units).join("; ")],
         Err(why) => vec![format!("The readings that the plan keeps do not fit. {}", why.sentence())],
     }
 }

@@ -30,16 +30,26 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         let told: Vec<String> = (0..known.runs.len()).map(|run| itinerary(&stretches, run)).collect();
         book.paragraph(Style::STRONG, &told.join(" "));
     }
+    book.paragraph(Style::NOTE, RESERVE);
     for stretch in &stretches {
-        book.cursor_mm += 1.0;
-        let list = list(known, stretch);
-        if stretches.len() > 1 {
-            let least_mm = Style::STRONG.leading_mm() + list.start_mm(book);
-            book.keep_together(least_mm);
-            book.paragraph(Style::STRONG, &format!("{}:", of_runs(&stretch.runs)));
-        }
+        book.cursor_mm += 0.5;
+        let list = list(book, known, stretch);
+        let least_mm = Style::STRONG.leading_mm() + list.start_mm(book);
+        book.keep_together(least_mm);
+        let of_runs = if several { of_runs(&stretch.runs) } else { "All pieces".to_owned() };
+        book.paragraph(Style::STRONG, &format!("{of_runs}{}", least_words(stretch)));
         list.set(book);
     }
+}
+
+const RESERVE: &str = "Reserve: the level push, of the weight of what is left, that it bears; ≥: at the least. Offsets of what is left: engineer's \
+                       annex.";
+
+/// `: least reserve 0.29 or more, after line 1`.
+fn least_words(stretch: &Stretch) -> String {
+    let left = stretch.lines().filter_map(|(line, .., left)| Some((line, left?)));
+    let least = left.min_by(|one, other| reserve_rank(one.1).total_cmp(&reserve_rank(other.1)));
+    least.map_or_else(String::new, |(line, left)| format!(": least reserve {}, after line {line}", reserve_left(left)))
 }
 
 const LAYER_BY_LAYER: &str = "Layer by layer from the top, alternating sides; never pull a piece from under another.";
@@ -65,14 +75,18 @@ fn itinerary(stretches: &[Stretch], run: usize) -> String {
     format!("After run {}: lines {}.", run + 1, parts.join(", then "))
 }
 
-fn list(known: &Known, stretch: &Stretch) -> Abreast {
+fn list(book: &Book, known: &Known, stretch: &Stretch) -> Abreast {
     let (plan, unit) = (known.plan, unit_of_mass(known.plan));
+    let is_wide = has_room(book, known, stretch);
     let mut columns = vec![
-        Column::fixed("line", 8.0, Align::Right),
+        Column::fixed("line", 7.0, Align::Right),
         Column::wide("piece"),
-        Column::fixed("step", 8.0, Align::Right),
-        Column::fixed(format!("remaining, {unit}"), 22.0, Align::Right),
+        Column::fixed("step", 7.5, Align::Right),
+        Column::fixed(format!("stays, {unit}"), 13.5, Align::Right),
     ];
+    if is_wide {
+        columns.push(Column::fixed("reserve", RESERVE_MM, Align::Right));
+    }
     columns.extend(stretch.runs.iter().map(|run| match known.runs.len() {
         1 => Column::fixed("off", 7.0, Align::Centre),
         _ => Column::fixed(format!("run {}", run + 1), 8.0, Align::Centre),
@@ -80,30 +94,44 @@ fn list(known: &Known, stretch: &Stretch) -> Abreast {
     let releases = stretch.way.releases(plan);
     let entries = stretch.lines().flat_map(|(line, removal, step, left)| {
         let due = releases.iter().filter(|release| release.before == removal);
-        let mut rows: Vec<_> = due.map(|release| strap_row(plan, release, stretch.runs.len())).collect();
-        rows.push(row(plan, (line, step, left), stretch.runs.len()));
+        let mut rows: Vec<_> = due.map(|release| strap_row(plan, release, (is_wide, stretch.runs.len()))).collect();
+        rows.push(row(plan, (line, step, left), (is_wide, stretch.runs.len())));
         rows
     });
-    Abreast { entries: entries.collect(), columns, count: 2, row_mm: 5.3, is_headed: true }
+    Abreast { entries: entries.collect(), columns, count: 2, row_mm: 5.0, is_headed: true }
+}
+
+/// Width of the reserve, mm.
+const RESERVE_MM: f64 = 12.5;
+
+/// Whether the reserve finds room beside the names of the pieces, each in one line; else the least stands over the list.
+fn has_room(book: &Book, known: &Known, stretch: &Stretch) -> bool {
+    let names = stretch.lines().map(|(_, _, step, _)| Style::STRONG.width_mm(&known.plan.piece_name(step)));
+    let taken = 7.0 + 7.5 + 13.5 + RESERVE_MM + 8.0 * stretch.runs.len() as f64 + 3.0 * (4 + stretch.runs.len()) as f64;
+    names.fold(0.0, f64::max) <= 0.5 * (book.width_mm() - 4.0) - taken
 }
 
 /// A piece that comes off.
-fn row(plan: &Plan, (line, step, left): (usize, usize, Option<&Left>), ticks: usize) -> Vec<Cell> {
+fn row(plan: &Plan, (line, step, left): (usize, usize, Option<&Left>), (is_wide, ticks): (bool, usize)) -> Vec<Cell> {
     let mut row = vec![
         Cell::text(line.to_string()),
         Cell::strong(plan.piece_name(step)),
         Cell::text((step + 1).to_string()),
         Cell::text(bare_mass(plan, left.map_or(0.0, |left| left.applied_kg))),
     ];
+    if is_wide {
+        row.push(Cell::text(left.map_or_else(|| "–".to_owned(), brief)));
+    }
     row.extend(std::iter::repeat_n(Cell::Tick, ticks));
     row
 }
 
 /// A strap that comes off before the piece below it.
-fn strap_row(plan: &Plan, release: &Release, ticks: usize) -> Vec<Cell> {
+fn strap_row(plan: &Plan, release: &Release, (is_wide, ticks): (bool, usize)) -> Vec<Cell> {
     let name = plan.fixture.bindings.get(release.binding).map_or("", |strap| strap.name.as_str());
     let told = format!("release strap “{name}”, stay out of its line");
-    let mut row = vec![Cell::text(""), Cell::strong(told), Cell::text(""), Cell::text("")];
+    let mut row = vec![Cell::text(""), Cell::strong(told)];
+    row.extend(std::iter::repeat_n(Cell::text(""), if is_wide { 3 } else { 2 }));
     row.extend(std::iter::repeat_n(Cell::Tick, ticks));
     row
 }
@@ -138,7 +166,7 @@ fn worst_row(plan: &Plan, stretches: &[Stretch], run: usize) -> Option<Vec<Cell>
     let left: Vec<(usize, &Left)> =
         mine.flat_map(|stretch| stretch.lines().filter_map(|(line, .., left)| Some((line, left?)))).collect();
     let least = |of: &dyn Fn(&Left) -> f64| left.iter().copied().min_by(|a, b| of(a.1).total_cmp(&of(b.1)));
-    let reserve_at = least(&|left| rank(left.reserve.least).min(left.reserve.at_least.unwrap_or(f64::INFINITY)))?;
+    let reserve_at = least(&reserve_rank)?;
     let push_at = least(&|left| rank(left.push))?;
     let off_at = least(&|left| -left.offset_m[0].hypot(left.offset_m[1]))?;
     // Where the line of action lies beside the occupant point.
@@ -162,6 +190,24 @@ fn rank(decision: Decision) -> f64 {
         Decision::Decided(reserve) => reserve.multiplier,
         Decision::NotLimited => f64::INFINITY,
         Decision::Falls | Decision::Loose | Decision::NotDecided { .. } => f64::NEG_INFINITY,
+    }
+}
+
+fn reserve_rank(left: &Left) -> f64 {
+    rank(left.reserve.least).min(left.reserve.at_least.unwrap_or(f64::INFINITY))
+}
+
+/// The reserve in a narrow column, never told as more than it is.
+fn brief(left: &Left) -> String {
+    let of = &left.reserve;
+    match (of.least, of.at_least.filter(|_| of.is_bound())) {
+        (Decision::Decided(reserve), _) if reserve.multiplier < 0.0 => "FALLS".to_owned(),
+        (Decision::Decided(_), Some(at_least)) => format!("≥ {:.2}", (100.0 * at_least).floor() / 100.0),
+        (Decision::Decided(reserve), None) if of.is_bound() => format!("≤ {:.2}", reserve.multiplier),
+        (Decision::Decided(reserve), None) => format!("{:.2}", reserve.multiplier),
+        (Decision::NotLimited, _) => "any".to_owned(),
+        (Decision::NotDecided { .. }, _) => "open".to_owned(),
+        (Decision::Falls | Decision::Loose, _) => "FALLS".to_owned(),
     }
 }
 

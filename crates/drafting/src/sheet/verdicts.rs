@@ -13,15 +13,11 @@ use plan::Plan;
 
 const HEAD: &str = "Engineer's annex";
 const UNDER: &str = "All findings, each with its limit and what the limit is from";
-/// So much of it stands under what went before at the least, mm.
-const LEAST_MM: f64 = 60.0;
+/// Its head with the line under it, and a heading, mm.
+const HEADS_MM: f64 = 18.0;
 
 pub(super) fn set(book: &mut Book, known: &Known) {
     let (plan, assessment) = (known.plan, known.assessment);
-    if !book.begin_under(HEAD, UNDER, LEAST_MM) {
-        book.section_on(HEAD, UNDER);
-    }
-    book.paragraph(Style::NOTE, &format!("Occupant point: {}.", title::occupant_point(plan, assessment)));
     let those = |of: &dyn Fn(State) -> bool| -> Vec<usize> {
         (0..assessment.findings.len()).filter(|i| of(assessment.findings[*i].state)).collect()
     };
@@ -30,10 +26,20 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         those(&|state| state == State::Met),
         those(&|state| state == State::NoLimit),
     ];
-    if !open.is_empty() {
-        headed(book, "To look at first", &in_full(plan, assessment, &open));
+    let (looked_at, in_order) = (in_full(plan, assessment, &open), in_short(plan, assessment, &met));
+    let first = if open.is_empty() { &in_order } else { &looked_at };
+    // What begins under another part does so with its first row at the least.
+    if !book.begin_under(HEAD, UNDER, HEADS_MM + first.start_mm(book)) {
+        book.section_on(HEAD, UNDER);
     }
-    headed(book, "Checks that are met", &in_short(plan, assessment, &met));
+    if !open.is_empty() {
+        headed(book, "To look at first", &looked_at);
+    }
+    headed(book, "Checks that are met", &in_order);
+    let point = format!("Occupant point: {}.", title::occupant_point(plan, assessment));
+    book.keep_together(1.0 + book.paragraph_mm(Style::NOTE, &point));
+    book.cursor_mm += 1.0;
+    book.paragraph(Style::NOTE, &point);
     if !unlimited.is_empty() {
         headed(book, "No limit given, and none is needed to decide", &in_short(plan, assessment, &unlimited));
     }

@@ -32,13 +32,19 @@ fn paper_goes_with_the_units() {
     }
 }
 
+/// For looking at: `LOADCAIRN_SHEETS=FOLDER cargo test --workspace --test sheet both_papers`.
 #[test]
 fn both_papers_hold_every_mark_of_every_page() {
     for (name, text) in EXAMPLES {
         let plan = plan_of(text);
         let assessment = solved(&plan);
         for paper in [Paper::A4, Paper::Letter] {
-            for page in sheet::pages(&plan, &assessment, paper) {
+            let pages = sheet::pages(&plan, &assessment, paper);
+            if let Some(folder) = std::env::var_os("LOADCAIRN_SHEETS") {
+                let path = std::path::Path::new(&folder).join(format!("{name}-{paper:?}.pdf"));
+                std::fs::write(path, pdf::write(&pages, name).expect("a sheet prints")).expect("written");
+            }
+            for page in pages {
                 let drawing = svg::write(std::slice::from_ref(&page));
                 assert!(drawing.starts_with("<svg") && drawing.ends_with("</svg>\n"), "{name}: {paper:?}");
                 let out = outermost(&page);

@@ -110,3 +110,30 @@ fn the_sheet_orders_no_piece_after_ultimate_load() {
     assert!(!steps.is_empty(), "{}", late.text);
     assert_eq!(occurrences(&texts(&printed(&plan)).join(" "), words), steps.len(), "a row for each of {steps:?}");
 }
+
+/// In the tandem's first list, where names leave room for it, each row has the reserve of what is left after it; every list
+/// has its least over it. Neither is told as more than it is.
+#[test]
+fn what_is_left_after_a_removal_stands_with_its_reserve_and_the_least_over_its_list() {
+    let plan = plan_of(EXAMPLES[0].1);
+    let assessment = solved(&plan);
+    let back = unloading(&texts(&printed(&plan)));
+    let exact = assessment.exact.as_ref().expect("solved");
+    let run = plan.runs().swap_remove(0);
+    let way = exact.way_back(run.placements(&plan)).expect("a way back");
+    let mut least = f64::INFINITY;
+    for (number, step) in way.order.iter().enumerate().take(20) {
+        let left = &way.left[number];
+        let begins = format!("{} {} {} {:.1} ", number + 1, plan.piece_name(*step), step + 1, left.applied_kg);
+        let (_, row) = back.split_once(&begins).unwrap_or_else(|| panic!("no {begins:?} in {back}"));
+        let bounds = left.reserve.at_least.filter(|_| left.reserve.is_bound());
+        let want = bounds.unwrap_or_else(|| left.reserve.least.reserve().expect("a push").multiplier);
+        let told = row.strip_prefix("≥ ").filter(|_| bounds.is_some()).unwrap_or(row);
+        let told: f64 = told.split(' ').next().and_then(|word| word.parse().ok()).expect("a reserve");
+        assert!(told <= want + 0.005 && told > want - 0.0101, "line {}: got {told}, want {want:.4}", number + 1);
+        least = least.min(want);
+    }
+    let over = format!("After run 1: least reserve {:.2} or more, after line ", (100.0 * least).floor() / 100.0);
+    assert!(back.contains(&over), "no {over:?} in {back}");
+    assert_eq!(back.matches(": least reserve ").count(), 3, "over each list: {back}");
+}
