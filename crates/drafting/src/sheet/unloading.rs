@@ -82,7 +82,7 @@ fn list(book: &Book, known: &Known, stretch: &Stretch) -> Abreast {
         Column::fixed("line", 7.0, Align::Right),
         Column::wide("piece"),
         Column::fixed("step", 7.5, Align::Right),
-        Column::fixed(format!("stays, {unit}"), 13.5, Align::Right),
+        Column::fixed(format!("stays, {unit}"), 15.5, Align::Right),
     ];
     if is_wide {
         columns.push(Column::fixed("reserve", RESERVE_MM, Align::Right));
@@ -107,7 +107,7 @@ const RESERVE_MM: f64 = 12.5;
 /// Whether the reserve finds room beside the names of the pieces, each in one line; else the least stands over the list.
 fn has_room(book: &Book, known: &Known, stretch: &Stretch) -> bool {
     let names = stretch.lines().map(|(_, _, step, _)| Style::STRONG.width_mm(&known.plan.piece_name(step)));
-    let taken = 7.0 + 7.5 + 13.5 + RESERVE_MM + 8.0 * stretch.runs.len() as f64 + 3.0 * (4 + stretch.runs.len()) as f64;
+    let taken = 7.0 + 7.5 + 15.5 + RESERVE_MM + 8.0 * stretch.runs.len() as f64 + 3.0 * (4 + stretch.runs.len()) as f64;
     names.fold(0.0, f64::max) <= 0.5 * (book.width_mm() - 4.0) - taken
 }
 

@@ -4,6 +4,7 @@
 use super::{DEMO, INCHES};
 use plan::Plan;
 use quantity::Length;
+use quantity::Quantity;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 use testday::{
@@ -92,6 +93,11 @@ impl Diary {
                 let lasted_s = if self.plan.holds[number].at >= 1.0 { 4.2 } else { 61.5 };
                 Entry::HoldEnded { hold: hold(number), lasted_s, unseen_s: 0.0 }
             }
+            Next::StrapOn { binding } => {
+                let strap = &self.plan.fixture.bindings[binding];
+                Entry::StrapOn { binding: strap.name.clone(), pulls_n: Some([strap.pull.si(), 1.04 * strap.pull.si()]) }
+            }
+            Next::StrapOff { binding } => Entry::StrapOff { binding: self.plan.fixture.bindings[binding].name.clone() },
             Next::Lean { .. } => Entry::LeanRead { shift_m: [0.001, -0.0005] },
             Next::TakeOff { index } => Entry::Unloaded { step: run.step_of(index) + 1 },
             Next::Stopped => Entry::WentOn { why: "read again".to_owned(), ground: Some(Ground::Fits) },

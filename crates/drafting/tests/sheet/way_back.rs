@@ -124,8 +124,16 @@ fn what_is_left_after_a_removal_stands_with_its_reserve_and_the_least_over_its_l
     let mut least = f64::INFINITY;
     for (number, step) in way.order.iter().enumerate().take(20) {
         let left = &way.left[number];
-        let begins = format!("{} {} {} {:.1} ", number + 1, plan.piece_name(*step), step + 1, left.applied_kg);
+        let begins = format!("{} {} {} ", number + 1, plan.piece_name(*step), step + 1);
         let (_, row) = back.split_once(&begins).unwrap_or_else(|| panic!("no {begins:?} in {back}"));
+        let (stays, row) = row.split_once(' ').expect("what stays, then the reserve");
+        let stays: f64 = stays.parse().expect("a mass");
+        assert!(
+            (stays - left.applied_kg).abs() <= 0.0501,
+            "line {}: got {stays} kg, want {}",
+            number + 1,
+            left.applied_kg
+        );
         let bounds = left.reserve.at_least.filter(|_| left.reserve.is_bound());
         let want = bounds.unwrap_or_else(|| left.reserve.least.reserve().expect("a push").multiplier);
         let told = row.strip_prefix("≥ ").filter(|_| bounds.is_some()).unwrap_or(row);
