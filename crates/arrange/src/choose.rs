@@ -50,8 +50,8 @@ impl Work<'_> {
                 match first.as_ref().filter(|_| kind == Kind::Steadiest) {
                     Some(first) if self.is_at_the_bound(&first.1) => chosen.push(first.clone()),
                     first => {
-                        let near_bound = first.is_some_and(|(_, proposal)| self.is_near_the_bound(proposal));
-                        let best = self.best_of_kind((kind, near_bound), &mut built, &chosen, done);
+                        let spared = first.map_or(0, |(_, proposal)| self.assessments_spared(proposal));
+                        let best = self.best_of_kind((kind, spared), &mut built, &chosen, done);
                         chosen.extend(best.into_iter().chain(first.cloned()).min_by(by_full_worth));
                     }
                 }
@@ -71,11 +71,21 @@ impl Work<'_> {
         proposals.into_iter().min_by(by_worth).into_iter().collect()
     }
 
-    /// The best stack of a kind that is not there yet: improved, and assessed until one holds. Where one near the bound
-    /// holds already, one less is assessed.
+    /// How many full assessments fewer are worth their time once this one holds: near the bound there is little to gain, and
+    /// of many pieces each takes long.
+    fn assessments_spared(&self, holds: &Proposal) -> usize {
+        match (self.is_near_the_bound(holds), holds.places.len() >= MANY) {
+            (true, true) => ASSESSED - 1,
+            (true, false) => 1,
+            (false, _) => 0,
+        }
+    }
+
+    /// The best stack of a kind that is not there yet: improved, and assessed until one holds, with so many assessments
+    /// fewer.
     fn best_of_kind(
         &self,
-        (kind, near_bound): (Kind, bool),
+        (kind, spared): (Kind, usize),
         built: &mut [Built],
         chosen: &[(Built, Proposal)],
         done: f64,
@@ -98,7 +108,7 @@ impl Work<'_> {
             (false, _) => 1,
         };
         let mut short: Option<Built> = None;
-        let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (usize::from(near_bound), None);
+        let (mut fell, mut fallen): (usize, Option<(Built, Proposal)>) = (spared, None);
         let mut held: Option<(Built, Proposal)> = None;
         let mut chunks: Vec<&[Built]> = fits.chunks(finalists).take(rounds).collect();
         if chunks.is_empty() && !own.is_empty() {
