@@ -98,7 +98,8 @@ fn arithmetic(plan: &Plan, lot: &Lot, softness: &Softness) -> Vec<String> {
     };
     match hangar(&HangarTest { size: lot.size, flat, readings: &softness.readings }) {
         // One after the other: a line each would drive the last ones overleaf.
-        Ok(told) => vec![told.arithmetic(plan.units).join("; ")],
+        // What the line above them says already is not said again.
+        Ok(told) => vec![told.arithmetic(plan.units).join("; ").replace(" for each tenfold of time", "")],
         Err(why) => vec![format!("The readings that the plan keeps do not fit. {}", why.sentence())],
     }
 }

@@ -125,7 +125,7 @@ impl Diary {
         }
     }
 
-    fn to_the_end(&mut self) {
+    fn finish(&mut self) {
         self.until(usize::MAX, usize::MAX);
     }
 
@@ -179,7 +179,7 @@ fn passes() -> Log {
     diary.details();
     diary.until(49, 2);
     diary.photographed("stack-at-ultimate.jpg", "the stack at ultimate load, from the left");
-    diary.to_the_end();
+    diary.finish();
     diary.inspected(LookedAfter::Limit, "welds of the carry-through", None);
     diary.inspected(
         LookedAfter::Ultimate,
@@ -212,7 +212,7 @@ fn stopped() -> Log {
     diary.add(Entry::Gauge { gauge: gauge.clone(), reading_m: reading_m + 0.01 });
     let instead = Some(Box::new(Entry::Gauge { gauge, reading_m: reading_m + 0.0009 }));
     diary.add(Entry::Correction { of: line, why: "the small hand was read wrong".to_owned(), instead });
-    diary.to_the_end();
+    diary.finish();
     diary.log
 }
 
@@ -237,7 +237,7 @@ fn cracked() -> Log {
     diary.add(Entry::Stopped { why: "a loud crack".to_owned(), causes: Vec::new(), ground: Some(StopGround::ByHand) });
     diary.photographed("crack.jpg", "");
     diary.add(Entry::Aborted { why: "a crack was heard at 80 % of ultimate load".to_owned() });
-    diary.to_the_end();
+    diary.finish();
     diary.inspected(LookedAfter::GivenUp, "front profile, left end", Some("crack of 40 mm from the second rivet"));
     diary.log
 }

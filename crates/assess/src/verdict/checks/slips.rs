@@ -14,12 +14,8 @@ use row::Row;
 /// degrees, so that lever arms and the direction of the load are no longer those of the drawing, and the gap over
 /// the catch blocks is used up. `own derivation` (0.03 m / 0.5 m), the bound itself `common practice, no source`.
 const SINKS_M: f64 = 0.030;
-/// Lighter than foam, kg/m3: `common practice, no source`.
-const FOAM_KG_M3: f64 = 15.0;
-/// Lead has 11,340, a bag of shot hardly two thirds of that, and no wood 1,300: `common practice, no source`.
-const LEAD_KG_M3: f64 = 12_000.0;
-const SHOT_KG_M3: f64 = 8_000.0;
-const WOOD_KG_M3: f64 = 1_300.0;
+/// Lighter than foam, heavier than any metal that is stacked, kg/m3: `common practice, no source`.
+const DENSITY_KG_M3: [f64; 2] = [15.0, 20_000.0];
 /// A weighed piece that differs from its lot by more than this factor is another kind of piece, or a slip:
 /// `common practice, no source`.
 const ALIKE: f64 = 2.0;
@@ -79,12 +75,11 @@ fn tolerance(plan: &Plan, lot: &Lot) -> Option<Slip> {
 
 /// Heavier than its kind can be, the load is not what the plan says.
 fn density(plan: &Plan, lot: &Lot) -> Option<Slip> {
+    let [low, high] = DENSITY_KG_M3;
     let density = lot.mass.si() / lot.size.map(Quantity::si).iter().product::<f64>();
-    let (than, too_heavy) = match (lot.form, density) {
-        (_, d) if d > LEAD_KG_M3 => ("heavier than lead", true),
-        (Form::Bag, d) if d > SHOT_KG_M3 => ("heavier than lead shot", true),
-        (Form::Board, d) if d > WOOD_KG_M3 && lot.grade.is_some() => ("heavier than any wood", true),
-        (_, d) if d < FOAM_KG_M3 && lot.mass.si() > 0.0 => ("lighter than foam", false),
+    let (than, too_heavy) = match density {
+        d if d > high => ("heavier than any metal", true),
+        d if d < low && lot.mass.si() > 0.0 => ("lighter than foam", false),
         _ => return None,
     };
     let kind = if lot.form == Form::Bag { "A bag" } else { "A piece" };
