@@ -136,7 +136,9 @@ fn a_binding_strap_stays_on_the_layer_that_it_binds_while_pieces_come_over_it() 
     let last_layer = assess(&plan, Ask::closed()).closed.pile.layer.iter().copied().max().expect("layers");
     let pile = assess(&plan, Ask::closed()).closed.pile;
     let first_above = pile.layer.iter().position(|layer| *layer == last_layer).expect("a top layer");
+    let under_last = plan.stack[plan.steps() - 1].at[0];
     let strap = &mut plan.fixture.bindings[0];
+    strap.at[0] = under_last;
     strap.after = u32::try_from(first_above).expect("few");
     let at_x = quantity::Quantity::si(strap.at[0]);
     let layout = assess(&plan, Ask::closed()).closed;
