@@ -1,7 +1,6 @@
 //! What comes off, in what order, and nothing more after ultimate.
 
 use super::*;
-use quantity::{Grain, Mass, Quantity};
 
 /// The last step of a run (from 0): that of its last hold, or of the whole stack where it is never reached.
 fn last_step(plan: &Plan, run: &plan::Run) -> usize {
