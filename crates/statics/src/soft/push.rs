@@ -30,9 +30,6 @@ pub(super) const LONGER: f64 = 1.5;
 const SHORTEST: f64 = 2e-4;
 /// The top is found when it no longer changes by this, part of the weight.
 const TOP: f64 = 1e-5;
-/// A dip of the push no deeper than this part of it is no top if the push comes up again within the first step: a bed that
-/// opens lets go what it held along, and the pieces settle by fractions of a millimetre.
-const DIP: f64 = 0.002;
 const STEPS: usize = 8;
 pub(super) const STRETCH: usize = 120;
 
@@ -228,11 +225,6 @@ impl<'a> Path<'a> {
             let found = self.found_by_newton(places[1].gone_m + stride_m, &places[1]);
             if let Some(after) = found.as_ref().filter(|found| found.place.push < places[1].push) {
                 let after = after.place.clone();
-                if let Some(regained) = self.regained(&places[1], &after, first_m) {
-                    let [_, top] = places;
-                    places = [top, regained];
-                    continue;
-                }
                 let [before, top] = places;
                 return Some(self.around(before, top, after));
             }
@@ -257,20 +249,6 @@ impl<'a> Path<'a> {
         };
         let most = self.model.joints.iter().max_by(|a, b| turns(a).total_cmp(&turns(b)));
         Top { push: place.push, tips: most.map(|joint| joint.lie.upper) }
-    }
-
-    /// The first place beyond a dip that bears more than what was borne before it. None: it is no dip but a top.
-    fn regained(&self, top: &Place, after: &Place<'a>, first_m: f64) -> Option<Place<'a>> {
-        let stride_m = after.gone_m - top.gone_m;
-        let mut here = after.clone();
-        while here.push >= (1.0 - DIP) * top.push && here.gone_m - top.gone_m <= first_m {
-            let next = self.found_by_newton(here.gone_m + stride_m, &here)?;
-            if next.place.push > top.push {
-                return self.held(next);
-            }
-            here = next.place;
-        }
-        None
     }
 
     /// The top between three places, of which the middle one is the highest: by parabolas.

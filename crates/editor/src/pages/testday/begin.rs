@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     ui.add_space(6.0);
     big(
         ui,
-        "The plan is frozen when the test starts: its fingerprint goes into the log and must match the one on the sheet. Every entry is on the disk before it is shown as entered; nothing is ever rewritten.",
+        "The plan is fixed once the test starts: its fingerprint goes into the log and must match the one on the sheet. Every entry is on the disk before it is shown as entered; nothing is ever rewritten.",
     );
     ui.add_space(14.0);
     if matches!(standing, Standing::Barred(_)) {
