@@ -166,19 +166,14 @@ impl Fields {
     /// A list was put in another order: what is open in its fields (`hold 3 name`) goes along with its line, and goes
     /// with a line that is gone. Lines count from 0; a name counts from 1.
     pub(crate) fn reorder(&mut self, thing: &str, to: impl Fn(usize) -> Option<usize>) {
-        for (id, mut typed) in std::mem::take(&mut self.open) {
+        let go_along = |(id, mut typed): (Id, Typed)| {
             let line = typed.name.strip_prefix(thing).and_then(|rest| rest.strip_prefix(' ')?.split_once(' '));
-            let Some((index, field)) =
-                line.and_then(|(n, field)| Some((n.parse::<usize>().ok()?.checked_sub(1)?, field)))
-            else {
-                self.open.insert(id, typed);
-                continue;
-            };
-            if let Some(index) = to(index) {
-                typed.name = format!("{thing} {} {field}", index + 1);
-                self.open.insert(typed.scope.with(typed.name.as_str()), typed);
-            }
-        }
+            let line = line.and_then(|(n, field)| Some((n.parse::<usize>().ok()?.checked_sub(1)?, field)));
+            let Some((index, field)) = line else { return Some((id, typed)) };
+            typed.name = format!("{thing} {} {field}", to(index)? + 1);
+            Some((typed.scope.with(typed.name.as_str()), typed))
+        };
+        self.open = std::mem::take(&mut self.open).into_iter().filter_map(go_along).collect();
     }
 
     /// Forgets everything that was typed, for another plan.

@@ -68,7 +68,7 @@ pub(super) fn deviation(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let why = field(ui, desk, "Why", "", 160.0);
     ui.separator();
     let piece = field(ui, desk, "Piece in place", "", 160.0);
-    quiet(ui, look, &format!("lot and number, such as “{example}”"));
+    quiet(ui, look, format!("lot and number, such as “{example}”"));
     if button(ui, "Another piece") {
         let entry = number(&step).and_then(|step| {
             let (lot, item) = lot_and_item(&piece, &example)?;
