@@ -124,6 +124,8 @@ impl Keeper {
             Next::Lift { .. } => at_once("Placed"),
             Next::Hold { .. } => at_once("Start the hold"),
             Next::Holding { .. } => Some(Task { after: Duration::from_secs(4), ..at_once("End the hold")? }),
+            Next::StrapOn { .. } => at_once("The strap is on"),
+            Next::StrapOff { .. } => at_once("Released"),
             Next::Lean { .. } => typed("Lean aft", ["1", "0", "0"].map(str::to_owned).to_vec()),
             Next::TakeOff { .. } => at_once("Taken off"),
             Next::Stopped => {

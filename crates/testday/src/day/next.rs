@@ -173,8 +173,8 @@ impl Day {
     /// The binding strap that is released before the next piece comes off.
     pub(super) fn release_due(&self) -> Option<usize> {
         let run = self.run();
-        let due = run.releases_to(run.off.len()).into_iter();
-        due.filter(|binding| run.strap(*binding).is_some_and(StrapDone::is_on)).next()
+        let mut due = run.releases_to(run.off.len()).into_iter();
+        due.find(|binding| run.strap(*binding).is_some_and(StrapDone::is_on))
     }
 
     /// Where the way back is not known, what was put down last comes off first.
