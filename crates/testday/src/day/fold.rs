@@ -1,7 +1,7 @@
 //! What each entry does to the day, one function an entry.
 
 use super::seat::Seat;
-use super::{Day, GaugeRead, HoldDone, LeanRead, Moment, Refused, RunDone, SettlementRead, Stage, StrapDone, Weighing};
+use super::{Day, GaugeRead, HoldDone, LeanRead, Moment, Refused, RunDone, SettlementRead, Stage, Weighing};
 use crate::detail::{Field, Inspection, Said};
 use crate::{Added, Deviation, Entry, FORMAT, Line, Reading};
 use std::collections::BTreeMap;
@@ -265,52 +265,6 @@ impl Day {
         Ok(())
     }
 
-    fn binding_name(&self, binding: usize) -> &str {
-        self.plan.fixture.bindings.get(binding).map_or("", |strap| strap.name.as_str())
-    }
-
-    fn binding_named(&self, name: &str) -> Result<usize, Refused> {
-        let found = self.plan.fixture.bindings.iter().position(|strap| strap.name == name);
-        found.ok_or_else(|| Refused(format!("“{name}” is no binding strap of the plan")))
-    }
-
-    fn strap_on(&mut self, line: &Line, name: &str, pulls_n: Option<[f64; 2]>) -> Result<(), Refused> {
-        let binding = self.binding_named(name)?;
-        self.not_stopped()?;
-        if self.run().stage != Stage::Loading || self.holding.is_some() {
-            return Err(Refused::because("a binding strap goes on while pieces are on the seat and no hold is on"));
-        }
-        if self.strap_due() != Some(binding) {
-            return Err(Refused(format!(
-                "the binding strap “{name}” is not due: see the sheet for the step after which"
-            )));
-        }
-        let fit = |n: &f64| n.is_finite() && *n >= 0.0;
-        if !pulls_n.iter().flatten().all(fit) {
-            return Err(Refused::because("the pull of a strap is 0 N or more, and finite"));
-        }
-        let last_on = self.run().last_on;
-        self.run_mut().straps.push(StrapDone { line: line.number, binding, pulls_n, last_on, released_after: None });
-        Ok(())
-    }
-
-    /// Whatever comes off next, a strap that is on can be released.
-    fn strap_off(&mut self, name: &str) -> Result<(), Refused> {
-        let binding = self.binding_named(name)?;
-        self.not_stopped()?;
-        if self.run().stage == Stage::Loading {
-            self.begin_unloading();
-        }
-        let run = self.run_mut();
-        let off = run.off.len();
-        let is_on = |strap: &&mut StrapDone| strap.binding == binding && strap.is_on();
-        let Some(strap) = run.straps.iter_mut().find(is_on) else {
-            return Err(Refused(format!("the binding strap “{name}” is not on")));
-        };
-        strap.released_after = Some(off);
-        Ok(())
-    }
-
     fn deviation(&mut self, line: &Line, deviation: &Deviation, why: &str) -> Result<(), Refused> {
         if self.run().stage == Stage::Unloading {
             return Err(Refused::because("pieces come off now: enter a remark"));
@@ -386,7 +340,7 @@ impl Day {
         Ok(())
     }
 
-    fn begin_unloading(&mut self) {
+    pub(super) fn begin_unloading(&mut self) {
         let placed = self.run().placed();
         self.holding = None;
         let run = self.run_mut();

@@ -6,6 +6,7 @@ mod halt;
 mod next;
 mod run;
 mod seat;
+mod straps;
 
 pub use next::Next;
 pub use run::{GaugeRead, HoldDone, LeanRead, Moment, RunDone, SettlementRead, Stage, StrapDone, Weighing};

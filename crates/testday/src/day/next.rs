@@ -1,6 +1,6 @@
 //! What comes next: one thing at a time.
 
-use super::{Day, Moment, Stage, StrapDone};
+use super::{Day, Moment, Stage};
 use crate::WayBack;
 
 /// What the day asks for.
@@ -62,9 +62,6 @@ pub enum Next {
 
 /// From this format of the log on the lean is asked for at every hold of a stack with bags.
 const LEAN_FROM: u32 = 2;
-
-/// From this format of the log on binding straps are asked for.
-const STRAPS_FROM: u32 = 3;
 
 impl Day {
     /// What comes next.
@@ -156,25 +153,6 @@ impl Day {
         let runs = run.as_done().runs();
         let due = runs.get(self.runs.len() - 1).map_or(0, |this| this.placements(run.as_done()));
         (run.placed() < due).then(|| Next::Lift { index: run.placed() })
-    }
-
-    /// Whether this log asks for binding straps: those of before do not.
-    pub fn asks_for_straps(&self) -> bool {
-        self.format >= STRAPS_FROM
-    }
-
-    /// The binding strap that goes on before anything else does.
-    pub(super) fn strap_due(&self) -> Option<usize> {
-        let run = self.run();
-        let due = || run.straps_to(run.placed()).find(|binding| run.strap(*binding).is_none());
-        if self.asks_for_straps() { due() } else { None }
-    }
-
-    /// The binding strap that is released before the next piece comes off.
-    pub(super) fn release_due(&self) -> Option<usize> {
-        let run = self.run();
-        let mut due = run.releases_to(run.off.len()).into_iter();
-        due.find(|binding| run.strap(*binding).is_some_and(StrapDone::is_on))
     }
 
     /// Where the way back is not known, what was put down last comes off first.
