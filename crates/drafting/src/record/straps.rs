@@ -3,22 +3,29 @@
 use super::words::{piece, pulls};
 use crate::page::{Book, Style};
 use crate::words::heading;
-use plan::{Binding, Plan};
+use plan::Binding;
 use quantity::{Force, Grain, Quantity};
+use std::collections::BTreeSet;
 use testday::{Account, RunDone, StrapDone};
 
 /// Said of every run that a strap of the plan goes over.
 pub(super) fn on(book: &mut Book, account: &Account, run: &RunDone) {
-    let bindings = &account.day.plan.fixture.bindings;
-    if bindings.is_empty() || run.placed() == 0 {
+    let due: Vec<_> = due(run).collect();
+    if due.is_empty() {
         return;
     }
     heading(book, "Binding straps", 20.0);
-    for (index, binding) in bindings.iter().enumerate() {
+    for (index, binding) in due {
         book.paragraph(Style::BODY, &told(account, (run, run.strap(index)), binding));
     }
     let not_applied = "What a binding strap presses onto the stack is not counted as applied load.";
     book.paragraph(Style::SMALL, not_applied);
+}
+
+/// The straps that go on in a run as far as it came, with their places in the plan.
+fn due(run: &RunDone) -> impl Iterator<Item = (usize, &Binding)> {
+    let all = run.as_done().fixture.bindings.iter().enumerate();
+    all.filter(|(_, strap)| (strap.after as usize).max(1) <= run.placed())
 }
 
 fn told(account: &Account, (run, done): (&RunDone, Option<&StrapDone>), binding: &Binding) -> String {
@@ -50,14 +57,10 @@ fn off(run: &RunDone, done: &StrapDone) -> String {
 
 /// What the first page says: straps of which the pull was not read, or of which nothing is known.
 pub(super) fn not_known(account: &Account) -> Option<String> {
-    let plan: &Plan = &account.day.plan;
-    let runs = || account.day.runs.iter().filter(|run| run.placed() > 0);
-    let of = |(index, binding): (usize, &Binding)| {
-        let mut done = runs().map(|run| run.strap(index));
-        let unread = done.any(|done| done.is_none_or(|done| done.pulls_n.is_none()));
-        unread.then(|| format!("“{}”", binding.name))
-    };
-    let names: Vec<_> = plan.fixture.bindings.iter().enumerate().filter_map(of).collect();
-    (!names.is_empty() && runs().next().is_some())
+    let each = account.day.runs.iter().flat_map(|run| due(run).map(move |due| (run, due)));
+    let unread = each.filter(|(run, (index, _))| run.strap(*index).is_none_or(|done| done.pulls_n.is_none()));
+    let names: BTreeSet<_> = unread.map(|(_, (_, binding))| format!("“{}”", binding.name)).collect();
+    let names: Vec<_> = names.into_iter().collect();
+    (!names.is_empty())
         .then(|| format!("the pull of {} was not read in every run: what they held is not known", names.join(", ")))
 }
