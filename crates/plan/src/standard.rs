@@ -75,11 +75,24 @@ pub struct Standard {
     pub load_factor: Figure<f64>,
     /// What the load factor leads to.
     pub given: Given,
+    /// By which paragraph the factor of safety is asked for.
+    #[serde(default)]
+    pub asks_by: SafetyParagraph,
     /// Factor of safety.
     pub safety: Figure<f64>,
     /// What the rule multiplies these loads by for fittings and attachments of the seat; none where it
     /// asks for nothing of the kind, or where that is not known to us.
     pub attachments: Option<Figure<f64>>,
+}
+
+/// The paragraph that asks for a factor of safety.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+pub enum SafetyParagraph {
+    /// 14 CFR 23.303 (source key `cfr-23-303`).
+    Part23,
+    /// That of another rule.
+    #[default]
+    Other,
 }
 
 /// A published special factor.

@@ -220,7 +220,11 @@ impl Day {
         }
         // Without scales there is no tare that would begin the next run: its first gauge does, once all were read after
         // this one.
-        if self.run().stage == Stage::Done && !self.has_scales() && self.missing(Moment::After).is_none() {
+        if self.asks_for_gauges_again()
+            && self.run().stage == Stage::Done
+            && !self.has_scales()
+            && self.missing(Moment::After).is_none()
+        {
             self.begin_next_run();
         }
         let moment = match self.run().stage {

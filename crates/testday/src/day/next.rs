@@ -63,6 +63,9 @@ pub enum Next {
 /// From this format of the log on the lean is asked for at every hold of a stack with bags.
 const LEAN_FROM: u32 = 2;
 
+/// From this format of the log on every run without scales begins with its gauges, not the first alone.
+const GAUGES_FROM: u32 = 3;
+
 impl Day {
     /// What comes next.
     pub fn next(&self) -> Next {
@@ -84,6 +87,11 @@ impl Day {
             Stage::Done => return self.after(),
         };
         next.unwrap_or_else(|| self.take_off(way_back))
+    }
+
+    /// Whether a run without scales begins with its gauges: in logs of before it began with its first piece.
+    pub(super) fn asks_for_gauges_again(&self) -> bool {
+        self.format >= GAUGES_FROM
     }
 
     pub(super) fn missing(&self, moment: Moment) -> Option<Next> {
@@ -184,7 +192,7 @@ impl Day {
         }
         // The next run begins with what is read on the empty seat, where there is anything to read.
         let gauges: Vec<_> = (0..self.plan.gauges.len()).collect();
-        match (self.has_scales(), gauges.is_empty()) {
+        match (self.has_scales(), gauges.is_empty() || !self.asks_for_gauges_again()) {
             (true, _) => Next::Tare,
             (false, false) => Next::Gauges { gauges, moment: Moment::Before },
             (false, true) => Next::Lift { index: 0 },

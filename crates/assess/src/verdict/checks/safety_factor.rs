@@ -3,7 +3,7 @@
 
 use crate::source::Rule;
 use crate::{Amount, Assessment, Check, Finding, Source, State, Where};
-use plan::standard::Standard;
+use plan::standard::{SafetyParagraph, Standard};
 use plan::{LoadCase, Plan};
 
 /// Ultimate over limit load. Source key `cfr-23-303`.
@@ -19,7 +19,7 @@ fn is_of_the_rule(case: &LoadCase) -> bool {
 /// builder's own, nobody says that the factor is that rule's.
 pub(super) fn quotes_the_rule(case: &LoadCase) -> bool {
     let started = |rule: &Standard| case.from_rule.as_ref().is_some_and(|from| from.rule == rule.name);
-    let quoted = Standard::all().iter().any(|rule| started(rule) && rule.safety.source == "cfr-23-303");
+    let quoted = Standard::all().iter().any(|rule| started(rule) && rule.asks_by == SafetyParagraph::Part23);
     quoted && is_of_the_rule(case)
 }
 
