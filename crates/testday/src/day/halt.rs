@@ -1,8 +1,8 @@
 //! What stops the day, and on what ground work goes on.
 
-use super::{Day, Refused, Stage, StopDone};
+use super::{Day, Moment, Refused, Stage, StopDone};
 use crate::limits::limits_kept;
-use crate::{Ground, Line, StopGround};
+use crate::{Ground, Limit, Line, StopGround};
 
 /// Told to whoever would continue past a limit that can only be kept.
 const NOT_BY_NAME: &str = "a stack that falls, an article that tips over or lifts off, a scale or strap beyond its \
@@ -66,9 +66,23 @@ impl Day {
         let run = self.run();
         let kept = match &stop.ground {
             Some(StopGround::MustNotLoad { .. }) => run.deviations.len() != stop.deviations,
-            Some(StopGround::BeyondLimit { limits }) => limits_kept(&self.plan, run, limits),
+            Some(StopGround::BeyondLimit { limits }) => limits_kept(&self.plan, run, &self.still_asked(limits)),
             _ => true,
         };
         if kept { Ok(()) } else { Err(Refused::because(NOT_BY_NAME)) }
+    }
+    /// What a stop asks to be kept. Logs of before took a gauge that was not read before loading as if it had stood at
+    /// zero, and went on once it was read again: they keep opening.
+    fn still_asked(&self, stopped_by: &[Limit]) -> Vec<Limit> {
+        let is_asked = |limit: &&Limit| match limit {
+            Limit::DownOnCatch { gauge } => self.asks_for_gauges_again() || self.is_read_before(gauge),
+            _ => true,
+        };
+        stopped_by.iter().filter(is_asked).cloned().collect()
+    }
+
+    fn is_read_before(&self, gauge: &str) -> bool {
+        let place = self.plan.gauges.iter().position(|known| known.name == gauge);
+        place.is_some_and(|index| self.run().gauge_m(index, Moment::Before).is_some())
     }
 }

@@ -71,6 +71,21 @@ impl Diary {
         self
     }
 
+    /// The same day as an older program wrote it down.
+    pub(crate) fn of_format(&self, old: u32) -> Self {
+        let mut diary = Self { log: Log::default(), text: String::new() };
+        for line in self.log.lines() {
+            let entry = match line.entry.clone() {
+                Entry::Started { fingerprint, plan, people, .. } => {
+                    Entry::Started { format: old, fingerprint, plan, people }
+                }
+                entry => entry,
+            };
+            diary.add(entry);
+        }
+        diary
+    }
+
     pub(crate) fn day(&self) -> Day {
         Day::of(&self.log).unwrap_or_else(|error| panic!("{error}"))
     }

@@ -76,6 +76,21 @@ fn a_gauge_that_was_not_read_before_loading_has_not_stood_at_nothing_and_stops_o
     assert_eq!(stop_at_once(None, &free.day()), None, "there is nothing that it could be down on");
 }
 
+/// Until format 3 such a gauge was taken as if it had stood at zero, and reading it again led on.
+#[test]
+fn an_older_log_that_went_on_past_a_gauge_that_was_not_read_before_loading_opens() {
+    let mut diary = one_on(&caught(), None);
+    diary.gauge(16.0);
+    let limits = vec![Limit::DownOnCatch { gauge: "pan".to_owned() }];
+    let ground = Some(StopGround::BeyondLimit { limits });
+    diary.add(Entry::Stopped { why: "16 of 15 mm".to_owned(), causes: Vec::new(), ground }).gauge(3.0);
+    let on = Entry::WentOn { why: "it was misread".to_owned(), ground: Some(Ground::Found) };
+    assert!(Day::admits(&diary.log, &on).is_err(), "today nobody leads on");
+    let mut old = diary.of_format(2);
+    old.add(on).placed(2);
+    assert_eq!(old.day().stopped, None);
+}
+
 /// Older logs have such gauges beside stops of other kinds: they keep opening.
 #[test]
 fn a_stop_of_another_kind_is_released_beside_a_gauge_that_was_not_read_before_loading() {

@@ -104,16 +104,7 @@ fn a_stack_without_bags_is_not_asked_and_may_still_be_read() {
 /// Logs of before the lean was asked for go on as they did.
 #[test]
 fn a_day_of_format_1_is_not_asked_for_the_lean() {
-    let (mut old, mut log) = (at_half(), Log::default());
-    for line in old.log.lines() {
-        let entry = match line.entry.clone() {
-            Entry::Started { fingerprint, plan, people, .. } => Entry::Started { format: 1, fingerprint, plan, people },
-            entry => entry,
-        };
-        let (line, text) = log.next("", entry);
-        log.push(line, &text);
-    }
-    old.log = log;
+    let old = at_half().of_format(1);
     assert_eq!(old.day().next(), Next::Lift { index: 3 });
 }
 
