@@ -4,9 +4,11 @@
 //! advances, so boxes and text agree. A character that the face lacks is shown as a question
 //! mark rather than dropped: a reader must see that something is missing.
 
+use flate2::read::ZlibDecoder;
 use skrifa::instance::{LocationRef, Size};
 use skrifa::metrics::GlyphMetrics;
 use skrifa::{FontRef, GlyphId, MetadataProvider};
+use std::io::Read;
 use std::sync::OnceLock;
 
 /// What stands for a character that the face lacks.
@@ -14,12 +16,20 @@ const STAND_IN: char = '?';
 
 /// The bytes of the regular face.
 pub fn regular() -> &'static [u8] {
-    include_bytes!("../../../assets/fonts/LiberationSans-Regular.ttf")
+    static FACE: OnceLock<Vec<u8>> = OnceLock::new();
+    FACE.get_or_init(|| unpacked(include_bytes!(concat!(env!("OUT_DIR"), "/LiberationSans-Regular"))))
 }
 
 /// The bytes of the bold face.
 pub fn bold() -> &'static [u8] {
-    include_bytes!("../../../assets/fonts/LiberationSans-Bold.ttf")
+    static FACE: OnceLock<Vec<u8>> = OnceLock::new();
+    FACE.get_or_init(|| unpacked(include_bytes!(concat!(env!("OUT_DIR"), "/LiberationSans-Bold"))))
+}
+
+fn unpacked(packed: &[u8]) -> Vec<u8> {
+    let mut bytes = Vec::new();
+    ZlibDecoder::new(packed).read_to_end(&mut bytes).expect("the build packed a whole face");
+    bytes
 }
 
 /// A character as it is set: the bytes of the text that it stands for, its glyph, its advance.
@@ -127,10 +137,15 @@ pub fn wrap(text: &str, room: f64, size: f64, bold: bool) -> Vec<String> {
     lines
 }
 
+/// What stands in a text for a space at which no line ends.
+pub(crate) const NO_BREAK: char = '\u{a0}';
+
 /// The words of a text; a number keeps its sign and its unit beside it.
 fn words(text: &str) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    let parts = text.split(|c: char| c.is_whitespace() && c != NO_BREAK).filter(|part| !part.is_empty());
+    for word in parts.map(|part| part.replace(NO_BREAK, " ")) {
+        let word = word.as_str();
         match words.last_mut() {
             Some(last) if stays_with(last, word) => {
                 last.push(' ');

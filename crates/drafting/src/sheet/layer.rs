@@ -8,6 +8,7 @@ use super::picture::Picture;
 use super::place_words::place_cells;
 use crate::figure::Align;
 use crate::page::{Book, Cell, Column, Style, Table};
+use crate::text::NO_BREAK;
 use crate::turned::{Look, Numbers, Spread, turned};
 use crate::views::{self, Scene};
 use crate::words::{bare_mass, mass, unit_of_force, unit_of_mass};
@@ -314,7 +315,8 @@ fn row(known: &Known, step: usize, [lies, front, left]: [String; 3]) -> Vec<Cell
         known.assessment.closed.steps.get(step).map_or_else(|| "–".to_owned(), |s| bare_mass(plan, s.applied_kg));
     let lines = |lines: Vec<(String, Style)>| Cell::Lines(lines);
     let piece = |lies: (String, Style)| {
-        lines(vec![(plan.piece_name(step), Style::STRONG), (format!("{own}, in all {applied}"), Style::BODY), lies])
+        let masses = format!("{own}, in{NO_BREAK}all{NO_BREAK}{applied}");
+        lines(vec![(plan.piece_name(step), Style::STRONG), (masses, Style::BODY), lies])
     };
     let mut row = vec![lines(vec![((step + 1).to_string(), Style::STEP)])];
     if runs.is_empty() {
