@@ -7,6 +7,7 @@ use crate::stage::{decided, demo, press};
 use editor::Editor;
 use eframe::egui::{ColorImage, Theme, Vec2, vec2};
 use egui_kittest::Harness;
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 const SIZES: [(&str, Vec2); 2] = [("small", vec2(1280.0, 800.0)), ("large", vec2(2000.0, 1200.0))];
@@ -122,26 +123,33 @@ fn read(path: &Path) -> Option<(usize, Vec<u8>)> {
     Some((frame.width as usize, pixels))
 }
 
-/// By a palette where that has room for all colours, as it mostly has: half the size, and the help's are in the binary.
+/// By a palette: half the size, and the help's are in the binary.
 fn write(path: &Path, image: &ColorImage) {
     let file = std::fs::File::create(path).expect("the folder of pictures can be written");
     let mut encoder = png::Encoder::new(file, image.size[0] as u32, image.size[1] as u32);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::High);
-    let mut pixels = bytes(image);
-    let mut palette: Vec<&[u8]> = pixels.chunks_exact(3).collect();
-    palette.sort_unstable();
-    palette.dedup();
-    encoder.set_color(png::ColorType::Rgb);
-    if palette.len() <= 256 {
-        encoder.set_color(png::ColorType::Indexed);
-        encoder.set_filter(png::Filter::NoFilter);
-        encoder.set_palette(palette.concat());
-        let place = |colour| palette.binary_search(&colour).expect("each colour is in the palette") as u8;
-        pixels = pixels.chunks_exact(3).map(place).collect();
-    }
+    encoder.set_color(png::ColorType::Indexed);
+    encoder.set_filter(png::Filter::NoFilter);
+    let (palette, places) = by_palette(&bytes(image));
+    encoder.set_palette(palette.concat());
     let mut writer = encoder.write_header().expect("a picture can be written");
-    writer.write_image_data(&pixels).expect("a picture can be written");
+    writer.write_image_data(&places).expect("a picture can be written");
+}
+
+/// The colours of a picture that cover most of it, as many as a palette holds, and of each pixel the one that is nearest.
+fn by_palette(pixels: &[u8]) -> (Vec<[u8; 3]>, Vec<u8>) {
+    let pixels = pixels.as_chunks::<3>().0;
+    let mut covered: BTreeMap<[u8; 3], usize> = BTreeMap::new();
+    pixels.iter().for_each(|pixel| *covered.entry(*pixel).or_default() += 1);
+    let mut palette: Vec<[u8; 3]> = covered.keys().copied().collect();
+    palette.sort_by_key(|colour| std::cmp::Reverse(covered[colour]));
+    palette.truncate(256);
+    palette.sort_unstable();
+    let apart = |a: &[u8; 3], b: &[u8; 3]| a.iter().zip(b).map(|(a, b)| u32::from(a.abs_diff(*b))).sum::<u32>();
+    let nearest = |colour: &[u8; 3]| (0..palette.len()).min_by_key(|place| apart(&palette[*place], colour));
+    let places: BTreeMap<_, _> = covered.keys().map(|colour| (*colour, nearest(colour).unwrap_or(0) as u8)).collect();
+    (palette, pixels.iter().map(|pixel| places[pixel]).collect())
 }
 
 #[test]
