@@ -181,14 +181,6 @@ impl Account {
         ranges_left(run, course, expected_left(run, run.off.len()).as_ref())
     }
 
-    /// What each scale should show at the tare that comes next: on the empty seat once a run is done, else with
-    /// what lies there.
-    pub fn tare_due(&self) -> Vec<Option<Range>> {
-        let run = self.day.run();
-        let placed = if run.stage == crate::Stage::Done { 0 } else { run.placed() };
-        self.courses.last().map_or_else(Vec::new, |course| course.at_tare(placed))
-    }
-
     /// Where the load of a run (from 0) acted while this step of the plan (from 0) was the last one on the
     /// seat; none on the empty seat.
     pub fn line_of_action(&self, run: usize, last_on: Option<usize>) -> Option<LineOfAction> {

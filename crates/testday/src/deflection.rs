@@ -120,9 +120,11 @@ impl Account {
         Some(read.reading_m - before_m - self.rigid_m(run, read).unwrap_or_default())
     }
 
-    /// What of the deflections whoever reads the verdict must know, a sentence a gauge.
+    /// What of tares and deflections whoever reads the verdict must know, a sentence a tare that was far off and a
+    /// sentence a gauge.
     pub fn reservations(&self) -> Vec<String> {
-        (0..self.day.plan.gauges.len()).flat_map(|gauge| self.reservations_of(gauge)).collect()
+        let gauges = (0..self.day.plan.gauges.len()).flat_map(|gauge| self.reservations_of(gauge));
+        self.tares_beside().into_iter().chain(gauges).collect()
     }
 
     fn reservations_of(&self, gauge: usize) -> Vec<String> {

@@ -1,10 +1,10 @@
 //! What is typed: readings of scales and gauges, entered, asked about, put right.
 
-use super::day::{begun, emptied, expected, go, lines, settled, weigh};
+use super::day::{begun, emptied, expected, go, lines, next, says, settled, weigh};
 use crate::forms::type_into;
 use crate::stage::press;
 use egui_kittest::kittest::Queryable;
-use testday::{Entry, Moment};
+use testday::{Entry, Moment, Next};
 
 #[test]
 fn fields_take_the_focus_one_after_the_other_and_a_decimal_comma_is_read() {
@@ -50,6 +50,34 @@ fn a_value_that_nobody_would_expect_is_told_with_its_difference_and_no_second_pr
 }
 
 #[test]
+fn a_tare_three_kilograms_off_is_asked_about_with_both_numbers_before_anything_goes_on() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = begun(path.clone());
+    let right = expected(&window, 0);
+    let mut tare = right.clone();
+    tare[1] += 3.1;
+    weigh(&mut window, &tare);
+    assert_eq!(next(&window), Next::Tare, "nothing was taken");
+    assert!(says(&window, " at the tare, 3.1 kg more than the"), "both numbers are told");
+    assert!(says(&window, "Look what else stands on it"), "and what would fit");
+    type_into(&mut window, "left cell entry", "0");
+    assert!(!lines(&path).iter().any(|entry| matches!(entry, Entry::Tare(_))), "another wrong one is no answer");
+    type_into(&mut window, "left cell entry", &format!("{:.1}", right[1]));
+    settled(&mut window);
+    assert!(lines(&path).iter().any(|entry| matches!(entry, Entry::Tare(_))), "the right one is taken at once");
+}
+
+#[test]
+fn scales_that_were_set_to_zero_with_the_article_on_them_are_told_as_that() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut window = begun(folder.path().join("day.testday"));
+    weigh(&mut window, &[0.0, 0.1, 0.0]);
+    assert_eq!(next(&window), Next::Tare, "nothing was taken");
+    assert!(says(&window, "if they were set to zero with the article on them, undo that"));
+}
+
+#[test]
 fn every_reading_that_is_far_off_is_questioned_and_a_change_of_any_takes_the_answer_back() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("day.testday");
@@ -71,17 +99,18 @@ fn a_tare_taken_by_mistake_is_put_right_from_where_the_next_step_shows_it() {
     let path = folder.path().join("day.testday");
     let mut window = begun(path.clone());
     let mut tare = expected(&window, 0);
-    tare[0] += 20.0;
+    // Too little to be questioned.
+    tare[0] += 2.0;
     weigh(&mut window, &tare);
     assert!(window.query_by_label_contains("Tare: front cell").is_some(), "it stands on the next page");
     press(&mut window, "Correct the tare");
     window.run();
     assert_eq!(window.get_by_label("Why it is wrong entry").value().as_deref(), Some("typed wrong"));
-    type_into(&mut window, "front cell should say entry", &format!("{:.1}", tare[0] - 20.0));
+    type_into(&mut window, "front cell should say entry", &format!("{:.1}", tare[0] - 2.0));
     go(&mut window, "Correct the line");
     let taken = window.state().day().expect("a day").run().tare.clone().expect("a tare");
     let got = taken.reading.scale_kg("front cell").expect("read");
-    assert!((got - (tare[0] - 20.0)).abs() < 0.051, "got {got} kg, want {} kg", tare[0] - 20.0);
+    assert!((got - (tare[0] - 2.0)).abs() < 0.051, "got {got} kg, want {} kg", tare[0] - 2.0);
     let told = format!("Tare: front cell {got:.1} kg");
     assert!(window.query_by_label_contains(&told).is_some(), "the page tells the corrected one");
 }

@@ -16,4 +16,5 @@ mod log;
 mod near;
 mod random;
 mod stops;
+mod tare;
 mod verdict;

@@ -1,13 +1,15 @@
 //! The lines of the log: any reading or remark can be put right or struck out by a line of its own.
 
 use super::desk::Desk;
+use super::doubt::Doubt;
 use super::entry::{field, mass_kg, read};
 use super::large::{big_size, button, quiet};
+use super::plausible::{self, When};
 use super::times::local;
 use crate::look::{self, Look};
 use eframe::egui::{self, Ui};
 use quantity::{Grain, Kind, Length, Mass, Quantity, Units};
-use testday::{Entry, Reading};
+use testday::{Entry, Reading, Stage};
 
 pub(super) const WHY: &str = "Why it is wrong";
 /// The log is long: its last lines are what is put right.
@@ -74,8 +76,23 @@ fn line(desk: &Desk, number: u64) -> Option<&Entry> {
 fn correct(ui: &Ui, desk: &mut Desk, of: u64, why: &str, instead: Option<Box<Entry>>) {
     match why.trim() {
         "" => desk.misfit(format!("{WHY}: say it, it goes into the record.")),
-        why => desk.enter(ui.ctx(), Entry::Correction { of, why: why.to_owned(), instead }),
+        why => {
+            let doubt = instead.as_deref().and_then(|entry| doubt(desk, entry));
+            desk.enter_meant(ui.ctx(), doubt, vec![Entry::Correction { of, why: why.to_owned(), instead }]);
+        }
     }
+}
+
+/// A tare that is put right is questioned like one that is taken; once a piece lies there, the next reading tells.
+fn doubt(desk: &Desk, entry: &Entry) -> Option<Doubt> {
+    let (Entry::Tare(reading), Some(account)) = (entry, desk.account()) else { return None };
+    let run = account.day.run();
+    if run.stage != Stage::Empty {
+        return None;
+    }
+    let (due, is_of_plan) = (account.tare_due(), account.tare_due_is_of_plan());
+    let doubt = plausible::scales(run.as_done(), reading, When::Tare { due: &due, is_of_plan })?;
+    Some(Doubt { fields: Vec::new(), ..doubt })
 }
 
 /// Fields for what the line should say; none where it cannot be put right. What is left empty stays.

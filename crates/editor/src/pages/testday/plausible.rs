@@ -3,7 +3,7 @@
 use super::doubt::Doubt;
 use plan::Plan;
 use quantity::{Grain, Length, Mass, Quantity, Units};
-use testday::{Range, Reading, RunDone};
+use testday::{Range, Reading, RunDone, TareBeside, TareLikely};
 
 /// An indicator rarely reaches farther, m: `common practice, no source`.
 const FAR_M: f64 = 0.05;
@@ -11,8 +11,8 @@ const FAR_M: f64 = 0.05;
 const JUMP_M: f64 = 0.025;
 /// A stack of bags rarely sinks farther, m: `common practice, no source`.
 const FAR_SUNK_M: f64 = 0.1;
-/// What else may stand on a scale at the tare, kg, or as a part of what the plan has there, before it is
-/// questioned: `common practice, no source`.
+/// So far a reading may be off what is left while pieces come off, kg, or as a part of it, before it is questioned:
+/// `common practice, no source`.
 const BESIDE_KG: f64 = 25.0;
 const BESIDE_SHARE: f64 = 0.5;
 
@@ -52,7 +52,12 @@ pub(super) fn top(units: Units, shift_m: [f64; 2], sinks_m: Option<f64>, names: 
 #[derive(Clone, Copy)]
 pub(super) enum When<'a> {
     /// Before the first piece.
-    Tare(&'a [Option<Range>]),
+    Tare {
+        /// What is due.
+        due: &'a [Option<Range>],
+        /// Whether the plan says so, and not the tare of the run before.
+        is_of_plan: bool,
+    },
     /// While pieces lie there.
     Loaded,
     /// While pieces come off.
@@ -68,7 +73,30 @@ pub(super) fn scales(plan: &Plan, reading: &Reading, when: When) -> Option<Doubt
         strange(plan, kg, (capacity_kg, when, index))
             .map(|words| Doubt::of(&support.name, format!("{}: {words}", support.name)))
     });
-    Doubt::of_all(doubts.collect())
+    let mut doubt = Doubt::of_all(doubts.collect())?;
+    if let When::Tare { due, .. } = when {
+        doubt.sentence = format!("{} {}", doubt.sentence, likely_words(plan, TareLikely::of(plan, due, reading)));
+    }
+    Some(doubt)
+}
+
+/// What would explain a tare that is far off, and what to do about it.
+fn likely_words(plan: &Plan, likely: Option<TareLikely>) -> String {
+    match likely {
+        None => "Look what else stands on it or holds the article, and whether the article is the plan's.".to_owned(),
+        Some(TareLikely::SetToZero) => {
+            "All of them near zero: if they were set to zero with the article on them, undo that and \
+             read what stands on them. Overload and lift-off are judged by it."
+                .to_owned()
+        }
+        Some(TareLikely::Exchanged(pair)) => {
+            let [one, other] = pair.map(|index| plan.fixture.supports[index].name.as_str());
+            format!("Exchanged they would fit: look which is {one} and which {other}.")
+        }
+        Some(TareLikely::OtherUnit) => {
+            "In another unit they would fit: type the unit after the number, kg or lb.".to_owned()
+        }
+    }
 }
 
 /// What is strange in what one scale shows: its capacity first, then what is due there.
@@ -78,17 +106,23 @@ fn strange(plan: &Plan, kg: f64, (capacity_kg, when, index): (Option<f64>, When,
         let over = mass(kg - capacity);
         return Some(format!("{} is {over} more than its capacity of {}.", mass(kg), mass(capacity)));
     }
-    let (due, at) = match when {
-        When::Tare(due) => (due, " at the tare"),
-        When::Loaded => (&[][..], ""),
-        When::Left(due) => (due, " with what is left"),
-    };
-    if let Some(due_kg) = due.get(index).copied().flatten().map(|range| range.reading_kg) {
-        let off = kg - due_kg;
-        let way = if off > 0.0 { "more" } else { "less" };
-        let far = off.abs() > BESIDE_KG.max(BESIDE_SHARE * due_kg.abs());
-        let words = || format!("{}{at}, {} {way} than the {} of the plan.", mass(kg), mass(off.abs()), mass(due_kg));
-        return far.then(words);
+    let due_kg = |due: &[Option<Range>]| due.get(index).copied().flatten().map(|range| range.reading_kg);
+    match when {
+        When::Tare { due, is_of_plan } if due_kg(due).is_some() => {
+            let far = TareBeside::of(index, kg, due_kg(due)?)?;
+            Some(format!("{}.", far.words(plan, is_of_plan)))
+        }
+        When::Left(due) if due_kg(due).is_some() => beside_left(kg, due_kg(due)?, mass),
+        _ => (kg < 0.0).then(|| format!("{} is {} less than nothing.", mass(kg), mass(-kg))),
     }
-    (kg < 0.0).then(|| format!("{} is {} less than nothing.", mass(kg), mass(-kg)))
+}
+
+/// What is far off what is due with what is left.
+fn beside_left(kg: f64, due_kg: f64, mass: impl Fn(f64) -> String) -> Option<String> {
+    let off = kg - due_kg;
+    let way = if off > 0.0 { "more" } else { "less" };
+    let far = off.abs() > BESIDE_KG.max(BESIDE_SHARE * due_kg.abs());
+    let words =
+        || format!("{} with what is left, {} {way} than the {} of the plan.", mass(kg), mass(off.abs()), mass(due_kg));
+    far.then(words)
 }

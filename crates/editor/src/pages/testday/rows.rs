@@ -8,7 +8,7 @@ use drafting::figure::{Ink, Sign};
 use eframe::egui::{self, Rect, RichText, Sense, Ui, pos2, vec2};
 use plan::Plan;
 use quantity::{Grain, Kind, Mass, Quantity, Units};
-use testday::Range;
+use testday::{Range, TARE_FAR_KG};
 
 /// Parts of a row's width: name, should show, within, band, field.
 const PARTS: [f32; 5] = [0.25, 0.18, 0.15, 0.17, 0.25];
@@ -63,9 +63,10 @@ pub(super) fn scale(
     let shown = right(ui, due, egui::Label::new(look::bold(told, huge)));
     shown.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, due_words(units, range)));
     shown.on_hover_text(due_words(units, range));
-    let spread = range.filter(|range| range.stop_kg.is_finite()).map(|range| format!("± {}", mass(range.stop_kg)));
-    let spread =
-        RichText::new(spread.unwrap_or_else(|| "tare".to_owned())).size(0.86 * big).color(look.ink(Ink::Quiet));
+    // A tare stops nothing; beyond this it is asked about.
+    let asked_kg = |range: Range| if range.stop_kg.is_finite() { range.stop_kg } else { TARE_FAR_KG };
+    let spread = range.map_or_else(|| "tare".to_owned(), |range| format!("± {}", mass(asked_kg(range))));
+    let spread = RichText::new(spread).size(0.86 * big).color(look.ink(Ink::Quiet));
     right(ui, within, egui::Label::new(spread));
     let text = row.reading(ui, desk, name, field);
     mark(ui, look, band, range.zip(mass_kg(&text, units).ok()), range);
@@ -91,7 +92,8 @@ fn due_words(units: Units, range: Option<Range>) -> String {
             format!("should show {}, within ± {} (stop beyond)", mass(range.reading_kg), mass(range.stop_kg))
         }
         Some(range) => {
-            format!("about {} by the plan; any difference is taken into the tare", mass(range.reading_kg))
+            let [due, far] = [range.reading_kg, TARE_FAR_KG].map(mass);
+            format!("about {due}; what it differs by is taken into the tare, and asked about from {far} on")
         }
         None => "what it should show is not known: no tare, or the fixture was not shown to stand".to_owned(),
     }

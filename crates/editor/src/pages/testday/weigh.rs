@@ -22,7 +22,7 @@ pub(super) fn scales(ui: &mut Ui, look: &Look, desk: &mut Desk, tare: bool) {
     match tare {
         true => big(
             ui,
-            "What they show now is the tare. It is taken out of every later reading, scale by scale. Later readings: from a distance or by camera.",
+            "What they show now is the tare: do not set them to zero. It is taken out of every later reading, scale by scale. Later readings: from a distance or by camera.",
         ),
         false => big(ui, "Everybody clear. Read from a distance or by camera."),
     }
@@ -45,7 +45,9 @@ pub(super) fn asked(ui: &mut Ui, look: &Look, desk: &mut Desk, (tare, mut row): 
     }
     match reading(&texts, &pulls, &plan) {
         Ok(reading) => {
-            let doubt = plausible::scales(&plan, &reading, if tare { When::Tare(&ranges) } else { When::Loaded });
+            let is_of_plan = desk.account().is_none_or(testday::Account::tare_due_is_of_plan);
+            let when = if tare { When::Tare { due: &ranges, is_of_plan } } else { When::Loaded };
+            let doubt = plausible::scales(&plan, &reading, when);
             desk.enter_meant(ui.ctx(), doubt, vec![if tare { Entry::Tare(reading) } else { Entry::Reading(reading) }]);
         }
         Err(sentence) => desk.misfit(sentence),
