@@ -1,10 +1,11 @@
 //! The way back: given up, piece by piece off the seat.
 
-use super::day::{Window, begun, down, emptied, expected, go, next, open, says, settled, weigh_after};
+use super::day::{Window, begun, down, emptied, expected, go, lines, next, open, says, settled, weigh_after};
 use crate::forms::type_into;
+use crate::stage::press;
 use eframe::egui::Shape;
 use egui_kittest::kittest::Queryable;
-use testday::{Course, Next, Stage};
+use testday::{Course, Entry, LookedAfter, Next, Stage};
 
 #[test]
 fn given_up_what_lies_there_comes_off() {
@@ -85,4 +86,57 @@ fn a_reading_while_pieces_come_off_is_told_to_fit_or_not() {
     let tare = expected(&window, 0);
     weigh_after(&mut window, &tare);
     assert!(says(&window, "The scales came back to the tare."));
+}
+
+/// A day given up with its one piece off again and its gauges read: what is left is to close it.
+fn to_be_closed(path: &std::path::Path) -> Window {
+    let mut window = down(path, 1);
+    go(&mut window, "Give up the test…");
+    type_into(&mut window, "Why it is given up entry", "rain");
+    go(&mut window, "End loading, then unload");
+    go(&mut window, "Taken off");
+    for gauge in window.state().day().expect("a day").plan.gauges.clone() {
+        type_into(&mut window, &format!("{} entry", gauge.name), "0.10");
+        settled(&mut window);
+    }
+    assert_eq!(next(&window), Next::Close);
+    window
+}
+
+#[test]
+fn closing_asks_once_what_the_inspection_saw_and_takes_it_with_the_end_of_the_day() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = to_be_closed(&path);
+    assert!(says(&window, "Inspection after unloading"));
+    type_into(&mut window, "What was seen entry", "no crack, nothing bent");
+    type_into(&mut window, "Closed by entry", "A. Builder");
+    assert_eq!(next(&window), Next::Close, "half an inspection is none");
+    assert!(says(&window, "Where it was looked: an inspection says"));
+    type_into(&mut window, "Where it was looked entry", "pan and bearings");
+    type_into(&mut window, "Looked at by entry", "B. Inspector");
+    go(&mut window, "Close the day");
+    let entered = lines(&path);
+    let [.., Entry::Inspected(seen), Entry::Ended { .. }] = &entered[..] else { panic!("{:?}", entered.last()) };
+    assert_eq!(seen.after, LookedAfter::GivenUp);
+    assert_eq!((seen.place.as_str(), seen.by.as_str()), ("pan and bearings", "B. Inspector"));
+    assert_eq!(seen.found.as_deref(), Some("no crack, nothing bent"));
+    assert!(says(&window, "pan and bearings: no crack, nothing bent"), "the last page has it");
+}
+
+#[test]
+fn closing_without_an_inspection_is_said_on_the_last_page() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("day.testday");
+    let mut window = to_be_closed(&path);
+    assert!(says(&window, "It is not the tare"), "zero and tare are told apart");
+    press(&mut window, "Enter the zeros");
+    window.run();
+    assert!(window.query_by_label("Zero after entry").is_some(), "the fields are open");
+    press(&mut window, "Back to the picture");
+    window.run();
+    type_into(&mut window, "Closed by entry", "A. Builder");
+    settled(&mut window);
+    assert_eq!(next(&window), Next::Ended);
+    assert!(says(&window, "nobody has entered an inspection"));
 }

@@ -19,7 +19,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let corner = Rect::from_min_size(pos2(area.right() - STOP.x, area.top()), STOP);
     let Some(day) = desk.day().cloned() else { return };
     let stopped = day.stopped.is_some();
-    let left = Rect::from_min_max(area.min + vec2(24.0, 10.0), pos2(corner.left() - 16.0, corner.bottom() - 8.0));
+    let left =
+        Rect::from_min_max(area.min + vec2(super::EDGE, 10.0), pos2(corner.left() - 16.0, corner.bottom() - 8.0));
     if stopped {
         put(ui, left, Layout::left_to_right(Align::Center), |ui| {
             let size = 1.6 * huge_size(ui);

@@ -21,7 +21,8 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
     warning(ui, look, &standing);
     offered(ui, look, desk);
     huge(ui, "Test day");
-    big(ui, format!("Plan “{}”, fingerprint {}.", plan.title, plan::file::fingerprint(plan)));
+    big(ui, format!("Plan “{}”", plan.title));
+    quiet(ui, look, format!("Fingerprint {}", plan::file::fingerprint(plan)));
     ui.add_space(6.0);
     big(
         ui,

@@ -39,6 +39,8 @@ impl Topic {
     }
 }
 
+/// What the zero of a scale is, so that nobody enters its tare there.
+const ZERO: &str = "Zero: what it shows with nothing on it, the article off. It is not the tare, which is read with the article on it.";
 const WHY: &str = "Why it is changed";
 const WHERE: &str = "Where it was looked";
 const FOUND: &str = "What was found";
@@ -60,6 +62,9 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         let names: Vec<_> = devices.iter().map(Device::name).collect();
         if let Some(device) = choice(ui, look, &names, open.device) {
             turn_to(desk, Open { device, ..open });
+        }
+        if matches!(devices.get(open.device), Some(Device::Scale(_))) {
+            quiet(ui, look, ZERO);
         }
     }
     form(ui, look, desk, &open.topic.fields(&devices, open));

@@ -1,9 +1,8 @@
 //! The one active task: what to lift, read, hold or take off.
 
 use super::desk::Desk;
-use super::entry::Row;
-use super::large::{Act, big, big_inked, big_size, button, huge, huge_size, primary};
-use super::{hold, last_read, lean, outlook, strap, unload, weigh};
+use super::large::{Act, big, big_inked, big_size, huge, huge_size, primary};
+use super::{close, hold, last_read, lean, outlook, strap, unload, weigh};
 use crate::look::{self, Look};
 use crate::signs;
 use assess::handling;
@@ -39,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         Next::Holding { hold } => hold::holding(ui, look, desk, hold),
         Next::TakeOff { index } => unload::show(ui, look, desk, index),
         Next::Close => {
-            close(ui, desk);
+            close::show(ui, look, desk);
             ui.add_space(10.0);
             unload::scales(ui, look, desk);
         }
@@ -154,18 +153,4 @@ fn lifting(ui: &mut Ui, look: &Look, plan: &Plan, lift: Option<&handling::PieceL
             big(ui, text);
         });
     });
-}
-
-fn close(ui: &mut Ui, desk: &mut Desk) {
-    huge(ui, "The seat is empty: close the day");
-    ui.add_space(8.0);
-    let mut row = Row::default();
-    let by = row.field(ui, desk, ["Closed by", ""], 320.0);
-    let entered = row.entered(ui, desk);
-    if button(ui, "Close the day") || entered {
-        match by.trim() {
-            "" => desk.misfit("Closed by: type a name, it goes into the record.".to_owned()),
-            by => desk.enter(ui.ctx(), Entry::Ended { by: by.to_owned() }),
-        }
-    }
 }

@@ -12,11 +12,11 @@ use drafting::record;
 use drafting::views::Scene;
 use eframe::egui::{self, RichText, Ui, vec2};
 use quantity::{Grain, Mass, Quantity};
-use testday::{Account, Answer, RunDone};
+use testday::{Account, Answer, Day, RunDone};
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(account) = desk.account().cloned() else { return };
-    let area = ui.max_rect().shrink2(vec2(24.0, 6.0));
+    let area = ui.max_rect().shrink2(vec2(super::EDGE, 6.0));
     let [left, right] = halves(area, 0.48);
     if let Some(said) = at(ui, left, |ui| stood(ui, look, &account)) {
         desk.say_of(said);
@@ -102,6 +102,7 @@ fn facts(ui: &mut Ui, look: &Look, desk: &Desk, account: &Account) {
         ("Date", date.to_owned()),
         ("Plan and log", format!("{} · {}, {} lines", day.fingerprint, log.fingerprint(), log.lines().len())),
         ("On the way", stops),
+        ("Inspection", inspected(day)),
         ("Closed by", day.ended.clone().unwrap_or_default()),
     ];
     let size = 0.72 * big_size(ui);
@@ -113,6 +114,17 @@ fn facts(ui: &mut Ui, look: &Look, desk: &Desk, account: &Account) {
             ui.end_row();
         }
     });
+}
+
+/// How many inspections were entered, and what the first one says.
+fn inspected(day: &Day) -> String {
+    let Some((_, first)) = day.inspections.first() else { return "nobody has entered an inspection".to_owned() };
+    let found = first.found.as_deref().unwrap_or("nothing found");
+    let more = match day.inspections.len() {
+        1 => String::new(),
+        many => format!(" (and {} more)", many - 1),
+    };
+    format!("{}: {found}; by {}{more}", first.place, first.by)
 }
 
 fn ways(ui: &mut Ui, look: &Look, desk: &mut Desk) {

@@ -6,6 +6,7 @@ mod aside;
 mod back;
 mod band;
 mod begin;
+mod close;
 mod correct;
 mod desk;
 mod details;
@@ -44,6 +45,9 @@ use drafting::views::Scene;
 use eframe::egui::{self, Align, Color32, Frame, Layout, Margin, Panel, Rect, RichText, ScrollArea, Sense, Ui, vec2};
 use large::big_size;
 use testday::Next;
+
+/// What band, task, picture and foot keep clear at the left and at the right, points: they stand in one line.
+const EDGE: f32 = 20.0;
 
 /// The page. `shown` is what the window has; a day that has begun keeps a plan of its own.
 pub(crate) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) -> Asked {
@@ -99,7 +103,7 @@ fn hangar(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
         if is_last {
             return last::show(ui, look, desk);
         }
-        let area = ui.max_rect().shrink2(vec2(16.0, 8.0));
+        let area = ui.max_rect().shrink2(vec2(EDGE, 8.0));
         match stopped {
             true => flooded(ui, look, desk, area),
             false => {
@@ -147,25 +151,30 @@ fn flooded(ui: &mut Ui, look: &Look, desk: &mut Desk, area: Rect) {
     });
     let [left, right] = halves(area.with_min_y(told + 8.0), 0.46);
     at(ui, left, |ui| {
-        card(ui, look, |ui| {
-            ui.set_min_size(ui.available_size());
-            if side::show(ui, look, desk) {
-                return;
-            }
-            let high = stop::again_high(ui, desk);
-            let picture = ui.available_rect_before_wrap();
-            let picture = picture.with_max_y(picture.bottom() - high);
-            at(ui, picture, |ui| figures::of_day(ui, look, desk));
-            at(ui, ui.max_rect().with_min_y(picture.bottom()), |ui| {
-                column(ui, "day again", |ui| stop::again(ui, look, desk));
-            });
-        });
+        // Painted where it stands: it neither grows nor shrinks with what is in it.
+        ui.painter().rect_filled(left, 4.0, look.ground());
+        ui.visuals_mut().override_text_color = None;
+        at(ui, left.shrink2(vec2(12.0, 8.0)), |ui| pictured(ui, look, desk));
     });
     at(ui, right, |ui| {
         column(ui, "day stop", |ui| {
             desk.trouble(ui, look);
             stop::ways(ui, look, desk);
         });
+    });
+}
+
+/// What was opened, else the picture over the fields for reading again.
+fn pictured(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    if side::show(ui, look, desk) {
+        return;
+    }
+    let high = stop::again_high(ui, desk);
+    let picture = ui.available_rect_before_wrap();
+    let picture = picture.with_max_y(picture.bottom() - high);
+    at(ui, picture, |ui| figures::of_day(ui, look, desk));
+    at(ui, ui.max_rect().with_min_y(picture.bottom()), |ui| {
+        column(ui, "day again", |ui| stop::again(ui, look, desk));
     });
 }
 
@@ -182,7 +191,7 @@ fn card<R>(ui: &mut Ui, look: &Look, add: impl FnOnce(&mut Ui) -> R) -> R {
 
 /// Under the page: what else can be opened, the cautions, and what was written last.
 fn foot(ui: &mut Ui, look: &Look, desk: &mut Desk, shown: &Shown) {
-    let area = ui.max_rect().shrink2(vec2(20.0, 4.0));
+    let area = ui.max_rect().shrink2(vec2(EDGE, 4.0));
     let size = big_size(ui);
     let line = area.with_max_y(area.top() + 1.4 * size);
     let flooded = ui.visuals().override_text_color.is_some();

@@ -1,0 +1,130 @@
+//! Closing the day: what the inspection after unloading has seen is asked for once, and the zeros of the instruments are
+//! named where they are open. Neither stands in the way of closing.
+
+use super::desk::Desk;
+use super::entry::Row;
+use super::held::{Open, Part, Topic};
+use super::large::{big, big_size, huge, primary, quiet};
+use crate::look::{self, Look};
+use drafting::figure::Ink;
+use eframe::egui::{self, RichText, Sense, Ui};
+use testday::{Day, Device, Entry, Inspection, Item, LookedAfter};
+
+const SEEN: &str = "What was seen";
+const WHERE: &str = "Where it was looked";
+const BY: &str = "Looked at by";
+const CLOSED: &str = "Closed by";
+
+pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
+    let Some(day) = desk.day().cloned() else { return };
+    huge(ui, "The seat is empty: close the day");
+    ui.add_space(6.0);
+    let mut row = Row::default();
+    let was_loaded = day.runs.iter().any(|run| run.placed() > 0);
+    let asks = was_loaded && day.inspections.is_empty();
+    if asks && !is_open_beside(desk) {
+        ask(ui, look, desk, &mut row);
+    }
+    seen(ui, &day);
+    if was_loaded {
+        zeros(ui, look, desk, &day);
+    }
+    ui.add_space(6.0);
+    let by = row.field(ui, desk, [CLOSED, ""], 320.0);
+    let entered = row.entered(ui, desk);
+    ui.add_space(4.0);
+    if primary(ui, look, "Close the day", (row.act(ui), false, false)) || entered {
+        match entries(desk, &day, (asks && !is_open_beside(desk), by.trim())) {
+            Ok(entries) => desk.enter_all(ui.ctx(), entries),
+            Err(sentence) => desk.misfit(sentence),
+        }
+    }
+}
+
+/// The inspection, which may stay empty.
+fn ask(ui: &mut Ui, look: &Look, desk: &mut Desk, row: &mut Row) {
+    ui.label(look::bold("Inspection after unloading", big_size(ui)));
+    for name in [SEEN, WHERE, BY] {
+        row.optional(ui, desk, [name, ""], 320.0);
+    }
+    quiet(
+        ui,
+        look,
+        "Cracks, anything broken, loose or bent; or nothing found. Left empty, the record says that nobody has entered an inspection.",
+    );
+}
+
+/// Whether the fields of an inspection are open over the picture.
+fn is_open_beside(desk: &Desk) -> bool {
+    desk.side.open == Some(Part::Details) && desk.side.details.topic == Topic::Inspection
+}
+
+/// What was entered of inspections.
+fn seen(ui: &mut Ui, day: &Day) {
+    for (_, Inspection { after, place, found, by }) in &day.inspections {
+        let found = found.as_deref().unwrap_or("nothing found");
+        big(ui, format!("Inspection after {}: {place}, {found}; by {by}.", after.word()));
+    }
+}
+
+/// The zeros that nobody entered after the test, and the way to their fields.
+fn zeros(ui: &mut Ui, look: &Look, desk: &mut Desk, day: &Day) {
+    let devices = Device::all(&day.plan);
+    let is_scale = |device: &&Device| matches!(device, Device::Scale(_));
+    let is_open = |device: &&Device| day.instrument(device, Item::ZeroAfter).is_none();
+    let open: Vec<_> = devices.iter().filter(is_scale).filter(is_open).map(Device::name).collect();
+    let Some(first) = open.first() else { return };
+    let text = format!(
+        "Zero of the scales after the test, with nothing on them and the article off: not entered for {}. It is not the tare, which is read with the article on them.",
+        open.join(", ")
+    );
+    ui.add_space(6.0);
+    quiet(ui, look, text);
+    let word = "Enter the zeros";
+    let link = RichText::new(word).size(0.86 * big_size(ui)).color(look.ink(Ink::Is));
+    let link = ui.add(egui::Label::new(link).selectable(false).sense(Sense::click()));
+    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, word));
+    if link.has_focus() {
+        let under = [link.rect.left_bottom(), link.rect.right_bottom()];
+        ui.painter().line_segment(under, egui::Stroke::new(2.0, look.ink(Ink::Is)));
+    }
+    if link.on_hover_cursor(egui::CursorIcon::PointingHand).clicked() {
+        let device = devices.iter().position(|device| device.name() == *first).unwrap_or_default();
+        desk.side.open = Some(Part::Details);
+        desk.side.details = Open { topic: Topic::Instruments, device };
+    }
+}
+
+/// The inspection, where one was typed, and the end of the day.
+fn entries(desk: &Desk, day: &Day, (asks, by): (bool, &str)) -> Result<Vec<Entry>, String> {
+    let typed = |name: &str| desk.typed.get(name).map_or("", |text| text.trim()).to_owned();
+    let [found, place, looked] = [SEEN, WHERE, BY].map(typed);
+    let mut entries = Vec::new();
+    if asks && [&found, &place, &looked].iter().any(|text| !text.is_empty()) {
+        for (text, name) in [(&found, SEEN), (&place, WHERE), (&looked, BY)] {
+            if text.is_empty() {
+                return Err(format!("{name}: an inspection says what was seen, where, and who looked."));
+            }
+        }
+        entries.push(Entry::Inspected(Inspection { after: after(day), place, found: Some(found), by: looked }));
+    }
+    if by.is_empty() {
+        return Err(format!("{CLOSED}: type a name, it goes into the record."));
+    }
+    entries.push(Entry::Ended { by: by.to_owned() });
+    Ok(entries)
+}
+
+/// After which load the seat is looked at now.
+fn after(day: &Day) -> LookedAfter {
+    let held = day.runs.iter().flat_map(|run| &run.holds);
+    let greatest = held.filter_map(|done| Some(day.plan.holds.get(done.hold)?.at)).fold(0.0, f64::max);
+    match (&day.aborted, greatest >= 1.0 - HAIR) {
+        (Some(_), _) => LookedAfter::GivenUp,
+        (None, true) => LookedAfter::Ultimate,
+        (None, false) => LookedAfter::Limit,
+    }
+}
+
+/// A hold at ultimate is at one but for rounding.
+const HAIR: f64 = 1e-6;
