@@ -20,10 +20,23 @@ pub(super) fn set(book: &mut Book, account: &Account) {
     checks(account, &devices).set(book);
     book.cursor_mm += 1.0;
     book.paragraph(Style::SMALL, ZERO);
+    if let Some(told) = back_at_tare(account) {
+        book.paragraph(Style::SMALL, &told);
+    }
 }
 
 const ZERO: &str = "Zero: shown with nothing on the instrument, before and after the test. Where nobody entered how far it may move, one \
-                    division of the scale counts; where that is not known either, it is not decided.";
+                    division of the scale counts; where that is not known either, it is not decided. The zero of a scale is not its tare, \
+                    which is what it shows with the article on it.";
+
+/// Whether the scales came back to the tare once the seat was empty, where they were read then.
+fn back_at_tare(account: &Account) -> Option<String> {
+    let run = account.day.runs.len().checked_sub(1)?;
+    let judged = account.judged_left(run);
+    let empty = judged.iter().rev().find(|judged| judged.placed == 0)?;
+    let word = if empty.fits() { "came back to the tare" } else { "did not come back to the tare" };
+    Some(format!("After run {} the scales {word} (part 7): that is with the article still on them.", run + 1))
+}
 
 fn cell(account: &Account, device: &Device, item: Item) -> Cell {
     let field = Field::Instrument { device: device.clone(), item };

@@ -1,4 +1,4 @@
-//! After the test: zero return, set, what the inspection found, what came of it, and who signs for it.
+//! After the test: scales back at the tare, set, what the inspection found, what came of it, and who signs for it.
 
 use super::known::Known;
 use crate::figure::Align;
@@ -13,7 +13,7 @@ pub(super) fn set(book: &mut Book, known: &Known) {
         return;
     }
     book.section_on("Afterwards", "With the empty seat, before anything is moved");
-    heading(book, "Zero return of the scales", 24.0);
+    heading(book, "Scales back at the tare, with the article still on them", 24.0);
     zeros(plan).set(book);
     if !plan.gauges.is_empty() {
         heading(book, "Permanent set", 30.0);
