@@ -31,6 +31,7 @@ macro_rules! every_check {
             ArticleStands: "Article stands", Fixture, None, Free, article::check;
             SupportsGive: "Supports give", Fixture, None, Free, supports::check;
             Scales: "Scales", Fixture, Mass, AtMost, scales::check;
+            BedAsDrawn: "Bed as drawn", Fixture, Angle, Free, drawn::check;
             CatchBlocks: "Catch blocks", Fixture, Distance, AtLeast, catch_blocks::check;
             StrapPreload: "Strap preload", Fixture, Force, AtMost, preload::check;
             StrapPull: "Strap pull", Fixture, Force, AtMost, straps::check;

@@ -15,6 +15,7 @@ mod bounds;
 mod certainty;
 mod chances;
 mod clear;
+mod drawn;
 mod expect;
 mod fixture;
 mod frames;

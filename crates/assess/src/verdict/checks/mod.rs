@@ -11,6 +11,7 @@ mod catch_blocks;
 mod chances;
 mod critical;
 mod direction;
+mod drawn;
 mod entered;
 mod footprint;
 mod friction;
