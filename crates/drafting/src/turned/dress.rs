@@ -16,6 +16,8 @@ pub(super) enum What {
     Member(Surface),
     /// A skin of the article: what lies behind it shows through.
     Skin,
+    /// A line of the article without breadth: an edge of its own colour, which is seen on any ground.
+    Line,
 }
 
 impl What {
@@ -26,7 +28,7 @@ impl What {
     pub(super) fn step(self) -> Option<usize> {
         match self {
             What::Piece(step) => Some(step),
-            What::Member(_) | What::Skin => None,
+            What::Member(_) | What::Skin | What::Line => None,
         }
     }
 }
@@ -44,7 +46,10 @@ impl<'a> Dresser<'a> {
     }
 
     pub(super) fn paint(&self, figure: &mut Figure, what: What, side: &Facing) {
-        let fill = Fill::Shaded(self.surface(what), brightness(side.outward.dot(&self.light)));
+        let fill = match what {
+            What::Line => Fill::Solid(Ink::Structure),
+            _ => Fill::Shaded(self.surface(what), brightness(side.outward.dot(&self.light))),
+        };
         let pen = self.pen(what);
         // At a sharp corner a joined outline would run out into a spike.
         if side.edges.iter().all(|edge| *edge) && !is_sharp(&side.outline) {
@@ -60,7 +65,7 @@ impl<'a> Dresser<'a> {
     fn surface(&self, what: What) -> Surface {
         let step = match what {
             What::Member(surface) => return surface,
-            What::Skin => return Surface::Skin,
+            What::Skin | What::Line => return Surface::Skin,
             What::Piece(step) => step,
         };
         if self.look.next == Some(step) {
@@ -73,6 +78,9 @@ impl<'a> Dresser<'a> {
     }
 
     fn pen(&self, what: What) -> Pen {
+        if what == What::Line {
+            return Pen::solid(Ink::Structure, Weight::Thin);
+        }
         let edge = Pen::solid(Ink::Edge, Weight::Thin);
         let Some(step) = what.step() else { return edge };
         let weakest = self.look.weakest.map(|weakest| weakest.layer);

@@ -95,7 +95,7 @@ fn outline(scene: &Scene, line: &Line, items: &mut Vec<Item>) {
     let in_floor = scene.plan.floor_from_article();
     let points: Vec<[f64; 2]> = line.points.iter().map(|p| p.map(Quantity::si)).collect();
     let Some(half) = line.half_breadth.map(Quantity::si) else {
-        return wires(&in_floor, &points, 0.0, line.stuff, items);
+        return wires(&in_floor, &points, 0.0, items);
     };
     if !line.is_closed() {
         let skins = points.windows(2).map(|ends| skin(&in_floor, [ends[0], ends[1]], half));
@@ -107,7 +107,7 @@ fn outline(scene: &Scene, line: &Line, items: &mut Vec<Item>) {
             items.extend(bars.map(|solid| member(surface(line.stuff), solid)));
         }
         // A section that is not convex: its outline on either side.
-        None => [-half, half].into_iter().for_each(|y| wires(&in_floor, &points, y, line.stuff, items)),
+        None => [-half, half].into_iter().for_each(|y| wires(&in_floor, &points, y, items)),
     }
 }
 
@@ -118,10 +118,10 @@ fn surface(stuff: Stuff) -> Surface {
     }
 }
 
-fn wires(in_floor: &Isometry3<f64>, points: &[[f64; 2]], y: f64, stuff: Stuff, items: &mut Vec<Item>) {
+fn wires(in_floor: &Isometry3<f64>, points: &[[f64; 2]], y: f64, items: &mut Vec<Item>) {
     let at = |[x, z]: [f64; 2]| in_floor * Point3::new(x, y, z);
     let solids = points.windows(2).filter_map(|ends| wire(at(ends[0]), at(ends[1])));
-    items.extend(solids.map(|solid| member(surface(stuff), solid)));
+    items.extend(solids.map(|solid| Item { what: What::Line, solid }));
 }
 
 fn skin(in_floor: &Isometry3<f64>, [[x0, z0], [x1, z1]]: [[f64; 2]; 2], half: f64) -> Solid {
