@@ -11,19 +11,21 @@ use quantity::{Grain, Quantity};
 
 const COLUMNS: [&str; 8] =
     ["Active", "Occupant", "Load factor", "Direction", "Limit load", "Ultimate load", "", "Basis"];
-/// The least room that a basis takes in its line, and what is left free at its right, points.
+/// The least room that a basis takes in its line, and what the window leaves free at its right, points.
 const BASIS: f32 = 200.0;
 const FREE: f32 = 80.0;
 
 pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     let mut asked = None;
+    // A grid does not know how far it may go: window and page do.
+    let right = ui.max_rect().right().min(ui.ctx().content_rect().right() - FREE);
     Grid::new("load cases").num_columns(COLUMNS.len()).spacing([22.0, 6.0]).show(ui, |ui| {
         for column in COLUMNS {
             ui.label(look::caption(bench.look, column));
         }
         ui.end_row();
         for (index, case) in bench.plan.load_cases.iter().enumerate() {
-            asked = line(ui, bench, (index, case)).or(asked.take());
+            asked = line(ui, bench, (index, case), right).or(asked.take());
             ui.end_row();
         }
     });
@@ -39,7 +41,7 @@ pub(super) fn show(ui: &mut Ui, bench: &mut Bench) {
     bench.edits.extend(asked.map(Edit::Case));
 }
 
-fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase)) -> Option<CaseEdit> {
+fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase), right: f32) -> Option<CaseEdit> {
     let (plan, mut asked) = (bench.plan, None);
     let in_hand = plan.case == case.name;
     let choice = ui.radio(in_hand, case.name.as_str());
@@ -55,9 +57,7 @@ fn line(ui: &mut Ui, bench: &Bench, (index, case): (usize, &LoadCase)) -> Option
     ui.label(load.ultimate.as_mass().shown(plan.units, Grain::Coarse));
     asked = buttons(ui, plan, (index, case)).or(asked);
     ui.scope(|ui| {
-        // A grid does not know how far it may go: the window does.
-        let room = ui.ctx().content_rect().right() - ui.cursor().left() - FREE;
-        ui.set_max_width(room.max(BASIS));
+        ui.set_max_width((right - ui.cursor().left()).max(BASIS));
         let basis = look::caption(bench.look, case.basis_in_full(plan.units));
         ui.add(egui::Label::new(basis).truncate());
     });
