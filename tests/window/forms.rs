@@ -207,3 +207,38 @@ fn a_finding_about_weighing_leads_to_the_weighing_list_with_its_piece_in_hand() 
     assert!(window.query_all_by_label(&head).next().is_some(), "{head} is in hand");
     assert!(has_keyboard(&window, "weighed mass"), "its mass can be typed at once");
 }
+
+#[test]
+fn a_board_that_is_shortened_is_offered_its_mass_in_proportion_and_keeps_it_until_that_is_pressed() {
+    let mut window = demo();
+    press(&mut window, "Ballast");
+    press(&mut window, "Lot filler board");
+    let mass = |window: &egui_kittest::Harness<'static, editor::Editor>| {
+        window.state().document().plan().lot("filler board").expect("the lot").mass.si()
+    };
+    assert!(window.query_by_label_contains("Mass in proportion").is_none(), "nothing was changed");
+    // 0.48 m to 0.24 m is a half; to 0.12 m a quarter of what it was at first.
+    type_into(&mut window, "filler board length", "0.24 m");
+    assert!(window.query_by_label("Mass in proportion: 0.45 kg").is_some(), "half of 0.9 kg");
+    type_into(&mut window, "filler board length", "0.12 m");
+    assert!((mass(&window) - 0.9).abs() < 1e-12, "never by itself: {} kg", mass(&window));
+    // 0.225 kg to a hundredth.
+    press(&mut window, "Mass in proportion: 0.23 kg");
+    assert!((mass(&window) - 0.23).abs() < 1e-12, "got {} kg, want 0.23 kg", mass(&window));
+    assert_eq!(window.state().document().undo_name(), Some("change filler board mass"));
+    assert!(window.query_by_label_contains("Mass in proportion").is_none(), "it goes with the size again");
+}
+
+/// 0.9 kg in 0.48 x 0.09 x 0.045 m are 463 kg/m3, and in a quarter of the length four times that.
+#[test]
+fn a_density_that_no_board_has_is_told_beside_it() {
+    let mut window = demo();
+    press(&mut window, "Ballast");
+    press(&mut window, "Lot filler board");
+    assert!(window.query_by_label("463 kg/m³").is_some());
+    let odd = "boards have 300 kg/m³ to 1000 kg/m³: check mass and size";
+    assert!(window.query_by_label(odd).is_none(), "timber");
+    type_into(&mut window, "filler board length", "0.12 m");
+    assert!(window.query_by_label("1852 kg/m³").is_some());
+    assert!(window.query_by_label(odd).is_some(), "denser than any board");
+}

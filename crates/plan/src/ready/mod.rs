@@ -11,5 +11,5 @@ mod proposal;
 mod table;
 
 pub use kind::{Bag, Board, Can, Kind, Plate, settled_thickness};
-pub use proposal::{Ground, Proposal};
+pub use proposal::{Ground, Proposal, density};
 pub use table::{Dressed, Figure, Filling, Material, Range, Status, Table, Wood, table};

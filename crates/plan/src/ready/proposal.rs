@@ -69,7 +69,7 @@ impl Proposal {
 }
 
 /// A density in words, in the plan's units.
-pub(super) fn density(kg_m3: f64, units: Units) -> String {
+pub fn density(kg_m3: f64, units: Units) -> String {
     match units {
         Units::Metric => format!("{kg_m3:.0} kg/m³"),
         Units::InchPound => format!("{:.0} lb/ft³", kg_m3 / POUND_PER_CUBIC_FOOT),

@@ -1,5 +1,6 @@
 //! Everything about the lot in hand.
 
+use super::density::{self, Resized};
 use super::hand::Hand;
 use super::softness;
 use crate::fields::{Form, label};
@@ -40,20 +41,21 @@ fn one(ui: &mut Ui, bench: &mut Bench, hand: &mut Hand) {
     if bench.fields.take_change().is_some() && name != lot.name && bench.edits.is_empty() {
         bench.edits.push(Edit::RenameLot { index, name });
     }
-    numbers(ui, &mut bench.form(), &mut lot);
+    numbers(ui, &mut bench.form(), &mut lot, hand.resized.as_ref());
     match lot.form {
         PieceForm::Bag => softness::show(ui, &mut bench.form(), &mut lot, &mut hand.trial),
         // Only bags give.
         PieceForm::Board | PieceForm::Solid => (lot.softness, hand.trial) = (None, None),
     }
     if bench.edits.is_empty() && lot != *before {
+        hand.resized = Resized::after(hand.resized.take(), before, &lot);
         let mut all = bench.plan.ballast.clone();
         all[index] = lot;
         bench.set_if_changed(|| Part::Ballast(all));
     }
 }
 
-fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
+fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot, resized: Option<&Resized>) {
     let name = lot.name.clone();
     let of = |field: &str| format!("{name} {field}");
     row(ui, "Form", |ui| {
@@ -79,6 +81,7 @@ fn numbers(ui: &mut Ui, form: &mut Form, lot: &mut Lot) {
         form.quantity(ui, &of("mass tolerance"), Grain::Coarse, &mut lot.mass_tolerance);
         ui.label(look::caption(form.look, "two standard deviations; not for weighed ones"));
     });
+    row(ui, "Density", |ui| density::show(ui, form, lot, resized));
     row(ui, "How many", |ui| form.count(ui, &of("count"), &mut lot.count));
     row(ui, "Friction of its faces", |ui| form.number(ui, &of("friction"), &mut lot.friction));
 }

@@ -1,6 +1,7 @@
 //! What is in hand on the Ballast page: a lot, the item that is weighed next, what is typed for it.
 
 use super::add::Short;
+use super::density::Resized;
 use super::paste::Paste;
 use super::trial::Trial;
 use eframe::egui::{Context, Id};
@@ -30,6 +31,8 @@ pub(crate) struct Hand {
     pub(super) adding: Option<Short>,
     /// The hangar test of the lot in hand, while it is not taken over.
     pub(super) trial: Option<Trial>,
+    /// The lot in hand, where its size was changed since its mass was entered.
+    pub(super) resized: Option<Resized>,
 }
 
 /// What the page asks of the window.

@@ -1,6 +1,7 @@
 //! Ballast: the lots of pieces, what each piece weighs, and how it is lifted.
 
 mod add;
+mod density;
 mod detail;
 mod hand;
 mod handling;
