@@ -167,3 +167,33 @@ fn an_empty_plan_is_led_to_a_printed_sheet_by_pointer() {
     window.run();
     assert!(std::fs::read(&sheet).expect("the sheet is there").starts_with(b"%PDF"), "and is one");
 }
+
+#[test]
+fn what_a_shape_leaves_open_is_named_and_a_click_leads_to_its_field() {
+    let (by, mut window) = (By::Pointer, window(Opening::Demo, None));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run();
+    begin(by, &mut window);
+    by.choose(&mut window, "Ballast");
+    assert!(window.query_by_label_contains("Not entered: slope of the bed, keep-clear regions").is_some());
+    let has_keyboard = |window: &Window, name: &str| {
+        let focused = window.ctx.memory(|memory| memory.focused());
+        window.get_by_label(name).accesskit_node().is_focused() && focused.is_some()
+    };
+    by.choose(&mut window, "All steps");
+    window.get_by(|node| node.label().is_some_and(|label| label.starts_with("Capacity of "))).click();
+    window.run();
+    assert_eq!(window.state().page(), Page::Fixture);
+    assert!(has_keyboard(&window, "support 1 capacity"));
+    by.choose(&mut window, "All steps");
+    by.choose(&mut window, "Slope of the bed: not entered, or level");
+    assert!(has_keyboard(&window, "bed slope"));
+    by.choose(&mut window, "All steps");
+    by.choose(&mut window, "Catch blocks: not entered");
+    assert!(has_keyboard(&window, "Add catch block"));
+    window.key_press(Key::Enter);
+    window.run();
+    assert_eq!(window.state().document().plan().fixture.catch_blocks.len(), 1);
+    by.choose(&mut window, "All steps");
+    assert!(window.query_by_label("Catch blocks: not entered").is_none(), "it is there now");
+}

@@ -30,7 +30,7 @@ pub(crate) struct Fields {
     /// The field that gets the keyboard back, since its entry was refused.
     back_to: Option<Id>,
     /// The field that gets the keyboard when it is shown next, by its name.
-    led_to: Option<&'static str>,
+    led_to: Option<String>,
     /// What undo took out of a field, for redo.
     taken_back: Option<(Id, Typed)>,
     /// Whether Enter leads on to the next field.
@@ -101,8 +101,13 @@ impl Fields {
     }
 
     /// The field of this name gets the keyboard, and is brought into view.
-    pub(crate) fn lead_to(&mut self, name: &'static str) {
-        self.led_to = Some(name);
+    pub(crate) fn lead_to(&mut self, name: impl Into<String>) {
+        self.led_to = Some(name.into());
+    }
+
+    /// Whether the keyboard is to go to a control of this name; it is asked once.
+    pub(crate) fn take_led_to(&mut self, name: &str) -> bool {
+        self.led_to.take_if(|led_to| led_to == name).is_some()
     }
 
     /// Whether the last field that was shown was entered: what comes after it gets the keyboard.

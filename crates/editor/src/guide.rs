@@ -9,7 +9,7 @@ use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::containers::menu::MenuButton;
 use eframe::egui::{Align, Button, Frame, Label, Layout, Margin, Panel, RichText, Ui};
-use plan::{Beside, GuideStep, Plan};
+use plan::{Beside, GuideStep, NotEntered, Plan, is_without_capacity};
 
 /// What is to be done, as a button and a line name it.
 pub(crate) fn words(step: GuideStep) -> &'static str {
@@ -56,10 +56,43 @@ pub(crate) fn strip(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Op
                 if ui.button("Go").on_hover_text("Goes to where it is done").clicked() {
                     asked = Some(command(step));
                 }
+                ui.with_layout(Layout::left_to_right(Align::Center), |ui| not_entered(ui, look, plan));
             });
         });
     });
     asked
+}
+
+/// What else nobody entered, in as many words as there is room for.
+fn not_entered(ui: &mut Ui, look: &Look, plan: &Plan) {
+    let names: Vec<_> = NotEntered::all(plan).into_iter().map(short).collect();
+    if names.is_empty() {
+        return;
+    }
+    let words = format!("Not entered: {}", names.join(", "));
+    ui.add(Label::new(look::caption(look, &words)).truncate().selectable(false)).on_hover_text(words);
+}
+
+fn short(what: NotEntered) -> &'static str {
+    match what {
+        NotEntered::Slope => "slope of the bed",
+        NotEntered::KeepClear => "keep-clear regions",
+        NotEntered::CatchBlocks => "catch blocks",
+        NotEntered::Straps => "hold-down straps",
+        NotEntered::Capacity { .. } => "capacity of scales",
+    }
+}
+
+/// As a line of the list says it.
+fn in_full(plan: &Plan, what: NotEntered) -> String {
+    let NotEntered::Capacity { support } = what else {
+        let level = if what == NotEntered::Slope { ", or level" } else { "" };
+        return format!("{}: not entered{level}", capital(short(what)));
+    };
+    let supports = &plan.fixture.supports;
+    let more = supports.iter().filter(|support| is_without_capacity(support)).count().saturating_sub(1);
+    let others = if more > 0 { format!(" and {more} more") } else { String::new() };
+    format!("Capacity of {}{others}: not entered", supports[support].name)
 }
 
 /// What its button is called.
@@ -92,6 +125,25 @@ fn steps(ui: &mut Ui, look: &Look, plan: &Plan, beside: Beside) -> Option<Comman
             let line = RichText::new(format!("{}. {}{told}", number + 1, capital(words(step))));
             if ui.add(Button::new(line).frame(false)).clicked() {
                 asked = Some(command(step));
+                ui.close();
+            }
+        });
+        if step == GuideStep::Seat {
+            asked = missing(ui, look, plan).or(asked);
+        }
+    }
+    asked
+}
+
+/// Under supports and bearings: what nobody entered there, each a click.
+fn missing(ui: &mut Ui, look: &Look, plan: &Plan) -> Option<Command> {
+    let mut asked = None;
+    for what in NotEntered::all(plan) {
+        ui.horizontal(|ui| {
+            ui.add_space(36.0);
+            let line = look::caption(look, in_full(plan, what)).color(look.ink(Ink::Is));
+            if ui.add(Button::new(line).frame(false)).clicked() {
+                asked = Some(Command::Enter(what));
                 ui.close();
             }
         });

@@ -1,7 +1,7 @@
 //! What a plan still needs, in the order of the job: each step ticks itself from the plan alone. What takes an
 //! assessment (in order or not) and what lies outside the plan (was the sheet printed) is told by who asks.
 
-use crate::{LimitLoad, Plan, Target};
+use crate::{LimitLoad, Plan, Support, Target};
 use quantity::Quantity;
 
 /// A step of the way from an empty plan to a printed sheet.
@@ -23,6 +23,49 @@ pub enum GuideStep {
     Mend,
     /// The sheet is printed.
     Print,
+}
+
+/// What a plan can do without and a first-time user does not think of: named once the seat is there, in the way of no
+/// step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NotEntered {
+    /// The bed is level, as every bed begins.
+    Slope,
+    /// Regions that ballast must not touch.
+    KeepClear,
+    /// What catches the article if it fails.
+    CatchBlocks,
+    /// Hold-down straps.
+    Straps,
+    /// What the scales carry: the first support, from 0, that is a scale without it.
+    Capacity {
+        /// Its place in the plan.
+        support: usize,
+    },
+}
+
+impl NotEntered {
+    /// All of it, in the order in which it is told; nothing before supports and bearings are there.
+    pub fn all(plan: &Plan) -> Vec<Self> {
+        if !GuideStep::Seat.is_done(plan, Beside::default()) {
+            return Vec::new();
+        }
+        let fixture = &plan.fixture;
+        let without = fixture.supports.iter().position(is_without_capacity);
+        let asked = [
+            (plan.bed.slope.si() == 0.0).then_some(Self::Slope),
+            plan.article.keep_clear.is_empty().then_some(Self::KeepClear),
+            fixture.catch_blocks.is_empty().then_some(Self::CatchBlocks),
+            fixture.hold_downs.is_empty().then_some(Self::Straps),
+            without.map(|support| Self::Capacity { support }),
+        ];
+        asked.into_iter().flatten().collect()
+    }
+}
+
+/// Whether a support is a scale and nobody said what it carries.
+pub fn is_without_capacity(support: &Support) -> bool {
+    support.scale && support.capacity.is_none()
 }
 
 /// What is known beside the plan.

@@ -37,7 +37,7 @@ pub use excerpt::Fitted;
 pub use fault::{Fault, Path, Way};
 pub use fixture::{Anchors, Binding, CatchBlock, Fixture, HoldDown, PreloadSet, Support};
 pub use frames::point;
-pub use guide::{Beside, GuideStep};
+pub use guide::{Beside, GuideStep, NotEntered, is_without_capacity};
 pub use handling::{Grip, Handling, Spell};
 pub use instrument::{Date, Instrument, NotADate};
 pub use load_case::{Changed, FromRule, LimitLoad, LoadCase, StartingValues, UltimateLoad};

@@ -6,6 +6,7 @@ use crate::help::Topic;
 use crate::intent::Intent;
 use crate::pages::Page;
 use eframe::egui::ThemePreference;
+use plan::NotEntered;
 
 /// Something that the window does.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,6 +41,8 @@ pub(crate) enum Command {
     Prove,
     /// The same, at where it must act.
     Act,
+    /// The Fixture page, at what a plan does not have yet.
+    Enter(NotEntered),
     /// The weighing list, with the piece placed in this step in hand.
     Weigh {
         step: usize,

@@ -5,7 +5,7 @@ use crate::commands::Command;
 use crate::dialogs::Wanted;
 use crate::document::Document;
 use crate::help::{Job, Topic};
-use crate::pages::{Page, load_case};
+use crate::pages::{Page, fixture, load_case};
 use crate::worker::{Answer, Worker};
 use eframe::egui::Context;
 use plan::Edit;
@@ -40,6 +40,10 @@ impl Editor {
                 self.fields.lead_to(load_case::first_field(self.document.plan()));
             }
             Command::Act => self.go_to_half(ctx, true),
+            Command::Enter(what) => {
+                self.go(Page::Fixture);
+                fixture::lead_to(&mut self.rig, &mut self.fields, (self.document.plan(), what));
+            }
             Command::Weigh { step } => {
                 self.ballast.weigh(self.document.plan(), step);
                 self.go(Page::Ballast);

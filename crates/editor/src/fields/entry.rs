@@ -77,7 +77,7 @@ impl Form<'_> {
             let kept = open && taken.is_none();
             let leaves = if kept && leaves == Leaves::Entered { Leaves::EnteredAmiss } else { leaves };
             self.hand_keyboard(ui, &response, leaves, &face);
-            if self.fields.led_to.take_if(|led_to| *led_to == name).is_some() {
+            if self.fields.take_led_to(name) {
                 response.request_focus();
                 select_all(ui, response.id, face.in_full.chars().count());
                 response.scroll_to_me(Some(Align::Center));

@@ -1,7 +1,7 @@
 //! The steps from an empty plan to a printed sheet tick themselves from the plan.
 
 use plan::start::{SIZES, Shape};
-use plan::{Beside, Edit, Form, GuideStep, Lot, Place, Plan, Target, Turn, edit::Part};
+use plan::{Beside, Edit, Form, GuideStep, Lot, NotEntered, Place, Plan, Target, Turn, edit::Part};
 use quantity::{Length, Mass, Units};
 use std::collections::BTreeMap;
 
@@ -83,4 +83,35 @@ fn ballast_counts_as_it_was_weighed() {
     assert!(enough(&lot));
     lot.weighed.insert(7, Mass::kg(23.5));
     assert!(!enough(&lot), "479.5 kg of 480 kg");
+}
+
+/// What a first-time user does not think of, by the shapes: none of them has a keep-clear region, a catch block, a strap
+/// or the capacity of a scale, and the pan alone slopes.
+#[test]
+fn after_a_shape_what_nobody_entered_is_named_and_no_step_waits_for_it() {
+    assert_eq!(NotEntered::all(&Plan::blank(Units::Metric)), [], "an empty plan is led to its seat first");
+    let rest =
+        [NotEntered::KeepClear, NotEntered::CatchBlocks, NotEntered::Straps, NotEntered::Capacity { support: 0 }];
+    for shape in Shape::ALL {
+        let plan = shape.picture(Units::Metric, [None; SIZES]).expect("sizes that fit");
+        let got = NotEntered::all(&plan);
+        let want = if shape == Shape::Cradle { rest.to_vec() } else { [&[NotEntered::Slope], &rest[..]].concat() };
+        assert_eq!(got, want, "{shape:?}");
+        assert!(GuideStep::Seat.is_done(&plan, Beside::default()), "{shape:?} is led on all the same");
+    }
+}
+
+#[test]
+fn what_is_entered_is_named_no_longer() {
+    let mut plan = Shape::Spars.picture(Units::Metric, [None; SIZES]).expect("sizes that fit");
+    let mut fixture = plan.fixture.clone();
+    fixture.supports[0].capacity = Some(Mass::kg(300.0));
+    plan = set(&plan, Part::Fixture(fixture.clone()));
+    assert!(NotEntered::all(&plan).contains(&NotEntered::Capacity { support: 1 }), "the first that is still without");
+    fixture.supports.iter_mut().for_each(|support| support.capacity = Some(Mass::kg(300.0)));
+    plan = set(&plan, Part::Fixture(fixture));
+    let mut bed = plan.bed.clone();
+    bed.slope = quantity::Angle::rad(0.02);
+    plan = set(&plan, Part::Bed(bed));
+    assert_eq!(NotEntered::all(&plan), [NotEntered::KeepClear, NotEntered::CatchBlocks, NotEntered::Straps]);
 }
