@@ -175,3 +175,63 @@ fn click_in_side_view(window: &mut Window) {
     let at = window.get_by_label("From the side").rect().center();
     click(window, at);
 }
+
+#[test]
+fn a_double_click_on_the_ground_fits_the_view_as_its_key_does() {
+    let mut window = demo();
+    let name = plan(&window).piece_name(0);
+    let width = |window: &Window| window.get_by_role_and_label(Role::ListBoxOption, &name).rect().width();
+    press(&mut window, &name);
+    key(&mut window, Modifiers::NONE, Key::Z);
+    key(&mut window, Modifiers::NONE, Key::F);
+    let by_key = width(&window);
+    key(&mut window, Modifiers::NONE, Key::Z);
+    let near = width(&window);
+    assert!(near > 1.3 * by_key, "got {near} pt near, {by_key} pt fitted");
+    let view = window.get_by_label("From the side").rect();
+    let ground = view.left_center() + vec2(40.0, 0.0);
+    window.hover_at(ground);
+    window.step();
+    for _ in 0..2 {
+        window.drag_at(ground);
+        window.step();
+        window.drop_at(ground);
+        window.step();
+    }
+    window.run();
+    let by_pointer = width(&window);
+    assert!((by_pointer - by_key).abs() < 0.5, "got {by_pointer} pt, want {by_key} pt");
+}
+
+#[test]
+fn the_knob_of_the_layer_band_is_dragged_to_a_step_and_stays_there() {
+    let mut window = demo();
+    let band = |window: &Window| {
+        let is_slider = |label: &str| label.starts_with("Step slider: ");
+        window.get_by(|node| node.label().is_some_and(|label| is_slider(&label))).rect()
+    };
+    let count = steps(&window);
+    let drag = |window: &mut Window, [from, to]: [f32; 2]| {
+        let rect = band(window);
+        let at = |part: f32| eframe::egui::pos2(rect.left() + part * rect.width(), rect.top() + 9.0);
+        window.hover_at(at(from));
+        window.step();
+        window.drag_at(at(from));
+        window.step();
+        for part in 1..=4_u8 {
+            window.hover_at(at(from + (to - from) * f32::from(part) / 4.0));
+            window.step();
+        }
+        window.drop_at(at(to));
+        window.run();
+    };
+    drag(&mut window, [0.99, 0.5]);
+    let half = window.state().placed();
+    assert!(half.abs_diff(count / 2) <= 2, "got step {half} of {count}");
+    drag(&mut window, [0.5, 0.0]);
+    assert_eq!(window.state().placed(), 0, "nothing lies there");
+    drag(&mut window, [0.01, 1.0]);
+    assert_eq!(window.state().placed(), count, "everything does");
+    key(&mut window, Modifiers::NONE, Key::ArrowLeft);
+    assert_eq!(window.state().placed(), count - 1, "the knob has the keyboard after the drag");
+}
