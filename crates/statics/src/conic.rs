@@ -160,8 +160,13 @@ impl Balance {
     /// The greatest push in a direction, decided only by what is checked here.
     pub(crate) fn decide(&self, direction_rad: f64, care: Care) -> Decision {
         let Some(solution) = self.greatest_push(care) else { return Decision::NotDecided { residual: None } };
+        self.read(&solution, direction_rad)
+    }
+
+    /// What a solution shows, by its own word for how it ended.
+    pub(crate) fn read(&self, solution: &Solution, direction_rad: f64) -> Decision {
         match solution.end {
-            End::Optimum => self.read_forces(&solution, direction_rad),
+            End::Optimum => self.read_forces(solution, direction_rad),
             End::NoForces => self.read_fall(&solution.motion),
             End::Unlimited => self.read_ray(&solution.forces),
             End::Short => Decision::NotDecided { residual: Some(self.miss(&solution.forces, 1.0)) },
