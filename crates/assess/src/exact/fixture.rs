@@ -3,6 +3,7 @@
 use crate::closed::problem::{Problem, article};
 use plan::{Anchors, Plan, PreloadSet, point};
 use quantity::Quantity;
+use rayon::prelude::*;
 use statics::fixture::{
     ArticleMotion, Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react, rest,
 };
@@ -41,18 +42,44 @@ pub(crate) fn tare(plan: &Plan) -> FixtureStep {
 
 /// None where it was stopped.
 pub(crate) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Vec<FixtureStep>> {
-    let fixture = fixture(plan);
-    let article = article(plan);
-    problem
-        .stack_after
-        .iter()
-        .enumerate()
-        .map(|(step, stack)| {
-            let stack = Some(*stack).filter(|stack| stack.mass_kg > 0.0);
-            let settled = settled(&fixture, &Carried { article, stack, pulls: pulls(plan, step + 1) });
-            go_on().then_some(settled)
-        })
-        .collect()
+    let steps = after_each(plan, problem, go_on, &|_, fixture, carried| Some(settled(fixture, carried)))?;
+    steps.into_iter().collect()
+}
+
+/// The push alone that the fixture bears after those steps (from 0) that are wanted. None where it was stopped.
+pub(crate) fn pushes(
+    plan: &Plan,
+    problem: &Problem,
+    wanted: &(dyn Fn(usize) -> bool + Sync),
+    go_on: &dyn Fn() -> bool,
+) -> Option<Vec<Option<Decision>>> {
+    after_each(plan, problem, go_on, &|step, fixture, carried| wanted(step).then(|| push(fixture, carried).least))
+}
+
+/// States that are solved at once; between them it is asked whether to go on.
+const AT_ONCE: usize = 8;
+
+/// What is asked of each step (from 0). None where it was stopped.
+fn after_each<T: Send>(
+    plan: &Plan,
+    problem: &Problem,
+    go_on: &dyn Fn() -> bool,
+    ask: &(dyn Fn(usize, &Fixture, &Carried) -> T + Sync),
+) -> Option<Vec<T>> {
+    let (fixture, article) = (fixture(plan), article(plan));
+    let of = |step: usize| {
+        let stack = Some(problem.stack_after[step]).filter(|stack| stack.mass_kg > 0.0);
+        ask(step, &fixture, &Carried { article, stack, pulls: pulls(plan, step + 1) })
+    };
+    let mut all = Vec::with_capacity(problem.stack_after.len());
+    while all.len() < problem.stack_after.len() {
+        let next = all.len()..problem.stack_after.len().min(all.len() + AT_ONCE);
+        all.par_extend(next.into_par_iter().map(of));
+        if !go_on() {
+            return None;
+        }
+    }
+    Some(all)
 }
 
 /// What supports and straps would carry under any stack of this mass (kg) and centroid (m, floor

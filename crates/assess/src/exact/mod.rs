@@ -40,7 +40,7 @@ use crate::closed::occupant::occupant_point;
 use crate::closed::problem::Problem;
 use crate::closed::weakest;
 use plan::Plan;
-use statics::equilibrium::{Effort, StepEquilibrium, every_step};
+use statics::equilibrium::{Effort, StepEquilibrium, every_step, steps_wanted};
 use statics::fixture::{ArticleMotion, Settled};
 use std::borrow::Cow;
 use std::cell::Cell;
@@ -145,7 +145,7 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     let rigid = |part: f64| heard(up_share * RIGID_SHARE * part);
     let soft = |part: f64| heard(up_share * (RIGID_SHARE + (1.0 - RIGID_SHARE) * part));
     let tilted = tilt::of_the_loaded(&fixture, &tare).map(|turn| problem.turned(&turn));
-    let steps = rigid_steps(plan, (problem, tilted.as_ref()), ask.effort, &rigid);
+    let steps = rigid_steps(plan, (problem, tilted.as_ref()), (ask.effort, &|_| true), &rigid);
     let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), reserve::enough(&steps), &soft);
     let reserves = reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual));
     let target = plan.floor_from_article() * occupant_point(plan).in_article;
@@ -178,12 +178,12 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     on.get().then_some(exact)
 }
 
-/// The equilibrium after each step, pieces rigid: the lesser of the bare and the tilted bed, and of binding straps as
-/// drawn and with what the softest bags leave of their pull.
+/// The equilibrium after each step (from 0) that is wanted, pieces rigid: the lesser of the bare and the tilted bed, and
+/// of binding straps as drawn and with what the softest bags leave of their pull.
 fn rigid_steps(
     plan: &Plan,
     (bare, tilted): (&Problem, Option<&Problem>),
-    effort: Effort,
+    (effort, wanted): (Effort, &(dyn Fn(usize) -> bool + Sync)),
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepEquilibrium> {
     let mut problems: Vec<Cow<Problem>> = std::iter::once(bare).chain(tilted).map(Cow::Borrowed).collect();
@@ -198,7 +198,8 @@ fn rigid_steps(
     let mut done = 0.0;
     let mut least: Vec<StepEquilibrium> = Vec::new();
     for problem in &problems {
-        let steps = every_step(&problem.stack(), effort, &|part| progress(done + share * part));
+        let heard = |part: f64| progress(done + share * part);
+        let steps = steps_wanted(&problem.stack(), &|step| wanted(step - 1), effort, &heard);
         least = match least.is_empty() {
             true => steps,
             false => least.into_iter().zip(steps).map(tilt::lesser).collect(),

@@ -11,7 +11,7 @@ use super::fixture::{self, FixtureStep};
 use super::reserve::{self, StepReserve};
 use super::soft;
 use crate::closed::problem::{Problem, first};
-use crate::closed::{Closed, StepState};
+use crate::closed::{Closed, StepState, softness};
 use plan::Plan;
 use quantity::Quantity;
 use statics::equilibrium::Effort;
@@ -144,13 +144,16 @@ fn next_off(plan: &Plan, pile: &Pile, still: &[usize], centreline_m: f64) -> Opt
         .reduce(|best, step| if leaves(&step) <= leaves(&best) + hair { step } else { best })
 }
 
-/// The reserves of those states that were solved already, by what lies then: steps of the plan, rising.
-struct Known(BTreeMap<Vec<usize>, StepReserve>);
+/// What a state bears: the stack, and the fixture under it.
+type Bears = (StepReserve, Decision);
+
+/// What those states bear that were solved already, by what lies then: steps of the plan, rising.
+struct Known(BTreeMap<Vec<usize>, Bears>);
 
 impl Known {
     /// Those of loading.
-    fn loading(loaded: &[StepReserve]) -> Known {
-        Known(loaded.iter().enumerate().map(|(step, reserve)| ((0..=step).collect(), *reserve)).collect())
+    fn loading(loaded: &[Bears]) -> Known {
+        Known(loaded.iter().enumerate().map(|(step, bears)| ((0..=step).collect(), *bears)).collect())
     }
 
     /// Those of an order of coming off as well.
@@ -158,13 +161,13 @@ impl Known {
         let mut lies: Vec<usize> = (0..unloading.order.len()).collect();
         for (off, left) in unloading.order.iter().zip(&unloading.left) {
             lies.retain(|step| step != off);
-            self.0.entry(lies.clone()).or_insert(left.reserve);
+            self.0.entry(lies.clone()).or_insert((left.reserve, left.push));
         }
         self
     }
 
     /// What is known of each state of a way up through these steps of the plan.
-    fn on(&self, way_up: impl Iterator<Item = usize>) -> Vec<Option<StepReserve>> {
+    fn on(&self, way_up: impl Iterator<Item = usize>) -> Vec<Option<Bears>> {
         let mut lies = Vec::new();
         let known = way_up.map(|step| {
             lies.insert(lies.partition_point(|lying| *lying < step), step);
@@ -174,22 +177,28 @@ impl Known {
     }
 }
 
-/// How the whole stack comes off. `loaded` and `fixtures` are the states of loading. None where it was stopped.
+/// What loading was found to bear after each step.
+fn loading(reserves: &[StepReserve], fixture: &[FixtureStep]) -> Vec<Bears> {
+    reserves.iter().zip(fixture).map(|(reserve, fixture)| (*reserve, fixture.push)).collect()
+}
+
+/// How the whole stack comes off. `reserves` and `fixture` are the states of loading. None where it was stopped.
 pub(crate) fn solve(
     plan: &Plan,
     pile: &Pile,
-    (loaded, fixtures): (&[StepReserve], &[FixtureStep]),
+    (reserves, fixture): (&[StepReserve], &[FixtureStep]),
     effort: Effort,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
-    solve_the_rest(plan, pile, (loaded, fixtures, &Known::loading(loaded)), effort, progress)
+    let loaded = loading(reserves, fixture);
+    solve_the_rest(plan, pile, (&loaded, &Known::loading(&loaded)), effort, progress)
 }
 
 /// The same, where some of the states are known.
 fn solve_the_rest(
     plan: &Plan,
     pile: &Pile,
-    (loaded, fixtures, known): (&[StepReserve], &[FixtureStep], &Known),
+    (loaded, known): (&[Bears], &Known),
     effort: Effort,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
@@ -197,48 +206,48 @@ fn solve_the_rest(
     let order = order(plan, pile, plan.steps());
     let loading = || Closed::of(plan, None).0.steps;
     if order == reverse {
-        return Some(unloading(order, &loading(), loaded, fixtures));
+        return Some(unloading(order, &loading(), loaded));
     }
     let way_up = Plan { stack: order.iter().rev().map(|step| plan.stack[*step].clone()).collect(), ..plan.clone() };
     let (closed, problem) = Closed::of(&way_up, None);
-    let pushes = fixture::steps(&way_up, &problem, &|| progress(0.0))?;
+    let known = known.on(order.iter().rev().copied());
+    let is_open = |step: usize| known.get(step).is_none_or(Option::is_none);
+    let pushes = fixture::pushes(&way_up, &problem, &is_open, &|| progress(0.0))?;
     let on = std::cell::Cell::new(true);
     let heard = |part: f64| {
         on.set(on.get() && progress(part));
         on.get()
     };
-    let known = known.on(order.iter().rev().copied());
-    let mut reserves = reserves(&way_up, &problem, (effort, &known), &heard);
-    let of_plan = |piece: usize| order.get(order.len().checked_sub(piece + 1)?).copied();
-    for (reserve, known) in reserves.iter_mut().zip(known) {
-        let own = StepReserve { tips: reserve.tips.and_then(of_plan), ..*reserve };
-        *reserve = known.unwrap_or(own);
-    }
+    let reserves = reserves(&way_up, &problem, (effort, &is_open), &heard);
     if !on.get() {
         return None;
     }
-    let own = unloading(order, &closed.steps, &reserves, &pushes);
+    let of_plan = |piece: usize| order.get(order.len().checked_sub(piece + 1)?).copied();
+    let own = |reserve: StepReserve| StepReserve { tips: reserve.tips.and_then(of_plan), ..reserve };
+    let solved = reserves.into_iter().zip(pushes).map(|(reserve, push)| Some((own(reserve), push?)));
+    let bears: Option<Vec<Bears>> = known.iter().zip(solved).map(|(known, solved)| known.or(solved)).collect();
+    let own = unloading(order, &closed.steps, &bears?);
     if own.left.iter().all(|left| left.bears(plan)) {
         return Some(own);
     }
-    Some(unloading(reverse, &loading(), loaded, fixtures))
+    Some(unloading(reverse, &loading(), loaded))
 }
 
 /// How the pieces of those runs come off that end before the last step; `whole`: how all of them do. None where it was
 /// stopped.
 pub(crate) fn early(
     plan: &Plan,
-    (loaded, fixtures, whole): (&[StepReserve], &[FixtureStep], &Unloading),
+    (reserves, fixture, whole): (&[StepReserve], &[FixtureStep], &Unloading),
     effort: Effort,
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Unloading>> {
-    let known = Known::loading(loaded).and(whole);
+    let loaded = loading(reserves, fixture);
+    let known = Known::loading(&loaded).and(whole);
     let mut ends: Vec<_> = plan.runs().iter().map(|run| run.placements(plan)).filter(|n| *n < plan.steps()).collect();
     ends.dedup();
     let one = |placed: usize| {
         let part = first(plan, placed);
-        let states = (&loaded[..placed], &fixtures[..placed], &known);
-        solve_the_rest(&part, &Problem::of(&part).pile, states, effort, &|_| go_on())
+        solve_the_rest(&part, &Problem::of(&part).pile, (&loaded[..placed], &known), effort, &|_| go_on())
     };
     ends.into_iter().map(one).collect()
 }
@@ -249,32 +258,33 @@ pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
     let part = first(plan, placed);
     let problem = Closed::of(&part, None).1;
     let fixtures = fixture::steps(&part, &problem, &|| true)?;
-    let loaded = reserves(&part, &problem, (Effort::FULL, &vec![None; placed]), &|_| true);
+    let loaded = reserves(&part, &problem, (Effort::FULL, &|_| true), &|_| true);
     solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)
 }
 
-/// The reserves of a way up; nothing is pushed over where they are known.
+/// The reserves of a way up; nothing is pushed over but at the steps (from 0) that are open.
 fn reserves(
     plan: &Plan,
     problem: &Problem,
-    (effort, known): (Effort, &[Option<StepReserve>]),
+    (effort, is_open): (Effort, &(dyn Fn(usize) -> bool + Sync)),
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepReserve> {
-    let steps = super::rigid_steps(plan, (problem, None), effort, &|part| progress(0.3 * part));
-    let open = |step: usize| known.get(step).is_none_or(Option::is_none);
+    // Where bags give, how hard they are asked hangs on what every step bears while rigid.
+    let wanted = |step: usize| is_open(step) || softness::from(plan).is_some();
+    let steps = super::rigid_steps(plan, (problem, None), (effort, &wanted), &|part| progress(0.3 * part));
     let enough = reserve::enough(&steps);
-    let soft = soft::of_way_up(plan, problem, (&open, enough), &|part| progress(0.3 + 0.7 * part));
+    let soft = soft::of_way_up(plan, problem, (&is_open, enough), &|part| progress(0.3 + 0.7 * part));
     reserve::each(&steps, soft.as_ref())
 }
 
 /// From the states of a way up that is the reverse of this order; what tips is named by its step of the plan.
-fn unloading(order: Vec<usize>, up: &[StepState], steps: &[StepReserve], fixture: &[FixtureStep]) -> Unloading {
-    let states = up.iter().zip(steps).zip(fixture).rev().skip(1);
-    let left = states.map(|((state, step), fixture)| Left {
+fn unloading(order: Vec<usize>, up: &[StepState], bears: &[Bears]) -> Unloading {
+    let states = up.iter().zip(bears).rev().skip(1);
+    let left = states.map(|(state, (reserve, push))| Left {
         applied_kg: state.applied_kg,
         offset_m: state.offset_m,
-        reserve: *step,
-        push: fixture.push,
+        reserve: *reserve,
+        push: *push,
     });
     let left = left.collect();
     Unloading { left, order }

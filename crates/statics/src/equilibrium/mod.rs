@@ -104,4 +104,4 @@ pub use pull::{Bears, DeadPull};
 pub use shortcuts::{Shortcut, Shortcuts, Work};
 pub use single::{collapse, collapse_by_general_solver, directions, stands};
 pub use split::{SplitEnd, Splitting, when_split};
-pub use steps::{every_step, every_step_with};
+pub use steps::{every_step, every_step_with, steps_wanted};

@@ -7,6 +7,7 @@ use super::group::Stack;
 use super::proof::Effort;
 use super::shortcuts::{Shortcuts, Work};
 use rayon::prelude::*;
+use std::ops::RangeInclusive;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
@@ -22,10 +23,20 @@ const RUN: usize = 24;
 ///
 /// Limits and sources as for the module: an upper bound of the real reserve where friction is needed.
 pub fn every_step(stack: &Stack, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepEquilibrium> {
+    steps_wanted(stack, &|_| true, effort, progress)
+}
+
+/// The same for those numbers of placements that are wanted; any other state may come back as not decided.
+pub fn steps_wanted(
+    stack: &Stack,
+    is_wanted: &(dyn Fn(usize) -> bool + Sync),
+    effort: Effort,
+    progress: &dyn Fn(f64) -> bool,
+) -> Vec<StepEquilibrium> {
     // PushDirection before any work begins, so that a stop is heard however fast the work is.
     let (stopped, (sender, receiver)) = (AtomicBool::new(!progress(0.0)), channel());
     let runs = std::thread::scope(|scope| {
-        let worker = scope.spawn(|| all_runs(stack, effort, &stopped, sender));
+        let worker = scope.spawn(|| all_runs(stack, (effort, is_wanted), &stopped, sender));
         listen(stack, &receiver, progress, &stopped);
         worker.join()
     });
@@ -47,16 +58,29 @@ fn listen(stack: &Stack, receiver: &Receiver<usize>, progress: &dyn Fn(f64) -> b
 }
 
 /// The last runs are the longest and come first.
-fn all_runs(stack: &Stack, effort: Effort, stopped: &AtomicBool, sender: Sender<usize>) -> Vec<StepEquilibrium> {
+fn all_runs(
+    stack: &Stack,
+    (effort, is_wanted): (Effort, &(dyn Fn(usize) -> bool + Sync)),
+    stopped: &AtomicBool,
+    sender: Sender<usize>,
+) -> Vec<StepEquilibrium> {
     let starts: Vec<usize> = starts(stack).rev().collect();
-    let wanted = || !stopped.load(Ordering::Relaxed);
+    let go_on = || !stopped.load(Ordering::Relaxed);
     let run = |sender: &mut Sender<usize>, start: usize| {
-        let mut front = Front::new(*stack, start, effort);
         // Nobody listens any more only if the caller's thread has panicked: then it does not matter.
         let done = |step: usize| {
             let _ = sender.send(step);
         };
-        run(&mut front, last(stack, start), &wanted, &done)
+        let steps = start..=last(stack, start);
+        let mut verdicts: Vec<StepEquilibrium> = steps.clone().map(StepEquilibrium::unseen).collect();
+        let mut wanted = steps.clone().filter(|step| is_wanted(*step));
+        let asked = wanted.next().map(|first| first..=wanted.next_back().unwrap_or(first));
+        if let Some((first, last)) = asked.clone().map(RangeInclusive::into_inner) {
+            let mut front = Front::new(*stack, first, effort);
+            verdicts.splice(first - start..=last - start, run(&mut front, last, &go_on, &done));
+        }
+        steps.filter(|step| !asked.as_ref().is_some_and(|asked| asked.contains(step))).for_each(done);
+        verdicts
     };
     let mut runs: Vec<Vec<StepEquilibrium>> = starts.into_par_iter().with_max_len(1).map_with(sender, run).collect();
     runs.reverse();
