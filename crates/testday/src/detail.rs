@@ -97,7 +97,7 @@ pub enum Said {
 pub struct Inspection {
     /// When.
     pub after: LookedAfter,
-    /// Where it was looked.
+    /// The parts inspected.
     pub place: String,
     /// What was found; none where nothing was.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -256,7 +256,7 @@ impl Inspection {
         let empty = |text: &str| text.trim().is_empty();
         if empty(&self.place) || empty(&self.by) || self.found.as_deref().is_some_and(empty) {
             return Err(Refused::because(
-                "an inspection says where it was looked, what was found or none, and who looked",
+                "an inspection says which parts were inspected, what was found or none, and by whom",
             ));
         }
         Ok(())

@@ -76,8 +76,8 @@ fn an_inspection_and_a_bag_that_lost_mass_are_entered() {
     open(&mut window, "Report details");
     press(&mut window, "Inspection");
     window.run();
-    type_into(&mut window, "Where it was looked entry", "welds");
-    type_into(&mut window, "Looked at by entry", "A. Builder");
+    type_into(&mut window, "Parts inspected entry", "welds");
+    type_into(&mut window, "Inspected by entry", "A. Builder");
     go(&mut window, "Looked at after limit load");
     let by = "A. Builder".to_owned();
     let due = Inspection { after: LookedAfter::Limit, place: "welds".to_owned(), found: None, by };

@@ -51,7 +51,7 @@ fn what_cannot_be_said_is_refused_with_what_fits() {
     let unknown = Field::Instrument { device: Device::Gauge("left scale".to_owned()), item: Item::Range };
     assert_eq!(refused(&diary, &says(unknown, "500 kg")), "“left scale” is no instrument of the plan");
     let found = Inspection { after: LookedAfter::Limit, place: "welds".to_owned(), found: None, by: " ".to_owned() };
-    assert!(refused(&diary, &Entry::Inspected(found)).starts_with("an inspection says where it was looked"));
+    assert!(refused(&diary, &Entry::Inspected(found)).starts_with("an inspection says which parts were inspected"));
 }
 
 /// The bench's scales have a division of 0.2 kg: a zero that nobody bounded may move by that, and not by more.

@@ -11,8 +11,8 @@ use eframe::egui::{self, RichText, Sense, Ui};
 use testday::{Day, Device, Entry, Inspection, Item, LookedAfter};
 
 const SEEN: &str = "What was seen";
-const WHERE: &str = "Where it was looked";
-const BY: &str = "Looked at by";
+const WHERE: &str = "Parts inspected";
+const BY: &str = "Inspected by";
 const CLOSED: &str = "Closed by";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
@@ -103,7 +103,7 @@ fn entries(desk: &Desk, day: &Day, (asks, by): (bool, &str)) -> Result<Vec<Entry
     if asks && [&found, &place, &looked].iter().any(|text| !text.is_empty()) {
         for (text, name) in [(&found, SEEN), (&place, WHERE), (&looked, BY)] {
             if text.is_empty() {
-                return Err(format!("{name}: an inspection says what was seen, where, and who looked."));
+                return Err(format!("{name}: an inspection says what was seen, on which parts, and by whom."));
             }
         }
         entries.push(Entry::Inspected(Inspection { after: after(day), place, found: Some(found), by: looked }));

@@ -42,9 +42,9 @@ impl Topic {
 /// What the zero of a scale is, so that nobody enters its tare there.
 const ZERO: &str = "Zero: what it shows with nothing on it, the article off. It is not the tare, which is read with the article on it.";
 const WHY: &str = "Why it is changed";
-const WHERE: &str = "Where it was looked";
+const WHERE: &str = "Parts inspected";
 const FOUND: &str = "What was found";
-const BY: &str = "Looked at by";
+const BY: &str = "Inspected by";
 
 pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     let Some(day) = desk.day() else { return };
