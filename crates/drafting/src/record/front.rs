@@ -67,8 +67,7 @@ fn is_override(entry: &Entry) -> bool {
 }
 
 /// No hold tells by itself that nothing broke.
-const NOT_INSPECTED: &str =
-    "not entered: whether anything cracked, broke or stayed bent is not in this log";
+const NOT_INSPECTED: &str = "not entered: whether anything cracked, broke or stayed bent is not in this log";
 
 fn facts(log: &Log, account: &Account) -> Table {
     let day = &account.day;
