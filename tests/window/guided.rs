@@ -62,7 +62,7 @@ const SIZES: [(&str, &str); 5] =
     [("size a", "0.4 m"), ("size b", "8 cm"), ("size c", "0.6 m"), ("size d", "1 m"), ("size e", "0.4 m")];
 
 fn begin(by: By, window: &mut Window) {
-    by.choose(window, "Seat on two spars, four scales");
+    by.choose(window, "Seat on two spars, running across, four scales");
     let five = |window: &Window| window.query_by_label_contains("All five are entered").is_some();
     assert!(!five(window), "a usual size is not an entered one");
     by.fill(window, &SIZES[..4]);

@@ -31,6 +31,8 @@ pub(crate) struct Fields {
     back_to: Option<Id>,
     /// The field that gets the keyboard when it is shown next, by its name.
     led_to: Option<String>,
+    /// The one field whose sentence is shown: refused last, or gone back to since. More would cover one another.
+    told_at: Option<Id>,
     /// What undo took out of a field, for redo.
     taken_back: Option<(Id, Typed)>,
     /// Whether Enter leads on to the next field.
@@ -153,6 +155,7 @@ impl Fields {
         match self.changed.take() {
             Some(Changed { id, scope, text, entered, what: name }) if id != Id::NULL => {
                 self.back_to = entered.then_some(id);
+                self.told_at = Some(id);
                 self.open.insert(id, Typed { name, scope, page: self.page, text, sentence: Some(sentence) });
                 None
             }

@@ -29,6 +29,18 @@ impl Form<'_> {
         self.taken(ui, name, (face, add), read)
     }
 
+    /// What does not fit is framed; its sentence stands under one field at a time, elsewhere under the pointer.
+    fn tell(&mut self, ui: &Ui, field: &Response, sentence: &str) {
+        let stroke = egui::Stroke::new(1.0, self.look.ink(Ink::Wanted));
+        ui.painter().rect_stroke(field.rect, 3.0, stroke, egui::StrokeKind::Inside);
+        if field.has_focus() {
+            self.fields.told_at = Some(field.id);
+        }
+        if self.fields.told_at == Some(field.id) || field.hovered() {
+            self.under(ui, field, sentence);
+        }
+    }
+
     /// A sentence under a field, over what lies there: it must not move the form under the pointer.
     fn under(&self, ui: &Ui, field: &Response, sentence: &str) {
         let area = egui::Area::new(field.id.with("sentence")).order(egui::Order::Foreground);
@@ -71,7 +83,10 @@ impl Form<'_> {
                         self.fields.changed = Some(Changed { id, scope: ui.scope_id(), text, what, entered });
                         taken = Some(value);
                     }
-                    Err(why) => sentence = Some(why),
+                    Err(why) => {
+                        self.fields.told_at = Some(id);
+                        sentence = Some(why);
+                    }
                 }
             }
             let kept = open && taken.is_none();
@@ -84,7 +99,7 @@ impl Form<'_> {
             }
             if kept {
                 if let Some(sentence) = &sentence {
-                    self.under(ui, &response, sentence);
+                    self.tell(ui, &response, sentence);
                 }
                 let (name, scope, page) = (name.to_owned(), ui.scope_id(), self.fields.page);
                 self.fields.open.insert(id, Typed { name, scope, page, text, sentence });

@@ -154,7 +154,7 @@ impl Bag {
     }
 
     fn grounds(&self, units: Units) -> Vec<Ground> {
-        let Filling { name, density: range, friction } = self.filling;
+        let Filling { name, density: range, friction, .. } = self.filling;
         let Range { low_kg_m3, high_kg_m3, source, status } = range;
         let between = format!("{} to {}", density(*low_kg_m3, units), density(*high_kg_m3, units));
         let [thin, thick] = [*high_kg_m3, *low_kg_m3].map(|kg_m3| settled_thickness(self.mass, self.plan, kg_m3));

@@ -80,6 +80,8 @@ impl Range {
 pub struct Filling {
     /// What it is called.
     pub name: String,
+    /// What a bag of it is called.
+    pub bag: String,
     /// Density in bulk.
     pub density: Range,
     /// Coefficient of friction of the filled bag.

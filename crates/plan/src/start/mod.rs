@@ -59,8 +59,9 @@ impl Shape {
     /// What it stands on.
     pub fn stands_on(self) -> &'static str {
         match self {
+            Self::Spars => "running across, four scales",
             Self::Bucket => "three load cells",
-            _ => "four scales",
+            Self::Cradle | Self::Trestles => "four scales",
         }
     }
 
@@ -68,7 +69,7 @@ impl Shape {
     pub fn sizes(self) -> [Size; SIZES] {
         match self {
             Self::Spars => [
-                size("spar distance, front to front", 0.42),
+                size("spar distance fore and aft, front to front", 0.42),
                 size("spar cap width", 0.06),
                 size("bearing breadth", 0.40),
                 size("scale distance across", 0.90),

@@ -24,7 +24,8 @@ fn bag(filling: &str, kg: f64, plan_m: [f64; 2]) -> Bag {
     Bag { filling, mass: Mass::kg(kg), plan: metres(plan_m) }
 }
 
-/// Source keys `sand-bulk-density`, `material-density-table` (seen, in lb/ft3), `en-338-density` (seen second-hand),
+/// Source keys `sand-bulk-density`, `material-density-table`, `gravel-density` (seen, in lb/ft3), `en-338-density` (seen
+/// second-hand),
 /// `material-density-recalled` (from memory).
 #[test]
 fn densities_are_those_that_were_published() {
@@ -37,6 +38,9 @@ fn densities_are_those_that_were_published() {
     // Printed beside 95 and 105 lb/ft3: 1520 and 1680 kg/m3, rounded there.
     assert_near("concrete sand, low", concrete_sand.low_kg_m3, pounds_per_cubic_foot(95.0), 2.0, "kg/m3");
     assert_near("concrete sand, high", concrete_sand.high_kg_m3, pounds_per_cubic_foot(105.0), 2.5, "kg/m3");
+    let gravel = filling("river gravel");
+    assert_near("river gravel, low", gravel.low_kg_m3, pounds_per_cubic_foot(95.0), 2.0, "kg/m3");
+    assert_near("river gravel, high", gravel.high_kg_m3, pounds_per_cubic_foot(105.0), 2.5, "kg/m3");
     let material = |name: &str| table.materials.iter().find(|row| row.name == name).expect(name).density.value;
     for (name, printed) in [("aluminium", 171.0), ("cast iron", 450.0), ("concrete", 150.0), ("brick", 120.0)] {
         assert_near(name, material(name), pounds_per_cubic_foot(printed), 3.0, "kg/m3");

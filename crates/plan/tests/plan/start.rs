@@ -142,7 +142,7 @@ fn a_size_that_does_not_fit_is_refused_with_what_does() {
         (
             Shape::Spars,
             [0.08, 0.1, 0.4, 1.0, 0.4],
-            "spar cap width is 0.100 m: less than the spar distance, front to front, 0.080 m, would fit",
+            "spar cap width is 0.100 m: less than the spar distance fore and aft, front to front, 0.080 m, would fit",
         ),
         (
             Shape::Trestles,

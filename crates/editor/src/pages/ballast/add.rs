@@ -94,8 +94,7 @@ impl Short {
     /// What pieces of it are called.
     fn name(&self) -> &'static str {
         match self.what {
-            What::Bag if table().fillings.get(self.filling).is_some_and(|row| row.name.contains("shot")) => "shot bag",
-            What::Bag => "sand bag",
+            What::Bag => table().fillings.get(self.filling).map_or("bag", |row| row.bag.as_str()),
             What::Plate => "plate",
             What::Can => "water can",
             What::Board => "board",

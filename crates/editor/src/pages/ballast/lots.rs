@@ -168,7 +168,8 @@ fn texts(lot: &Lot, units: Units) -> [String; 5] {
 fn totals(ui: &mut Ui, look: &Look, bench: &Bench) {
     let told = |mass: Mass| mass.shown(bench.plan.units, Grain::Coarse);
     let (together, bound) = assess::in_hand(bench.plan);
-    let head = format!("Available {} ± {}", told(together), told(bound.independent));
+    let bound = assess::plus_minus(bound.independent.si(), bench.plan.units);
+    let head = format!("Available {} {bound}", told(together));
     let (text, enough) = match bench.assessment.closed.load.map(|load| load.ultimate.as_mass()) {
         Some(due) if together < due => {
             (format!("{head}, required at ultimate {}: {} too little", told(due), told(due - together)), false)

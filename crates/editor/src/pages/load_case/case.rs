@@ -36,8 +36,12 @@ fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
     }
     row(ui, "Basis", |ui| bench.form().passage(ui, "load case basis", 430.0, &mut case.basis));
     ui.add_space(4.0);
-    started(ui, bench, before);
-    changed(ui, bench, index);
+    ui.scope(|ui| {
+        // What is told there comes and goes; what stands below must not move under the pointer.
+        ui.set_min_height(TOLD);
+        started(ui, bench, before);
+        changed(ui, bench, index);
+    });
     chain(ui, &mut bench.form(), &mut case);
     ui.add_space(4.0);
     leaning(ui, &mut bench.form(), &mut case);
@@ -48,6 +52,11 @@ fn fields(ui: &mut Ui, bench: &mut Bench, index: usize) {
     }
 }
 
+/// Room for what is told under the basis, points.
+const TOLD: f32 = 34.0;
+/// Width of the button beside it, points.
+const REWRITTEN: f32 = 180.0;
+
 /// In one line, which values nobody entered yet.
 fn started(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
     let Some(values) = case.starting_values().words() else { return };
@@ -56,7 +65,6 @@ fn started(ui: &mut Ui, bench: &Bench, case: &LoadCase) {
          in the basis."
     );
     ui.add(Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap());
-    ui.add_space(2.0);
 }
 
 /// Which figures the basis no longer tells, until the builder has rewritten it.
@@ -64,12 +72,15 @@ fn changed(ui: &mut Ui, bench: &mut Bench, index: usize) {
     let case = being_typed(bench, &bench.plan.load_cases[index]);
     let Some(words) = case.basis_changed(bench.plan.units) else { return };
     let words = format!("{words} Rewrite the basis, or start from the rule again.");
-    ui.add(Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap());
+    let words = Label::new(RichText::new(words).size(look::SMALL).color(bench.look.ink(Ink::Wanted))).wrap();
     let about = "The basis no longer quotes the rule for these figures: say on what they rest";
-    if ui.button("The basis is rewritten").on_hover_text(about).clicked() {
-        bench.edits.push(Edit::Case(CaseEdit::Own(index)));
-    }
-    ui.add_space(2.0);
+    ui.horizontal_top(|ui| {
+        let room = vec2((ui.available_width() - REWRITTEN).max(REWRITTEN), 0.0);
+        ui.allocate_ui(room, |ui| ui.add(words));
+        if ui.button("The basis is rewritten").on_hover_text(about).clicked() {
+            bench.edits.push(Edit::Case(CaseEdit::Own(index)));
+        }
+    });
 }
 
 /// The case with what is being typed: that it departs from its rule is told before the field is left.

@@ -12,8 +12,8 @@ use eframe::egui::{
     self, Align2, FontId, PointerButton, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role,
     vec2,
 };
-use plan::{Lot, Turn};
-use quantity::{Grain, Quantity};
+use plan::{Lot, Turn, weighing};
+use quantity::{Grain, Quantity, Units};
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table) {
     ui.label(look::bold("Tray", look::HEAD));
@@ -130,9 +130,21 @@ pub(super) fn let_go(table: &mut Table) {
 
 /// A lot with its mass, and how many are left.
 fn told(table: &Table, lot: &Lot) -> String {
-    let tolerance = lot.mass_tolerance.shown_bare(table.plan.units, Grain::Coarse);
-    let mass = lot.mass.shown(table.plan.units, Grain::Coarse);
-    format!("{}, {mass} ± {tolerance}: {} of {} left", lot.name, table.shown.plan.left_of(lot), lot.count)
+    let (mass, weighed) = mass(table.plan.units, lot);
+    let weighed = if weighed { ", all weighed" } else { "" };
+    format!("{}, {mass}{weighed}: {} of {} left", lot.name, table.shown.plan.left_of(lot), lot.count)
+}
+
+/// What a piece weighs: the mean where all were weighed, else what the lot says; and whether they all were.
+fn mass(units: Units, lot: &Lot) -> (String, bool) {
+    let weighed = weighing::summary(lot);
+    match weighed.mean {
+        Some(mean) if weighed.left == 0 => (mean.shown(units, Grain::Coarse), true),
+        _ => {
+            let tolerance = lot.mass_tolerance.shown_bare(units, Grain::Coarse);
+            (format!("{} ± {tolerance}", lot.mass.shown(units, Grain::Coarse)), false)
+        }
+    }
 }
 
 fn picture(ui: &Ui, table: &Table, lot: &Lot, place: Rect) {
@@ -155,7 +167,6 @@ fn words(ui: &Ui, table: &Table, lot: &Lot, (rect, text): (Rect, egui::Color32))
         painter.layout_job(egui::text::LayoutJob { wrap: egui::text::TextWrapping::truncate_at_width(width), ..job })
     };
     painter.galley(at, line(lot.name.clone(), FontId::proportional(look::BODY), text), text);
-    let tolerance = lot.mass_tolerance.shown_bare(table.plan.units, Grain::Coarse);
-    let mass = format!("{} ± {tolerance}", lot.mass.shown(table.plan.units, Grain::Coarse));
+    let (mass, _) = mass(table.plan.units, lot);
     painter.galley(at + vec2(0.0, 17.0), line(mass, small, look.ink(Ink::Quiet)), text);
 }

@@ -62,7 +62,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk) {
 
 fn shapes(ui: &mut Ui, desk: &mut Desk, size: egui::Vec2) {
     if desk.hand.pictures.is_empty() {
-        let drawn = |shape: Shape| shape.picture(desk.units, [None; SIZES]).ok().map(|plan| Drawn::of(&plan));
+        let drawn = |shape: Shape| shape.picture(desk.units, [None; SIZES]).ok().map(|plan| Drawn::with_nose(&plan));
         desk.hand.pictures = Shape::ALL.into_iter().map(drawn).collect();
     }
     for pair in [0, 2] {
@@ -101,7 +101,7 @@ fn shape(ui: &mut Ui, desk: &Desk, index: usize, size: egui::Vec2) -> Response {
     response
 }
 
-/// Of `spar distance, front to front` the first words.
+/// Of `spar distance fore and aft, front to front` the first words.
 fn short(called: &str) -> &str {
     let end = [",", " above", " fore"].iter().filter_map(|word| called.find(word)).min();
     called.get(..end.unwrap_or(called.len())).unwrap_or(called)

@@ -20,10 +20,16 @@ pub(super) struct Drawn {
 impl Drawn {
     /// From the left front, without words.
     pub(super) fn of(plan: &Plan) -> Self {
+        let mut drawn = Self::with_nose(plan);
+        drawn.figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
+        drawn
+    }
+
+    /// The same with the word at its arrow, where there is room for it.
+    pub(super) fn with_nose(plan: &Plan) -> Self {
         let closed = assess::assess(plan, assess::Ask::closed()).closed;
         let scene = Scene::whole(plan, &closed);
-        let mut figure = turned::turned(&scene, &turned::Look::default()).figure;
-        figure.marks.retain(|mark| !matches!(mark, Mark::Text(_)));
+        let figure = turned::turned(&scene, &turned::Look::default()).figure;
         Self { figure, reach: turned::reach(&scene, Direction::HOME) }
     }
 

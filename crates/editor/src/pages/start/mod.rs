@@ -22,11 +22,9 @@ use std::path::PathBuf;
 pub(crate) struct Hand {
     shape: Option<Shape>,
     sizes: [Option<Length>; SIZES],
-    /// Why the sizes make no plan.
-    misfit: Option<String>,
     pictures: Vec<Option<Drawn>>,
-    /// The picture of the chosen shape, and the sizes that it was drawn with.
-    large: Option<(Shape, [Option<Length>; SIZES], Drawn)>,
+    /// The picture of the chosen shape.
+    large: Option<sizes::Large>,
     recent: Option<Vec<Recent>>,
 }
 

@@ -11,7 +11,7 @@ use eframe::egui::{Align, Button, Key, Label as Words, Layout, Rect, Sense, Stro
 use plan::edit::Part;
 use plan::start::{SIZES, Shape};
 use plan::{Edit, Plan};
-use quantity::{Grain, Length};
+use quantity::{Grain, Length, Units};
 
 const LETTERS: [&str; SIZES] = ["a", "b", "c", "d", "e"];
 /// Width of the fields with their words, points.
@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
     );
     ui.label(look::caption(desk.look, about));
     ui.add_space(10.0);
-    let is_opened_now = desk.hand.large.as_ref().is_none_or(|(of, ..)| *of != shape);
+    let is_opened_now = desk.hand.large.as_ref().is_none_or(|large| large.of.0 != shape);
     let room = ui.available_size();
     let picture = vec2((room.x - FORM - 24.0).max(280.0), (room.y - 16.0).clamp(260.0, 620.0));
     ui.horizontal_top(|ui| {
@@ -47,19 +47,35 @@ pub(super) fn show(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
     }
 }
 
+/// The picture of a shape by its sizes.
+pub(super) struct Large {
+    of: (Shape, [Option<Length>; SIZES]),
+    drawn: Drawn,
+    /// Why it is drawn with usual sizes although all are entered.
+    misfit: Option<String>,
+}
+
+impl Large {
+    fn of(units: Units, shape: Shape, sizes: [Option<Length>; SIZES]) -> Option<Self> {
+        let (plan, with, why) = match shape.picture(units, sizes) {
+            Ok(plan) => (plan, sizes, None),
+            Err(fault) => (shape.picture(units, [None; SIZES]).ok()?, [None; SIZES], Some(fault.sentence)),
+        };
+        let mut drawn = Drawn::with_nose(&plan);
+        dimensions(&mut drawn.figure, &plan, (shape, with));
+        let misfit = why.filter(|_| sizes.iter().all(Option::is_some));
+        Some(Self { of: (shape, sizes), drawn, misfit })
+    }
+}
+
 /// The picture follows each size as it is entered.
 fn drawing(ui: &Ui, desk: &mut Desk, shape: Shape, rect: Rect) {
     let sizes = desk.hand.sizes;
-    let is_kept = desk.hand.large.as_ref().is_some_and(|(of, with, _)| (*of, *with) == (shape, sizes));
-    if !is_kept {
-        let plan = shape.picture(desk.units, sizes).or_else(|_| shape.picture(desk.units, [None; SIZES]));
-        let Ok(plan) = plan else { return };
-        let mut drawn = Drawn::of(&plan);
-        dimensions(&mut drawn.figure, &plan, (shape, sizes));
-        desk.hand.large = Some((shape, sizes, drawn));
+    if desk.hand.large.as_ref().is_none_or(|large| large.of != (shape, sizes)) {
+        desk.hand.large = Large::of(desk.units, shape, sizes);
     }
-    if let Some((.., drawn)) = &desk.hand.large {
-        drawn.paint(ui, rect, desk.look, 34.0);
+    if let Some(large) = &desk.hand.large {
+        large.drawn.paint(ui, rect, desk.look, 34.0);
     }
 }
 
@@ -93,7 +109,6 @@ fn fields(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
     }
     if desk.fields.take_change().is_some() {
         desk.fields.accept();
-        desk.hand.misfit = None;
     }
 }
 
@@ -122,8 +137,9 @@ fn ending(ui: &mut Ui, desk: &mut Desk, shape: Shape) {
             back(desk);
         }
     });
-    let told = match (left, &desk.hand.misfit) {
-        (_, Some(misfit)) => (misfit.clone(), Ink::Wanted),
+    let misfit = desk.hand.large.as_ref().and_then(|large| large.misfit.as_ref());
+    let told = match (left, misfit) {
+        (_, Some(misfit)) => (format!("{misfit}; the picture is drawn with usual sizes"), Ink::Wanted),
         (0, None) => ("All five are entered.".to_owned(), Ink::Quiet),
         (1, None) => ("1 size is not entered yet: the picture is drawn with a usual one.".to_owned(), Ink::Quiet),
         (_, None) => (format!("{left} sizes are not entered yet: the picture is drawn with usual ones."), Ink::Quiet),
@@ -140,22 +156,19 @@ const GIVES: &str = "They give outline, scales, bearings, bed, mark A and string
 fn begin(desk: &mut Desk, shape: Shape) {
     let entered: Vec<Length> = desk.hand.sizes.iter().copied().flatten().collect();
     let Ok(sizes) = <[Length; SIZES]>::try_from(entered) else { return };
-    match shape.plan(desk.units, sizes) {
-        Ok(plan) => {
-            desk.edits = vec![
-                Edit::set(Part::Title(plan.title), "title"),
-                Edit::set(Part::Article(plan.article), "article"),
-                Edit::set(Part::Fixture(plan.fixture), "fixture"),
-                Edit::set(Part::Bed(plan.bed), "bed"),
-            ];
-            *desk.hand = super::Hand::default();
-        }
-        Err(fault) => desk.hand.misfit = Some(fault.sentence),
-    }
+    // Why there is none is told already where the picture is drawn with usual sizes.
+    let Ok(plan) = shape.plan(desk.units, sizes) else { return };
+    desk.edits = vec![
+        Edit::set(Part::Title(plan.title), "title"),
+        Edit::set(Part::Article(plan.article), "article"),
+        Edit::set(Part::Fixture(plan.fixture), "fixture"),
+        Edit::set(Part::Bed(plan.bed), "bed"),
+    ];
+    *desk.hand = super::Hand::default();
 }
 
 fn back(desk: &mut Desk) {
-    (desk.hand.shape, desk.hand.sizes, desk.hand.misfit) = (None, [None; SIZES], None);
+    (desk.hand.shape, desk.hand.sizes) = (None, [None; SIZES]);
     desk.hand.large = None;
     desk.fields.clear();
 }
