@@ -74,7 +74,7 @@ fn scales_that_were_set_to_zero_with_the_article_on_them_are_told_as_that() {
     let mut window = begun(folder.path().join("day.testday"));
     weigh(&mut window, &[0.0, 0.1, 0.0]);
     assert_eq!(next(&window), Next::Tare, "nothing was taken");
-    assert!(says(&window, "if they were set to zero with the article on them, undo that"));
+    assert!(says(&window, "The scales together show 0.1 kg at the tare, due 38.2 kg: if they were set to zero"));
 }
 
 #[test]

@@ -186,7 +186,7 @@ const TEST_DAY: &[Step] = &[
     step("Start the test. From then on the plan stays as it is: whoever changes it plans another test."),
     at(
         "Placed",
-        "Read the tare, then place piece by piece. The page shows what each scale should read, and within what band.",
+        "Read the tare with the scales not set to zero, then place piece by piece. The page shows what each scale should read, and within what band.",
     ),
     at("STOP", "Stop at any noise, shift or odd reading: the button in the corner, the space bar, or F12."),
     step(

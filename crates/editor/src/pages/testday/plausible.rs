@@ -75,28 +75,32 @@ pub(super) fn scales(plan: &Plan, reading: &Reading, when: When) -> Option<Doubt
     });
     let mut doubt = Doubt::of_all(doubts.collect())?;
     if let When::Tare { due, .. } = when {
-        doubt.sentence = format!("{} {}", doubt.sentence, likely_words(plan, TareLikely::of(plan, due, reading)));
+        doubt.sentence = match TareLikely::of(plan, due, reading) {
+            None => format!("{} {ELSE_THERE}", doubt.sentence),
+            Some(TareLikely::Exchanged(pair)) => {
+                let [one, other] = pair.map(|index| plan.fixture.supports[index].name.as_str());
+                format!("{} Exchanged they would fit: look which is {one} and which {other}.", doubt.sentence)
+            }
+            Some(TareLikely::SetToZero) => format!("{}: {SET_TO_ZERO}", together(plan, due, reading)),
+            Some(TareLikely::OtherUnit) => format!("{}: {OTHER_UNIT}", together(plan, due, reading)),
+        };
     }
     Some(doubt)
 }
 
-/// What would explain a tare that is far off, and what to do about it.
-fn likely_words(plan: &Plan, likely: Option<TareLikely>) -> String {
-    match likely {
-        None => "Look what else stands on it or holds the article, and whether the article is the plan's.".to_owned(),
-        Some(TareLikely::SetToZero) => {
-            "All of them near zero: if they were set to zero with the article on them, undo that and \
-             read what stands on them. Overload and lift-off are judged by it."
-                .to_owned()
-        }
-        Some(TareLikely::Exchanged(pair)) => {
-            let [one, other] = pair.map(|index| plan.fixture.supports[index].name.as_str());
-            format!("Exchanged they would fit: look which is {one} and which {other}.")
-        }
-        Some(TareLikely::OtherUnit) => {
-            "In another unit they would fit: type the unit after the number, kg or lb.".to_owned()
-        }
-    }
+/// Where nothing explains a tare that is far off.
+const ELSE_THERE: &str = "Look what else stands on it or holds the article, and whether the article is the plan's.";
+/// Overload and lift-off are judged by what a scale carries.
+const SET_TO_ZERO: &str = "if they were set to zero with the article on them, undo that and read what stands on them. Overload and lift-off \
+     are judged by it.";
+const OTHER_UNIT: &str = "in another unit that would fit. Type the unit after each number, kg or lb.";
+
+/// What all scales show together, and what is due.
+fn together(plan: &Plan, due: &[Option<Range>], reading: &Reading) -> String {
+    let mass = |kg: f64| Mass::kg(kg).shown(plan.units, Grain::Coarse);
+    let read_kg: f64 = reading.scales_kg.values().sum();
+    let due_kg: f64 = due.iter().flatten().map(|range| range.reading_kg).sum();
+    format!("The scales together show {} at the tare, due {}", mass(read_kg), mass(due_kg))
 }
 
 /// What is strange in what one scale shows: its capacity first, then what is due there.
