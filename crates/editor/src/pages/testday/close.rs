@@ -44,8 +44,16 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
 /// The inspection, which may stay empty.
 fn ask(ui: &mut Ui, look: &Look, desk: &mut Desk, row: &mut Row) {
     ui.label(look::bold("Inspection after unloading", big_size(ui)));
+    // One that was begun is told whole: Return goes from field to field.
+    let is_begun =
+        [SEEN, WHERE, BY].iter().any(|name| desk.typed.get(*name).is_some_and(|text| !text.trim().is_empty()));
     for name in [SEEN, WHERE, BY] {
-        row.optional(ui, desk, [name, ""], 320.0);
+        let named = [name, ""];
+        if is_begun {
+            row.field(ui, desk, named, 320.0)
+        } else {
+            row.optional(ui, desk, named, 320.0)
+        };
     }
     quiet(
         ui,
@@ -75,7 +83,7 @@ fn zeros(ui: &mut Ui, look: &Look, desk: &mut Desk, day: &Day) {
     let open: Vec<_> = devices.iter().filter(is_scale).filter(is_open).map(Device::name).collect();
     let Some(first) = open.first() else { return };
     let text = format!(
-        "Zero of the scales after the test, with nothing on them and the article off: not entered for {}. It is not the tare, which is read with the article on them.",
+        "Zero after the test, with nothing on the scale: not entered for {}. It is not the tare, which is read with the article on it.",
         open.join(", ")
     );
     ui.add_space(6.0);
