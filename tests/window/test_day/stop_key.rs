@@ -143,6 +143,9 @@ fn enter_held_down_ends_no_hold_and_takes_no_piece_off() {
     let path = folder.path().join("off.testday");
     let mut window = brought(&path, |next| matches!(next, Next::TakeOff { .. }));
     two_presses(&mut window, &path, "Taken off");
+    settled(&mut window);
+    // The piece after it asks for both again.
+    two_presses(&mut window, &path, "Taken off");
 }
 
 /// The first Enter goes to the button, however long it is held; another one presses it.

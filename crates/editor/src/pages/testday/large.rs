@@ -110,6 +110,10 @@ pub(super) fn primary(ui: &mut Ui, look: &Look, text: &str, (act, free, first): 
         Act::Protected if free => response.request_focus(),
         _ => {}
     }
+    // The next one of its kind asks for both Enters again.
+    if act == Act::Protected && response.clicked() {
+        response.surrender_focus();
+    }
     response.clicked() || (act == Act::Plain && free)
 }
 
