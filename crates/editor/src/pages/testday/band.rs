@@ -7,7 +7,7 @@ use crate::paint;
 use assess::load::Load;
 use drafting::figure::Ink;
 use eframe::egui::{self, Align, Align2, Color32, FontId, Layout, Rect, RichText, Sense, Ui, UiBuilder, pos2, vec2};
-use plan::Plan;
+use plan::{Hold, Plan};
 use quantity::{Grain, Mass, Quantity};
 use testday::{Day, Next, Stage};
 
@@ -39,7 +39,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
         ui,
         look,
         Rect::from_min_max(pos2(told.right() + 12.0, left.top()), pos2(clock.left() - 16.0, left.bottom())),
-        &day,
+        (&day, next.as_ref()),
     );
     put(ui, clock, Layout::top_down(Align::RIGHT), |ui| {
         ui.label(look::bold(desk.local_time(ui.ctx()), huge_size(ui)));
@@ -86,7 +86,7 @@ fn leads_to(plan: &Plan, run: usize) -> String {
 }
 
 /// What the pieces on the seat weigh, on a bar with a tick for every hold of the run.
-fn load(ui: &mut Ui, look: &Look, area: Rect, day: &Day) {
+fn load(ui: &mut Ui, look: &Look, area: Rect, (day, next): (&Day, Option<&Next>)) {
     let Some(load) = day.plan.case_in_hand().map(Load::of) else { return };
     let ultimate_kg = load.ultimate.as_mass().si();
     let there_kg = day.run().on_seat_kg();
@@ -115,15 +115,31 @@ fn load(ui: &mut Ui, look: &Look, area: Rect, day: &Day) {
     ui.painter().rect_filled(bar, 2.0, look.rule());
     let filled = Rect::from_min_max(bar.min, pos2(at(there_kg), bar.bottom()));
     ui.painter().rect_filled(filled, 2.0, look.ink(Ink::Is));
-    ticks(ui, look, bar, (&day.plan, &at, ultimate_kg));
+    let [number, _] = next.map_or([day.runs.len(), 0], |next| day.shown_run(next));
+    let holds = holds_of(&day.plan, number);
+    ticks(ui, look, bar, (&holds, &at, ultimate_kg));
+}
+
+/// All holds of the plan; of two at one load the one of the run that is shown, by its number from 1.
+fn holds_of(plan: &Plan, run: usize) -> Vec<&Hold> {
+    /// Loads closer together are one on the bar, a part of ultimate.
+    const APART: f64 = 0.005;
+    let runs = plan.runs();
+    let own: Vec<usize> = run
+        .checked_sub(1)
+        .and_then(|run| runs.get(run))
+        .map_or_else(Vec::new, |run| run.holds.iter().map(|step| step.hold).collect());
+    let is_own_at = |at: f64| own.iter().any(|hold| (plan.holds[*hold].at - at).abs() < APART);
+    let shown = |(index, hold): &(usize, &Hold)| own.contains(index) || !is_own_at(hold.at);
+    plan.holds.iter().enumerate().filter(shown).map(|(_, hold)| hold).collect()
 }
 
 /// A tick for every hold, with its name where there is room.
-fn ticks(ui: &Ui, look: &Look, bar: Rect, (plan, at, ultimate_kg): (&Plan, &dyn Fn(f64) -> f32, f64)) {
+fn ticks(ui: &Ui, look: &Look, bar: Rect, (holds, at, ultimate_kg): (&[&Hold], &dyn Fn(f64) -> f32, f64)) {
     let font = FontId::proportional(0.62 * big_size(ui));
     let ink = look.ink(Ink::Wanted);
     let mut free = f32::INFINITY;
-    for hold in plan.holds.iter().rev() {
+    for hold in holds.iter().rev() {
         let x = at(hold.at * ultimate_kg);
         let line = [pos2(x, bar.top() - 4.0), pos2(x, bar.bottom() + 4.0)];
         ui.painter().line_segment(line, egui::Stroke::new(2.0, ink));
@@ -178,5 +194,21 @@ fn since(ui: &mut Ui, desk: &Desk, corner: Rect) {
     if let Some(time) = time {
         let font = FontId::new(36.0, paint::bold_family());
         painter.text(corner.center() + vec2(0.0, 14.0), Align2::CENTER_CENTER, time, font, look::STOP);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_two_holds_at_one_load_the_bar_names_the_one_of_its_run() {
+        let mut plan = crate::demos::demo(0);
+        // The demo unloads after limit; the second run holds there again.
+        let again = Hold::at("limit again", plan.holds[1].at);
+        plan.holds.insert(2, again);
+        let named = |run: usize| holds_of(&plan, run).into_iter().map(|hold| hold.name.as_str()).collect::<Vec<_>>();
+        assert_eq!(named(1), ["half limit", "limit", "ultimate"]);
+        assert_eq!(named(2), ["half limit", "limit again", "ultimate"]);
     }
 }

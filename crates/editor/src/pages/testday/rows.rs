@@ -48,14 +48,16 @@ pub(super) fn scale(
     ui: &mut Ui,
     look: &Look,
     (desk, row): (&mut Desk, &mut Row),
-    (name, units): (&str, Units),
+    (name, plan): (&str, &Plan),
     range: Option<Range>,
 ) -> String {
-    let [huge, big] = [huge_size(ui), big_size(ui)];
+    let ([huge, big], units) = ([huge_size(ui), big_size(ui)], plan.units);
     let [named, due, within, band, field] = cells(ui, 1.5 * huge);
     let layout = egui::Layout::left_to_right(egui::Align::Center);
     ui.scope_builder(egui::UiBuilder::new().max_rect(named).layout(layout), |ui| {
-        let size = fitting(ui, name, (big, named.width()));
+        // All names in one size: the one that the longest needs.
+        let scales = plan.fixture.supports.iter().filter(|support| support.scale);
+        let size = scales.map(|scale| fitting(ui, &scale.name, (big, named.width()))).fold(big, f32::min);
         ui.add(egui::Label::new(look::bold(name, size)).wrap());
     });
     let mass = |kg: f64| Mass::kg(kg).shown_bare(units, Grain::Coarse);

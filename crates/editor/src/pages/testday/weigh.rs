@@ -83,7 +83,7 @@ fn fields(
     rows::heads(ui, look, plan);
     for (support, range) in plan.fixture.supports.iter().zip(ranges) {
         if support.scale {
-            let text = rows::scale(ui, look, (desk, row), (&support.name, plan.units), *range);
+            let text = rows::scale(ui, look, (desk, row), (&support.name, plan), *range);
             texts.push((support.name.clone(), text));
         }
     }
