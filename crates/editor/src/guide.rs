@@ -30,7 +30,8 @@ pub(crate) fn command(step: GuideStep) -> Command {
     match step {
         GuideStep::Occupant => Command::Prove,
         GuideStep::Point => Command::Act,
-        GuideStep::Seat | GuideStep::Article => Command::Go(Page::Fixture),
+        GuideStep::Seat => Command::Go(Page::Fixture),
+        GuideStep::Article => Command::Article,
         GuideStep::Ballast => Command::Go(Page::Ballast),
         GuideStep::Stack | GuideStep::Mend => Command::Go(Page::Stack),
         GuideStep::Print => Command::Go(Page::Sheet),

@@ -41,6 +41,8 @@ pub(crate) enum Command {
     Prove,
     /// The same, at where it must act.
     Act,
+    /// The Fixture page, at what the article weighs.
+    Article,
     /// The Fixture page, at what a plan does not have yet.
     Enter(NotEntered),
     /// The weighing list, with the piece placed in this step in hand.

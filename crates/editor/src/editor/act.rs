@@ -8,7 +8,7 @@ use crate::help::{Job, Topic};
 use crate::pages::{Page, fixture, load_case};
 use crate::worker::{Answer, Worker};
 use eframe::egui::Context;
-use plan::Edit;
+use plan::{Edit, Target};
 
 impl Editor {
     pub(super) fn command(&mut self, ctx: &Context, command: Command) {
@@ -39,7 +39,16 @@ impl Editor {
                 self.go_to_half(ctx, false);
                 self.fields.lead_to(load_case::first_field(self.document.plan()));
             }
-            Command::Act => self.go_to_half(ctx, true),
+            Command::Act => {
+                self.go_to_half(ctx, true);
+                if let Target::Point { .. } = self.document.plan().target {
+                    self.fields.lead_to("occupant point x");
+                }
+            }
+            Command::Article => {
+                self.go(Page::Fixture);
+                fixture::lead_to_article(&mut self.rig, &mut self.fields, self.document.plan());
+            }
             Command::Enter(what) => {
                 self.go(Page::Fixture);
                 fixture::lead_to(&mut self.rig, &mut self.fields, (self.document.plan(), what));
