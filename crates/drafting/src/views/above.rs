@@ -91,7 +91,7 @@ fn centroid_of_all_above(figure: &mut Figure, scene: &Scene) {
     let Some(cut) = scene.layout.layers.iter().find(|c| Some(c.layer) == scene.layer && c.layer > 1) else { return };
     let at = projection::View::Above.project(cut.centroid_in_floor);
     figure.sign(at, Sign::Dot, Ink::Is);
-    let text = format!("centroid of layer {} and above", cut.layer);
+    let text = format!("centroid of layer {} up", cut.layer);
     let label = Label::caption(at, text).ink(Ink::Is).anchored(Anchor::LEFT, [12.0, 11.0]);
     figure.label(label.in_margin());
 }

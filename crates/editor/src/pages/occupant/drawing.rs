@@ -10,7 +10,7 @@ use assess::{Ask, Assessment, assess};
 use drafting::figure::Ink;
 use drafting::lower::{Viewport, lower};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use eframe::egui::{FontId, Rect, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use plan::{Plan, Target};
 use quantity::{Grain, Length, Quantity};
 
@@ -77,9 +77,14 @@ fn paint_seat(ui: &Ui, bench: &Bench, rect: Rect, seat: &Seat, viewport: &Viewpo
 
 fn caption(ui: &Ui, bench: &Bench, rect: Rect) {
     let unit = bench.plan.units.unit(quantity::Kind::Length, Grain::Coarse).symbol;
-    let text = format!("from the side, as it stands on the floor · station aft, waterline up, {unit}");
     let (font, colour) = (FontId::proportional(look::SMALL), bench.look.ink(Ink::Quiet));
-    ui.painter_at(rect).text(rect.left_top() + vec2(CAPTION, 2.0), Align2::LEFT_TOP, text, font, colour);
+    let stands = "from the side, as it stands on the floor";
+    let layout = |text: String| ui.painter().layout_no_wrap(text, font.clone(), colour);
+    let full = layout(format!("{stands} · station aft, waterline up, {unit}"));
+    // Where the drawing is narrow its rulers say the rest.
+    let fits = CAPTION + full.size().x <= rect.width();
+    let galley = if fits { full } else { layout(stands.to_owned()) };
+    ui.painter_at(rect).galley(rect.left_top() + vec2(CAPTION, 2.0), galley, colour);
 }
 
 /// The numbers as they are while a joint is pulled.

@@ -167,6 +167,10 @@ impl Column<'_> {
         let pieces = format!("{}, {} of them boards", n.pieces, n.boards);
         let leans = if n.leans { ", leans" } else { "" };
         let none = if self.assessment.exact.is_none() { "not decided yet" } else { "none" };
+        if self.plan.stack.is_empty() {
+            // No place and no height of nothing: zeros would read as if it lay right.
+            return vec![("Pieces", "none".to_owned())];
+        }
         vec![
             ("Applied", Mass::kg(n.applied_kg).shown(units, Grain::Coarse)),
             ("Least reserve", n.reserve.map_or(none.to_owned(), |reserve| format!("{reserve:.2} of weight{leans}"))),
