@@ -142,10 +142,14 @@ impl Diagram {
 
     /// Farthest from zero; of equal ones (to a billionth) the first.
     fn greatest(&self, quantity: impl Fn(&Piece) -> (Polynomial, Polynomial)) -> Extreme {
+        let at_ends = self.pieces.iter().map(|piece| quantity(piece).0.at_ends(piece.length_m)).fold(0.0, f64::max);
         let mut worst = Extreme { value: 0.0, at_m: 0.0 };
         for piece in &self.pieces {
             let (value, derivative) = quantity(piece);
-            for place in piece.candidates(&derivative) {
+            // Most pieces cannot hold the greatest within: their derivative's zeros need not be found.
+            let may_hold_it = value.at_most(piece.length_m) >= at_ends * (1.0 - 1e-6);
+            let places = if may_hold_it { piece.candidates(&derivative) } else { vec![0.0, piece.length_m] };
+            for place in places {
                 let here = value.at(place);
                 if here.abs() > worst.value.abs() * (1.0 + 1e-9) {
                     worst = Extreme { value: here, at_m: piece.from_m + place };

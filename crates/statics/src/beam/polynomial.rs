@@ -26,6 +26,20 @@ impl Polynomial {
         Polynomial(std::array::from_fn(power))
     }
 
+    /// The value farthest from zero at the ends of a stretch from 0 to `to`.
+    pub(super) fn at_ends(&self, to: f64) -> f64 {
+        self.at(0.0).abs().max(self.at(to).abs())
+    }
+
+    /// Nowhere between 0 and `to` it is farther from zero than this: it lies within `to`^2/8 times its greatest second
+    /// derivative of the chord between its ends, and that is no more than the sum of its parts' sizes. Source: `own
+    /// derivation` (the error of a chord).
+    pub(super) fn at_most(&self, to: f64) -> f64 {
+        let curved = |bent: f64, (power, own): (usize, &f64)| bent * to + (power * (power - 1)) as f64 * own.abs();
+        let bent = self.0.iter().enumerate().skip(2).rev().fold(0.0, curved);
+        self.at_ends(to) + bent * to * to / 8.0
+    }
+
     fn degree(&self) -> usize {
         self.0.iter().rposition(|coefficient| coefficient.abs() > 0.0).unwrap_or(0)
     }
@@ -81,6 +95,23 @@ impl Polynomial {
 #[cfg(test)]
 mod tests {
     use super::Polynomial;
+
+    #[test]
+    fn nothing_lies_beyond_the_most_that_may_be() {
+        for parts in
+            [[0.0, 4.0, -4.0, 0.0, 0.0, 0.0], [3.0, -7.0, 1.0, 5.0, -2.0, 0.3], [-1.0, 2.0, 0.0, 0.0, 0.0, 0.0]]
+        {
+            let (polynomial, to) = (Polynomial(parts), 1.7);
+            let most = polynomial.at_most(to);
+            let places = (0..=1000).map(|part| to * f64::from(part) / 1000.0);
+            let found = places.map(|at| polynomial.at(at).abs()).fold(0.0, f64::max);
+            assert!(found <= most * (1.0 + 1e-12), "{parts:?}: got {found}, at most {most}");
+        }
+        let straight = Polynomial([-1.0, 2.0, 0.0, 0.0, 0.0, 0.0]);
+        assert!((straight.at_most(3.0) - 5.0).abs() < 1e-12, "a straight one is greatest at an end");
+        let arch = Polynomial([0.0, 4.0, -4.0, 0.0, 0.0, 0.0]);
+        assert!((arch.at_most(1.0) - 1.0).abs() < 1e-12, "an arch of even load stands as high as the bound");
+    }
 
     #[test]
     fn every_change_of_sign_is_found() {
