@@ -13,7 +13,7 @@ use super::model::{Question, moved_patch};
 use crate::body::Patch;
 use crate::hull::Hull;
 use crate::rest::{Contact, Under};
-use nalgebra::{Isometry3, Point3};
+use nalgebra::{Isometry3, Point3, Vector3};
 
 /// Corners nearer than this are the same corner of a hull, m.
 const SAME_M: f64 = 1e-9;
@@ -27,8 +27,19 @@ struct Crossing<'a> {
 /// The contacts of one cut.
 pub(super) struct Cut<'a> {
     crossings: Vec<Crossing<'a>>,
-    /// The corners of the planned hull in its order: which contact, which of its corners.
-    corners: Vec<(usize, usize)>,
+    /// The corners of the planned hull in its order.
+    corners: Vec<Corner>,
+    /// The bed's x and y in the floor frame.
+    axes: [Vector3<f64>; 2],
+}
+
+/// A corner of the planned hull.
+struct Corner {
+    /// Which contact, and which of its corners.
+    crossing: usize,
+    corner: usize,
+    /// Where the bed's z at the height of the contact's plane comes to, floor frame, m.
+    above: Point3<f64>,
 }
 
 impl<'a> Cut<'a> {
@@ -43,8 +54,14 @@ impl<'a> Cut<'a> {
         let flat: Vec<Point3<f64>> = points.iter().flatten().copied().collect();
         let hull = Hull::of(&flat);
         let place = |corner: &Point3<f64>| flat.iter().position(|p| (p - corner).norm() < SAME_M);
-        let corners = hull.corners().iter().filter_map(place).map(|index| (index / 4, index % 4)).collect();
-        Cut { crossings, corners }
+        let corner = |index: usize| {
+            let (crossing, corner) = (index / 4, index % 4);
+            let plane_m = crossings[crossing].contact.plane_m;
+            Corner { crossing, corner, above: question.floor_from_bed * Point3::new(0.0, 0.0, plane_m) }
+        };
+        let corners = hull.corners().iter().filter_map(place).map(corner).collect();
+        let axes = [Vector3::x(), Vector3::y()].map(|axis| question.floor_from_bed * axis);
+        Cut { crossings, corners, axes }
     }
 
     /// The least tip multiplier, the centroid of all above given.
@@ -56,13 +73,13 @@ impl<'a> Cut<'a> {
         room: &mut Vec<Point3<f64>>,
     ) -> f64 {
         room.clear();
-        for (crossing, corner) in &self.corners {
+        for Corner { crossing, corner, above } in &self.corners {
             let Crossing { contact, sides } = &self.crossings[*crossing];
             let Some(patch) = moved_patch(contact, sides, moves) else {
                 return self.tip_anew(question, centroid, moves);
             };
             let [x, y] = patch.corners()[*corner];
-            room.push(question.floor_from_bed * Point3::new(x, y, contact.plane_m));
+            room.push(above + self.axes[0] * x + self.axes[1] * y);
         }
         if room.len() < 3 { self.tip_anew(question, centroid, moves) } else { over_edges(room, centroid) }
     }
