@@ -2,14 +2,17 @@
 //! Budgets, rigid: 60, 200, 600 pieces under 1, 6, 60 s; as the bags give: 60 and 200 pieces under 5 and 50 s.
 //! Growth: no faster than the square of the pieces.
 //!
+//! With `--edits`: what the answer after an edit of 60 pieces costs, where the plan before it was solved.
+//!
 //! The processor time of the process is what Linux tells of it.
 
-use assess::{Ask, Reach};
+use assess::{Ask, Reach, Recall};
 use plan::{Form, Lot, Place, Plan, Turn};
 use quantity::{Length, Mass};
 use std::collections::BTreeMap;
 use std::hint::black_box;
 use std::io::Write as _;
+use std::time::Instant;
 
 const DEMO: &str = include_str!("../../../assets/examples/tandem-rear-seat.ron");
 /// Pieces of a layer.
@@ -21,6 +24,10 @@ fn main() -> std::io::Result<()> {
     let files: Vec<String> = std::env::args().filter(|word| word.ends_with(".ron")).collect();
     if !files.is_empty() {
         return files.iter().try_for_each(|file| of_file(&mut out, file));
+    }
+    if std::env::args().any(|word| word == "--edits") {
+        let counts = if only.is_empty() { vec![60] } else { only };
+        return counts.into_iter().try_for_each(|pieces| edits(&mut out, pieces));
     }
     let counts = if only.is_empty() { vec![60, 200, 600] } else { only };
     writeln!(out, "pieces  stack                     rigid: checks, all    as the bags give: checks, all   s")?;
@@ -49,6 +56,47 @@ fn of_file(out: &mut impl std::io::Write, file: &str) -> std::io::Result<()> {
         return writeln!(out, "{}", assess::report(&plan, &assessment));
     }
     writeln!(out, "{cost_s:>8.2} s  {file}")
+}
+
+/// What the answer after an edit costs, the plan before it solved: processor time, and the clock.
+fn edits(out: &mut impl std::io::Write, pieces: usize) -> std::io::Result<()> {
+    for (name, plan) in [("of one kind", alike(pieces)), ("all different, on planks", different(pieces))] {
+        for (gives, plan) in [("rigid", hard(&plan)), ("as the bags give", plan.clone())] {
+            writeln!(out, "{pieces} pieces, {name}, {gives}: processor time, clock   s")?;
+            for (what, edited) in edited(&plan) {
+                let recall = Recall::default();
+                let solve = |plan: &Plan| black_box(assess::assess(plan, Ask { recall: Some(&recall), ..Ask::full() }));
+                solve(&plan);
+                let (before, clock) = (processor_s(), Instant::now());
+                solve(&edited);
+                let (cost, clock) = (processor_s() - before, clock.elapsed().as_secs_f64());
+                writeln!(out, "  {what:<24} {cost:>8.2} {clock:>8.2}")?;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn edited(plan: &Plan) -> Vec<(&'static str, Plan)> {
+    let moved = |step: usize| {
+        let mut plan = plan.clone();
+        plan.stack[step].at[0] = plan.stack[step].at[0] + Length::m(0.003);
+        plan
+    };
+    let last = plan.stack.len() - 1;
+    let mut heavier = plan.clone();
+    let lot = heavier.stack[last / 2].lot.clone();
+    heavier.ballast.iter_mut().filter(|of| of.name == lot).for_each(|of| of.mass = of.mass + Mass::kg(0.05));
+    let mut shorter = plan.clone();
+    shorter.stack.pop();
+    vec![
+        ("last piece moved", moved(last)),
+        ("middle piece moved", moved(last / 2)),
+        ("first piece moved", moved(0)),
+        ("a mass changed", heavier),
+        ("last piece taken off", shorter),
+        ("nothing", plan.clone()),
+    ]
 }
 
 fn cost_s(plan: &Plan, reach: Reach) -> f64 {

@@ -1,5 +1,6 @@
 //! How much of a plan is to be assessed.
 
+use crate::recall::Recall;
 use statics::Trail;
 use statics::equilibrium::Effort;
 
@@ -26,6 +27,8 @@ pub struct Ask<'a> {
     /// What was kept of the last time; quicker where the first pieces lie as they did then, as in every frame
     /// of a drag.
     pub kept: Option<&'a mut Kept>,
+    /// What the solvers found of other plans; quicker where states of this one are among theirs, as after most edits.
+    pub recall: Option<&'a Recall>,
     /// Hears the part of the solvers' work that is done, from 0 to 1, and says whether to go on.
     pub progress: &'a dyn Fn(f64) -> bool,
 }
@@ -33,7 +36,7 @@ pub struct Ask<'a> {
 impl Ask<'_> {
     /// So far, with full effort and without remedies; nothing is kept, and nobody stops it.
     pub fn to(reach: Reach) -> Self {
-        Self { reach, effort: Effort::FULL, remedies: false, kept: None, progress: &|_| true }
+        Self { reach, effort: Effort::FULL, remedies: false, kept: None, recall: None, progress: &|_| true }
     }
 
     /// Closed forms.

@@ -13,6 +13,7 @@ mod ask;
 mod beside;
 mod closed;
 mod exact;
+mod recall;
 mod source;
 mod told;
 mod verdict;
@@ -36,6 +37,7 @@ pub use exact::{
     BearingState, Bent, BoardState, Borne, Chances, Exact, FixtureStep, HoldTime, PushCurve, Soft, StepReserve,
     StrapLeft, SupportsTried, Told, Yielding, equilibria, expect, fixture_under, footprint_m, push_curve, unload,
 };
+pub use recall::Recall;
 pub use source::{Derivation, Field, Rule, Source};
 pub use statics::equilibrium::Effort;
 pub use statics::occupant::{Handle, Joints, KNOWN_WITHIN_M};

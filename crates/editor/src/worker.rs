@@ -2,13 +2,13 @@
 //! is stopped, an answer to it dropped: nothing stale is shown as fresh.
 
 use crate::lately::{Known, LATELY, Lately};
-use assess::{Ask, Assessment};
+use assess::{Ask, Assessment, Recall};
 use eframe::egui::Context;
 use plan::Plan;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::Arc;
 use std::sync::atomic::{AtomicU32, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, LazyLock};
 use std::time::Duration;
 
 struct Job {
@@ -124,6 +124,17 @@ impl Desk {
     }
 }
 
+/// What the solvers found of the plans that this program assessed lately: an edit leaves most of it as it was.
+static RECALL: LazyLock<Recall> = LazyLock::new(Recall::default);
+
+/// What is kept of stacks of no more pieces: a greater one holds too much memory.
+const MOST_PIECES: usize = 150;
+
+fn asked<'a>(plan: &Plan, heard: &'a (dyn Fn(f64) -> bool + Sync)) -> Ask<'a> {
+    let recall = (plan.steps() <= MOST_PIECES).then(|| &*RECALL);
+    Ask { progress: heard, recall, ..Ask::full() }
+}
+
 /// How often the window looks at the progress.
 const LOOK_AGAIN: Duration = Duration::from_millis(120);
 
@@ -133,7 +144,7 @@ impl Worker {
     /// # Errors
     /// The system's, where it has no thread to give.
     pub fn start(ctx: Context) -> std::io::Result<Self> {
-        Self::recalling(ctx, |plan, heard| assess::assess(plan, Ask { progress: heard, ..Ask::full() }), Some(&LATELY))
+        Self::recalling(ctx, |plan, heard| assess::assess(plan, asked(plan, heard)), Some(&LATELY))
     }
 
     /// The same with other work: for tests.

@@ -29,6 +29,7 @@ mod hull;
 mod margin;
 mod mass;
 pub mod occupant;
+pub mod recall;
 mod rest;
 mod section;
 pub mod soft;

@@ -4,10 +4,12 @@
 use super::splits::Splits;
 use crate::closed::occupant::occupant_point;
 use crate::closed::problem::{Problem, carrying};
+use crate::recall::Recall;
 use plan::{Form, Plan, Turn};
 use quantity::Quantity;
 use statics::beam::{Across, End};
 use statics::equilibrium::{ContactForce, Shares, SplitEnd, Stack, least_energy};
+use statics::recall::{Mark, Marker};
 use statics::spanned::{Flex, shares};
 use statics::timber::{Allowables, Duration, Lie, look_up};
 use statics::{Bed, Body, Pile, Under};
@@ -72,7 +74,12 @@ pub struct BearingState {
 }
 
 /// Boards and bearings under the stack of a problem, with what splitting does to that or to a later one.
-pub(crate) fn all(plan: &Plan, problem: &Problem, splits: &Splits) -> (Vec<BoardState>, Vec<BearingState>) {
+pub(crate) fn all(
+    plan: &Plan,
+    problem: &Problem,
+    splits: &Splits,
+    recall: Option<&Recall>,
+) -> (Vec<BoardState>, Vec<BearingState>) {
     let is_board = |step: &usize| plan.lot_of(&plan.stack[*step]).form == Form::Board;
     let bends = (0..problem.bodies.len()).any(|step| is_board(&step));
     // Only a board that bends reaches what lies low.
@@ -80,16 +87,80 @@ pub(crate) fn all(plan: &Plan, problem: &Problem, splits: &Splits) -> (Vec<Board
     let stack = Stack { pile: &pile, ..problem.stack() };
     let boards: Vec<_> =
         (0..problem.bodies.len()).filter(is_board).map(|step| (step, allowables(plan, step))).collect();
-    let modulus = |allowed: &Result<Allowables, String>| allowed.as_ref().ok().map(|allowed| allowed.modulus_pa);
-    let flexes: Vec<_> = boards.iter().map(|(step, allowed)| flex(plan, *step, modulus(allowed))).collect();
-    let forces = forces(&shares(&stack, problem.bodies.len(), &flexes));
-    let bent = |(step, allowed): (usize, Result<Allowables, String>)| {
-        let bent = forces.as_deref().and_then(|forces| bend(plan, &stack, step, forces, allowed.as_ref().ok()));
+    let lying = Lying { plan, stack: &stack, boards: &boards };
+    let bending = lying.recalled(recall);
+    let board = |((step, allowed), bent): ((usize, Result<Allowables, String>), Option<Bent>)| {
         let board = BoardState { step, bent, allowed, split: None };
         let split = if board.may_split() { splits.end(step, problem.bodies.len()) } else { None };
         BoardState { split, ..board }
     };
-    (boards.into_iter().map(bent).collect(), bearings(plan, problem, &pile, forces.as_deref()))
+    let bearings = bearings(plan, problem, bending.bearings_n.as_deref());
+    (boards.into_iter().zip(bending.bent).map(board).collect(), bearings)
+}
+
+/// What contact forces do to boards and bearings.
+#[derive(Clone, Debug)]
+pub(crate) struct Bending {
+    /// One for each board, in the order of placing; none where it was not decided.
+    bent: Vec<Option<Bent>>,
+    /// What each bearing carries, N; none where the forces were not decided.
+    bearings_n: Option<Vec<f64>>,
+}
+
+/// A stack that lies, with what its boards may bear.
+struct Lying<'a> {
+    plan: &'a Plan,
+    stack: &'a Stack<'a>,
+    boards: &'a [(usize, Result<Allowables, String>)],
+}
+
+impl Lying<'_> {
+    /// The answer that was found before, or what is found now.
+    fn recalled(&self, recall: Option<&Recall>) -> Bending {
+        let Some(recall) = recall else { return self.bending() };
+        let mark = self.mark();
+        recall.bending.get(&mark).unwrap_or_else(|| {
+            let found = self.bending();
+            recall.bending.put(mark, found.clone());
+            found
+        })
+    }
+
+    fn flexes(&self) -> Vec<Flex> {
+        let modulus = |allowed: &Result<Allowables, String>| allowed.as_ref().ok().map(|allowed| allowed.modulus_pa);
+        self.boards.iter().map(|(step, allowed)| flex(self.plan, *step, modulus(allowed))).collect()
+    }
+
+    /// Of all that the bending follows from.
+    fn mark(&self) -> Mark {
+        let mut marker = Marker::default();
+        marker.count(self.plan.bed.bearings.len());
+        for (Flex { body, axis, modulus_pa }, (_, allowed)) in self.flexes().iter().zip(self.boards) {
+            marker.count(*body);
+            marker.count(*axis);
+            marker.maybe(*modulus_pa);
+            marker.maybe(allowed.as_ref().ok().and_then(|allowed| allowed.across_modulus_pa));
+        }
+        self.stack.mark_after(marker)
+    }
+
+    fn bending(&self) -> Bending {
+        let forces = forces(&shares(self.stack, self.stack.bodies.len(), &self.flexes()));
+        let bent = |(step, allowed): &(usize, Result<Allowables, String>)| {
+            bend(self.plan, self.stack, *step, forces.as_deref()?, allowed.as_ref().ok())
+        };
+        let on = |bearing: usize| forces.as_deref().map(|forces| on_bearing(self.stack.pile, forces, bearing));
+        Bending {
+            bent: self.boards.iter().map(bent).collect(),
+            bearings_n: (0..self.plan.bed.bearings.len()).map(on).collect(),
+        }
+    }
+}
+
+/// What a bearing carries, N.
+fn on_bearing(pile: &Pile, forces: &[ContactForce], bearing: usize) -> f64 {
+    let on = pile.contacts.iter().zip(forces).filter(|(c, _)| c.lower == Under::Bearing(bearing));
+    on.map(|(_, force)| force.normal_n).sum()
 }
 
 /// Lower than this below a board nothing is looked for: no board of a stack bends so far (`common practice,
@@ -156,17 +227,13 @@ fn bend(
     })
 }
 
-fn bearings(plan: &Plan, problem: &Problem, pile: &Pile, forces: Option<&[ContactForce]>) -> Vec<BearingState> {
+fn bearings(plan: &Plan, problem: &Problem, forces_n: Option<&[f64]>) -> Vec<BearingState> {
     let occupant = occupant(plan, problem);
-    let sum = |pile: &Pile, forces: &[ContactForce], bearing: usize| -> f64 {
-        let on = pile.contacts.iter().zip(forces).filter(|(c, _)| c.lower == Under::Bearing(bearing));
-        on.map(|(_, force)| force.normal_n).sum()
-    };
     (0..plan.bed.bearings.len())
         .map(|bearing| BearingState {
             bearing,
-            force_n: forces.map(|forces| sum(pile, forces, bearing)),
-            occupant_n: occupant.as_ref().map(|(pile, forces)| sum(pile, forces, bearing)),
+            force_n: forces_n.and_then(|forces_n| forces_n.get(bearing).copied()),
+            occupant_n: occupant.as_ref().map(|(pile, forces)| on_bearing(pile, forces, bearing)),
         })
         .collect()
 }

@@ -1,12 +1,14 @@
 //! Supports and straps under article and stack, after every step.
 
 use crate::closed::problem::{Problem, article};
+use crate::recall::Recall;
 use plan::{Anchors, Plan, PreloadSet, point};
 use quantity::Quantity;
 use rayon::prelude::*;
 use statics::fixture::{
     ArticleMotion, Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react, rest,
 };
+use statics::recall::Answers;
 use statics::{Decision, Masses};
 
 /// How far a strap may stretch before the push is told with less than its working load, and before that
@@ -41,19 +43,43 @@ pub(crate) fn tare(plan: &Plan) -> FixtureStep {
 }
 
 /// None where it was stopped.
-pub(crate) fn steps(plan: &Plan, problem: &Problem, go_on: &dyn Fn() -> bool) -> Option<Vec<FixtureStep>> {
-    let steps = after_each(plan, problem, go_on, &|_, fixture, carried| Some(settled(fixture, carried)))?;
-    steps.into_iter().collect()
+pub(crate) fn steps(
+    plan: &Plan,
+    problem: &Problem,
+    recall: Option<&Recall>,
+    go_on: &dyn Fn() -> bool,
+) -> Option<Vec<FixtureStep>> {
+    after_each(plan, problem, go_on, &|_, fixture, carried| {
+        recalled(recall.map(|recall| &recall.fixture), (fixture, carried), || settled(fixture, carried))
+    })
 }
 
 /// The push alone that the fixture bears after those steps (from 0) that are wanted. None where it was stopped.
 pub(crate) fn pushes(
     plan: &Plan,
     problem: &Problem,
-    wanted: &(dyn Fn(usize) -> bool + Sync),
+    (recall, wanted): (Option<&Recall>, &(dyn Fn(usize) -> bool + Sync)),
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Option<Decision>>> {
-    after_each(plan, problem, go_on, &|step, fixture, carried| wanted(step).then(|| push(fixture, carried).least))
+    after_each(plan, problem, go_on, &|step, fixture, carried| {
+        let least = || push(fixture, carried).least;
+        wanted(step).then(|| recalled(recall.map(|recall| &recall.pushes), (fixture, carried), least))
+    })
+}
+
+/// The answer that was found before, or what is found now.
+fn recalled<T: Clone>(
+    answers: Option<&Answers<T>>,
+    (fixture, carried): (&Fixture, &Carried),
+    find: impl FnOnce() -> T,
+) -> T {
+    let Some(answers) = answers else { return find() };
+    let mark = fixture.mark(carried);
+    answers.get(&mark).unwrap_or_else(|| {
+        let found = find();
+        answers.put(mark, found.clone());
+        found
+    })
 }
 
 /// States that are solved at once; between them it is asked whether to go on.

@@ -18,6 +18,7 @@ mod supports;
 mod tilt;
 pub mod unload;
 
+pub(crate) use boards::Bending;
 pub use boards::{BearingState, Bent, BoardState};
 pub(crate) use boards::{LITTLE_ACROSS_PA, NEAR_SHARE as NEAR_BEARING};
 pub use chances::Chances;
@@ -39,6 +40,7 @@ use crate::ask::{Ask, Reach};
 use crate::closed::occupant::occupant_point;
 use crate::closed::problem::Problem;
 use crate::closed::weakest;
+use crate::recall::Recall;
 use plan::Plan;
 use statics::equilibrium::{Effort, StepEquilibrium, every_step, steps_wanted};
 use statics::fixture::{ArticleMotion, Settled};
@@ -121,17 +123,32 @@ impl Exact {
 
 /// Boards and bearings under the finished stack and nothing else.
 pub(crate) fn borne(plan: &Plan, problem: &Problem) -> (Vec<BoardState>, Vec<BearingState>) {
-    boards::all(plan, problem, &Splits::of(problem))
+    boards::all(plan, problem, &Splits::of(problem), None)
+}
+
+/// With what equilibria are found.
+#[derive(Clone, Copy)]
+pub(crate) struct Means<'a> {
+    effort: Effort,
+    /// What was found before.
+    recall: Option<&'a Recall>,
+}
+
+impl<'a> Means<'a> {
+    fn of(ask: &Ask<'a>) -> Self {
+        Self { effort: ask.effort, recall: ask.recall }
+    }
 }
 
 /// Solves what is asked for. None where it was stopped.
 pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> {
-    let progress = ask.progress;
-    let fixture = fixture::steps(plan, problem, &|| progress(0.0))?;
+    let (progress, recall) = (ask.progress, ask.recall);
+    recall.into_iter().for_each(Recall::next_round);
+    let fixture = fixture::steps(plan, problem, recall, &|| progress(0.0))?;
     let tare = fixture::tare(plan);
     let splits = Splits::of(problem);
-    let (boards, bearings) = boards::all(plan, problem, &splits);
-    let on_the_way = on_the_way::look(plan, problem, (&bearings, &splits), &|| progress(0.0))?;
+    let (boards, bearings) = boards::all(plan, problem, &splits, recall);
+    let on_the_way = on_the_way::look(plan, problem, (&bearings, &splits, recall), &|| progress(0.0))?;
     let chances = chances::chances(plan, problem);
     let (on, told) = (Cell::new(progress(0.1)), Cell::new(0.1));
     let heard = |part: f64| {
@@ -145,8 +162,8 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     let rigid = |part: f64| heard(up_share * RIGID_SHARE * part);
     let soft = |part: f64| heard(up_share * (RIGID_SHARE + (1.0 - RIGID_SHARE) * part));
     let tilted = tilt::of_the_loaded(&fixture, &tare).map(|turn| problem.turned(&turn));
-    let steps = rigid_steps(plan, (problem, tilted.as_ref()), (ask.effort, &|_| true), &rigid);
-    let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), reserve::enough(&steps), &soft);
+    let steps = rigid_steps(plan, (problem, tilted.as_ref()), (Means::of(ask), &|_| true), &rigid);
+    let soft = soft::solve(plan, tilted.as_ref().unwrap_or(problem), (reserve::enough(&steps), recall), &soft);
     let reserves = reserve::each(&steps, soft.as_ref().map(|soft| &soft.usual));
     let target = plan.floor_from_article() * occupant_point(plan).in_article;
     let softest =
@@ -170,9 +187,9 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
     if is_full && on.get() {
         let loaded = (exact.reserves.as_slice(), exact.fixture.as_slice());
         let down = |part: f64| heard(up_share + (1.0 - up_share) * part);
-        exact.unloading = unload::solve(plan, &problem.pile, loaded, ask.effort, &down)?;
+        exact.unloading = unload::solve(plan, &problem.pile, loaded, Means::of(ask), &down)?;
         let loaded = (loaded.0, loaded.1, &exact.unloading);
-        exact.early = unload::early(plan, loaded, ask.effort, &|| progress(1.0))?;
+        exact.early = unload::early(plan, loaded, Means::of(ask), &|| progress(1.0))?;
         exact.expected = expect::expected(plan);
     }
     on.get().then_some(exact)
@@ -183,7 +200,7 @@ pub(crate) fn solve(plan: &Plan, problem: &Problem, ask: &Ask) -> Option<Exact> 
 fn rigid_steps(
     plan: &Plan,
     (bare, tilted): (&Problem, Option<&Problem>),
-    (effort, wanted): (Effort, &(dyn Fn(usize) -> bool + Sync)),
+    (means, wanted): (Means, &(dyn Fn(usize) -> bool + Sync)),
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepEquilibrium> {
     let mut problems: Vec<Cow<Problem>> = std::iter::once(bare).chain(tilted).map(Cow::Borrowed).collect();
@@ -199,7 +216,8 @@ fn rigid_steps(
     let mut least: Vec<StepEquilibrium> = Vec::new();
     for problem in &problems {
         let heard = |part: f64| progress(done + share * part);
-        let steps = steps_wanted(&problem.stack(), &|step| wanted(step - 1), effort, &heard);
+        let answers = means.recall.map(|recall| &recall.rigid);
+        let steps = steps_wanted(&problem.stack(), &|step| wanted(step - 1), means.effort, answers, &heard);
         least = match least.is_empty() {
             true => steps,
             false => least.into_iter().zip(steps).map(tilt::lesser).collect(),

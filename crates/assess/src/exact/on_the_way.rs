@@ -11,6 +11,7 @@ use super::boards::{self, BearingState, BoardState, NEAR_SHARE};
 use super::splits::Splits;
 use crate::closed::is_board;
 use crate::closed::problem::{Problem, first};
+use crate::recall::Recall;
 use plan::Plan;
 use quantity::{Quantity, STANDARD_GRAVITY_M_S2 as GRAVITY};
 use rayon::prelude::*;
@@ -34,7 +35,7 @@ pub struct Borne {
 pub(super) fn look(
     plan: &Plan,
     problem: &Problem,
-    (last, splits): (&[BearingState], &Splits),
+    (last, splits, recall): (&[BearingState], &Splits, Option<&Recall>),
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Borne>> {
     let on_board = |contact: &&Contact| matches!(contact.lower, Under::Body(step) if is_board(plan, step));
@@ -50,7 +51,7 @@ pub(super) fn look(
     while left > 0 && is_worth_it(left, &passed_n) {
         let chunk = left.saturating_sub(AT_ONCE)..left;
         left = chunk.start;
-        let states: Vec<Borne> = chunk.into_par_iter().rev().map(|step| after(plan, step, splits)).collect();
+        let states: Vec<Borne> = chunk.into_par_iter().rev().map(|step| after(plan, step, splits, recall)).collect();
         states.iter().for_each(|state| pass(&mut passed_n, &state.bearings));
         looked.extend(states);
         if !go_on() {
@@ -75,7 +76,7 @@ pub(crate) fn last_that_fails(
     while left > first && go_on() {
         let chunk = left.saturating_sub(AT_ONCE).max(first)..left;
         left = chunk.start;
-        let fails = |step: &usize| !bears(plan, &after(plan, *step, &splits));
+        let fails = |step: &usize| !bears(plan, &after(plan, *step, &splits, None));
         let failing: Vec<usize> = chunk.into_par_iter().filter(fails).collect();
         if let Some(last) = failing.last() {
             return Some(*last);
@@ -102,8 +103,8 @@ fn pressing_n(problem: &Problem, placed: usize) -> f64 {
     weights + on.map(|pull| pull.force_n).sum::<f64>()
 }
 
-fn after(plan: &Plan, step: usize, splits: &Splits) -> Borne {
+fn after(plan: &Plan, step: usize, splits: &Splits, recall: Option<&Recall>) -> Borne {
     let part = first(plan, step + 1);
-    let (boards, bearings) = boards::all(&part, &Problem::of(&part), splits);
+    let (boards, bearings) = boards::all(&part, &Problem::of(&part), splits, recall);
     Borne { step, boards, bearings }
 }

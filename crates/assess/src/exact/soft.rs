@@ -7,6 +7,7 @@
 use super::straps::{self, StrapLeft};
 use crate::closed::problem::Problem;
 use crate::closed::softness::{ASSUMED_PA, BRACKET_PA, SoftFrom, creep_per_decade, from, pieces};
+use crate::recall::Recall;
 use plan::{Place, Plan};
 use quantity::Quantity;
 use rayon::prelude::*;
@@ -123,12 +124,17 @@ impl Yielding {
 /// Solves the stack as its bags give; none where no bag is placed. Nobody asks by how much it bears more than `enough`,
 /// the least that it bears while rigid. `progress` hears the part that is done and says whether to go on: what was not
 /// solved by then stays undecided.
-pub(super) fn solve(plan: &Plan, problem: &Problem, enough: f64, progress: &dyn Fn(f64) -> bool) -> Option<Soft> {
+pub(super) fn solve(
+    plan: &Plan,
+    problem: &Problem,
+    (enough, recall): (f64, Option<&Recall>),
+    progress: &dyn Fn(f64) -> bool,
+) -> Option<Soft> {
     let from = from(plan)?;
     let part = if from == SoftFrom::Assumed { 0.6 } else { 1.0 };
     let at = |unknown_pa: f64, place: Where, progress: &dyn Fn(f64) -> bool| {
         let pieces = pieces(plan, unknown_pa);
-        let given = SoftStack::new(problem.whole_stack(), &pieces);
+        let given = recalling(SoftStack::new(problem.whole_stack(), &pieces), recall);
         let yielding = yielding(plan, &given, (place, enough), progress);
         Yielding { holds: if progress(1.0) { hold_times(plan, &given) } else { Vec::new() }, ..yielding }
     };
@@ -147,6 +153,10 @@ pub(super) fn solve(plan: &Plan, problem: &Problem, enough: f64, progress: &dyn 
     Some(Soft { from, usual, bracket, moved, under_n_per_m, straps })
 }
 
+fn recalling<'a>(given: SoftStack<'a>, recall: Option<&'a Recall>) -> SoftStack<'a> {
+    SoftStack { recall: recall.map(|recall| &recall.soft), ..given }
+}
+
 /// The binding straps with what is left of their pull under the softest bags, in every mixture; empty where all keep what
 /// they were drawn to, as where nothing gives.
 pub(super) fn slackened_most(plan: &Plan, problem: &Problem) -> Vec<Vec<DeadPull>> {
@@ -162,12 +172,12 @@ pub(super) fn slackened_most(plan: &Plan, problem: &Problem) -> Vec<Vec<DeadPull
 pub(super) fn of_way_up(
     plan: &Plan,
     problem: &Problem,
-    (open, enough): (&dyn Fn(usize) -> bool, f64),
+    (open, enough, recall): (&dyn Fn(usize) -> bool, f64, Option<&Recall>),
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Yielding> {
     from(plan)?;
     let pieces = pieces(plan, ASSUMED_PA);
-    let given = SoftStack::new(problem.whole_stack(), &pieces);
+    let given = recalling(SoftStack::new(problem.whole_stack(), &pieces), recall);
     Some(yielding(plan, &given, (Where::Weakest(open), enough), progress))
 }
 

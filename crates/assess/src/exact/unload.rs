@@ -7,6 +7,7 @@
 //! Where these bear less than was asked, or where a strap lies over the stack, the stack comes off in
 //! the reverse of the placing order.
 
+use super::Means;
 use super::fixture::{self, FixtureStep};
 use super::reserve::{self, StepReserve};
 use super::soft;
@@ -187,11 +188,11 @@ pub(crate) fn solve(
     plan: &Plan,
     pile: &Pile,
     (reserves, fixture): (&[StepReserve], &[FixtureStep]),
-    effort: Effort,
+    means: Means,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
     let loaded = loading(reserves, fixture);
-    solve_the_rest(plan, pile, (&loaded, &Known::loading(&loaded)), effort, progress)
+    solve_the_rest(plan, pile, (&loaded, &Known::loading(&loaded)), means, progress)
 }
 
 /// The same, where some of the states are known.
@@ -199,7 +200,7 @@ fn solve_the_rest(
     plan: &Plan,
     pile: &Pile,
     (loaded, known): (&[Bears], &Known),
-    effort: Effort,
+    means: Means,
     progress: &dyn Fn(f64) -> bool,
 ) -> Option<Unloading> {
     let reverse: Vec<usize> = (0..plan.steps()).rev().collect();
@@ -212,13 +213,13 @@ fn solve_the_rest(
     let (closed, problem) = Closed::of(&way_up, None);
     let known = known.on(order.iter().rev().copied());
     let is_open = |step: usize| known.get(step).is_none_or(Option::is_none);
-    let pushes = fixture::pushes(&way_up, &problem, &is_open, &|| progress(0.0))?;
+    let pushes = fixture::pushes(&way_up, &problem, (means.recall, &is_open), &|| progress(0.0))?;
     let on = std::cell::Cell::new(true);
     let heard = |part: f64| {
         on.set(on.get() && progress(part));
         on.get()
     };
-    let reserves = reserves(&way_up, &problem, (effort, &is_open), &heard);
+    let reserves = reserves(&way_up, &problem, (means, &is_open), &heard);
     if !on.get() {
         return None;
     }
@@ -238,7 +239,7 @@ fn solve_the_rest(
 pub(crate) fn early(
     plan: &Plan,
     (reserves, fixture, whole): (&[StepReserve], &[FixtureStep], &Unloading),
-    effort: Effort,
+    means: Means,
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<Unloading>> {
     let loaded = loading(reserves, fixture);
@@ -247,7 +248,7 @@ pub(crate) fn early(
     ends.dedup();
     let one = |placed: usize| {
         let part = first(plan, placed);
-        solve_the_rest(&part, &Problem::of(&part).pile, (&loaded[..placed], &known), effort, &|_| go_on())
+        solve_the_rest(&part, &Problem::of(&part).pile, (&loaded[..placed], &known), means, &|_| go_on())
     };
     ends.into_iter().map(one).collect()
 }
@@ -257,23 +258,24 @@ pub(crate) fn early(
 pub fn way_back(plan: &Plan, placed: usize) -> Option<Unloading> {
     let part = first(plan, placed);
     let problem = Closed::of(&part, None).1;
-    let fixtures = fixture::steps(&part, &problem, &|| true)?;
-    let loaded = reserves(&part, &problem, (Effort::FULL, &|_| true), &|_| true);
-    solve(&part, &problem.pile, (&loaded, &fixtures), Effort::FULL, &|_| true)
+    let means = Means { effort: Effort::FULL, recall: None };
+    let fixtures = fixture::steps(&part, &problem, None, &|| true)?;
+    let loaded = reserves(&part, &problem, (means, &|_| true), &|_| true);
+    solve(&part, &problem.pile, (&loaded, &fixtures), means, &|_| true)
 }
 
 /// The reserves of a way up; nothing is pushed over but at the steps (from 0) that are open.
 fn reserves(
     plan: &Plan,
     problem: &Problem,
-    (effort, is_open): (Effort, &(dyn Fn(usize) -> bool + Sync)),
+    (means, is_open): (Means, &(dyn Fn(usize) -> bool + Sync)),
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepReserve> {
     // Where bags give, how hard they are asked hangs on what every step bears while rigid.
     let wanted = |step: usize| is_open(step) || softness::from(plan).is_some();
-    let steps = super::rigid_steps(plan, (problem, None), (effort, &wanted), &|part| progress(0.3 * part));
+    let steps = super::rigid_steps(plan, (problem, None), (means, &wanted), &|part| progress(0.3 * part));
     let enough = reserve::enough(&steps);
-    let soft = soft::of_way_up(plan, problem, (&is_open, enough), &|part| progress(0.3 + 0.7 * part));
+    let soft = soft::of_way_up(plan, problem, (&is_open, enough, means.recall), &|part| progress(0.3 + 0.7 * part));
     reserve::each(&steps, soft.as_ref())
 }
 

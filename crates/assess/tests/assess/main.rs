@@ -33,6 +33,7 @@ mod progress;
 mod properties;
 mod push_curve;
 mod random;
+mod recall;
 mod remedies;
 mod report;
 mod reserve;

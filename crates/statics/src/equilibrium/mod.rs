@@ -80,6 +80,7 @@ mod inherit;
 pub(crate) mod interior;
 mod layers;
 mod load_path;
+mod mark;
 mod mechanism;
 mod motion;
 mod plain;

@@ -6,8 +6,8 @@ use super::front::{Front, StepEquilibrium};
 use super::group::Stack;
 use super::proof::Effort;
 use super::shortcuts::{Shortcuts, Work};
+use crate::recall::{Answers, Recalled};
 use rayon::prelude::*;
-use std::ops::RangeInclusive;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
@@ -23,20 +23,24 @@ const RUN: usize = 24;
 ///
 /// Limits and sources as for the module: an upper bound of the real reserve where friction is needed.
 pub fn every_step(stack: &Stack, effort: Effort, progress: &dyn Fn(f64) -> bool) -> Vec<StepEquilibrium> {
-    steps_wanted(stack, &|_| true, effort, progress)
+    steps_wanted(stack, &|_| true, effort, None, progress)
 }
 
-/// The same for those numbers of placements that are wanted; any other state may come back as not decided.
+/// The same for those numbers of placements that are wanted; any other state may come back as not decided. What is
+/// among the `answers` is not worked out again, and what is worked out is kept there: with them and without, the verdicts
+/// are the same, bit by bit.
 pub fn steps_wanted(
     stack: &Stack,
     is_wanted: &(dyn Fn(usize) -> bool + Sync),
     effort: Effort,
+    answers: Option<&Answers<StepEquilibrium>>,
     progress: &dyn Fn(f64) -> bool,
 ) -> Vec<StepEquilibrium> {
     // PushDirection before any work begins, so that a stop is heard however fast the work is.
     let (stopped, (sender, receiver)) = (AtomicBool::new(!progress(0.0)), channel());
+    let asked = Asked { stack: *stack, is_wanted, effort, recalled: Recalled::of(answers, || stack.marks()) };
     let runs = std::thread::scope(|scope| {
-        let worker = scope.spawn(|| all_runs(stack, (effort, is_wanted), &stopped, sender));
+        let worker = scope.spawn(|| asked.all_runs(&stopped, sender));
         listen(stack, &receiver, progress, &stopped);
         worker.join()
     });
@@ -57,34 +61,71 @@ fn listen(stack: &Stack, receiver: &Receiver<usize>, progress: &dyn Fn(f64) -> b
     }
 }
 
-/// The last runs are the longest and come first.
-fn all_runs(
-    stack: &Stack,
-    (effort, is_wanted): (Effort, &(dyn Fn(usize) -> bool + Sync)),
-    stopped: &AtomicBool,
-    sender: Sender<usize>,
-) -> Vec<StepEquilibrium> {
-    let starts: Vec<usize> = starts(stack).rev().collect();
-    let go_on = || !stopped.load(Ordering::Relaxed);
-    let run = |sender: &mut Sender<usize>, start: usize| {
-        // Nobody listens any more only if the caller's thread has panicked: then it does not matter.
-        let done = |step: usize| {
-            let _ = sender.send(step);
+/// What is asked of the states of a stack.
+struct Asked<'a> {
+    stack: Stack<'a>,
+    is_wanted: &'a (dyn Fn(usize) -> bool + Sync),
+    effort: Effort,
+    recalled: Recalled<'a, StepEquilibrium>,
+}
+
+impl Asked<'_> {
+    /// The last runs are the longest and come first.
+    fn all_runs(&self, stopped: &AtomicBool, sender: Sender<usize>) -> Vec<StepEquilibrium> {
+        let starts: Vec<usize> = starts(&self.stack).rev().collect();
+        let go_on = || !stopped.load(Ordering::Relaxed);
+        let of_run = |sender: &mut Sender<usize>, start: usize| {
+            // Nobody listens any more only if the caller's thread has panicked: then it does not matter.
+            let done = |step: usize| {
+                let _ = sender.send(step);
+            };
+            let steps = start..=last(&self.stack, start);
+            let mut verdicts: Vec<StepEquilibrium> = steps.clone().map(StepEquilibrium::unseen).collect();
+            let mut wanted = steps.clone().filter(|step| (self.is_wanted)(*step));
+            let mut solved = 0..0;
+            if let Some(first) = wanted.next() {
+                let found = self.run(first, wanted.next_back().unwrap_or(first), &go_on, &done);
+                solved = first..first + found.len();
+                verdicts.splice(first - start..solved.end - start, found);
+            }
+            steps.filter(|step| !solved.contains(step)).for_each(done);
+            verdicts
         };
-        let steps = start..=last(stack, start);
-        let mut verdicts: Vec<StepEquilibrium> = steps.clone().map(StepEquilibrium::unseen).collect();
-        let mut wanted = steps.clone().filter(|step| is_wanted(*step));
-        let asked = wanted.next().map(|first| first..=wanted.next_back().unwrap_or(first));
-        if let Some((first, last)) = asked.clone().map(RangeInclusive::into_inner) {
-            let mut front = Front::new(*stack, first, effort);
-            verdicts.splice(first - start..=last - start, run(&mut front, last, &go_on, &done));
+        let runs = starts.into_par_iter().with_max_len(1).map_with(sender, of_run);
+        let mut runs: Vec<Vec<StepEquilibrium>> = runs.collect();
+        runs.reverse();
+        runs.into_iter().flatten().collect()
+    }
+
+    /// The verdicts from the first of these steps to the last one.
+    fn run(&self, first: usize, last: usize, go_on: &dyn Fn() -> bool, done: &dyn Fn(usize)) -> Vec<StepEquilibrium> {
+        let steps = first..=last;
+        let question = self.question(first);
+        let mut verdicts: Vec<Option<StepEquilibrium>> =
+            steps.clone().map(|step| self.recalled.get(step, &question)).collect();
+        // Each starts from the bounds of the one before: all before the last open one are worked out again.
+        let open = verdicts.iter().rposition(Option::is_none).map_or(0, |at| at + 1);
+        if open > 0 {
+            let found = run(&mut Front::new(self.stack, first, self.effort), first + open - 1, go_on, done);
+            if go_on() {
+                found.iter().for_each(|verdict| self.recalled.put(verdict.step, &question, verdict));
+            }
+            verdicts.splice(..open, found.into_iter().map(Some));
         }
-        steps.filter(|step| !asked.as_ref().is_some_and(|asked| asked.contains(step))).for_each(done);
+        steps.clone().skip(open).for_each(done);
         verdicts
-    };
-    let mut runs: Vec<Vec<StepEquilibrium>> = starts.into_par_iter().with_max_len(1).map_with(sender, run).collect();
-    runs.reverse();
-    runs.into_iter().flatten().collect()
+            .into_iter()
+            .zip(steps)
+            .map(|(verdict, step)| verdict.unwrap_or(StepEquilibrium::unseen(step)))
+            .collect()
+    }
+
+    /// What a verdict hangs on beside the pieces: the step at which its run begins, and the effort.
+    fn question(&self, first: usize) -> [f64; 3] {
+        #[expect(clippy::cast_precision_loss, reason = "a count of pieces is far below 2^52")]
+        let first = first as f64;
+        [first, f64::from(self.effort.own), f64::from(self.effort.general)]
+    }
 }
 
 /// The same verdicts, found on the calling thread with these shortcuts alone, and what that took. For measuring: no

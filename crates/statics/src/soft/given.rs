@@ -1,7 +1,10 @@
 //! What is given: a stack as the rigid solver takes it, and how its pieces and bearings give.
 
+use super::push::PushEnd;
 use super::softness::{SHEAR_RATIO, Softness};
+use super::state::SoftEnd;
 use crate::equilibrium::Stack;
+use crate::recall::{Answers, Mark, Marker};
 
 /// No bed is stiffer than this, N/m3: two boards on one another. Own choice; it moves no shift by as
 /// much as a thousandth of a bag's.
@@ -22,17 +25,58 @@ pub struct SoftStack<'a> {
     pub bearings: &'a [Softness],
     /// The greatest stiffness of a bed, N/m3; [`STIFFEST_N_PER_M3`] unless one wants to know better.
     pub stiffest_n_per_m3: f64,
+    /// What was found of such stacks before; none where nothing is kept.
+    pub recall: Option<&'a SoftAnswers>,
+}
+
+/// Answers about stacks that give, each found once.
+#[derive(Debug, Default)]
+pub struct SoftAnswers {
+    pub(super) states: Answers<SoftEnd>,
+    pub(super) pushes: Answers<PushEnd>,
+    pub(super) bears: Answers<Option<bool>>,
+}
+
+impl SoftAnswers {
+    /// How many are kept.
+    pub fn count(&self) -> usize {
+        self.states.count() + self.pushes.count() + self.bears.count()
+    }
+
+    /// Another stack is asked about.
+    pub fn next_round(&self) {
+        self.states.next_round();
+        self.pushes.next_round();
+        self.bears.next_round();
+    }
 }
 
 impl<'a> SoftStack<'a> {
     /// On rigid bearings.
     pub fn new(stack: Stack<'a>, pieces: &'a [Softness]) -> SoftStack<'a> {
-        SoftStack { stack, pieces, bearings: &[], stiffest_n_per_m3: STIFFEST_N_PER_M3 }
+        SoftStack { stack, pieces, bearings: &[], stiffest_n_per_m3: STIFFEST_N_PER_M3, recall: None }
     }
 
     /// How many pieces there are.
     pub fn count(&self) -> usize {
         self.stack.bodies.len()
+    }
+
+    /// The mark of the state after each number of placements, from 0 on.
+    pub(super) fn marks(&self) -> Vec<Mark> {
+        let take_down = |marker: &mut Marker, softness: &Softness| {
+            let Softness { compliance_m3_per_n, rim_m, shear_ratio } = softness;
+            marker.reals(&[*compliance_m3_per_n, *rim_m, *shear_ratio]);
+        };
+        let mut marker = Marker::default();
+        marker.reals(&[self.stiffest_n_per_m3]);
+        marker.count(self.bearings.len());
+        self.bearings.iter().for_each(|bearing| take_down(&mut marker, bearing));
+        // What has no softness is no stack that can be reckoned with: it has the answer of such a one.
+        marker.flag(self.is_usable());
+        self.stack.marks_with(marker, |marker, body| {
+            self.pieces.get(body).into_iter().for_each(|piece| take_down(marker, piece));
+        })
     }
 
     pub(super) fn bearing(&self, bearing: usize) -> Softness {

@@ -45,7 +45,7 @@ mod steps;
 pub use blow::{Blow, in_a_row, stiffness_under};
 pub use bound::{Rocking, bound, rocking_limit};
 pub use flat::flats;
-pub use given::{STIFFEST_N_PER_M3, SoftStack};
+pub use given::{STIFFEST_N_PER_M3, SoftAnswers, SoftStack};
 pub use push::{PushEnd, SoftPush, push_along, push_limit};
 pub use softness::{READING_S, SHEAR_RATIO, Softness, creep, creep_from_readings, passes_until};
 pub use state::{BedForce, Moved, Rest, SoftEnd, Solved, at_rest, at_rest_first_order, at_rest_in_parts};

@@ -4,6 +4,7 @@
 use super::given::SoftStack;
 use super::push::{PushEnd, bears_while, push_limit_while};
 use super::state::{SoftEnd, settle};
+use crate::recall::Recalled;
 use rayon::prelude::*;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -32,9 +33,10 @@ pub struct PushStep {
 /// decided yet comes back as not decided. It is called on the calling thread.
 pub fn every_step(given: &SoftStack, progress: &dyn Fn(f64) -> bool) -> Vec<SoftStep> {
     let steps: Vec<usize> = (1..=given.count()).collect();
+    let recalled = Recalled::of(given.recall.map(|recall| &recall.states), || given.marks());
     beside(&steps, progress, |step, wanted| {
-        let unseen = SoftEnd::NotDecided { residual: None };
-        SoftStep { step, end: if wanted() { settle(given, step).0 } else { unseen } }
+        let find = || if wanted() { settle(given, step).0 } else { SoftEnd::NotDecided { residual: None } };
+        SoftStep { step, end: recalled.or((step, &[]), wanted, find) }
     })
 }
 
@@ -42,19 +44,22 @@ pub fn every_step(given: &SoftStack, progress: &dyn Fn(f64) -> bool) -> Vec<Soft
 /// has not is not decided. A push limit costs some twenty times what its state costs: ask for it where it can
 /// be least ([`weakest`], the holds, the last piece of each layer).
 pub fn push_limits(given: &SoftStack, steps: &[usize], progress: &dyn Fn(f64) -> bool) -> Vec<PushStep> {
+    let recalled = Recalled::of(given.recall.map(|recall| &recall.pushes), || given.marks());
     beside(steps, progress, |step, wanted| {
         let is_there = (1..=given.count()).contains(&step);
-        let end = if is_there && wanted() { push_limit_while(given, step, wanted) } else { PushEnd::NotDecided };
-        PushStep { step, end }
+        let find = || if is_there && wanted() { push_limit_while(given, step, wanted) } else { PushEnd::NotDecided };
+        PushStep { step, end: recalled.or((step, &[]), wanted, find) }
     })
 }
 
 /// Whether the stack bears a push (part of the weight) whichever way it points, at each of the given steps, in their
 /// order; none where that is not decided. `progress` as for [`every_step`]. It costs a small part of the push limit.
 pub fn bears(given: &SoftStack, steps: &[usize], push: f64, progress: &dyn Fn(f64) -> bool) -> Vec<Option<bool>> {
+    let recalled = Recalled::of(given.recall.map(|recall| &recall.bears), || given.marks());
     beside(steps, progress, |step, wanted| {
         let is_there = (1..=given.count()).contains(&step);
-        if is_there && wanted() { bears_while(given, step, push, wanted) } else { None }
+        let find = || if is_there && wanted() { bears_while(given, step, push, wanted) } else { None };
+        recalled.or((step, &[push]), wanted, find)
     })
 }
 

@@ -2,7 +2,7 @@
 //! conic solver called on the whole stack.
 
 use crate::given::{Settled, at_least, near, panel, solid};
-use statics::equilibrium::{DeadPull, Effort, Stack, collapse_by_general_solver, every_step};
+use statics::equilibrium::{DeadPull, Effort, Stack, collapse_by_general_solver, every_step, steps_wanted};
 use statics::{Body, settle};
 use std::f64::consts::TAU;
 
@@ -65,4 +65,20 @@ fn a_column_on_a_wide_base_goes_as_the_general_solver_says() {
     let column = (0..40).map(|k| solid([0.003 * f64::from(k % 3), 0.1], [0.9, 0.8, 0.1], 20.0, 0.7));
     let pile = Settled::new(&panel(0.6), crossing(36, 0.9).into_iter().chain(column).collect());
     as_the_general_solver_says("column", &pile, &[]);
+}
+
+#[test]
+fn states_that_alone_are_wanted_have_the_verdicts_of_all() {
+    let pile = Settled::new(&panel(0.6), crossing(60, 0.6));
+    let all = every_step(&pile.stack(), Effort::FULL, &|_| true);
+    let is_wanted = |step: usize| matches!(step, 5..=9 | 30 | 34..=40 | 60);
+    let some = steps_wanted(&pile.stack(), &is_wanted, Effort::FULL, None, &|_| true);
+    assert_eq!(some.len(), all.len(), "one for each state, wanted or not");
+    for (some, all) in some.iter().zip(&all).filter(|(some, _)| is_wanted(some.step)) {
+        let what = format!("step {}", all.step);
+        assert_eq!((some.step, some.stands), (all.step, all.stands), "{what}");
+        let [some, all] = [some, all].map(|state| state.least.reserve().expect(&what).multiplier);
+        near(&what, some, all, 2e-6, "of weight");
+    }
+    assert!(some[49].stands.is_none(), "a state that nobody asked for is not told as standing");
 }

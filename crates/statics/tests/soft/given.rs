@@ -32,7 +32,7 @@ impl Given {
 
     pub(crate) fn soft(&self) -> SoftStack<'_> {
         let (pieces, bearings) = (&self.pieces, &self.bearings);
-        SoftStack { stack: self.stack(), pieces, bearings, stiffest_n_per_m3: self.stiffest }
+        SoftStack { stack: self.stack(), pieces, bearings, stiffest_n_per_m3: self.stiffest, recall: None }
     }
 
     pub(crate) fn tilted(mut self, about_x_rad: f64, about_y_rad: f64) -> Given {
