@@ -177,7 +177,8 @@ impl<'a> LayerPage<'a> {
     /// pieces have its room.
     fn seen_from_above(&self, book: &mut Book, scene: &Scene, (area, is_low): ([f64; 4], bool)) {
         let datum = &self.known.datums;
-        let taped = views::Taping { mark: &datum.mark, front_m: datum.front_m, string_m: datum.across_m };
+        let taped =
+            views::Taping { mark: &datum.mark, front_m: datum.front_m, sides: datum.sides(), string_m: datum.across_m };
         let drawn = if is_low { views::marked_bare } else { views::marked };
         let figure = drawn(scene, taped);
         let Some(focus) = figure.bounds() else { return };
@@ -362,13 +363,16 @@ fn after(known: &Known, step: usize) -> Vec<Panel> {
     panels
 }
 
+/// Nobody goes to the pile for a strap: `common practice, no source`.
+const FROM_AFAR: &str = "Its ends lead out of the fall zone. Tension it from there; where that cannot be done, take the stack down and plan anew.";
+
 fn straps(known: &Known, placed: usize) -> Vec<Panel> {
     let plan = known.plan;
     let due = plan.fixture.bindings.iter().filter(|b| usize::try_from(b.after).is_ok_and(|after| after == placed));
     let panel = |strap: &plan::Binding| Panel {
         title: format!("STRAP “{}” on, then read the scales", strap.name),
         aside: "out of its line",
-        lines: vec![(Style::BODY, super::rig::binding_words(plan, strap))],
+        lines: vec![(Style::BODY, super::rig::binding_words(plan, strap)), (Style::STRONG, FROM_AFAR.to_owned())],
         fields: vec![
             Field::read("pull, left leg", strap.pull.shown(plan.units, Grain::Coarse), unit_of_force(plan)),
             Field::read("pull, right leg", strap.pull.shown(plan.units, Grain::Coarse), unit_of_force(plan)),

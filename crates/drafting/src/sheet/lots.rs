@@ -62,7 +62,7 @@ fn known(plan: &Plan, lot: &Lot) -> String {
     let open = items.iter().filter(|item| !lot.is_weighed(**item)).count();
     let tolerance = mass(plan, lot.mass_tolerance.si());
     match open {
-        0 => format!("all weighed, within ± {tolerance}."),
+        0 => "all weighed.".to_owned(),
         some => format!(
             "{some} not weighed, in brackets, counted as {} ± {tolerance}. Weigh them.",
             mass(plan, lot.mass.si())

@@ -59,6 +59,8 @@ const ABREAST: usize = 2;
 const GAP_MM: f64 = 4.0;
 /// Width of a box and of the unit behind it, mm.
 const WRITE_MM: [f64; 2] = [21.0, 7.0];
+/// Air between words and their box, mm.
+const BEFORE_MM: f64 = 1.5;
 /// Width of the words before a box for words, mm.
 const WORD_MM: f64 = 24.0;
 /// Air above and below the panel, mm.
@@ -84,13 +86,13 @@ impl Panel {
 
     /// Whether name and what is due stand on one line.
     fn is_level(book: &Book, field: &Field) -> bool {
-        NAME.width_mm(&field.name) + 2.0 + Style::NOTE.width_mm(&field.due) <= Self::words_mm(book, field)
+        NAME.width_mm(&field.name) + 2.0 + Style::NOTE.width_mm(&field.due) <= Self::words_mm(book, field) - BEFORE_MM
     }
 
     /// Height of a row of fields, mm.
     fn row_mm(book: &Book, row: &[Field]) -> f64 {
         let lines = |field: &Field| {
-            let room = Self::words_mm(book, field);
+            let room = Self::words_mm(book, field) - BEFORE_MM;
             let count = |text: &str, style: Style| match text.is_empty() {
                 true => 0,
                 false => text::wrap(text, room, style.size_mm(), style.bold).len(),
@@ -160,11 +162,11 @@ fn fields(book: &mut Book, [mut x, y]: [f64; 2], row: &[Field]) -> f64 {
     for field in row {
         let (width, words) = (Panel::field_mm(book), Panel::words_mm(book, field));
         book.part(Role::Paragraph, |book| {
-            let below = column(book, [x, y], words, (NAME, &field.name));
+            let below = column(book, [x, y], words - BEFORE_MM, (NAME, &field.name));
             let beside = x + NAME.width_mm(&field.name) + 2.0;
             let at = if Panel::is_level(book, field) { [beside, y] } else { [x, below] };
             if !field.due.is_empty() {
-                column(book, at, words, (Style::NOTE, &field.due));
+                column(book, at, words - BEFORE_MM, (Style::NOTE, &field.due));
             }
             boxed(book, [x + words, y + 0.4], (width - words, field));
         });

@@ -60,6 +60,16 @@ impl Datums {
         beside.map(|y| in_floor((self.mark.clone(), Point3::new(self.front_m, y, 0.0)))).to_vec()
     }
 
+    /// On which sides of the string the mark is made from which places are told: left, right.
+    pub(super) fn sides(&self) -> [bool; 2] {
+        if self.marked.is_empty() {
+            return [true; 2];
+        }
+        let here = |at: &Point3<f64>| (at.x - self.front_m).abs() < 5e-4;
+        let across = || self.marked.iter().filter(|(_, at)| here(at)).map(|(_, at)| at.y - self.across_m);
+        [across().any(|y| y <= 0.0), across().any(|y| y > 0.0)]
+    }
+
     /// The marks by their places fore and aft, bed frame x, m, the one from which places are told first; of several
     /// at one place the first.
     pub fn along(&self) -> impl Iterator<Item = (&str, f64)> {
@@ -266,5 +276,29 @@ pub fn taped_place(plan: &Plan, layout: &Closed, step: usize) -> Taped {
             [format!("front edge from mark {}", datums.mark), shown(x - length / 2.0 - datums.front_m, 0, "flush")],
             ["left edge from the string".to_owned(), shown(y - width / 2.0 - datums.across_m, 1, "on it")],
         ],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Datums;
+    use plan::Mark;
+    use quantity::Length;
+
+    #[test]
+    fn a_mark_is_lettered_on_the_side_where_it_is_made() {
+        let text = include_str!("../../../../assets/examples/side-by-side.ron");
+        let mut plan = plan::file::read(text).unwrap_or_else(|error| panic!("{error}"));
+        plan.bed.string = None;
+        let mark = |y_m: f64| Mark { name: "A".to_owned(), at: [0.1, y_m, 0.0].map(Length::m) };
+        for (marks, sides) in [
+            (vec![], [true, true]),
+            (vec![mark(-0.4)], [true, false]),
+            (vec![mark(0.4)], [false, true]),
+            (vec![mark(-0.4), mark(0.4)], [true, true]),
+        ] {
+            plan.bed.marks = marks;
+            assert_eq!(Datums::of(&plan).sides(), sides, "{:?}", plan.bed.marks);
+        }
     }
 }

@@ -161,6 +161,8 @@ pub struct Taping<'a> {
     pub mark: &'a str,
     /// The mark, bed frame x, m.
     pub front_m: f64,
+    /// On which sides of the string it is made: left, right.
+    pub sides: [bool; 2],
     /// The string, bed frame y, m.
     pub string_m: f64,
 }
@@ -203,7 +205,7 @@ fn taped_in(scene: &Scene, taped: Taping, value: f64) -> Figure {
     up.retain(|one| one.text != shown(0.0));
     let datums = [in_plan(taped.front_m, 0.0)[0], in_plan(0.0, taped.string_m)[1]];
     let (across, room) = (once(across), Room::in_drawing(value * size_m(bounds)));
-    mark_and_string(&mut figure, bounds, (taped.mark, datums), above_values(&across, bounds, (room, &datums[..1])));
+    mark_and_string(&mut figure, bounds, (taped, datums), above_values(&across, bounds, (room, &datums[..1])));
     ordinates(&mut figure, bounds, [&across, &once(up)], (room, &datums[..1]));
     figure
 }
@@ -222,20 +224,22 @@ fn above_values(across: &[Ordinate], bounds: [[f64; 2]; 2], (Room(room), lines):
 /// How far mark and string reach beyond a drawing, a part of its size.
 const OUT: f64 = 0.16;
 
-/// The mark on both sides, on one of them above the values, and the string fore and aft, beyond what covers the bed.
+/// The mark on the sides where it is made, on one of them above the values, and the string fore and aft, beyond what
+/// covers the bed.
 fn mark_and_string(
     figure: &mut Figure,
     [low, high]: [[f64; 2]; 2],
-    (mark, [front, centre]): (&str, [f64; 2]),
+    (taped, [front, centre]): (Taping, [f64; 2]),
     above_m: f64,
 ) {
     let out = OUT * size_m([low, high]);
     let ends = [[front, low[1] - 0.5 * out], [front, high[1] + above_m]];
     figure.line(ends.to_vec(), Pen::chain(Ink::Line, Weight::Medium));
-    for end in ends {
-        // Forward of its line: what is taped from it stands aft.
-        let label = Label::new(end, mark).bold().size(TextSize::Large).on(Plate::Framed);
-        figure.label(label.anchored(Anchor::RIGHT, [-3.0, 0.0]));
+    // Right is at the top.
+    for (end, _) in ends.into_iter().zip(taped.sides).filter(|(_, is_made)| *is_made) {
+        // Forward of its line: what is taped from it stands aft. Where the drawing ends with its line it moves a little.
+        let label = Label::new(end, taped.mark).bold().size(TextSize::Large).on(Plate::Framed);
+        figure.label(label.anchored(Anchor::RIGHT, [-3.0, 0.0]).room(crate::figure::Room::Dodge));
     }
     let string = [[low[0] - 0.3 * out, centre], [high[0] + out, centre]];
     figure.line(string.to_vec(), Pen::chain(Ink::Line, Weight::Medium));

@@ -66,7 +66,7 @@ fn asked(yielding: &Yielding) -> String {
     // Never told as more than it is.
     let bear = (100.0 * bear).floor() / 100.0;
     format!(
-        " As its bags give, it was pushed over after {}; after every other step it bears {bear:.2} or more.",
+        " As its bags give, the push that brings it down was worked out after {}; after every other step it bears {bear:.2} or more.",
         told::steps(&steps)
     )
 }
