@@ -33,7 +33,7 @@ fn a_strap_is_asked_for_before_the_scales_are_read_and_only_a_pull_that_fits_is_
     assert!(says(&window, "90 N to 110 N fits."), "{}", crate::stage::text(&window));
     type_into(&mut window, "Pull, left leg entry", "80");
     type_into(&mut window, "Pull, right leg entry", "101");
-    assert!(says(&window, "Tighten or slacken it, and read it again."));
+    assert!(says(&window, "Tighten or slacken it from outside the fall zone and read it again"));
     assert!(matches!(next(&window), Next::StrapOn { binding: 0 }), "a pull that does not fit is not taken");
     type_into(&mut window, "Pull, left leg entry", "98");
     press(&mut window, "The strap is on");

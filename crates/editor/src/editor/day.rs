@@ -76,7 +76,7 @@ impl Editor {
         if log.lines().iter().any(|line| matches!(line.entry, Entry::Ended { .. })) {
             return;
         }
-        self.desk.offer(path, log.lines());
+        self.desk.offer(path, &log);
         if leads {
             self.page = pages::Page::TestDay;
         }

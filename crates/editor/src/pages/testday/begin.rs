@@ -9,7 +9,8 @@ use crate::signs;
 use drafting::figure::{Ink, Sign};
 use eframe::egui::Ui;
 use plan::Plan;
-use testday::{Passed, limits_passed};
+use quantity::{Grain, Mass, Quantity};
+use testday::{Day, Passed, limits_passed};
 
 /// Asked where checks fall short that may be answered for.
 const WHY: &str = "Reason to load anyway";
@@ -158,4 +159,17 @@ fn offered(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     ui.add_space(18.0);
     ui.separator();
     ui.add_space(12.0);
+}
+
+/// What lies on the seat by a log.
+pub(super) fn lies(day: &Day) -> String {
+    let run = day.run();
+    match run.on_seat().len() {
+        0 => "Nothing lies on the seat by its log".to_owned(),
+        count => {
+            let mass = Mass::kg(run.on_seat_kg()).shown(day.plan.units, Grain::Coarse);
+            let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
+            format!("By its log {pieces}, {mass}, lie on the seat: stand clear")
+        }
+    }
 }

@@ -18,7 +18,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
-use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Next, Outlook, Range, stop_at_once, stop_due};
+use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Log, Next, Outlook, Range, stop_at_once, stop_due};
 
 /// What a photograph shows; typed before it is named.
 pub(super) const CAPTION: &str = "Caption of a photograph";
@@ -116,10 +116,13 @@ impl Desk {
     }
 
     /// Offers a day that was left open.
-    pub(crate) fn offer(&mut self, path: PathBuf, lines: &[Line]) {
+    pub(crate) fn offer(&mut self, path: PathBuf, log: &Log) {
+        let lines = log.lines();
         let begun = lines.first().map_or("", |line| line.at.as_str());
         let last = lines.last().map_or("", |line| line.at.as_str());
-        let said = format!("Begun {begun}, last entry {last}, {} lines. Log: {}", lines.len(), path.display());
+        let lies = Day::of(log)
+            .map_or_else(|_| "What lies on the seat is not known".to_owned(), |day| super::begin::lies(&day));
+        let said = format!("{lies}. Begun {begun}, last entry {last}, {} lines. Log: {}", lines.len(), path.display());
         self.offered = Some((path, said));
     }
 

@@ -28,7 +28,7 @@ pub(super) fn put_on(ui: &mut Ui, look: &Look, desk: &mut Desk, binding: usize) 
     big(ui, binding_words(day.run().as_done(), &strap));
     big(
         ui,
-        "Tighten it slowly, by turns on either side. Nobody stands in its line, and nobody reaches under the load.",
+        "Its ends lead out of the fall zone: tighten it from there, slowly, by turns on either side. Where they do not, STOP. Nobody stands in its line, and nobody reaches under the load.",
     );
     ui.add_space(6.0);
     let unit = units.unit(Kind::Force, Grain::Coarse).symbol;
@@ -53,7 +53,10 @@ pub(super) fn put_on(ui: &mut Ui, look: &Look, desk: &mut Desk, binding: usize) 
 pub(super) fn release(ui: &mut Ui, look: &Look, desk: &mut Desk, binding: usize) {
     let Some(strap) = strap(desk, binding) else { return };
     huge(ui, format!("Release the binding strap “{}”", strap.name));
-    big(ui, "Slacken it slowly, by turns on either side. It is under tension: nobody stands in its line.");
+    big(
+        ui,
+        "Slacken it slowly from outside the fall zone, by turns on either side. It is under tension: nobody stands in its line.",
+    );
     big(ui, "Nobody reaches under the load.");
     ui.add_space(8.0);
     if primary(ui, look, "Released", (Act::Protected, desk.heard.free, false)) {
@@ -80,7 +83,7 @@ fn pulls(units: Units, strap: &Binding, texts: [&str; 2]) -> Result<Option<[f64;
         match (from_n..=to_n).contains(&pull_n) {
             true => Ok(pull_n),
             false => Err(format!(
-                "{name}: {is} does not fit; {from} to {to} does. Tighten or slacken it, and read it again."
+                "{name}: {is} does not fit; {from} to {to} does. Tighten or slacken it from outside the fall zone and read it again; where that cannot be done, STOP."
             )),
         }
     };
