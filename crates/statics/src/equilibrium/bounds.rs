@@ -43,12 +43,13 @@ impl Bounds {
     pub(super) fn guess(&self, push: [f64; 2], corners: usize) -> Forces {
         let wanted = push[1].atan2(push[0]);
         let turn = |path: &LoadPath| (path.push[1].atan2(path.push[0]) - wanted + PI).rem_euclid(TAU) - PI;
-        let all = || self.lower.iter().chain(&self.guesses).filter(|path| path.push[0].hypot(path.push[1]) > 1e-9);
-        let left = all().filter(|path| turn(path) >= 0.0).min_by(|a, b| turn(a).total_cmp(&turn(b)));
-        let right = all().filter(|path| turn(path) <= 0.0).max_by(|a, b| turn(a).total_cmp(&turn(b)));
+        let all = self.lower.iter().chain(&self.guesses).filter(|path| path.push[0].hypot(path.push[1]) > 1e-9);
+        let turned: Vec<(f64, &LoadPath)> = all.map(|path| (turn(path), path)).collect();
+        let left = turned.iter().filter(|(turn, _)| *turn >= 0.0).min_by(|a, b| a.0.total_cmp(&b.0));
+        let right = turned.iter().filter(|(turn, _)| *turn <= 0.0).max_by(|a, b| a.0.total_cmp(&b.0));
         match (left, right) {
-            (Some(left), Some(right)) => mixed(left, right, turn(left), -turn(right)),
-            (Some(one), None) | (None, Some(one)) => one.forces.clone(),
+            (Some((to_left, left)), Some((to_right, right))) => mixed(left, right, *to_left, -to_right),
+            (Some((_, one)), None) | (None, Some((_, one))) => one.forces.clone(),
             (None, None) => vec![[0.0; 3]; corners],
         }
     }

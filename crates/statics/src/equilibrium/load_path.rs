@@ -43,6 +43,9 @@ pub(super) struct Descent<'g> {
     pub(super) forces: Forces,
     /// What each of the others carries so far, its own load included: about the group's origin.
     pub(super) carried: Vec<Wrench>,
+    /// Kept from body to body to spare their storage.
+    corners: Vec<Corner>,
+    shares: Vec<f64>,
 }
 
 /// The body that cannot pass on its load in this way.
@@ -52,7 +55,8 @@ impl<'g> Descent<'g> {
     /// `loads`: of each body about its own centre.
     pub(super) fn new(group: &'g Group, loads: Vec<Wrench>) -> Descent<'g> {
         let carried = loads.iter().zip(&group.centres).map(|(load, centre)| carried_over(load, &(*centre).into()));
-        Descent { group, forces: vec![[0.0; 3]; 4 * group.joints.len()], carried: carried.collect() }
+        let forces = vec![[0.0; 3]; 4 * group.joints.len()];
+        Descent { group, forces, carried: carried.collect(), corners: Vec::new(), shares: Vec::new() }
     }
 
     /// These bodies, each after all that rest on it, pass on what they carry.
@@ -69,12 +73,13 @@ impl<'g> Descent<'g> {
         }
         let group = self.group;
         let load = Load::of(&self.carried[body])?;
-        let corners = corners_of(group, &load, group.under[body].clone(), near);
-        let shares = share(&corners, &load.about_axes)?;
-        let turn = load.turn(&corners, &shares);
-        for (corner, share) in corners.iter().zip(shares) {
+        self.corners.clear();
+        self.corners.extend(corners_of(group, &load, group.under[body].clone(), near));
+        share(&self.corners, &load.about_axes, &mut self.shares)?;
+        let turn = load.turn(&self.corners, &self.shares);
+        for (corner, share) in self.corners.iter().zip(&self.shares) {
             let joint = &group.joints[corner.at / 4];
-            let force = load.against(share, turn.at(corner));
+            let force = load.against(*share, turn.at(corner));
             self.forces[corner.at] = part(joint, force);
             if let Some(lower) = joint.lower {
                 let [x, y, z] = force;
@@ -168,9 +173,14 @@ struct Corner {
     area: f64,
 }
 
-fn corners_of(group: &Group, load: &Load, under: std::ops::Range<usize>, near: &Normals) -> Vec<Corner> {
-    let joints = under.filter(|&at| load.carries(&group.joints[at]));
-    let of_joint = |at: usize| {
+fn corners_of<'l>(
+    group: &'l Group,
+    load: &'l Load,
+    under: std::ops::Range<usize>,
+    near: &'l Normals,
+) -> impl Iterator<Item = Corner> + use<'l> {
+    let joints = under.filter(move |&at| load.carries(&group.joints[at]));
+    let of_joint = move |at: usize| {
         let joint = &group.joints[at];
         let area = joint.half[0] * joint.half[1];
         let [x, y] = load.foot(&joint.middle);
@@ -181,13 +191,13 @@ fn corners_of(group: &Group, load: &Load, under: std::ops::Range<usize>, near: &
             Corner { at, place, arm, near: near[at], area }
         })
     };
-    joints.flat_map(of_joint).collect()
+    joints.flat_map(of_joint)
 }
 
 /// Shares a load among corners: as close to the given forces as it can be, none of them pulling.
 /// n = max(0, near + ease (p . arm)) with the three numbers p found by Newton's method; the
 /// least of sum (n - near)2 / ease has that form (`own derivation`, its multipliers).
-fn share(corners: &[Corner], load: &Vector3<f64>) -> Option<Vec<f64>> {
+fn share(corners: &[Corner], load: &Vector3<f64>, shares: &mut Vec<f64>) -> Option<()> {
     let area: f64 = corners.iter().map(|corner| corner.area).sum();
     let ease = |corner: &Corner| corner.near + 0.02 * load[0] * corner.area / area;
     let centre = Vector3::new(0.0, load[1] / load[0], load[2] / load[0]);
@@ -207,7 +217,9 @@ fn share(corners: &[Corner], load: &Vector3<f64>) -> Option<Vec<f64>> {
         }
         if missing.amax() <= SHARED {
             let force = |corner: &Corner| (corner.near + ease(corner) * p.dot(&(corner.arm - centre))).max(0.0);
-            return Some(corners.iter().map(force).collect());
+            shares.clear();
+            shares.extend(corners.iter().map(force));
+            return Some(());
         }
         p += stiff.cholesky()?.solve(&missing);
     }
