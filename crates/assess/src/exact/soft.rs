@@ -10,7 +10,6 @@ use crate::closed::softness::{ASSUMED_PA, BRACKET_PA, SoftFrom, creep_per_decade
 use crate::recall::Recall;
 use plan::{Place, Plan};
 use quantity::Quantity;
-use rayon::prelude::*;
 use statics::equilibrium::{DeadPull, Stack};
 use statics::soft::{self, PushEnd, PushStep, SoftEnd, SoftPush, SoftStack, SoftStep, Softness};
 use statics::{Decision, Reserve, Way};
@@ -146,9 +145,9 @@ pub(super) fn solve(
         })
     });
     let known = pieces(plan, ASSUMED_PA);
-    let given = SoftStack::new(problem.whole_stack(), &known);
-    let moved = (1..=given.count()).into_par_iter().map(|step| soft::at_rest(&given, step).moved).collect();
-    let under_n_per_m = if progress(1.0) { under(plan, problem) } else { Vec::new() };
+    let given = recalling(SoftStack::new(problem.whole_stack(), &known), recall);
+    let moved = soft::moved(&given);
+    let under_n_per_m = if progress(1.0) { under(plan, problem, recall) } else { Vec::new() };
     let straps = straps::left(plan, &given);
     Some(Soft { from, usual, bracket, moved, under_n_per_m, straps })
 }
@@ -182,16 +181,16 @@ pub(super) fn of_way_up(
 }
 
 /// What each piece meets when it is set down: the pile under it and itself in a row.
-fn under(plan: &Plan, problem: &Problem) -> Vec<Option<f64>> {
+fn under(plan: &Plan, problem: &Problem, recall: Option<&Recall>) -> Vec<Option<f64>> {
     let pieces = pieces(plan, BRACKET_PA[1]);
-    let given = SoftStack::new(problem.whole_stack(), &pieces);
+    let given = recalling(SoftStack::new(problem.whole_stack(), &pieces), recall);
     let own = |step: usize| {
         let (piece, body) = (&pieces[step], &problem.bodies[step]);
         let [length_m, width_m] = [0, 1].map(|axis| (body.extent_m[axis] - 2.0 * piece.rim_m).max(0.0));
         (piece.compliance_m3_per_n > 0.0).then(|| length_m * width_m / piece.compliance_m3_per_n)
     };
-    let met = |step: usize| {
-        let pile = soft::stiffness_under(&given, step + 1)?;
+    let met = |(step, pile): (usize, Option<f64>)| {
+        let pile = pile?;
         let hard =
             statics::soft::STIFFEST_N_PER_M3 * problem.bodies[step].extent_m[0] * problem.bodies[step].extent_m[1];
         match own(step) {
@@ -200,7 +199,7 @@ fn under(plan: &Plan, problem: &Problem) -> Vec<Option<f64>> {
             None => (pile < 0.1 * hard).then_some(pile),
         }
     };
-    (0..given.count()).into_par_iter().map(met).collect()
+    soft::stiffnesses_under(&given).into_iter().enumerate().map(met).collect()
 }
 
 /// At which steps a stack is pushed over, whatever it bears.

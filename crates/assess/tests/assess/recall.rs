@@ -67,7 +67,7 @@ fn strapped(mut plan: Plan, assumed: bool) -> Plan {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 10, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 6, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_plan_that_was_edited_is_solved_as_from_scratch(

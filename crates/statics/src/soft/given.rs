@@ -2,7 +2,7 @@
 
 use super::push::PushEnd;
 use super::softness::{SHEAR_RATIO, Softness};
-use super::state::SoftEnd;
+use super::state::{Moved, SoftEnd};
 use crate::equilibrium::Stack;
 use crate::recall::{Answers, Mark, Marker};
 
@@ -35,12 +35,14 @@ pub struct SoftAnswers {
     pub(super) states: Answers<SoftEnd>,
     pub(super) pushes: Answers<PushEnd>,
     pub(super) bears: Answers<Option<bool>>,
+    pub(super) moved: Answers<Vec<Moved>>,
+    pub(super) under: Answers<Option<f64>>,
 }
 
 impl SoftAnswers {
     /// How many are kept.
     pub fn count(&self) -> usize {
-        self.states.count() + self.pushes.count() + self.bears.count()
+        self.states.count() + self.pushes.count() + self.bears.count() + self.moved.count() + self.under.count()
     }
 
     /// Another stack is asked about.
@@ -48,6 +50,8 @@ impl SoftAnswers {
         self.states.next_round();
         self.pushes.next_round();
         self.bears.next_round();
+        self.moved.next_round();
+        self.under.next_round();
     }
 }
 

@@ -49,4 +49,4 @@ pub use given::{STIFFEST_N_PER_M3, SoftAnswers, SoftStack};
 pub use push::{PushEnd, SoftPush, push_along, push_limit};
 pub use softness::{READING_S, SHEAR_RATIO, Softness, creep, creep_from_readings, passes_until};
 pub use state::{BedForce, Moved, Rest, SoftEnd, Solved, at_rest, at_rest_first_order, at_rest_in_parts};
-pub use steps::{PushStep, SoftStep, bears, every_step, push_limits, weakest};
+pub use steps::{PushStep, SoftStep, bears, every_step, moved, push_limits, stiffnesses_under, weakest};

@@ -1,9 +1,10 @@
 //! Every state on the way up, several at once. Each is solved by itself from closed beds, so that one thread
 //! and many give the same numbers, bit by bit.
 
+use super::blow::stiffness_under;
 use super::given::SoftStack;
 use super::push::{PushEnd, bears_while, push_limit_while};
-use super::state::{SoftEnd, settle};
+use super::state::{Moved, SoftEnd, at_rest, settle};
 use crate::recall::Recalled;
 use rayon::prelude::*;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -61,6 +62,20 @@ pub fn bears(given: &SoftStack, steps: &[usize], push: f64, progress: &dyn Fn(f6
         let find = || if is_there && wanted() { bears_while(given, step, push, wanted) } else { None };
         recalled.or((step, &[push]), wanted, find)
     })
+}
+
+/// How the pieces moved in the state after every placement, in order; see [`at_rest`].
+pub fn moved(given: &SoftStack) -> Vec<Vec<Moved>> {
+    let recalled = Recalled::of(given.recall.map(|recall| &recall.moved), || given.marks());
+    let one = |step: usize| recalled.or((step, &[]), &|| true, || at_rest(given, step).moved);
+    (1..=given.count()).into_par_iter().map(one).collect()
+}
+
+/// What each piece meets when it is set down; see [`stiffness_under`].
+pub fn stiffnesses_under(given: &SoftStack) -> Vec<Option<f64>> {
+    let recalled = Recalled::of(given.recall.map(|recall| &recall.under), || given.marks());
+    let one = |step: usize| recalled.or((step, &[]), &|| true, || stiffness_under(given, step));
+    (1..=given.count()).into_par_iter().map(one).collect()
 }
 
 /// The steps of lowest critical load factor, the lowest first, at most so many; those that do not stand are
