@@ -223,4 +223,21 @@ mod tests {
         worker.ask(&plan);
         assert!(matches!(answer(&mut worker), Answer::Done(_)));
     }
+
+    #[test]
+    fn answers_are_kept_of_stacks_up_to_a_size() {
+        let mut plan = Plan::blank(quantity::Units::Metric);
+        let at = [quantity::Length::m(0.0); 2];
+        let place = |item: usize| plan::Place {
+            lot: "bag".to_owned(),
+            item: u32::try_from(item).expect("few"),
+            at,
+            turn: plan::Turn::Lengthwise,
+            locked: false,
+        };
+        plan.stack = (1..=MOST_PIECES).map(place).collect();
+        assert!(asked(&plan, &|_| true).recall.is_some(), "{MOST_PIECES} pieces");
+        plan.stack.push(place(MOST_PIECES + 1));
+        assert!(asked(&plan, &|_| true).recall.is_none(), "one more");
+    }
 }

@@ -143,7 +143,7 @@ mod tests {
         ("height", 2, |given| given.pile.underside_m[1] += 1e-9),
         ("layer", 2, |given| given.pile.layer[1] += 1),
         ("hanging", 2, |given| given.pile.hanging.push(1)),
-        ("a contact less", 2, |given| drop(given.pile.contacts.remove(1))),
+        ("a contact less", 2, |given| given.pile.contacts.retain(|contact| contact.upper != 1)),
         ("what it lies on", 2, |given| given.pile.contacts[1].lower = Under::Bearing(0)),
         ("patch", 2, |given| given.pile.contacts[1].patch.x_m[0] += 1e-9),
         ("other side of the patch", 2, |given| given.pile.contacts[1].patch.y_m[1] += 1e-9),
