@@ -4,7 +4,7 @@ use crate::files::{assert_no_faults, files_under, read, root, shown};
 use std::path::Path;
 
 /// What every stratum of `assess` stands on.
-const BENEATH: [&str; 5] = ["amount", "ask", "beside", "source", "told"];
+const BENEATH: [&str; 6] = ["amount", "ask", "beside", "recall", "source", "told"];
 /// The strata of `assess`, each naming only those before it.
 const STRATA: [&str; 3] = ["closed", "exact", "verdict"];
 

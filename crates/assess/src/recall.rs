@@ -1,10 +1,10 @@
 //! What was solved of a plan before it was edited: many of its states are those of the plan after the edit.
 
-use crate::exact::{Bending, FixtureStep};
-use statics::Decision;
 use statics::equilibrium::StepEquilibrium;
-use statics::recall::Answers;
+use statics::recall::{Answers, Mark};
 use statics::soft::SoftAnswers;
+use std::any::Any;
+use std::sync::Arc;
 
 /// Answers of the solvers, each kept by all that it follows from, for those who assess one plan after the other: with it
 /// and without, an assessment is the same, bit by bit.
@@ -12,24 +12,31 @@ use statics::soft::SoftAnswers;
 pub struct Recall {
     pub(crate) rigid: Answers<StepEquilibrium>,
     pub(crate) soft: SoftAnswers,
-    pub(crate) bending: Answers<Bending>,
-    pub(crate) fixture: Answers<FixtureStep>,
-    pub(crate) pushes: Answers<Decision>,
+    /// Of every other kind.
+    others: Answers<Arc<dyn Any + Send + Sync>>,
 }
 
 impl Recall {
     /// How many answers are kept.
     pub fn kept(&self) -> usize {
-        let solved = self.rigid.count() + self.soft.count();
-        solved + self.bending.count() + self.fixture.count() + self.pushes.count()
+        self.rigid.count() + self.soft.count() + self.others.count()
     }
 
     /// Another plan is assessed: what the last dozen did not ask for goes.
     pub(crate) fn next_round(&self) {
         self.rigid.next_round();
         self.soft.next_round();
-        self.bending.next_round();
-        self.fixture.next_round();
-        self.pushes.next_round();
+        self.others.next_round();
+    }
+
+    /// The answer that was found before to the question of this mark, or what is found now. A mark stands for one kind of
+    /// answer: of another kind none is kept.
+    pub(crate) fn or<T: Any + Clone + Send + Sync>(&self, mark: Mark, find: impl FnOnce() -> T) -> T {
+        let known = self.others.get(&mark).and_then(|answer| answer.downcast_ref::<T>().cloned());
+        known.unwrap_or_else(|| {
+            let found = find();
+            self.others.put(mark, Arc::new(found.clone()));
+            found
+        })
     }
 }

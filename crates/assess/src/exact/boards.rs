@@ -100,7 +100,7 @@ pub(crate) fn all(
 
 /// What contact forces do to boards and bearings.
 #[derive(Clone, Debug)]
-pub(crate) struct Bending {
+struct Bending {
     /// One for each board, in the order of placing; none where it was not decided.
     bent: Vec<Option<Bent>>,
     /// What each bearing carries, N; none where the forces were not decided.
@@ -117,13 +117,10 @@ struct Lying<'a> {
 impl Lying<'_> {
     /// The answer that was found before, or what is found now.
     fn recalled(&self, recall: Option<&Recall>) -> Bending {
-        let Some(recall) = recall else { return self.bending() };
-        let mark = self.mark();
-        recall.bending.get(&mark).unwrap_or_else(|| {
-            let found = self.bending();
-            recall.bending.put(mark, found.clone());
-            found
-        })
+        match recall {
+            Some(recall) => recall.or(self.mark(), || self.bending()),
+            None => self.bending(),
+        }
     }
 
     fn flexes(&self) -> Vec<Flex> {

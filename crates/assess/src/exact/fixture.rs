@@ -8,7 +8,6 @@ use rayon::prelude::*;
 use statics::fixture::{
     ArticleMotion, Carried, Fixture, Pull, PushMargin, Settled, Support, Tie, push, push_within, react, rest,
 };
-use statics::recall::Answers;
 use statics::{Decision, Masses};
 
 /// How far a strap may stretch before the push is told with less than its working load, and before that
@@ -49,8 +48,9 @@ pub(crate) fn steps(
     recall: Option<&Recall>,
     go_on: &dyn Fn() -> bool,
 ) -> Option<Vec<FixtureStep>> {
-    after_each(plan, problem, go_on, &|_, fixture, carried| {
-        recalled(recall.map(|recall| &recall.fixture), (fixture, carried), || settled(fixture, carried))
+    after_each(plan, problem, go_on, &|_, fixture, carried| match recall {
+        Some(recall) => recall.or(fixture.mark(carried), || settled(fixture, carried)),
+        None => settled(fixture, carried),
     })
 }
 
@@ -63,22 +63,11 @@ pub(crate) fn pushes(
 ) -> Option<Vec<Option<Decision>>> {
     after_each(plan, problem, go_on, &|step, fixture, carried| {
         let least = || push(fixture, carried).least;
-        wanted(step).then(|| recalled(recall.map(|recall| &recall.pushes), (fixture, carried), least))
-    })
-}
-
-/// The answer that was found before, or what is found now.
-fn recalled<T: Clone>(
-    answers: Option<&Answers<T>>,
-    (fixture, carried): (&Fixture, &Carried),
-    find: impl FnOnce() -> T,
-) -> T {
-    let Some(answers) = answers else { return find() };
-    let mark = fixture.mark(carried);
-    answers.get(&mark).unwrap_or_else(|| {
-        let found = find();
-        answers.put(mark, found.clone());
-        found
+        wanted(step).then(|| match recall {
+            // The same fixture as above, asked for its push alone.
+            Some(recall) => recall.or(fixture.mark(carried).with(&[1.0]), least),
+            None => least(),
+        })
     })
 }
 

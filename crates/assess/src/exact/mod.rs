@@ -18,7 +18,6 @@ mod supports;
 mod tilt;
 pub mod unload;
 
-pub(crate) use boards::Bending;
 pub use boards::{BearingState, Bent, BoardState};
 pub(crate) use boards::{LITTLE_ACROSS_PA, NEAR_SHARE as NEAR_BEARING};
 pub use chances::Chances;
