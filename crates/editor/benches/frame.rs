@@ -27,46 +27,79 @@ use std::time::Duration;
 const SIZE: Vec2 = vec2(1440.0, 900.0);
 const FRAMES: usize = 120;
 
+/// `frame [PIECES ...] [PART ...]`; all of them without either.
 fn main() -> std::io::Result<()> {
+    let words: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with('-')).collect();
+    let (numbers, names): (Vec<_>, Vec<_>) = words.iter().partition(|word| word.parse::<usize>().is_ok());
+    let sizes: Vec<usize> = numbers.iter().filter_map(|word| word.parse().ok()).collect();
     let mut table = String::from("pieces  what             least  median    mean   worst  ms of processor time\n");
-    let only: Vec<usize> = std::env::args().filter_map(|word| word.parse().ok()).collect();
-    for pieces in if only.is_empty() { vec![60, 200, 500, 2000] } else { only } {
+    for pieces in if sizes.is_empty() { vec![60, 200, 500, 600, 2000] } else { sizes } {
         let plan = plan_of(pieces);
-        let edit = Edit::Move { steps: vec![pieces - 1], by: [Length::m(0.005), Length::m(0.0)] };
-        let mut row = |what: &str, costs: &[Duration]| table += &line(pieces, what, costs);
-        row("edit alone", &costs(|_| drop(black_box(edit.apply(&plan)))));
-        row("assess alone", &costs(|_| drop(black_box(assess::assess(&plan, assess::Ask::closed())))));
-        let (mut kept, moved) = (assess::Kept::default(), edit.apply(&plan).expect("it can be moved"));
-        row(
-            "  in a drag",
-            &costs(|turn| {
-                drop(black_box(assess::assess(
-                    [&plan, &moved][turn % 2],
-                    Ask { kept: Some(&mut kept), ..Ask::closed() },
-                )))
-            }),
-        );
-        let closed = assess::assess(&plan, assess::Ask::closed()).closed;
-        row("turned alone", &costs(|turn| turned(&plan, &closed, turn)));
-        let mut window = Window::of(&plan);
-        window.look_turned();
-        row("turned still", &costs(|_| window.frame(Vec::new())));
-        window.press_at(pos2(600.0, 400.0));
-        row("  turning", &costs(|turn| window.drag(turn)));
-        let mut window = Window::of(&plan);
-        row("still", &costs(|_| window.frame(Vec::new())));
-        window.press();
-        row("dragging", &costs(|turn| window.drag(turn)));
-        window.context().enable_accesskit();
-        row("  to a reader", &costs(|turn| window.drag(turn)));
-        let mut window = Window::of(&plan);
-        window.hold_of(0);
-        window.press();
-        row("the lowest", &costs(|turn| window.drag(turn)));
-        window.context().enable_accesskit();
-        row("  to a reader", &costs(|turn| window.drag(turn)));
+        for (name, part) in PARTS {
+            if names.is_empty() || names.iter().any(|wanted| wanted.as_str() == name) {
+                part(&plan, &mut |what, costs| table += &line(pieces, what, &costs));
+            }
+        }
     }
     std::io::stdout().write_all(table.as_bytes())
+}
+
+/// Takes a line of the table: what was done, and what each turn of it cost.
+type Told<'a> = &'a mut dyn FnMut(&str, Vec<Duration>);
+
+/// A part of the bench, by its name.
+type Part = (&'static str, fn(&plan::Plan, Told));
+const PARTS: [Part; 5] =
+    [("alone", alone), ("turned", turning), ("playing", playing), ("last", last), ("lowest", lowest)];
+
+fn alone(plan: &plan::Plan, told: Told) {
+    let edit = Edit::Move { steps: vec![plan.steps() - 1], by: [Length::m(0.005), Length::m(0.0)] };
+    told("edit alone", costs(|_| drop(black_box(edit.apply(plan)))));
+    told("assess alone", costs(|_| drop(black_box(assess::assess(plan, Ask::closed())))));
+    let (mut kept, moved) = (assess::Kept::default(), edit.apply(plan).expect("it can be moved"));
+    let mut dragged = |turn: usize| {
+        let ask = Ask { kept: Some(&mut kept), ..Ask::closed() };
+        drop(black_box(assess::assess([plan, &moved][turn % 2], ask)));
+    };
+    told("  in a drag", costs(&mut dragged));
+    let closed = assess::assess(plan, Ask::closed()).closed;
+    told("turned alone", costs(|turn| turned(plan, &closed, turn)));
+}
+
+fn turning(plan: &plan::Plan, told: Told) {
+    let mut window = Window::of(plan);
+    window.press_key(Key::Num1);
+    told("turned still", costs(|_| window.frame(Vec::new())));
+    window.press_at(pos2(600.0, 400.0));
+    told("  turning", costs(|turn| window.drag(turn)));
+}
+
+/// Frames in each of which one more piece comes down in the turned view.
+fn playing(plan: &plan::Plan, told: Told) {
+    let mut window = Window::of(plan);
+    window.press_key(Key::Num1);
+    (0..(FRAMES + 10).min(plan.steps())).for_each(|_| window.press_key(Key::PageUp));
+    window.press_key(Key::Space);
+    window.passes = Some(0.51);
+    told("playing", costs(|_| window.frame(Vec::new())));
+}
+
+fn last(plan: &plan::Plan, told: Told) {
+    let mut window = Window::of(plan);
+    told("still", costs(|_| window.frame(Vec::new())));
+    window.press();
+    told("dragging", costs(|turn| window.drag(turn)));
+    window.context().enable_accesskit();
+    told("  to a reader", costs(|turn| window.drag(turn)));
+}
+
+fn lowest(plan: &plan::Plan, told: Told) {
+    let mut window = Window::of(plan);
+    window.hold_of(0);
+    window.press();
+    told("the lowest", costs(|turn| window.drag(turn)));
+    window.context().enable_accesskit();
+    told("  to a reader", costs(|turn| window.drag(turn)));
 }
 
 /// The turned view as it is drawn anew while it is turned, without its painting.
@@ -138,6 +171,8 @@ struct Window {
     frame: eframe::Frame,
     /// Where the last piece is, from above.
     piece: Pos2,
+    /// How long a frame takes, s; what egui takes it for, if none.
+    passes: Option<f64>,
 }
 
 impl Window {
@@ -156,7 +191,7 @@ impl Window {
         let piece = harness.get_by_label(&name).rect().center();
         // Nobody reads the screen aloud, unless the bench says so.
         harness.ctx.disable_accesskit();
-        Self { harness, frame: eframe::Frame::_new_kittest(), piece }
+        Self { harness, frame: eframe::Frame::_new_kittest(), piece, passes: None }
     }
 
     fn context(&self) -> &eframe::egui::Context {
@@ -165,7 +200,9 @@ impl Window {
 
     fn frame(&mut self, events: Vec<Event>) {
         let ctx = self.harness.ctx.clone();
-        let input = RawInput { screen_rect: Some(Rect::from_min_size(Pos2::ZERO, SIZE)), events, ..Default::default() };
+        let time = self.passes.map(|passes| ctx.input(|i| i.time) + passes);
+        let screen_rect = Some(Rect::from_min_size(Pos2::ZERO, SIZE));
+        let input = RawInput { screen_rect, time, events, ..Default::default() };
         let (editor, frame) = (self.harness.state_mut(), &mut self.frame);
         let mut output = ctx.run_ui(input, |ui| {
             let ctx = ui.ctx().clone();
@@ -186,16 +223,10 @@ impl Window {
         self.harness.ctx.disable_accesskit();
     }
 
-    /// The turned view as the large one.
-    fn look_turned(&mut self) {
-        let key = |pressed| Event::Key {
-            key: Key::Num1,
-            physical_key: None,
-            pressed,
-            repeat: false,
-            modifiers: Modifiers::NONE,
-        };
-        self.frame(vec![key(true), key(false)]);
+    fn press_key(&mut self, key: Key) {
+        let event =
+            |pressed| Event::Key { key, physical_key: None, pressed, repeat: false, modifiers: Modifiers::NONE };
+        self.frame(vec![event(true), event(false)]);
     }
 
     fn press(&mut self) {
