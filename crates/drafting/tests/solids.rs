@@ -231,6 +231,44 @@ fn beams_let_into_one_another_show_what_stands_out() {
     (0..10).for_each(|_| drop(nearest_shows(&frame, draw.direction(), &axes(0.0))));
 }
 
+/// A plate on posts that reach through it, a rail through both, bags on the plate between them: what lies in one another
+/// is cut, the bags are not, though rail, bags and plate go round in a circle.
+#[test]
+fn what_lies_in_nothing_is_not_cut_beside_what_does() {
+    let mut solids = vec![block([0.0, 0.0, 0.4], [1.0, 0.8, 0.42])];
+    let posts = [[0.1, 0.1], [0.1, 0.6], [0.8, 0.1], [0.8, 0.6]];
+    solids.extend(posts.map(|[x, y]| block([x, y, 0.0], [x + 0.08, y + 0.08, 0.7])));
+    solids.push(block([-0.1, 0.11, 0.35], [1.1, 0.17, 0.5]));
+    let bags = solids.len();
+    for layer in 0..4 {
+        let z = 0.42 + 0.05 * f64::from(layer);
+        let at = |x: f64, y: f64| Solid::pillow(&corners([x, y, z], [x + 0.2, y + 0.15, z + 0.05]));
+        solids.extend([at(0.25, 0.25), at(0.46, 0.25), at(0.25, 0.42), at(0.46, 0.42)]);
+    }
+    let mut draw = Draw(271);
+    for from in (0..12).map(|_| draw.direction()) {
+        let painted = nearest_shows(&solids, from, &axes(0.0));
+        assert!(painted.iter().filter(|face| face.of >= bags).all(|face| !face.edges.contains(&false)), "a bag is cut");
+        assert!(painted.iter().any(|face| face.edges.contains(&false)), "nothing is cut");
+    }
+}
+
+/// Three boards of one thickness, halved into one another and flush above: none of them is missing where all three are.
+#[test]
+fn flush_boards_that_cross_at_one_place_leave_no_hole() {
+    let turned = |deg: f64| {
+        let turn = Rotation3::from_axis_angle(&Vector3::z_axis(), deg.to_radians());
+        Solid::block(corners([-0.5, -0.05, 0.0], [0.5, 0.05, 0.05]).map(|corner| turn * corner))
+    };
+    let boards = [turned(0.0), turned(60.0), turned(120.0)];
+    let above = Direction::new(20.0, 80.0);
+    let painted = in_order(&boards, above, &axes(0.0), |_| false);
+    for (x, y) in (-4..=4).flat_map(|x| (-4..=4).map(move |y| (0.01 * f64::from(x), 0.01 * f64::from(y)))) {
+        let p = above.project(Point3::new(x + 0.001, y + 0.002, 0.05));
+        assert!(painted.iter().any(|face| depth_inside(&face.outline, p) >= -1e-9), "a hole at {x}, {y} m");
+    }
+}
+
 /// Sheets of a bucket that slopes, boards and bags in it, rails beside it.
 #[test]
 fn a_sloping_bucket_hides_and_is_hidden() {

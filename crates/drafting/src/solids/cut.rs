@@ -1,6 +1,7 @@
 //! Cutting a solid in two.
 
 use super::HAIR_M;
+use super::bounds::Bounds;
 use super::solid::{Side, Solid};
 use nalgebra::{Point3, Vector3};
 
@@ -39,6 +40,13 @@ impl Plane {
         }
     }
 
+    /// The same told by a box around a solid; none where that does not settle it.
+    pub(super) fn where_bounds_lie(&self, bounds: &Bounds) -> Option<Lies> {
+        let [low, high] = bounds.reach(&self.normal);
+        // A hair and the rounding of the box itself: what is nearer than that is asked of the corners.
+        if high <= self.at_m { Some(Lies::Behind) } else { (low > self.at_m + 2.0 * HAIR_M).then_some(Lies::InFront) }
+    }
+
     /// The same plane seen from behind.
     pub(super) fn turned_over(&self) -> Self {
         Self { normal: -self.normal, at_m: -self.at_m }
@@ -72,18 +80,21 @@ impl Plane {
     /// The corners of a side on one side of the plane, each with whether its edge to the next is the
     /// solid's own.
     fn kept(&self, solid: &Solid, side: &Side, sign: f64) -> Vec<(Point3<f64>, bool)> {
-        let count = side.around.len();
-        let mut kept = Vec::with_capacity(count + 2);
-        for i in 0..count {
-            let (a, b) = (solid.corners[side.around[i]], solid.corners[side.around[(i + 1) % count]]);
-            let (up, down) = (sign * self.height(a), sign * self.height(b));
+        let corner = |i: usize| solid.corners[side.around[i]];
+        let Some(last) = side.around.len().checked_sub(1) else { return Vec::new() };
+        let mut kept = Vec::with_capacity(last + 3);
+        let (mut a, mut up) = (corner(0), sign * self.height(corner(0)));
+        for (i, edge) in side.edges.iter().enumerate() {
+            let b = corner(if i == last { 0 } else { i + 1 });
+            let down = sign * self.height(b);
             if up >= 0.0 {
-                kept.push((a, side.edges[i]));
+                kept.push((a, *edge));
             }
             if (up >= 0.0) != (down >= 0.0) {
                 // What leaves goes on along the cut; what comes in goes on along its own edge.
-                kept.push((a + (b - a) * (up / (up - down)), side.edges[i] && up < 0.0));
+                kept.push((a + (b - a) * (up / (up - down)), *edge && up < 0.0));
             }
+            (a, up) = (b, down);
         }
         kept
     }

@@ -3,9 +3,11 @@
 //!
 //! In: convex solids and a viewer's direction. Out: the sides that the viewer sees, the farthest
 //! first. Parallel projection only. Two solids are compared whole: the one that lies behind a plane
-//! between them comes first. Where solids go round in a circle, or lie in one another, they are cut
-//! along their own sides until none does (`own derivation`; binary space partitioning).
+//! between them comes first. Where solids lie in one another, one is cut along the sides of the other; where they
+//! still go round in a circle, they are cut along their own sides until none does (`own derivation`; binary space
+//! partitioning).
 
+mod bounds;
 mod circle;
 mod cut;
 mod direction;
@@ -14,6 +16,7 @@ mod hidden;
 mod order;
 mod parting;
 mod solid;
+mod tangle;
 
 pub use direction::Direction;
 pub use facing::Facing;

@@ -2,10 +2,11 @@
 
 use super::circle::{Part, cut_apart};
 use super::direction::{Axes, Direction};
-use super::facing::Facing;
+use super::facing::{Facing, Sides};
 use super::hidden::Cells;
-use super::parting::{Cover, Reaches, Tries, cover};
+use super::parting::{Cover, Reaches, Tries, cover, cover_of_parts};
 use super::solid::Solid;
+use super::tangle::Tangle;
 use nalgebra::Vector3;
 
 /// The sides that face the viewer, each after all that it may cover. `common` are axes along which
@@ -17,76 +18,109 @@ pub fn in_order(
     common: &[Vector3<f64>],
     lets_through: impl Fn(usize) -> bool,
 ) -> Vec<Facing> {
-    let axes = from.axes();
-    let mut facing = Vec::with_capacity(4 * solids.len());
-    for circle in circles(&covered_by(solids, &axes, common)) {
-        match circle.as_slice() {
-            [alone] => faces(&solids[*alone], *alone, &axes, &mut facing),
-            _ => {
-                let parts = circle.iter().map(|of| Part { of: *of, solid: solids[*of].clone() }).collect();
-                for part in cut_apart(parts, &axes.toward) {
-                    faces(&part.solid, part.of, &axes, &mut facing);
-                }
-            }
-        }
-    }
-    Cells::drop_hidden(&mut facing, lets_through);
-    facing
-}
-
-fn faces(solid: &Solid, of: usize, axes: &Axes, facing: &mut Vec<Facing>) {
-    for side in solid.sides.iter() {
-        let Some(outward) = solid.outward(side) else { continue };
-        let along = outward.dot(&axes.toward);
-        let turned = solid.is_sheet() && along < 0.0;
-        // Edge on there is nothing to see.
-        if along.abs() < 1e-6 || (along < 0.0 && !turned) {
+    let view = View { axes: from.axes(), common };
+    let covered = view.covered_by(solids, |_, _| Cover::Tangled);
+    let mut sides = Sides::default();
+    for circle in circles(&covered) {
+        if let [alone] = circle.as_slice() {
+            sides.add(&solids[*alone], *alone, &view.axes);
             continue;
         }
-        let mut outline: Vec<[f64; 2]> = side.around.iter().map(|i| axes.project(solid.corners[*i])).collect();
-        let mut edges = side.edges.clone();
-        if turned {
-            outline.reverse();
-            // Edge i led from i to the next; now it leads to it from there.
-            edges.reverse();
-            edges.rotate_left(1);
+        let mut tangle = Tangle::of(circle.iter().map(|of| Part::new(*of, solids[*of].clone())).collect());
+        for (a, b) in tangled(&circle, &covered) {
+            tangle.take_apart(a, b, |of| !lets_through(of));
         }
-        facing.push(Facing { of, outward: if turned { -outward } else { outward }, outline, edges });
+        let is_cut = tangle.is_cut();
+        let parts = tangle.into_parts();
+        match is_cut {
+            true => view.add_again(&parts, |a, b| known(&covered, a, b), solids, &mut sides),
+            false => view.add_circle(parts, &mut sides),
+        }
+    }
+    Cells::without_hidden(&sides, lets_through)
+}
+
+/// The pairs of a circle that lie in one another.
+fn tangled(circle: &[usize], covered: &[Vec<usize>]) -> Vec<(usize, usize)> {
+    let pairs = circle.iter().flat_map(|a| covered[*a].iter().map(move |b| (*a, *b)));
+    pairs.filter(|(a, b)| a < b && covered[*b].contains(a)).collect()
+}
+
+/// How two solids were found to cover each other.
+fn known(covered: &[Vec<usize>], a: usize, b: usize) -> Cover {
+    match (covered[a].contains(&b), covered[b].contains(&a)) {
+        // The sides of one convex solid that are seen do not cover each other, nor do those of its parts.
+        _ if a == b => Cover::Neither,
+        (false, false) => Cover::Neither,
+        (true, false) => Cover::SecondOverFirst,
+        (false, true) => Cover::FirstOverSecond,
+        (true, true) => Cover::Tangled,
     }
 }
 
-/// For each solid, the solids that may cover it.
-fn covered_by(solids: &[Solid], axes: &Axes, common: &[Vector3<f64>]) -> Vec<Vec<usize>> {
-    let tries = Tries::of(axes, common);
-    let reaches: Vec<Reaches> = solids.iter().map(|solid| Reaches::of(solid, &tries)).collect();
-    let along = apart(&reaches);
-    let reach = |of: usize| reaches[of].in_picture(along);
-    let mut from_first: Vec<usize> = (0..solids.len()).collect();
-    from_first.sort_by(|a, b| reach(*a)[0].total_cmp(&reach(*b)[0]).then(a.cmp(b)));
-    let mut covered = vec![Vec::new(); solids.len()];
-    for (place, &a) in from_first.iter().enumerate() {
-        let end = reach(a)[1];
-        for &b in from_first[place + 1..].iter().take_while(|b| reach(**b)[0] < end) {
-            match cover(&tries, (&solids[a], &reaches[a]), (&solids[b], &reaches[b])) {
-                Cover::Neither => {}
-                Cover::SecondOverFirst => covered[a].push(b),
-                Cover::FirstOverSecond => covered[b].push(a),
-                Cover::Tangled => {
+/// From where solids are looked at, and axes along which many of them lie.
+struct View<'a> {
+    axes: Axes,
+    common: &'a [Vector3<f64>],
+}
+
+impl View<'_> {
+    /// Adds parts of solids that lay in one another, in their order. A part is open where it was cut, so that fewer
+    /// axes are tried of it: then what was `known` of the wholes holds, or their sides tell.
+    fn add_again(&self, parts: &[Part], known: impl Fn(usize, usize) -> Cover, wholes: &[Solid], sides: &mut Sides) {
+        let solids: Vec<Solid> = parts.iter().map(|part| part.solid.clone()).collect();
+        let of_wholes = |a: usize, b: usize| match known(parts[a].of, parts[b].of) {
+            Cover::Tangled => {
+                let wholes = [a, b].map(|part| &wholes[parts[part].of]);
+                cover_of_parts(&self.axes.toward, wholes, [&solids[a], &solids[b]])
+            }
+            known => known,
+        };
+        for circle in circles(&self.covered_by(&solids, of_wholes)) {
+            self.add_circle(circle.iter().map(|place| parts[*place].clone()).collect(), sides);
+        }
+    }
+
+    /// Adds one part, or those of a circle, which are cut until none goes round in one.
+    fn add_circle(&self, parts: Vec<Part>, sides: &mut Sides) {
+        let sorted = if parts.len() > 1 { cut_apart(parts, &self.axes.toward) } else { parts };
+        sorted.iter().for_each(|part| sides.add(&part.solid, part.of, &self.axes));
+    }
+
+    /// For each solid, the solids that may cover it; what is `tangled` is asked for.
+    fn covered_by(&self, solids: &[Solid], tangled: impl Fn(usize, usize) -> Cover) -> Vec<Vec<usize>> {
+        let tries = Tries::of(&self.axes, self.common);
+        let reaches = Reaches::of(solids, &tries);
+        let along = apart(solids.len(), &reaches);
+        let reach = |of: usize| reaches.in_picture(of, along);
+        let mut from_first: Vec<usize> = (0..solids.len()).collect();
+        from_first.sort_by(|a, b| reach(*a)[0].total_cmp(&reach(*b)[0]).then(a.cmp(b)));
+        let mut covered = vec![Vec::new(); solids.len()];
+        for (place, &a) in from_first.iter().enumerate() {
+            let end = reach(a)[1];
+            for &b in from_first[place + 1..].iter().take_while(|b| reach(**b)[0] < end) {
+                let found = match cover(&tries, &reaches, (a, &solids[a]), (b, &solids[b])) {
+                    Cover::Tangled => tangled(a, b),
+                    found => found,
+                };
+                if matches!(found, Cover::SecondOverFirst | Cover::Tangled) {
                     covered[a].push(b);
+                }
+                if matches!(found, Cover::FirstOverSecond | Cover::Tangled) {
                     covered[b].push(a);
                 }
             }
         }
+        covered
     }
-    covered
 }
 
-/// To the right (0) or up (1): along which of them the solids of a picture lie farther apart. Of a tall stack each
+/// To the right (0) or up (1): along which of them so many solids of a picture lie farther apart. Of a tall stack each
 /// piece meets all others to the right, and few upwards.
-fn apart(reaches: &[Reaches]) -> usize {
+fn apart(count: usize, reaches: &Reaches) -> usize {
     let crowded = |along: usize| {
         let (mut sum, mut low, mut high) = (0.0, f64::INFINITY, f64::NEG_INFINITY);
-        for [from, to] in reaches.iter().map(|reach| reach.in_picture(along)) {
+        for [from, to] in (0..count).map(|of| reaches.in_picture(of, along)) {
             (sum, low, high) = (sum + to - from, f64::min(low, from), f64::max(high, to));
         }
         sum / (high - low)

@@ -35,11 +35,18 @@ impl Tries {
         for axis in common {
             match onward(*axis, &toward) {
                 Some(axis) => tries.onward.push(axis),
-                None => tries.square.push(*axis),
+                None => tries.add_square(Some(*axis)),
             }
-            tries.square.extend(axis.cross(&toward).try_normalize(1e-6));
+            tries.add_square(axis.cross(&toward).try_normalize(1e-6));
         }
         tries
+    }
+
+    /// Axes along one line part the same solids.
+    fn add_square(&mut self, axis: Option<Vector3<f64>>) {
+        let known = |axis: &Vector3<f64>| self.square.iter().any(|known| known.cross(axis).norm_squared() < 1e-18);
+        let axis = axis.filter(|axis| !known(axis));
+        self.square.extend(axis);
     }
 }
 
@@ -49,35 +56,42 @@ fn onward(axis: Vector3<f64>, toward: &Vector3<f64>) -> Option<Vector3<f64>> {
     (along.abs() > 1e-9).then(|| axis * along.signum())
 }
 
-/// A solid with its reaches along the axes that are tried.
+/// The reaches of solids along the axes that are tried, in one list.
 #[derive(Debug)]
 pub(super) struct Reaches {
-    square: Vec<[f64; 2]>,
-    onward: Vec<[f64; 2]>,
+    all: Vec<[f64; 2]>,
+    /// How many there are of each solid, and how many of them are square to the line of sight.
+    each: usize,
+    square: usize,
 }
 
 impl Reaches {
-    pub(super) fn of(solid: &Solid, tries: &Tries) -> Self {
-        let along = |axes: &[Vector3<f64>]| axes.iter().map(|axis| solid.reach(axis)).collect();
-        Self { square: along(&tries.square), onward: along(&tries.onward) }
+    pub(super) fn of(solids: &[Solid], tries: &Tries) -> Self {
+        let axes = || tries.square.iter().chain(&tries.onward);
+        let all = solids.iter().flat_map(|solid| axes().map(|axis| solid.reach(axis))).collect();
+        Self { all, each: axes().count(), square: tries.square.len() }
     }
 
-    /// From where to where it reaches to the right (0) or up (1) in the picture.
-    pub(super) fn in_picture(&self, along: usize) -> [f64; 2] {
-        self.square[along]
+    /// From where to where a solid reaches to the right (0) or up (1) in the picture.
+    pub(super) fn in_picture(&self, of: usize, along: usize) -> [f64; 2] {
+        self.all[of * self.each + along]
+    }
+
+    /// Square to the line of sight, and to the viewer.
+    fn of_one(&self, of: usize) -> (&[[f64; 2]], &[[f64; 2]]) {
+        self.all[of * self.each..(of + 1) * self.each].split_at(self.square)
     }
 }
 
-/// What of two solids covers what. They are given with their reaches.
-pub(super) fn cover(tries: &Tries, first: (&Solid, &Reaches), second: (&Solid, &Reaches)) -> Cover {
-    let mut squares = first.1.square.iter().zip(&second.1.square);
-    if squares.any(|(a, b)| below(*a, *b) || below(*b, *a)) {
+/// What of two solids covers what. They are told with their places among the reaches.
+pub(super) fn cover(tries: &Tries, reaches: &Reaches, first: (usize, &Solid), second: (usize, &Solid)) -> Cover {
+    let ((square, onward), (other_square, other_onward)) = (reaches.of_one(first.0), reaches.of_one(second.0));
+    if square.iter().zip(other_square).any(|(a, b)| below(*a, *b) || below(*b, *a)) {
         return Cover::Neither;
     }
-    let onward = first.1.onward.iter().zip(&second.1.onward);
-    match told(onward.map(|(a, b)| (*a, *b))) {
+    match told(onward.iter().zip(other_onward).map(|(a, b)| (*a, *b))) {
         Some(cover) => cover,
-        None => at_length(tries, first.0, second.0),
+        None => at_length(tries, first.1, second.1),
     }
 }
 
@@ -108,20 +122,38 @@ fn told(reaches: impl Iterator<Item = ([f64; 2], [f64; 2])>) -> Option<Cover> {
 fn at_length(tries: &Tries, first: &Solid, second: &Solid) -> Cover {
     let edges = [directions(first), directions(second)];
     let square = edges.iter().flatten().filter_map(|edge| edge.cross(&tries.toward).try_normalize(1e-9));
-    let reaches = |axis: &Vector3<f64>| (first.reach(axis), second.reach(axis));
     let parts = |axis: &Vector3<f64>| {
-        let (a, b) = reaches(axis);
+        let (a, b) = (first.reach(axis), second.reach(axis));
         below(a, b) || below(b, a)
     };
     if square.into_iter().any(|axis| parts(&axis)) {
         return Cover::Neither;
     }
-    let out = [first, second].into_iter().flat_map(|solid| solid.sides.iter().filter_map(|side| solid.outward(side)));
+    let out = outward([first, second]);
     let crossed = edges[0].iter().flat_map(|a| edges[1].iter().filter_map(|b| a.cross(b).try_normalize(1e-9)));
-    let first_to_part = out.chain(crossed).find(parts);
-    let Some(axis) = first_to_part else { return Cover::Tangled };
-    let Some(axis) = onward(axis, &tries.toward) else { return Cover::Neither };
-    told(std::iter::once(reaches(&axis))).unwrap_or(Cover::Tangled)
+    parted(out.chain(crossed), &tries.toward, first, second)
+}
+
+/// What the first of some axes tells that parts two solids.
+fn parted(axes: impl Iterator<Item = Vector3<f64>>, toward: &Vector3<f64>, first: &Solid, second: &Solid) -> Cover {
+    let reaches = axes.map(|axis| (axis, first.reach(&axis), second.reach(&axis)));
+    let Some((axis, a, b)) = reaches.into_iter().find(|(_, a, b)| below(*a, *b) || below(*b, *a)) else {
+        return Cover::Tangled;
+    };
+    let Some(turned) = onward(axis, toward) else { return Cover::Neither };
+    // Turned over, an axis is reached the other way round.
+    let over = |[low, high]: [f64; 2]| if turned.dot(&axis) < 0.0 { [-high, -low] } else { [low, high] };
+    told(std::iter::once((over(a), over(b)))).unwrap_or(Cover::Tangled)
+}
+
+/// What of two parts covers what, by the sides of the solids that they are parts of.
+pub(super) fn cover_of_parts(toward: &Vector3<f64>, wholes: [&Solid; 2], [first, second]: [&Solid; 2]) -> Cover {
+    parted(outward(wholes), toward, first, second)
+}
+
+/// Out of all sides of two solids.
+fn outward(solids: [&Solid; 2]) -> impl Iterator<Item = Vector3<f64>> + '_ {
+    solids.into_iter().flat_map(|solid| solid.sides.iter().filter_map(|side| solid.outward(side)))
 }
 
 /// The directions of a solid's edges, each once.

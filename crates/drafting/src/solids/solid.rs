@@ -108,17 +108,22 @@ impl Solid {
     /// The unit vector out of a side; none for a side without area.
     pub(super) fn outward(&self, side: &Side) -> Option<Vector3<f64>> {
         // Twice the area as a vector: sound for any flat outline (Newell's sum, `own derivation`).
-        let at = |i: usize| self.corners[side.around[i % side.around.len()]] - self.corners[side.around[0]];
-        let twice: Vector3<f64> = (1..side.around.len()).map(|i| at(i).cross(&at(i + 1))).sum();
+        let (first, others) = side.around.split_first()?;
+        let from = self.corners[*first];
+        let at = |i: usize| self.corners[i] - from;
+        let twice: Vector3<f64> = others.windows(2).map(|pair| at(pair[0]).cross(&at(pair[1]))).sum();
         let length = twice.norm();
         (length > 1e-12).then(|| twice / length)
     }
 
     /// From where to where it reaches along an axis.
     pub(super) fn reach(&self, axis: &Vector3<f64>) -> [f64; 2] {
-        self.corners.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], corner| {
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for corner in &self.corners {
             let at = axis.dot(&corner.coords);
-            [low.min(at), high.max(at)]
-        })
+            // Corners are finite, so that nothing need be asked of them as `f64::min` does.
+            (low, high) = (if at < low { at } else { low }, if at > high { at } else { high });
+        }
+        [low, high]
     }
 }

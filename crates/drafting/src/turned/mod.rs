@@ -107,6 +107,8 @@ struct Face {
     /// Whether it looks up more than aside.
     is_top: bool,
     outline: Vec<[f64; 2]>,
+    /// The least box around it.
+    around: [[f64; 2]; 2],
 }
 
 /// A solid and what it is.
@@ -141,10 +143,12 @@ pub fn turned(scene: &Scene, look: &Look) -> Turned {
 
 fn face(scene: &Scene, what: What, side: Facing) -> Face {
     let step = what.step();
+    let first = side.outline.first().copied().unwrap_or_default();
     Face {
         step,
         layer: step.map_or(0, |step| scene.layer_of(step)),
         is_top: side.outward.z > 0.9,
+        around: side.outline.iter().fold([first, first], |bounds, p| crate::figure::grown(bounds, *p)),
         outline: side.outline,
     }
 }
@@ -178,7 +182,7 @@ impl Turned {
     /// The step (from 0) of the piece under a point of the drawing plane, m; none beside the pieces, or
     /// where something else covers them. What lets light through does not count.
     pub fn piece_at(&self, point: [f64; 2]) -> Option<usize> {
-        self.faces.iter().rev().find(|face| holds(&face.outline, point)).and_then(|face| face.step)
+        self.faces.iter().rev().find(|face| face.holds(point)).and_then(|face| face.step)
     }
 
     /// What is seen of a piece: the least box around its sides that show, lower left and upper right, m.
@@ -190,9 +194,9 @@ impl Turned {
     pub fn boxes(&self) -> BTreeMap<usize, [[f64; 2]; 2]> {
         let mut boxes = BTreeMap::new();
         for face in &self.faces {
-            let (Some(step), Some([low, high])) = (face.step, around(std::iter::once(face))) else { continue };
-            let known = boxes.entry(step).or_insert([low, high]);
-            *known = [low, high].into_iter().fold(*known, crate::figure::grown);
+            let Some(step) = face.step else { continue };
+            let known = boxes.entry(step).or_insert(face.around);
+            *known = face.around.into_iter().fold(*known, crate::figure::grown);
         }
         boxes
     }
@@ -217,9 +221,9 @@ impl Turned {
     fn tops(&self) -> Vec<(usize, [f64; 2], [f64; 2])> {
         let mut tops = Vec::new();
         for (place, face) in self.faces.iter().enumerate().rev().filter(|(_, face)| face.is_top) {
-            let (Some(step), Some([low, high])) = (face.step, around(std::iter::once(face))) else { continue };
+            let (Some(step), [low, high]) = (face.step, face.around) else { continue };
             let at = middle(&face.outline);
-            if !self.faces[place + 1..].iter().any(|nearer| holds(&nearer.outline, at)) {
+            if !self.faces[place + 1..].iter().any(|nearer| nearer.holds(at)) {
                 tops.push((step, at, [high[0] - low[0], high[1] - low[1]]));
             }
         }
@@ -228,8 +232,8 @@ impl Turned {
 }
 
 fn around<'a>(faces: impl Iterator<Item = &'a Face>) -> Option<[[f64; 2]; 2]> {
-    let points = faces.flat_map(|face| &face.outline);
-    points.fold(None, |bounds, p| Some(crate::figure::grown(bounds.unwrap_or([*p, *p]), *p)))
+    let grown = |bounds, face: &Face| face.around.into_iter().fold(bounds, crate::figure::grown);
+    faces.fold(None, |bounds, face| Some(grown(bounds.unwrap_or(face.around), face)))
 }
 
 /// The mean of the corners.
@@ -240,10 +244,17 @@ fn middle(outline: &[[f64; 2]]) -> [f64; 2] {
     sum.map(|s| s / count)
 }
 
-/// Whether a convex outline, counterclockwise, holds a point.
-fn holds(outline: &[[f64; 2]], p: [f64; 2]) -> bool {
-    outline.iter().enumerate().all(|(i, a)| {
-        let b = outline[(i + 1) % outline.len()];
-        (b[0] - a[0]) * (p[1] - a[1]) >= (b[1] - a[1]) * (p[0] - a[0])
-    })
+impl Face {
+    /// Whether it holds a point of the picture; its outline is convex and goes round counterclockwise.
+    fn holds(&self, p: [f64; 2]) -> bool {
+        let [low, high] = self.around;
+        // Most lie elsewhere: asked of the box that costs least.
+        let is_within = p[1] >= low[1] && p[1] <= high[1] && p[0] >= low[0] && p[0] <= high[0];
+        is_within
+            && self
+                .outline
+                .iter()
+                .zip(self.outline.iter().cycle().skip(1))
+                .all(|(a, b)| (b[0] - a[0]) * (p[1] - a[1]) >= (b[1] - a[1]) * (p[0] - a[0]))
+    }
 }

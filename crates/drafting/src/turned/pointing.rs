@@ -13,21 +13,23 @@ const ABOVE_M: f64 = 0.12;
 
 pub(super) fn add(turned: &mut Turned, scene: &Scene, look: &Look) {
     let mut over = Figure::default();
-    if look.line_of_action {
-        line_of_action(&mut over, scene, look);
-    }
+    let top_m = if look.line_of_action { top_m(scene) } else { None };
+    line_of_action(&mut over, scene, look, top_m);
     if look.spread == Spread::Together {
         weakest(&mut over, scene, look);
     }
     marks(&mut over, look);
     if look.words {
-        words(&mut over, turned, scene, look);
+        words(&mut over, turned, (scene, top_m), look);
     }
     numbers(&mut over, turned, scene, look);
     turned.figure.over(over);
 }
 
 fn numbers(over: &mut Figure, turned: &Turned, scene: &Scene, look: &Look) {
+    if look.numbers == Numbers::None {
+        return;
+    }
     let is_wanted = |step: &usize| match look.numbers {
         Numbers::None => false,
         Numbers::Seen => true,
@@ -46,13 +48,13 @@ fn numbers(over: &mut Figure, turned: &Turned, scene: &Scene, look: &Look) {
 }
 
 /// The next piece and the supports by name, the line of action with its offset.
-fn words(over: &mut Figure, turned: &Turned, scene: &Scene, look: &Look) {
+fn words(over: &mut Figure, turned: &Turned, (scene, top_m): (&Scene, Option<f64>), look: &Look) {
     let plan = scene.plan;
     if let Some((next, [_, high])) = look.next.and_then(|next| Some((next, turned.box_of(next)?))) {
         let text = format!("next: {}, {}", scene.number(next), plan.piece_name(next));
         over.label(Label::new(high, text).bold().ink(Ink::Is).anchored(Anchor::LEFT, [10.0, 14.0]).dodging());
     }
-    if let Some((state, top)) = scene.state().zip(top_m(scene)).filter(|_| look.line_of_action) {
+    if let Some((state, top)) = scene.state().zip(top_m) {
         let at = look.from.project(Point3::new(state.centroid.x, state.centroid.y, top + ABOVE_M));
         let shown = |axis: usize| views::offset_words(state.offset_m[axis], axis, plan.units);
         let label = Label::new(at, "line of action").bold().ink(Ink::Is);
@@ -75,14 +77,14 @@ fn marks(over: &mut Figure, look: &Look) {
 }
 
 /// From above the pile down onto it: the centroid's sign, and the way of its weight.
-fn line_of_action(over: &mut Figure, scene: &Scene, look: &Look) {
-    let Some(state) = scene.state() else { return };
-    let Some(top) = top_m(scene) else { return };
+fn line_of_action(over: &mut Figure, scene: &Scene, look: &Look, top_m: Option<f64>) {
+    let Some((state, top)) = scene.state().zip(top_m) else { return };
     let at = |z: f64| look.from.project(Point3::new(state.centroid.x, state.centroid.y, z));
     over.line(vec![at(top + ABOVE_M), at(top)], Pen::chain(Ink::Is, Weight::Medium));
     over.sign(at(top + ABOVE_M), Sign::Centroid, Ink::Is);
 }
 
+/// How high the pile is, where the line of action begins.
 fn top_m(scene: &Scene) -> Option<f64> {
     scene.pieces().filter_map(|step| scene.corners(step)).flatten().map(|corner| corner.z).reduce(f64::max)
 }
