@@ -148,6 +148,7 @@ impl Plan {
     }
 
     /// The lot with this name.
+    #[inline]
     pub fn lot(&self, name: &str) -> Option<&Lot> {
         self.ballast.iter().find(|lot| lot.name == name)
     }
@@ -156,6 +157,7 @@ impl Plan {
     ///
     /// # Panics
     /// Never on a plan without faults: every placement names a lot of the plan.
+    #[inline]
     pub fn lot_of(&self, place: &Place) -> &Lot {
         self.lot(&place.lot).expect("every placement names a lot of the plan: rules::faults")
     }
@@ -187,6 +189,7 @@ impl Plan {
     }
 
     /// A piece's extent along the bed's x, y and z.
+    #[inline]
     pub fn extent_of(&self, place: &Place) -> [Length; 3] {
         place.turn.extent(self.lot_of(place).size)
     }

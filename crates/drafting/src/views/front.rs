@@ -17,10 +17,11 @@ pub fn front(scene: &Scene) -> Figure {
     plumb::offset(&mut figure, scene, view);
     fixture::floor(&mut figure, scene, view);
     let pieces = Pieces::of(scene, view);
-    plumb::behind(&mut figure, scene, view);
+    let top_m = plumb::top_m(scene);
+    plumb::behind(&mut figure, scene, view, top_m);
     pieces.draw(&mut figure, scene);
     fixture::bindings_on(&mut figure, scene, view);
-    plumb::over(&mut figure, scene, view);
+    plumb::over(&mut figure, scene, view, top_m);
     pieces.number(&mut figure, scene);
     sides(&mut figure, scene);
     fixture::footprint_name(&mut figure, scene, view);

@@ -4,7 +4,7 @@ use super::projection::View;
 use super::scene::Scene;
 use crate::figure::{Figure, Fill, Ink, Label, Pen, Plate, Room, Strength, TextSize, Weight};
 use nalgebra::Point3;
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 
 struct Drawn {
     step: usize,
@@ -111,30 +111,65 @@ fn numbers(figure: &mut Figure, scene: &Scene, drawn: &[Drawn]) {
 /// The nearest pieces, those behind left out.
 struct Nearest<'a> {
     all: Vec<&'a Drawn>,
-    /// By the cell of a grid in which the middle of a piece lies, and by those around it: there are far fewer of them
-    /// than pieces.
-    cells: HashMap<[i64; 2], Vec<usize>>,
-    cell_m: [f64; 2],
+    grid: Grid,
 }
 
 impl<'a> Nearest<'a> {
-    /// None yet. A cell is as large as two middles that are alike can lie apart.
     fn of(drawn: &[Drawn]) -> Self {
-        let largest = |i: usize| drawn.iter().map(|piece| piece.room[i]).fold(1e-3, f64::max) / 6.0;
-        Self { all: Vec::new(), cells: HashMap::new(), cell_m: [largest(0), largest(1)] }
+        Self { all: Vec::new(), grid: Grid::of(drawn) }
     }
 
     fn take(&mut self, piece: &'a Drawn) {
-        #[expect(clippy::cast_possible_truncation, reason = "a float cast saturates; a stack is some metres")]
-        let [u, v] = [0, 1].map(|i| (piece.middle[i] / self.cell_m[i]).floor() as i64);
-        let mut near = self.cells.get(&[u, v]).into_iter().flatten();
-        if near.any(|nearer| alike(self.all[*nearer], piece)) {
-            return;
+        if !self.grid.near(piece.middle).any(|nearer| alike(self.all[nearer], piece)) {
+            self.grid.add(piece.middle, self.all.len());
+            self.all.push(piece);
         }
-        for cell in (u - 1..=u + 1).flat_map(|u| (v - 1..=v + 1).map(move |v| [u, v])) {
-            self.cells.entry(cell).or_default().push(self.all.len());
-        }
-        self.all.push(piece);
+    }
+}
+
+/// Pieces by the cell in which their middles lie: those that are alike lie in cells beside each other.
+struct Grid {
+    low: [f64; 2],
+    cell_m: [f64; 2],
+    columns: usize,
+    /// The piece of each cell that was added last, and for each piece the one that was before it.
+    last: Vec<Option<usize>>,
+    before: Vec<Option<usize>>,
+}
+
+/// More cells than that a side are not worth their room.
+const CELLS: f64 = 256.0;
+
+impl Grid {
+    /// A cell is as large as two middles that are alike can lie apart, or larger.
+    fn of(drawn: &[Drawn]) -> Self {
+        let middles = || drawn.iter().map(|piece| piece.middle);
+        let first = middles().next().unwrap_or_default();
+        let [low, high] = middles().fold([first, first], crate::figure::grown);
+        let apart = |i: usize| drawn.iter().map(|piece| piece.room[i]).fold(1e-3, f64::max) / 6.0;
+        let cell_m = [0, 1].map(|i| apart(i).max((high[i] - low[i]) / CELLS));
+        let grid = Self { low, cell_m, columns: 0, last: Vec::new(), before: Vec::new() };
+        let [columns, rows] = grid.cell(high).map(|cell| cell + 1);
+        Self { columns, last: vec![None; columns * rows], ..grid }
+    }
+
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some hundred cells; a cast saturates")]
+    fn cell(&self, at: [f64; 2]) -> [usize; 2] {
+        [0, 1].map(|i| ((at[i] - self.low[i]) / self.cell_m[i]) as usize)
+    }
+
+    fn add(&mut self, at: [f64; 2], piece: usize) {
+        let [column, row] = self.cell(at);
+        self.before.push(self.last[row * self.columns + column].replace(piece));
+    }
+
+    /// Those in the cell of a point and in the cells round it.
+    fn near(&self, at: [f64; 2]) -> impl Iterator<Item = usize> + '_ {
+        let [column, row] = self.cell(at);
+        let rows = row.saturating_sub(1)..(row + 2).min(self.last.len() / self.columns);
+        let columns = column.saturating_sub(1)..(column + 2).min(self.columns);
+        let cells = rows.flat_map(move |row| columns.clone().map(move |column| row * self.columns + column));
+        cells.flat_map(|cell| std::iter::successors(self.last[cell], |piece| self.before[*piece]))
     }
 }
 

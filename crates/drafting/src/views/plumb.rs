@@ -10,14 +10,14 @@ use quantity::{Grain, Length, Quantity, Units};
 
 /// What stands in front of the pieces and is hidden by none: band and plumb line are drawn behind them, and once more
 /// over them so faint that pieces and numbers stay.
-pub(super) fn behind(figure: &mut Figure, scene: &Scene, view: View) {
-    tolerance(figure, scene, view, Ink::Wanted);
+pub(super) fn behind(figure: &mut Figure, scene: &Scene, view: View, top_m: f64) {
+    band(figure, scene, (view, top_m), Ink::Wanted);
     line_of_action(figure, scene, view, Ink::Is);
 }
 
 /// The same over the pieces, and the signs, which nothing hides.
-pub(super) fn over(figure: &mut Figure, scene: &Scene, view: View) {
-    tolerance(figure, scene, view, Ink::WantedWithin);
+pub(super) fn over(figure: &mut Figure, scene: &Scene, view: View, top_m: f64) {
+    band(figure, scene, (view, top_m), Ink::WantedWithin);
     track(figure, scene, view);
     line_of_action(figure, scene, view, Ink::IsWithin);
     plumb_signs(figure, scene, view);
@@ -26,22 +26,33 @@ pub(super) fn over(figure: &mut Figure, scene: &Scene, view: View) {
 
 /// The tolerance band about the occupant point, as high as the figure; from above a rectangle.
 pub(super) fn tolerance(figure: &mut Figure, scene: &Scene, view: View, ink: Ink) {
+    // From above it has no height.
+    let top_m = if view == View::Above { 0.0 } else { top_m(scene) };
+    band(figure, scene, (view, top_m), ink);
+}
+
+/// The same, where the top of what is drawn is known.
+fn band(figure: &mut Figure, scene: &Scene, (view, top_m): (View, f64), ink: Ink) {
     let [u, v] = view.project(scene.layout.target_in_floor);
     let [fore_aft, lateral] = scene.plan.target.tolerance().map(Quantity::si);
     let (half, [low, high]) = match view {
-        View::Side => (fore_aft, heights(figure, scene)),
-        View::Front => (lateral, heights(figure, scene)),
+        View::Side => (fore_aft, heights(figure, scene, top_m)),
+        View::Front => (lateral, heights(figure, scene, top_m)),
         View::Above => (fore_aft, [v - lateral, v + lateral]),
     };
     let pen = Pen::dashed(ink, Weight::Thin);
     figure.rectangle([u - half, low], [u + half, high], Fill::Tint(ink), Some(pen));
 }
 
-fn heights(figure: &Figure, scene: &Scene) -> [f64; 2] {
+/// How high occupant point and pieces reach, floor frame, m.
+pub(super) fn top_m(scene: &Scene) -> f64 {
     let stack = scene.pieces().filter_map(|s| scene.corners(s)).flat_map(|c| c.map(|p| p.z));
-    let top = stack.fold(scene.layout.target_in_floor.z, f64::max);
-    let within = figure.bounds().map_or(top, |[_, high]| high[1].max(top));
-    [scene.floor_m(), within.min(top + 0.15)]
+    stack.fold(scene.layout.target_in_floor.z, f64::max)
+}
+
+fn heights(figure: &Figure, scene: &Scene, top_m: f64) -> [f64; 2] {
+    let within = figure.bounds().map_or(top_m, |[_, high]| high[1].max(top_m));
+    [scene.floor_m(), within.min(top_m + 0.15)]
 }
 
 /// The occupant point.
