@@ -14,6 +14,7 @@ pub mod dialogs;
 pub mod document;
 mod editor;
 mod fields;
+mod freed;
 mod guide;
 mod help;
 mod icons;

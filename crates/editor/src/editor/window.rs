@@ -102,6 +102,7 @@ impl Surroundings {
 impl Editor {
     /// The window.
     pub fn new(creation: &eframe::CreationContext, opening: Opening, around: Surroundings) -> Self {
+        crate::freed::keep();
         let ctx = &creation.egui_ctx;
         look::dress(ctx);
         let settings = Settings::load(around.folder.as_deref());
