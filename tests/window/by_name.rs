@@ -4,6 +4,7 @@ use crate::stage::{decided, demo, place, press, text};
 use drafting::cautions::{CAUTION_LINE, CAUTIONS};
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
+use quantity::Quantity as _;
 
 #[test]
 fn every_piece_of_the_demo_stands_in_the_side_view_by_name() {
@@ -31,6 +32,34 @@ fn arrows_nudge_the_selected_piece_and_shift_is_tenfold() {
     let moved = [after[0] - before[0], after[1] - before[1]];
     for (got, want) in moved.into_iter().zip([0.005, 0.050]) {
         assert!((got - want).abs() < 1e-12, "got {got} m, want {want} m, difference {} m", got - want);
+    }
+}
+
+/// From above only the uppermost of a column is seen: the others are named to a reader all the same, and answer it.
+#[test]
+fn a_piece_right_beneath_another_answers_a_reader_and_the_keyboard() {
+    for by_keyboard in [false, true] {
+        let mut window = demo();
+        window.key_press(Key::Num4);
+        window.run();
+        let plan = window.state().document().plan().clone();
+        let spot = |step: &usize| (plan.stack[*step].at.map(|at| at.si().to_bits()), plan.stack[*step].turn);
+        let is_beneath = |step: &usize| (step + 1..plan.steps()).any(|later| spot(step) == spot(&later));
+        let step = (0..plan.steps()).find(is_beneath).expect("some pieces of the demo lie right above one another");
+        let name = format!("{} from above", plan.piece_name(step));
+        if by_keyboard {
+            window.get_by_label(&name).focus();
+            window.run();
+            window.key_press(Key::Space);
+        } else {
+            window.get_by_label(&name).click_accesskit();
+        }
+        window.run();
+        let before = place(&window, step);
+        window.key_press(Key::ArrowRight);
+        window.run();
+        let moved = place(&window, step)[0] - before[0];
+        assert!((moved - 0.005).abs() < 1e-12, "got {moved} m, want 0.005 m, by keyboard: {by_keyboard}");
     }
 }
 

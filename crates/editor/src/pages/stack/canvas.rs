@@ -3,12 +3,11 @@
 
 use super::scene::scene;
 use super::table::Table;
-use super::{band, blocked, gesture, lean, lit, measure, menus, readout};
+use super::{band, blocked, gesture, lean, lit, measure, menus, readout, told};
 use crate::pages::drawing::{self, Pane, Ruled, bounding, name};
 use drafting::figure::{Figure, Mark};
 use drafting::views::{self, Scene, View};
-use eframe::egui::{self, EventFilter, Id, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role};
-use quantity::{Grain, Quantity};
+use eframe::egui::{self, Id, Rect, Sense, Ui, WidgetInfo, accesskit::Role};
 use std::collections::HashSet;
 
 pub(super) fn show(ui: &mut Ui, table: &mut Table, view: View, rect: Rect) {
@@ -121,14 +120,24 @@ fn caption(table: &Table, view: View, layer: Option<usize>) -> String {
 fn pieces(ui: &Ui, table: &mut Table, pane: &Pane, canvas: Id) -> Vec<(usize, Rect)> {
     let Pane { view, rect, .. } = *pane;
     let targets = targets(table, pane);
-    let is_read = ui.ctx().has_accesskit_node(canvas);
-    let reached = if is_read { vec![true; targets.len()] } else { reached(table, &targets) };
     // What is put down or measured is put down or measured on them.
     let passes = table.hand.placing.is_some() || table.hand.measure.is_some();
     let sense = if passes { Sense::hover() } else { Sense::click_and_drag() };
-    for ((step, target), _) in targets.iter().zip(reached).filter(|(_, is_reached)| *is_reached) {
-        let response = ui.interact(target.intersect(rect), Id::unique((name(view), *step)), sense);
-        describe(ui, table, view, *step, &response);
+    let reached = reached(table, &targets);
+    let hidden = told::Hidden::of(ui, canvas, passes);
+    // What is told asks the table, which holds it.
+    let mut told = std::mem::take(&mut table.hand.told);
+    told.keep(if hidden.is_told() { table.shown.plan.steps() } else { 0 });
+    for ((step, target), is_reached) in targets.iter().zip(reached) {
+        let (id, target, piece) = (Id::unique((name(view), *step)), target.intersect(rect), (view, *step));
+        if !is_reached && !hidden.answers(id) {
+            if hidden.is_told() {
+                told::unseen(ui, table, piece, &ui.interact(target, id, Sense::hover()), &mut told);
+            }
+            continue;
+        }
+        let response = ui.interact(target, id, sense);
+        told::seen(ui, table, piece, &response, &mut told);
         if !passes {
             gesture::piece(ui, table, pane, *step, &response);
             if menus::is_asked(table, view, *step, &response) {
@@ -136,6 +145,7 @@ fn pieces(ui: &Ui, table: &mut Table, pane: &Pane, canvas: Id) -> Vec<(usize, Re
             }
         }
     }
+    table.hand.told = told;
     targets
 }
 
@@ -165,37 +175,4 @@ fn reached(table: &Table, targets: &[(usize, Rect)]) -> Vec<bool> {
     let mut reached: Vec<bool> = targets.iter().rev().map(is_reached).collect();
     reached.reverse();
     reached
-}
-
-fn describe(ui: &Ui, table: &Table, view: View, step: usize, response: &Response) {
-    // Read before: the closures run while egui's context is locked.
-    let chosen = table.hand.selected.contains(&step);
-    response.widget_info(|| {
-        let piece = table.shown.plan.piece_name(step);
-        let label = match view {
-            View::Side => piece,
-            View::Front => format!("{piece} from the front"),
-            View::Above => format!("{piece} from above"),
-        };
-        WidgetInfo::selected(Role::ListBoxOption, true, chosen, &label)
-    });
-    // The place is told where somebody asks for it: words for thousands of pieces would cost a frame.
-    let told = chosen || response.has_focus() || response.hovered();
-    ui.ctx().accesskit_node_builder(response.id, |node| node.set_description(place_words(table, step, told)));
-    if response.has_focus() {
-        // Arrows nudge the piece: they must not walk to another one.
-        let filter = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, filter));
-        let ring = egui::Stroke::new(2.0, table.look.ink(drafting::figure::Ink::Is));
-        ui.painter().rect_stroke(response.rect.expand(2.0), 0.0, ring, egui::StrokeKind::Outside);
-    }
-}
-
-/// Step and layer of a piece in words, and its place if that is told.
-fn place_words(table: &Table, step: usize, told: bool) -> String {
-    let (plan, pile) = (&table.shown.plan, &table.shown.assessment.closed.pile);
-    let layer = pile.layer.get(step).copied().unwrap_or_default();
-    let at = plan.stack.get(step).filter(|_| told).map(|place| place.at.map(|at| at.shown(plan.units, Grain::Coarse)));
-    let at = at.map(|[x, y]| format!(", bed x {x}, bed y {y}")).unwrap_or_default();
-    format!("step {}, layer {layer}{at}", step + 1)
 }

@@ -5,6 +5,7 @@ use super::guide::Guide;
 use super::kept::Thumbs;
 use super::measured::Measure;
 use super::sight::Large;
+use super::told::Told;
 use super::turning::Turning;
 use crate::pages::drawing::Camera;
 use crate::pages::head::Chart;
@@ -109,6 +110,8 @@ pub(crate) struct Hand {
     pub(crate) turning: Turning,
     /// The thumbnails as they were painted last.
     pub(crate) thumbs: Thumbs,
+    /// What a screen reader was told of the pieces.
+    pub(crate) told: Told,
     /// Whether a grid lies behind the stack.
     pub(crate) grid: bool,
     /// Whether what is moved holds at edges, joints and round places.
@@ -168,6 +171,7 @@ impl Default for Hand {
             large: Large::default(),
             turning: Turning::default(),
             thumbs: Thumbs::default(),
+            told: Told::default(),
             grid: false,
             snaps: true,
             lists: false,

@@ -40,6 +40,7 @@ mod strips;
 mod table;
 mod thumb;
 mod timeline;
+mod told;
 mod tools;
 mod tray;
 mod turned;
