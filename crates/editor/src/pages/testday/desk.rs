@@ -18,7 +18,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::time::{Duration, Instant};
-use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Line, Log, Next, Outlook, Range, stop_at_once, stop_due};
+use testday::{Account, Cause, Day, Entry, HoldTimer, Judged, Log, Next, Outlook, Range, stop_at_once, stop_due};
 
 /// What a photograph shows; typed before it is named.
 pub(super) const CAPTION: &str = "Caption of a photograph";
