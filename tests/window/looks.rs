@@ -16,6 +16,8 @@ const SCREEN_DPI: f32 = 96.0;
 const SEEN: u8 = 48;
 /// So many pixels may be seen to differ: the edge of a glyph or two.
 const FORGIVEN: usize = 40;
+/// So many colours tell a page; the more there are, the larger it is.
+const COLOURS: usize = 128;
 
 #[test]
 fn the_load_case_page_looks_as_kept() {
@@ -137,14 +139,14 @@ fn write(path: &Path, image: &ColorImage) {
     writer.write_image_data(&places).expect("a picture can be written");
 }
 
-/// The colours of a picture that cover most of it, as many as a palette holds, and of each pixel the one that is nearest.
+/// The colours of a picture that cover most of it, and of each pixel the one that is nearest.
 fn by_palette(pixels: &[u8]) -> (Vec<[u8; 3]>, Vec<u8>) {
     let pixels = pixels.as_chunks::<3>().0;
     let mut covered: BTreeMap<[u8; 3], usize> = BTreeMap::new();
     pixels.iter().for_each(|pixel| *covered.entry(*pixel).or_default() += 1);
     let mut palette: Vec<[u8; 3]> = covered.keys().copied().collect();
     palette.sort_by_key(|colour| std::cmp::Reverse(covered[colour]));
-    palette.truncate(256);
+    palette.truncate(COLOURS);
     palette.sort_unstable();
     let apart = |a: &[u8; 3], b: &[u8; 3]| a.iter().zip(b).map(|(a, b)| u32::from(a.abs_diff(*b))).sum::<u32>();
     let nearest = |colour: &[u8; 3]| (0..palette.len()).min_by_key(|place| apart(&palette[*place], colour));
