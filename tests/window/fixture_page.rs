@@ -309,3 +309,19 @@ fn weighings_give_mass_and_centroid_and_are_taken_by_one_edit() {
     assert!((station - 1.5).abs() < 1e-9, "got {station} m, want 1.5 m");
     assert_eq!(undo_name(&window).as_deref(), Some("take mass and centroid from the weighings"));
 }
+
+/// A working load that nobody entered would hold the article by the program's word.
+#[test]
+fn a_new_strap_holds_nothing_until_its_working_load_is_entered() {
+    let mut window = on_fixture();
+    press(&mut window, "Add hold-down strap");
+    let working_n = |window: &Harness<'static, Editor>| plan(window).fixture.hold_downs[0].working_load.si();
+    assert!(working_n(&window) <= 1.0, "got {} N, want next to nothing", working_n(&window));
+    let asks = |window: &Harness<'static, Editor>, words: &str| window.query_by_label_contains(words).is_some();
+    assert!(asks(&window, "Working load: enter what the label says."));
+    type_into(&mut window, "hold-down 1 working load", "2500 N");
+    assert!((working_n(&window) - 2500.0).abs() < 1e-9, "got {} N, want 2500 N", working_n(&window));
+    assert!(!asks(&window, "Working load: enter") && asks(&window, "Stiffness: a starting value"));
+    type_into(&mut window, "hold-down 1 stiffness", "40 N/mm");
+    assert!(!asks(&window, "a starting value"), "nothing of it is the program's own");
+}

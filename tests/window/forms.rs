@@ -242,3 +242,19 @@ fn a_density_that_no_board_has_is_told_beside_it() {
     assert!(window.query_by_label("1852 kg/m³").is_some());
     assert!(window.query_by_label(odd).is_some(), "denser than any board");
 }
+
+#[test]
+fn of_two_entries_that_do_not_fit_one_sentence_is_shown_and_the_other_where_one_goes_back() {
+    let mut window = demo();
+    press(&mut window, "Fixture");
+    let told = |window: &egui_kittest::Harness<'static, editor::Editor>| {
+        ["parsecs", "furlongs"].map(|unit| window.query_by_label_contains(&format!("“{unit}”")).is_some())
+    };
+    type_into(&mut window, "article mass", "3 parsecs");
+    assert_eq!(told(&window), [true, false]);
+    type_into(&mut window, "article centroid y", "4 furlongs");
+    assert_eq!(told(&window), [false, true], "the last one alone");
+    window.get_by_label("article mass").focus();
+    window.run();
+    assert_eq!(told(&window), [true, false], "the one that has the keyboard");
+}

@@ -197,3 +197,19 @@ fn what_a_shape_leaves_open_is_named_and_a_click_leads_to_its_field() {
     by.choose(&mut window, "All steps");
     assert!(window.query_by_label("Catch blocks: not entered").is_none(), "it is there now");
 }
+
+#[test]
+fn sizes_that_make_no_seat_are_told_as_soon_as_all_are_entered() {
+    let (by, mut window) = (By::Keyboard, window(Opening::Demo, None));
+    window.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    window.run();
+    by.choose(&mut window, "Pan in a cradle, four scales");
+    let sizes =
+        [("size a", "0.6 m"), ("size b", "0.6 m"), ("size c", "0.46 m"), ("size d", "0.48 m"), ("size e", "0.4 m")];
+    by.fill(&mut window, &sizes);
+    let told = "less than the pan length, 0.460 m, would fit; the picture is drawn with usual sizes";
+    assert!(window.query_by_label_contains(told).is_some());
+    assert!(window.query_by_label_contains("All five are entered").is_none());
+    by.fill(&mut window, &[("size a", "0.3 m")]);
+    assert!(window.query_by_label_contains("All five are entered").is_some(), "now they make one");
+}

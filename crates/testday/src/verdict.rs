@@ -4,7 +4,7 @@ use crate::earlier::Earlier;
 use crate::hold::TYPED_SHORT;
 use crate::line_of_action::line_of_action;
 use crate::sets::SetRead;
-use crate::{Answer, Course, Day, HoldDone, Ledger, RunDone, due_s, ledger, weighed};
+use crate::{Answer, Course, Day, HoldDone, Ledger, LookedAfter, RunDone, due_s, ledger, weighed};
 use assess::load::Load;
 use quantity::{Grain, Mass, Quantity};
 
@@ -51,6 +51,21 @@ pub fn verdict(day: &Day, courses: &[Course]) -> Verdict {
         }
     };
     Verdict { greatest: greatest(day, courses), limit, ultimate, set: crate::sets::answer(day, &sets), sets }
+}
+
+impl Day {
+    /// Which load the article has seen, as an inspection says it: limit or ultimate only where a hold came to it.
+    pub fn load_reached(&self) -> LookedAfter {
+        let holds = self.runs.iter().flat_map(|run| &run.holds);
+        let greatest = holds.filter_map(|done| Some(self.plan.holds.get(done.hold)?.at)).fold(0.0, f64::max);
+        let Some(load) = self.plan.case_in_hand().map(Load::of) else { return LookedAfter::GivenUp };
+        let limit_at = load.limit.as_mass().si() / load.ultimate.as_mass().si();
+        match &self.aborted {
+            None if greatest >= 1.0 - TYPED_SHORT => LookedAfter::Ultimate,
+            None if greatest >= limit_at - TYPED_SHORT => LookedAfter::Limit,
+            _ => LookedAfter::GivenUp,
+        }
+    }
 }
 
 /// The most that lay on the seat in any run, held or not.

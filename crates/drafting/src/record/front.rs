@@ -7,7 +7,7 @@ use crate::page::{Book, Cell, Column, Style, Table};
 use crate::words::{deflection, heading, mass};
 use assess::load::Load;
 use quantity::Quantity;
-use testday::{Account, Answer, Device, Entry, Ground, Item, Log, SetRead};
+use testday::{Account, Answer, Day, Device, Entry, Ground, Log, SetRead};
 
 pub(super) fn set(book: &mut Book, log: &Log, account: &Account) {
     book.section("Test record");
@@ -35,7 +35,7 @@ fn open(book: &mut Book, account: &Account) {
     heading(book, "What the verdict leaves open", 22.0);
     let plan = &account.day.plan;
     let mut open = account.reservations();
-    open.extend(not_entered(account));
+    open.extend(not_entered(&account.day));
     if !plan.gauges.is_empty() && plan.gauges.iter().all(|g| g.expected_at_limit.or(g.expected_at_ultimate).is_none()) {
         open.push(
             "No expected deflection is given in the plan: the readings of the gauges were held against none."
@@ -56,25 +56,17 @@ fn open(book: &mut Book, account: &Account) {
 }
 
 /// What nobody entered of a seat that was loaded.
-fn not_entered(account: &Account) -> Vec<String> {
-    let (day, plan) = (&account.day, &account.day.plan);
-    if day.runs.iter().all(|run| run.placed() == 0) {
+fn not_entered(day: &Day) -> Vec<String> {
+    if !day.was_loaded() {
         return Vec::new();
     }
-    let mut open = Vec::new();
-    if day.inspections.is_empty() {
-        open.push(
-            "Nobody entered an inspection: whether anything cracked, broke or stayed bent is not known.".to_owned(),
-        );
-    }
-    let is_open = |device: &&Device| day.instrument(device, Item::ZeroAfter).is_none();
-    let scales = Device::all(plan).into_iter().filter(|device| matches!(device, Device::Scale(_)));
-    let scales: Vec<_> = scales.collect();
-    let without: Vec<_> = scales.iter().filter(is_open).map(Device::name).collect();
-    if !without.is_empty() {
-        open.push(format!("The zero after the test was not entered: {}.", without.join(", ")));
-    }
-    open
+    let uninspected =
+        "Nobody entered an inspection: whether anything cracked, broke or stayed bent is not known.".to_owned();
+    let scales = day.scales_without_zero_after();
+    let names: Vec<_> = scales.iter().map(Device::name).collect();
+    let zeros = format!("The zero after the test was not entered: {}.", names.join(", "));
+    let told = [(day.inspections.is_empty(), uninspected), (!names.is_empty(), zeros)];
+    told.into_iter().filter(|(is_open, _)| *is_open).map(|(_, sentence)| sentence).collect()
 }
 
 /// What the verdict cannot be read without: checks that fell short, stops, and who continued.

@@ -364,7 +364,8 @@ fn after(known: &Known, step: usize) -> Vec<Panel> {
 }
 
 /// Nobody goes to the pile for a strap: `common practice, no source`.
-const FROM_AFAR: &str = "Its ends lead out of the fall zone. Tension it from there; where that cannot be done, take the stack down and plan anew.";
+const FROM_AFAR: &str =
+    "Its ends lead out of the fall zone. Tension it from there; where they do not, STOP and plan anew.";
 
 fn straps(known: &Known, placed: usize) -> Vec<Panel> {
     let plan = known.plan;

@@ -129,7 +129,7 @@ fn row(plan: &Plan, (line, step, left): (usize, usize, Option<&Left>), (is_wide,
 /// A strap that comes off before the piece below it.
 fn strap_row(plan: &Plan, release: &Release, (is_wide, ticks): (bool, usize)) -> Vec<Cell> {
     let name = plan.fixture.bindings.get(release.binding).map_or("", |strap| strap.name.as_str());
-    let told = format!("release strap “{name}”, stay out of its line");
+    let told = format!("release strap “{name}” from outside the fall zone, out of its line");
     let mut row = vec![Cell::text(""), Cell::strong(told)];
     row.extend(std::iter::repeat_n(Cell::text(""), if is_wide { 3 } else { 2 }));
     row.extend(std::iter::repeat_n(Cell::Tick, ticks));

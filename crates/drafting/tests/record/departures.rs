@@ -111,3 +111,17 @@ fn an_extra_piece_and_readings_while_pieces_come_off_stand_in_the_record() {
     let table = record::csv(&log, &Account::of(&log).expect("a day"));
     assert!(table.contains(&format!(",{step},shot bag 46,12.5,kg,")), "{table}");
 }
+
+/// The first day has neither; the second one an inspection, and the zero of one of its three cells.
+#[test]
+fn what_nobody_entered_stands_under_what_the_verdict_leaves_open() {
+    let bare = day(DEMO, 3.4);
+    let told = |log: &Log| texts(&printed(log)).join(" ");
+    let record = told(&bare);
+    let inspection = "Nobody entered an inspection: whether anything cracked, broke or stayed bent is not known.";
+    assert!(record.contains(inspection), "{record}");
+    assert!(record.contains("The zero after the test was not entered: front cell, left cell, right cell."), "{record}");
+    let record = told(&super::checklist::with_all(&bare));
+    assert!(!record.contains(inspection), "{record}");
+    assert!(record.contains("The zero after the test was not entered: front cell, right cell."), "{record}");
+}

@@ -161,6 +161,18 @@ impl Day {
         ZeroReturn::of(&self.plan, device, number)
     }
 
+    /// Whether anything was ever put down.
+    pub fn was_loaded(&self) -> bool {
+        self.runs.iter().any(|run| run.placed() > 0)
+    }
+
+    /// The scales of which nobody entered the zero after the test.
+    pub fn scales_without_zero_after(&self) -> Vec<Device> {
+        let is_open =
+            |device: &Device| matches!(device, Device::Scale(_)) && self.instrument(device, Item::ZeroAfter).is_none();
+        Device::all(&self.plan).into_iter().filter(is_open).collect()
+    }
+
     /// The number of the run in hand, from 1, and how many the plan has.
     pub fn run_of(&self) -> [usize; 2] {
         [self.runs.len(), self.plan.runs().len()]

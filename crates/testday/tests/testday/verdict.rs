@@ -3,7 +3,7 @@
 use crate::bench::{Diary, limit_run, limit_run_of, plan, whole_day};
 use plan::Plan;
 use quantity::Mass;
-use testday::{Answer, Course, Entry, verdict};
+use testday::{Answer, Course, Entry, LookedAfter, verdict};
 
 /// The same plan, each piece of the stack weighed so much.
 fn weighed_at(mut plan: Plan, kg: f64) -> Plan {
@@ -293,4 +293,17 @@ fn a_hold_is_held_against_its_own_tolerance() {
         plan.holds[0].tolerance = Some([quantity::Length::m(1e-3 * allowed_mm); 2]);
         assert_eq!(line.at_hold(&plan, 0).fits(), fits, "12 mm off, the hold allows {allowed_mm} mm");
     }
+}
+
+#[test]
+fn an_inspection_is_after_limit_or_ultimate_only_where_a_hold_came_to_it() {
+    let mut begun = Diary::begin(&plan());
+    let tare = begun.as_expected(0);
+    begun.add(Entry::Tare(tare)).gauge(0.0).placed(1).read(1);
+    assert_eq!(begun.day().load_reached(), LookedAfter::GivenUp, "no hold at all");
+    let mut limit = limit_run();
+    assert_eq!(limit.day().load_reached(), LookedAfter::Limit);
+    assert_eq!(whole_day(3.04).day().load_reached(), LookedAfter::Ultimate);
+    limit.add(Entry::Aborted { why: "rain".to_owned() });
+    assert_eq!(limit.day().load_reached(), LookedAfter::GivenUp, "given up after limit");
 }

@@ -168,8 +168,8 @@ pub(super) fn lies(day: &Day) -> String {
         0 => "Nothing lies on the seat by its log".to_owned(),
         count => {
             let mass = Mass::kg(run.on_seat_kg()).shown(day.plan.units, Grain::Coarse);
-            let pieces = if count == 1 { "1 piece".to_owned() } else { format!("{count} pieces") };
-            format!("By its log {pieces}, {mass}, lie on the seat: stand clear")
+            let lies = if count == 1 { "1 piece lies".to_owned() } else { format!("{count} pieces lie") };
+            format!("By its log {lies} on the seat, {mass}: stand clear")
         }
     }
 }

@@ -4,11 +4,10 @@
 use super::desk::Desk;
 use super::entry::Row;
 use super::held::{Open, Part, Topic};
-use super::large::{big, big_size, huge, primary, quiet};
+use super::large::{big, big_size, huge, link, primary, quiet};
 use crate::look::{self, Look};
-use drafting::figure::Ink;
-use eframe::egui::{self, RichText, Sense, Ui};
-use testday::{Day, Device, Entry, Inspection, Item, LookedAfter};
+use eframe::egui::Ui;
+use testday::{Day, Device, Entry, Inspection};
 
 const SEEN: &str = "What was seen";
 const WHERE: &str = "Parts inspected";
@@ -20,13 +19,12 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk) {
     huge(ui, "The seat is empty: close the day");
     ui.add_space(6.0);
     let mut row = Row::default();
-    let was_loaded = day.runs.iter().any(|run| run.placed() > 0);
-    let asks = was_loaded && day.inspections.is_empty();
+    let asks = day.was_loaded() && day.inspections.is_empty();
     if asks && !is_open_beside(desk) {
         ask(ui, look, desk, &mut row);
     }
     seen(ui, &day);
-    if was_loaded {
+    if day.was_loaded() {
         zeros(ui, look, desk, &day);
     }
     ui.add_space(6.0);
@@ -77,27 +75,18 @@ fn seen(ui: &mut Ui, day: &Day) {
 
 /// The zeros that nobody entered after the test, and the way to their fields.
 fn zeros(ui: &mut Ui, look: &Look, desk: &mut Desk, day: &Day) {
-    let devices = Device::all(&day.plan);
-    let is_scale = |device: &&Device| matches!(device, Device::Scale(_));
-    let is_open = |device: &&Device| day.instrument(device, Item::ZeroAfter).is_none();
-    let open: Vec<_> = devices.iter().filter(is_scale).filter(is_open).map(Device::name).collect();
+    let open = day.scales_without_zero_after();
     let Some(first) = open.first() else { return };
+    let names: Vec<_> = open.iter().map(Device::name).collect();
     let text = format!(
         "Zero after the test, with nothing on the scale: not entered for {}. It is not the tare, which is read with the article on it.",
-        open.join(", ")
+        names.join(", ")
     );
     ui.add_space(6.0);
     quiet(ui, look, text);
-    let word = "Enter the zeros";
-    let link = RichText::new(word).size(0.86 * big_size(ui)).color(look.ink(Ink::Is));
-    let link = ui.add(egui::Label::new(link).selectable(false).sense(Sense::click()));
-    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, word));
-    if link.has_focus() {
-        let under = [link.rect.left_bottom(), link.rect.right_bottom()];
-        ui.painter().line_segment(under, egui::Stroke::new(2.0, look.ink(Ink::Is)));
-    }
-    if link.on_hover_cursor(egui::CursorIcon::PointingHand).clicked() {
-        let device = devices.iter().position(|device| device.name() == *first).unwrap_or_default();
+    let size = 0.86 * big_size(ui);
+    if link(ui, look, "Enter the zeros", size) {
+        let device = Device::all(&day.plan).iter().position(|device| device == first).unwrap_or_default();
         desk.side.open = Some(Part::Details);
         desk.side.details = Open { topic: Topic::Instruments, device };
     }
@@ -114,7 +103,7 @@ fn entries(desk: &Desk, day: &Day, (asks, by): (bool, &str)) -> Result<Vec<Entry
                 return Err(format!("{name}: an inspection says what was seen, on which parts, and by whom."));
             }
         }
-        entries.push(Entry::Inspected(Inspection { after: after(day), place, found: Some(found), by: looked }));
+        entries.push(Entry::Inspected(Inspection { after: day.load_reached(), place, found: Some(found), by: looked }));
     }
     if by.is_empty() {
         return Err(format!("{CLOSED}: type a name, it goes into the record."));
@@ -122,17 +111,3 @@ fn entries(desk: &Desk, day: &Day, (asks, by): (bool, &str)) -> Result<Vec<Entry
     entries.push(Entry::Ended { by: by.to_owned() });
     Ok(entries)
 }
-
-/// After which load the seat is looked at now.
-fn after(day: &Day) -> LookedAfter {
-    let held = day.runs.iter().flat_map(|run| &run.holds);
-    let greatest = held.filter_map(|done| Some(day.plan.holds.get(done.hold)?.at)).fold(0.0, f64::max);
-    match (&day.aborted, greatest >= 1.0 - HAIR) {
-        (Some(_), _) => LookedAfter::GivenUp,
-        (None, true) => LookedAfter::Ultimate,
-        (None, false) => LookedAfter::Limit,
-    }
-}
-
-/// A hold at ultimate is at one but for rounding.
-const HAIR: f64 = 1e-6;

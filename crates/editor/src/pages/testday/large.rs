@@ -54,6 +54,18 @@ pub(super) fn quiet(ui: &mut Ui, look: &Look, text: impl Into<String>) {
     big_inked(ui, look, text, Ink::Quiet);
 }
 
+/// Words that lead elsewhere, of this size; whether they were clicked.
+pub(super) fn link(ui: &mut Ui, look: &Look, word: &str, size: f32) -> bool {
+    let text = egui::RichText::new(word).size(size).color(look.ink(Ink::Is));
+    let link = ui.add(egui::Label::new(text).selectable(false).sense(egui::Sense::click()));
+    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, word));
+    if link.has_focus() {
+        let under = [link.rect.left_bottom(), link.rect.right_bottom()];
+        ui.painter().line_segment(under, Stroke::new(2.0, look.ink(Ink::Is)));
+    }
+    link.on_hover_cursor(egui::CursorIcon::PointingHand).clicked()
+}
+
 /// A button for a gloved hand.
 pub(super) fn large<'a>(ui: &Ui, text: &str) -> egui::Button<'a> {
     let size = big_size(ui);

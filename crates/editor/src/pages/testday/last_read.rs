@@ -3,10 +3,10 @@
 use super::correct;
 use super::desk::Desk;
 use super::held::Part;
-use super::large::big_size;
+use super::large::{big_size, link};
 use crate::look::Look;
 use drafting::figure::Ink;
-use eframe::egui::{self, RichText, Sense, Ui};
+use eframe::egui::{self, RichText, Ui};
 use testday::{Entry, Line};
 
 /// Which reading is told.
@@ -33,14 +33,7 @@ pub(super) fn show(ui: &mut Ui, look: &Look, desk: &mut Desk, of: Of) {
     ui.add_space(6.0);
     let words = RichText::new(told).size(size).color(look.ink(Ink::Quiet));
     ui.add(egui::Label::new(words).wrap());
-    let link = RichText::new(word).size(size).color(look.ink(Ink::Is));
-    let link = ui.add(egui::Label::new(link).selectable(false).sense(Sense::click()));
-    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, word));
-    if link.has_focus() {
-        let under = [link.rect.left_bottom(), link.rect.right_bottom()];
-        ui.painter().line_segment(under, egui::Stroke::new(2.0, look.ink(Ink::Is)));
-    }
-    if link.on_hover_cursor(egui::CursorIcon::PointingHand).clicked() {
+    if link(ui, look, word, size) {
         desk.side.open = Some(Part::Lines);
         desk.side.line = Some(number);
         // What is put right from here was typed a moment ago.
